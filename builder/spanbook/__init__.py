@@ -1,0 +1,1 @@
+"""spanbook: collectors' records of old machines, turned into a checked reference site."""
