@@ -1,0 +1,95 @@
+"""From a folder of files to typed records, or to problems with file, line and column.
+
+Nothing here raises for what a contributor did: one broken file never hides the next.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from spanbook.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.reading import explain, files, make, schemas, text, typed, yaml
+from spanbook.reading.nodes import Mapping
+from spanbook.reading.records import Origin, Record
+
+_HEAD = "# file: content/sources/letter-a.yml\n"
+_GOOD = _HEAD + "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
+KIND_WRONG = Rule(
+    "kind-wrong",
+    Severity.ERROR,
+    "The kind decides how everything else is read, and the folder must agree with it.",
+    bad=_GOOD.replace("kind: source", "kind: sauce"),
+    good=_GOOD,
+)
+FILE_NAME = Rule(
+    "file-name",
+    Severity.ERROR,
+    "The file's name is the record's id: who sees an address finds the file, and no two can clash.",
+    bad=_GOOD.replace("id: letter-a", "id: letter-b"),
+    good=_GOOD,
+)
+RULES = (
+    *files.RULES,
+    *text.RULES,
+    *yaml.RULES,
+    KIND_WRONG,
+    *explain.RULES,
+    FILE_NAME,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """Every record that could be read, in the order of their paths, and every problem."""
+
+    records: tuple[Record, ...]
+    problems: tuple[Problem, ...]
+
+
+def read_folder(content: Path, shown_as: str = "content") -> Reading:
+    """All records below a content folder. Problems name files as `shown_as`/…"""
+    found, problems = files.walk(content, shown_as)
+    records: list[Record] = []
+    every = list(problems)
+    for file in found:
+        result = read_bytes(file.file.read_bytes(), file.path, file.kind, file.stem)
+        if isinstance(result, Record):
+            records.append(result)
+        else:
+            every.extend(result)
+    return Reading(tuple(records), tuple(every))
+
+
+def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[Problem, ...]:
+    """One record of a kind from a file's bytes, or its problems; the file's name without .yml is `stem`."""
+    try:
+        node = yaml.parse(text.to_text(data))
+    except text.Refusal as refusal:
+        place = Place(path, refusal.line, refusal.column)
+        return (Problem.of(refusal.rule, Finding(place, refusal.read, refusal.todo)),)
+    origin = Origin(path, node)
+    if problem := _wrong_kind(origin, kind):
+        return (problem,)
+    schema = schemas.of_kind(kind)
+    values = typed.typed(node, schema.guide)
+    if not schema.gate.is_valid(values):
+        return tuple(explain.explain(path, node, values, schema))
+    if kind not in schemas.SINGLE and values["id"] != stem:
+        read = f"the id {values['id']} in a file named {stem}.yml"
+        todo = f"name the file {values['id']}.yml, or give the id {stem}"
+        return (Problem.of(FILE_NAME, Finding(origin.place("id"), read, todo)),)
+    return make.record(kind, values, origin)
+
+
+def _wrong_kind(origin: Origin, kind: str) -> Problem | None:
+    node = origin.node
+    if not isinstance(node, Mapping):
+        finding = Finding(origin.place(), "no keys at the top", f"begin with the line kind: {kind}")
+        return Problem.of(KIND_WRONG, finding)
+    given = getattr(node.values.get("kind"), "text", None)
+    if given == kind:
+        return None
+    read = f"kind {given}" if given else "no kind"
+    todo = f"write kind: {kind}, or move the file to the folder of its kind"
+    return Problem.of(KIND_WRONG, Finding(origin.place("kind"), read, todo))

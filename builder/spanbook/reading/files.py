@@ -1,0 +1,112 @@
+"""Which files of a content folder are records, and whether each is where and what it should be."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from spanbook.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.reading.schemas import SINGLE
+
+FOLDERS = {
+    "machines": "machine",
+    "assemblies": "assembly",
+    "parts": "part",
+    "supersessions": "supersession",
+    "conversions": "conversion",
+    "sources": "source",
+    "teardowns": "teardown",
+}
+# Names that Windows keeps for devices: a clone there would fail or lose the file.
+_RESERVED = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
+
+_BODY = "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
+_GOOD = "# file: content/sources/letter-a.yml\n" + _BODY
+
+FILE_PLACE = Rule(
+    "file-place",
+    Severity.ERROR,
+    "A record lives in its kind's folder and ends in .yml; anywhere else nobody would read it.",
+    bad="# file: content/letters/letter-a.yml\n" + _BODY,
+    good="# file: content/sources/letters/letter-a.yml\n" + _BODY,
+)
+FILE_LINK = Rule(
+    "file-link",
+    Severity.ERROR,
+    "A symbolic link can lead out of the folder, and reads differently on another machine.",
+    bad=_GOOD + "# link: content/sources/letter-b.yml -> letter-a.yml\n",
+    good=_GOOD,
+)
+FILE_CLASH = Rule(
+    "file-clash",
+    Severity.ERROR,
+    "Some disks hold names that differ only in capitals to be one file; one record would be lost.",
+    bad=_GOOD + "# file: content/sources/Letter-A.yml\n" + _BODY,
+    good=_GOOD,
+)
+FILE_RESERVED = Rule(
+    "file-reserved",
+    Severity.ERROR,
+    "Windows keeps names such as con and nul for itself and cannot hold such a file.",
+    bad="# file: content/sources/nul.yml\n" + _BODY.replace("letter-a", "nul"),
+    good=_GOOD,
+)
+RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED)
+
+
+@dataclass(frozen=True, slots=True)
+class RecordFile:
+    """A file to be read as a record of `kind`; `path` is how problems and links name it."""
+
+    file: Path
+    path: str
+    kind: str
+    stem: str
+
+
+def walk(content: Path, shown_as: str) -> tuple[tuple[RecordFile, ...], tuple[Problem, ...]]:
+    """The record files below a folder in a stable order, and the problems of those that are none."""
+    files: list[RecordFile] = []
+    problems: list[Problem] = []
+    folded: dict[str, str] = {}
+    for relative in sorted(_yaml_files(content)):
+        path = f"{shown_as}/{relative}"
+        if problem := _problem(content / relative, relative, path, folded):
+            problems.append(problem)
+            continue
+        stem = relative.rsplit("/", 1)[-1].removesuffix(".yml")
+        kind = FOLDERS.get(relative.split("/", 1)[0], stem)
+        files.append(RecordFile(content / relative, path, kind, stem))
+    return tuple(files), tuple(problems)
+
+
+def _yaml_files(content: Path) -> Iterator[str]:
+    for folder, folders, names in os.walk(content, followlinks=False):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        # A linked folder is listed among the folders but never entered: name it, so that it is refused.
+        linked = [name for name in folders if (Path(folder) / name).is_symlink()]
+        for name in (*names, *linked):
+            if name in linked or name.lower().endswith((".yml", ".yaml")):
+                yield (Path(folder) / name).relative_to(content).as_posix()
+
+
+def _problem(file: Path, relative: str, path: str, folded: dict[str, str]) -> Problem | None:
+    def say(rule: Rule, read: str, todo: str) -> Problem:
+        return Problem.of(rule, Finding(Place(path), read, todo))
+
+    if file.is_symlink():
+        return say(FILE_LINK, "a symbolic link", "put the file itself here")
+    top, _, rest = relative.partition("/")
+    single = not rest and relative.removesuffix(".yml") in SINGLE
+    if not single and (top not in FOLDERS or not rest or not relative.endswith(".yml")):
+        folders = ", ".join(f"{name}/" for name in FOLDERS)
+        todo = f"put records in {folders} with names that end in .yml; {', '.join(SINGLE)} stand at the top"
+        return say(FILE_PLACE, f"a YAML file at {relative}", todo)
+    earlier = folded.setdefault(relative.casefold(), relative)
+    if earlier != relative:
+        return say(FILE_CLASH, f"{relative} differs from {earlier} only in capitals", "rename one of them")
+    if any(part.split(".")[0].lower() in _RESERVED for part in relative.split("/")):
+        return say(FILE_RESERVED, f"the name {relative}", "choose another id")
+    return None

@@ -1,0 +1,294 @@
+"""What contributors typed, one class a kind. Raw: a bound here is as it stands in the file.
+
+Records are told apart by identity, are frozen, and know the file and the place of everything in them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from spanbook.problems import Place
+from spanbook.reading.nodes import Node, Step, place_of
+from spanbook.serials import Stamp
+from spanbook.spans import SpanSet
+from spanbook.years import YearTable
+
+End = int | tuple[int, int] | Literal["unknown", "open"]
+Fitted = Literal["factory", "service", "field"]
+Interchange = Literal["both", "new-for-old"]
+Condition = Literal["untouched", "likely-original", "altered", "unknown"]
+Supplied = Literal["yes", "no", "unknown"]
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """The file a record came from, with the place of every key and value in it."""
+
+    path: str
+    node: Node = field(repr=False, compare=False)
+
+    def place(self, *steps: Step, key: bool = False) -> Place:
+        """Where the value at a path stands (its key, with `key`); what is missing, where it would be."""
+        return Place(self.path, *place_of(self.node, steps, key=key))
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """One source or one teardown that a statement names; exactly one of the two is set."""
+
+    source: str | None
+    teardown: str | None
+    at: str | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesSpan:
+    """Numbers of one series, ends as typed."""
+
+    series: str
+    first: End
+    last: End
+
+
+@dataclass(frozen=True, slots=True)
+class FittedSpan(SeriesSpan):
+    """A span of an assembly: by whom it was fitted, whether to order, and on whose word."""
+
+    fitted: Fitted
+    option: bool
+    anchor: str | None
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PartUse:
+    """A part number and how many, as a line of a list."""
+
+    number: str
+    by: str | None
+    name: str | None
+    quantity: int
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    text: str
+    how: str | None
+    where: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A measurement as it was typed: `value` is a decimal or a fraction in `unit`."""
+
+    what: str
+    number: str | None
+    value: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Record:
+    kind: str
+    id: str
+    origin: Origin
+    formerly: tuple[str, ...]
+    title: str
+    notes: str | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Series:
+    """One run of serial numbers of a machine. `last` is None when nobody knows how far it ran."""
+
+    id: str
+    machine: str
+    title: str | None
+    stamp: Stamp
+    plate: str
+    where: str | None
+    first: int
+    last: int | None
+    years: YearTable
+    skipped: SpanSet
+    evidence: tuple[Evidence, ...]
+    notes: str | None
+
+    @property
+    def issued(self) -> SpanSet:
+        """The numbers that were issued; without an end when the last is not known."""
+        return SpanSet.run(self.first, self.last) - self.skipped
+
+    @property
+    def name(self) -> str:
+        """How a reader tells the series: its title, or its stamp with the digits as dots."""
+        return self.title or f"{self.stamp.prefix}…{self.stamp.suffix}".strip()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Machine(Record):
+    maker: str
+    positions: tuple[str, ...]
+    series: tuple[Series, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Assembly(Record):
+    position: str
+    number: str | None
+    by: str | None
+    serials: tuple[FittedSpan, ...]
+    tell: tuple[str, ...]
+    parts: tuple[PartUse, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PartRecord(Record):
+    """`title` is the part's name."""
+
+    number: str
+    by: str | None
+    marks: tuple[Mark, ...]
+    tell: tuple[str, ...]
+    material: str | None
+    sizes: tuple[Size, ...]
+    supplied: Supplied
+    supplier: str | None
+    cautions: tuple[str, ...]
+    evidence: tuple[Evidence, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ActNeed:
+    """What must go with an act: a part (`part`) or a conversion (its id); exactly one of the two."""
+
+    part: PartUse | None
+    conversion: str | None
+    why: str | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Supersession(Record):
+    """`title` is empty: an act is named by its numbers."""
+
+    old: tuple[PartUse, ...]
+    new: tuple[PartUse, ...]
+    interchange: Interchange
+    serials: tuple[SeriesSpan, ...]
+    needs: tuple[ActNeed, ...]
+    year: int | None
+    evidence: tuple[Evidence, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PositionNeed:
+    """What another position must hold: one of these assemblies, and why."""
+
+    position: str
+    assemblies: tuple[str, ...]
+    why: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Conversion(Record):
+    number: str | None
+    by: str | None
+    position: str
+    start: tuple[str, ...]  # `from` in the record, which Python keeps for itself
+    to: str
+    serials: tuple[SeriesSpan, ...]
+    adds: tuple[PartUse, ...]
+    removes: tuple[PartUse, ...]
+    needs: tuple[PositionNeed, ...]
+    year: int | None
+    cautions: tuple[str, ...]
+    evidence: tuple[Evidence, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Source(Record):
+    sort: str  # `class` in the record, which Python keeps for itself
+    form: str | None
+    edition: str | None
+    year: int | None
+    copy: str | None
+    url: str | None
+    licence: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Find:
+    """What one position held; `condition` is the machine's unless the find says otherwise."""
+
+    position: str
+    assembly: str | None
+    condition: Condition
+    parts: tuple[PartUse, ...]
+    marks: tuple[Mark, ...]
+    measurements: tuple[Size, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Teardown(Record):
+    """`title` is the serial number as read and the date."""
+
+    date: str
+    seen_by: str
+    serial: str
+    series: str | None
+    condition: Condition
+    found: tuple[Find, ...]
+    licence: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PositionEntry:
+    id: str
+    title: str
+    where: str | None
+    positions: tuple[PositionEntry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Publication:
+    body: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    id: str
+    title: str
+    text: str
+    words: tuple[str, ...]
+    positions: tuple[str, ...]
+    follows: tuple[Publication, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    id: str
+    term: str
+    meaning: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Positions(Record):
+    positions: tuple[PositionEntry, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cautions(Record):
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Glossary(Record):
+    terms: tuple[Term, ...]

@@ -1,0 +1,107 @@
+"""From a file's bytes to text that hides nothing: UTF-8, no byte-order mark, nothing invisible."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from spanbook.problems import Rule, Severity
+
+LARGEST = 64 * 1024
+
+_HEAD = "# file: content/sources/letter-a.yml\nkind: source\nid: letter-a\n"
+_EXAMPLE = _HEAD + "title: {title}\nclass: correspondence\n"
+_GOOD = _EXAMPLE.format(title="A letter")
+
+FILE_SIZE = Rule(
+    "file-size",
+    Severity.ERROR,
+    "A record says one thing; a file over 64 kB is something else, and would slow every build.",
+    bad=_GOOD + "notes: " + "x" * LARGEST + "\n",
+    good=_GOOD,
+)
+TEXT_ENCODING = Rule(
+    "text-encoding",
+    Severity.ERROR,
+    "Records are UTF-8, so that every letter reads the same on every machine.",
+    bad=_EXAMPLE.format(title="A letter \udcff"),
+    good=_GOOD,
+)
+TEXT_BYTE_ORDER_MARK = Rule(
+    "text-byte-order-mark",
+    Severity.ERROR,
+    "A byte-order mark is invisible and becomes part of the first key.",
+    bad=_GOOD.replace("kind:", "\ufeffkind:"),
+    good=_GOOD,
+)
+TEXT_HIDDEN = Rule(
+    "text-hidden",
+    Severity.ERROR,
+    "Control, direction-changing and invisible characters make a record read otherwise than it looks.",
+    bad=_EXAMPLE.format(title="A let\u202eter"),
+    good=_GOOD,
+)
+TEXT_TAB = Rule(
+    "text-tab",
+    Severity.ERROR,
+    "Editors show tabs at different widths, so indentation by tabs says different things to different eyes.",
+    bad=_GOOD + "evidence:\n\t- x\n",
+    good=_GOOD,
+)
+RULES = (FILE_SIZE, TEXT_ENCODING, TEXT_BYTE_ORDER_MARK, TEXT_HIDDEN, TEXT_TAB)
+
+# Letters and marks by Unicode category that no eye sees: fillers, variation selectors, joiners.
+_INVISIBLE = "\u034f\u115f\u1160\u17b4\u17b5\u180b-\u180f\u2800\u3164\ufe00-\ufe0f\uffa0\U000e0100-\U000e01ef"
+_FILLER = re.compile(f"[{_INVISIBLE}]")
+_SUSPECT = re.compile(rf"[^\n\t\u0020-\u007e\u00a1-\u00ac\u00ae-\u034e]|[{_INVISIBLE}]")
+_HIDDEN_CATEGORIES = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+_TAB_INDENT = re.compile(r"^ *\t", re.MULTILINE)
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal(Exception):  # noqa: N818 - it is a refusal, told as a problem, not an error of the program
+    """Why a file cannot be read on: the rule, line and column from 1, what was read, what to do."""
+
+    rule: Rule
+    line: int
+    column: int
+    read: str
+    todo: str
+
+
+def to_text(data: bytes) -> str:
+    """The text of a file, line ends made plain. Raises Refusal."""
+    if len(data) > LARGEST:
+        todo = f"keep a record below {LARGEST} bytes"
+        raise Refusal(FILE_SIZE, 1, 1, f"the file has {len(data)} bytes", todo)
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError as wrong:
+        line, column = _line_column(data[: wrong.start].decode("utf-8"), wrong.start)
+        byte = f"byte {data[wrong.start]:#04x} is not UTF-8"
+        raise Refusal(TEXT_ENCODING, line, column, byte, "save the file as UTF-8") from None
+    if text.startswith("\ufeff"):
+        read, todo = "the file begins with a byte-order mark", "save it as UTF-8 without one"
+        raise Refusal(TEXT_BYTE_ORDER_MARK, 1, 1, read, todo)
+    text = text.replace("\r\n", "\n")
+    _refuse_hidden(text)
+    if tab := _TAB_INDENT.search(text):
+        line, column = _line_column(text, tab.end() - 1)
+        raise Refusal(TEXT_TAB, line, column, "a line is indented with a tab", "indent with spaces")
+    return text
+
+
+def _refuse_hidden(text: str) -> None:
+    for match in _SUSPECT.finditer(text):
+        character = match.group()
+        if unicodedata.category(character) in _HIDDEN_CATEGORIES or _FILLER.match(character):
+            line, column = _line_column(text, match.start())
+            name = unicodedata.name(character, "a control character").lower()
+            read = f"an invisible character, U+{ord(character):04X} ({name})"
+            raise Refusal(TEXT_HIDDEN, line, column, read, "delete it, or write what you mean in words")
+
+
+def _line_column(text: str, index: int) -> tuple[int, int]:
+    before = text[:index]
+    return before.count("\n") + 1, len(before) - before.rfind("\n")

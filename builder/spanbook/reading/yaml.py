@@ -1,0 +1,171 @@
+"""From text to a tree, by libyaml's events: plain mappings, lists and text, and nothing else of YAML."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, cast
+
+import yaml
+
+from spanbook.problems import Rule, Severity
+from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
+from spanbook.reading.text import Refusal
+
+try:
+    from yaml._yaml import CParser
+except ImportError as missing:
+    raise ImportError(
+        "spanbook needs PyYAML built with libyaml, and this one is not. Install a binary wheel: "
+        "pip install --force-reinstall --only-binary :all: pyyaml"
+    ) from missing
+
+DEEPEST = 16
+MOST_NODES = 5000
+
+_HEAD = "# file: content/sources/letter-a.yml\n"
+_GOOD = _HEAD + "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
+
+
+def _rule(name: str, reason: str, bad: str) -> Rule:
+    return Rule(name, Severity.ERROR, reason, bad=bad, good=_GOOD)
+
+
+YAML_BROKEN = _rule(
+    "yaml-broken",
+    "The file is not YAML, so nothing in it can be trusted to mean what it seems to.",
+    _GOOD.replace("A letter", '"A letter'),
+)
+YAML_ANCHOR = _rule(
+    "yaml-anchor",
+    "Anchors and aliases let one line change another far away; a record is read line by line.",
+    _GOOD.replace("A letter", "&t A letter") + "form: *t\n",
+)
+YAML_TAG = _rule(
+    "yaml-tag",
+    "Tags ask the reader to make something other than text; here text is text.",
+    _GOOD.replace("A letter", "!!str A letter"),
+)
+YAML_MERGE = _rule(
+    "yaml-merge",
+    "A merge key pulls in what stands elsewhere; write it out where it belongs.",
+    _GOOD + "<<: {form: Form 1}\n",
+)
+YAML_DIRECTIVE = _rule(
+    "yaml-directive", "A directive changes how the rest is read.", _HEAD + "%YAML 1.1\n---\n" + _GOOD
+)
+YAML_SECOND_DOCUMENT = _rule(
+    "yaml-second-document",
+    "One record a file: a second document would have no address.",
+    _GOOD + "---\nkind: source\n",
+)
+YAML_KEY = _rule(
+    "yaml-key", "A key is a plain word; a list or a mapping cannot be one.", _GOOD + "? [a, b]\n: c\n"
+)
+KEY_TWICE = _rule(
+    "key-twice",
+    "Of two lines with the same key one would be lost in silence.",
+    _GOOD + "title: Another letter\n",
+)
+NESTED_TOO_DEEP = _rule(
+    "nested-too-deep",
+    "No record needs more than sixteen levels.",
+    _GOOD + "notes: " + "[" * DEEPEST + "x" + "]" * DEEPEST + "\n",
+)
+TOO_MANY_VALUES = _rule(
+    "too-many-values",
+    "A record says one thing; one with more than 5,000 values says many.",
+    _GOOD + "notes: [" + "x," * MOST_NODES + "x]\n",
+)
+RULES = (
+    YAML_BROKEN,
+    YAML_ANCHOR,
+    YAML_TAG,
+    YAML_MERGE,
+    YAML_DIRECTIVE,
+    YAML_SECOND_DOCUMENT,
+    YAML_KEY,
+    KEY_TWICE,
+    NESTED_TOO_DEEP,
+    TOO_MANY_VALUES,
+)
+
+
+def parse(text: str) -> Node:
+    """The one document of a text. Raises Refusal at the first thing that is not allowed."""
+    try:
+        return _Document(text).read()
+    except yaml.MarkedYAMLError as wrong:
+        mark = wrong.problem_mark or wrong.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        read = " ".join(str(part) for part in (wrong.context, wrong.problem) if part)
+        todo = 'mend it; a value with : or # or that begins with a sign goes in "quotes"'
+        raise Refusal(YAML_BROKEN, line, column, f"not YAML here ({read})", todo) from None
+
+
+class _Document:
+    def __init__(self, text: str) -> None:
+        self._events: Iterator[yaml.Event] = yaml.parse(text, Loader=cast(Any, CParser))
+        self._nodes = 0
+
+    def read(self) -> Node:
+        next(self._events)  # the start of the stream
+        start = next(self._events)
+        if isinstance(start, yaml.StreamEndEvent):
+            raise Refusal(YAML_BROKEN, 1, 1, "the file is empty", "write the record, or delete the file")
+        if isinstance(start, yaml.DocumentStartEvent) and (start.version or start.tags):
+            raise _refuse(YAML_DIRECTIVE, start, "a % directive", "delete the line")
+        node = self._node(next(self._events), 1)
+        next(self._events)  # the end of the document
+        second = next(self._events)
+        if not isinstance(second, yaml.StreamEndEvent):
+            raise _refuse(YAML_SECOND_DOCUMENT, second, "a second document", "put it in a file of its own")
+        return node
+
+    def _node(self, event: yaml.Event, depth: int) -> Node:
+        self._nodes += 1
+        if self._nodes > MOST_NODES:
+            raise _refuse(TOO_MANY_VALUES, event, f"more than {MOST_NODES} values", "split the record")
+        if depth > DEEPEST:
+            raise _refuse(NESTED_TOO_DEEP, event, f"more than {DEEPEST} levels", "write it flatter")
+        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
+            todo = "write the value out, or put it in quotes"
+            raise _refuse(YAML_ANCHOR, event, "an anchor (&) or alias (*)", todo)
+        if tag := getattr(event, "tag", None):
+            raise _refuse(YAML_TAG, event, f"the tag {tag}", "delete it, or put the value in quotes")
+        line, column = _at(event)
+        if isinstance(event, yaml.ScalarEvent):
+            return Scalar(event.value, line, column)
+        if isinstance(event, yaml.SequenceStartEvent):
+            return Sequence(tuple(self._items(depth)), line, column)
+        return self._mapping(line, column, depth)
+
+    def _items(self, depth: int) -> Iterator[Node]:
+        while not isinstance(event := next(self._events), yaml.SequenceEndEvent):
+            yield self._node(event, depth + 1)
+
+    def _mapping(self, line: int, column: int, depth: int) -> Mapping:
+        keys: dict[str, Scalar] = {}
+        values: dict[str, Node] = {}
+        while not isinstance(event := next(self._events), yaml.MappingEndEvent):
+            key = self._node(event, depth + 1)
+            if not isinstance(key, Scalar):
+                raise _refuse(YAML_KEY, event, "a key that is not a word", "use a plain word as the key")
+            if key.text == "<<":
+                raise _refuse(YAML_MERGE, event, "the merge key <<", "write the values out")
+            if key.text in keys:
+                earlier = keys[key.text].line
+                read = f"the key {key.text} again; it is also on line {earlier}"
+                raise _refuse(KEY_TWICE, event, read, "keep one of them")
+            keys[key.text] = key
+            values[key.text] = self._node(next(self._events), depth + 1)
+        return Mapping(keys, values, line, column)
+
+
+def _refuse(rule: Rule, event: yaml.Event, read: str, todo: str) -> Refusal:
+    return Refusal(rule, *_at(event), read, todo)
+
+
+def _at(event: yaml.Event) -> tuple[int, int]:
+    mark = event.start_mark
+    assert mark is not None, "libyaml marks every event"
+    return mark.line + 1, mark.column + 1
