@@ -1,0 +1,36 @@
+"""From a folder to a register and all its problems: reading, linking and rules in one go."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from spanbook import rules
+from spanbook.linking import build
+from spanbook.problems import Problem, in_order
+from spanbook.reading import read_folder
+from spanbook.register import Register
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """`register` holds what could be read; it may be used only where `problems` has no error."""
+
+    register: Register
+    problems: tuple[Problem, ...]
+
+
+def content_of(path: Path) -> Path:
+    """The content folder of a project, or the folder itself. Raises FileNotFoundError."""
+    content = path / "content" if (path / "content").is_dir() else path
+    if not content.is_dir():
+        raise FileNotFoundError(f"{path}: there is no such folder")
+    return content
+
+
+def check_folder(path: Path) -> Checked:
+    """Everything in a project or content folder, and everything wrong with it, in order of place."""
+    content = content_of(path)
+    read = read_folder(content, content.resolve().name)
+    register = build(read.records)
+    return Checked(register, in_order((*read.problems, *rules.run(register))))

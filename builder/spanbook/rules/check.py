@@ -1,0 +1,15 @@
+"""A rule together with the function that finds its breaches."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from spanbook.problems import Finding, Rule
+from spanbook.register import Register
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    rule: Rule
+    find: Callable[[Register], Iterator[Finding]]

@@ -1,0 +1,92 @@
+"""Spans that cannot be: reversed, outside their series, or over numbers that were never issued."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.fits import bounds_of, reach_of
+from spanbook.problems import Finding, Rule, Severity
+from spanbook.reading.nodes import Step
+from spanbook.reading.records import Assembly, Conversion, Record, Series, SeriesSpan, Supersession
+from spanbook.register import Register
+from spanbook.rules.check import Check
+
+_HEAD = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\nserials:\n"
+_GOOD = _HEAD + "- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
+
+SPAN_REVERSED = Rule(
+    "span-reversed",
+    Severity.ERROR,
+    "A span that ends before it begins covers nothing; most are two numbers in the wrong order.",
+    bad=_GOOD.replace("first: 1, last: 20", "first: 20, last: [5, 10]"),
+    good=_GOOD,
+)
+SPAN_OUT_OF_SERIES = Rule(
+    "span-out-of-series",
+    Severity.ERROR,
+    "A number beyond the series is on no machine: the span or the series is wrong.",
+    bad=_GOOD.replace("last: 20", "last: 2000"),
+    good=_GOOD,
+)
+SPAN_SKIPPED = Rule(
+    "span-skipped",
+    Severity.ERROR,
+    "A span over skipped numbers only was fitted to no machine.",
+    bad=_GOOD.replace("first: 1, last: 20", "first: 41, last: 45"),
+    good=_GOOD,
+)
+
+
+def spans_of(register: Register) -> Iterator[tuple[Record, tuple[Step, ...], SeriesSpan, Series]]:
+    """Every span of every record in a series that exists, with its place in the record."""
+    for record in register.records:
+        if isinstance(record, Assembly | Conversion | Supersession):
+            for i, span in enumerate(record.serials):
+                if span.series in register.series:
+                    yield record, ("serials", i), span, register.series[span.series]
+
+
+def _reversed(register: Register) -> Iterator[Finding]:
+    for record, at, span, series in spans_of(register):
+        first, last = bounds_of(span, series)
+        for steps, low, high in (
+            ((*at, "first"), first.low, first.high),
+            ((*at, "last"), last.low, last.high),
+            (at, first.low, last.high),
+        ):
+            if low > high:
+                read = f"a span that runs from {low:.0f} back to {high:.0f}"
+                yield Finding(record.origin.place(*steps), read, "put the lower number first")
+                break
+
+
+def _out_of_series(register: Register) -> Iterator[Finding]:
+    for record, at, span, series in spans_of(register):
+        for end in ("first", "last"):
+            value = span.first if end == "first" else span.last
+            numbers = () if isinstance(value, str) else value if isinstance(value, tuple) else (value,)
+            for number in numbers:
+                if number < series.first or (series.last is not None and number > series.last):
+                    read = f"{end} {number}, and the series {series.id} has {_run(series)}"
+                    todo = "correct the number, or the series in its machine's record"
+                    yield Finding(record.origin.place(*at, end), read, todo)
+
+
+def _skipped(register: Register) -> Iterator[Finding]:
+    for record, at, span, series in spans_of(register):
+        first, last = bounds_of(span, series)
+        if first.low <= last.high and not reach_of(span, series).possibly:
+            read = f"a span over numbers of the series {series.id} that were never issued"
+            todo = "correct the numbers, or the skipped numbers in the machine's record"
+            yield Finding(record.origin.place(*at), read, todo)
+
+
+def _run(series: Series) -> str:
+    return f"{series.first} and up" if series.last is None else f"{series.first} to {series.last}"
+
+
+CHECKS = (
+    Check(SPAN_REVERSED, _reversed),
+    Check(SPAN_OUT_OF_SERIES, _out_of_series),
+    Check(SPAN_SKIPPED, _skipped),
+)
