@@ -11,7 +11,8 @@ from spanbook.reading.records import Assembly, Conversion, Record, Series, Serie
 from spanbook.register import Register
 from spanbook.rules.check import Check
 
-_HEAD = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\nserials:\n"
+_FILE = "# file: content/assemblies/lid.yml\n"
+_HEAD = _FILE + "kind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\nserials:\n"
 _GOOD = _HEAD + "- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
 
 SPAN_REVERSED = Rule(
