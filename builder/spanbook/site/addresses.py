@@ -1,0 +1,58 @@
+"""The permanent address of everything, from the site's root, without a leading slash.
+
+Never change one: links in forum threads live for decades. What is renamed keeps its former address.
+"""
+
+from __future__ import annotations
+
+from spanbook.numbers import PartKey
+from spanbook.reading.records import Record, Series
+from spanbook.register import Position, Sort, Statement
+
+FOLDERS = {
+    "machine": "machines",
+    "assembly": "assemblies",
+    "supersession": "supersessions",
+    "conversion": "conversions",
+    "source": "sources",
+    "teardown": "teardowns",
+}
+CAUTIONS = "cautions/"
+GLOSSARY = "glossary/"
+POSITIONS = "positions/"
+SERIES = "series/"
+PARTS = "parts/"
+CARD = "card/"
+
+
+def of_record(record: Record) -> str:
+    """The page of a record of one of the kinds in FOLDERS."""
+    return f"{FOLDERS[record.kind]}/{record.id}/"
+
+
+def of_series(series: Series) -> str:
+    return f"{SERIES}{series.id}/"
+
+
+def of_position(position: Position | str) -> str:
+    return f"{POSITIONS}{position if isinstance(position, str) else position.path}/"
+
+
+def of_part(key: PartKey) -> str:
+    return f"{PARTS}{key.by}/{key.slug}/"
+
+
+def of_caution(caution: str) -> str:
+    return f"{CAUTIONS}#{caution}"
+
+
+def of_term(term: str) -> str:
+    return f"{GLOSSARY}#{term}"
+
+
+def of_statement(statement: Statement, part: PartKey | None = None) -> str:
+    """The page and anchor of a statement; `part` is whose page a part record's statement stands on."""
+    if statement.sort is Sort.PART and part is not None:
+        return of_part(part)
+    page = of_record(statement.record)
+    return f"{page}#{statement.anchor}" if statement.anchor else page
