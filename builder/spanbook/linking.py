@@ -58,6 +58,7 @@ def build(records: Iterable[Record]) -> Register:
         makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
         parts=_frozen(parts_of(tuple(_kept(ordered)), series, machines)),
         statements=statements,
+        statements_of=_grouped((s.record, s) for s in statements),
         fittings=_grouped(
             ((f.span.series, f.assembly.position), f) for f in fittings if f.span.series in series
         ),

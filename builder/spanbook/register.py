@@ -133,12 +133,23 @@ class Register:
     makers: Mapping[str, str]
     parts: Mapping[PartKey, Part]
     statements: tuple[Statement, ...]
+    statements_of: Mapping[Record, tuple[Statement, ...]]
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
     conversions_to: Mapping[str, tuple[Conversion, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
+
+    def key_of_whole(self, record: Assembly | Conversion) -> PartKey | None:
+        """Under which number a whole assembly or a conversion's set of parts is ordered, if under any."""
+        if record.number is None:
+            return None
+        return PartKey.of(record.by or owner(record, self.series, self.machines) or "", record.number)
+
+    def key_of_record(self, record: PartRecord) -> PartKey:
+        """Which part a part's own record is about."""
+        return PartKey.of(record.by or owner(record, self.series, self.machines) or "", record.number)
 
     def key_of(self, record: Record, use: PartUse) -> PartKey:
         """Which part a line of a record means."""

@@ -1,0 +1,75 @@
+"""The `spanbook` command."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from spanbook import building, reports, rules
+from spanbook.checking import check_folder
+from spanbook.problems import Severity
+
+_FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
+
+
+@click.group()
+@click.version_option(package_name="spanbook")
+def main() -> None:
+    """Collectors' records of old machines, checked and turned into a reference site."""
+
+
+@main.command()
+@_FOLDER
+@click.option("--strict", is_flag=True, help="Fail on warnings too.")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to tell it.")
+@click.option("--explain", metavar="NAME", help="Explain one problem; `all` lists the names.")
+def check(folder: Path, strict: bool, form: str, explain: str | None) -> None:
+    """Check the records of FOLDER (a project, or its content folder) and tell every problem."""
+    if explain is not None:
+        click.echo(_explanation(explain))
+        return
+    try:
+        checked = check_folder(folder)
+    except FileNotFoundError as missing:
+        raise click.ClickException(f"{missing}; name the folder that has content/ in it") from None
+    tell = reports.as_json if form == "json" else reports.as_text
+    click.echo(tell(checked.problems, len(checked.register.records)))
+    failing = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
+    sys.exit(any(problem.severity in failing for problem in checked.problems))
+
+
+@main.command()
+@_FOLDER
+@click.option("--site", type=click.Path(path_type=Path), help="Where the site goes; FOLDER/site otherwise.")
+@click.option("--strict", is_flag=True, help="Fail on warnings too.")
+def build(folder: Path, site: Path | None, strict: bool) -> None:
+    """Build the site of FOLDER. If that fails, the previous site stays as it was."""
+    try:
+        built = building.build(folder, site, strict, lambda text: click.echo(text, err=True))
+    except building.BuildFailed as failure:
+        raise click.ClickException(
+            f"nothing was built, and the previous site is as it was. {failure}"
+        ) from None
+    click.echo(f"Built {built.pages} pages in {built.seconds:.1f} s: {built.folder}")
+
+
+@main.command()
+@_FOLDER
+@click.option("--address", default="127.0.0.1:8000", help="Where to serve: HOST:PORT.")
+def serve(folder: Path, address: str) -> None:
+    """Serve the site of FOLDER and rebuild it when a record changes."""
+    try:
+        building.serve(folder, address, lambda text: click.echo(text, err=True))
+    except building.BuildFailed as failure:
+        raise click.ClickException(str(failure)) from None
+
+
+def _explanation(name: str) -> str:
+    by_name = {rule.name: rule for rule in rules.RULES}
+    if name == "all":
+        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in rules.RULES)
+    if name not in by_name:
+        raise click.ClickException(f"there is no problem named {name}; --explain all lists the names")
+    return reports.explanation(by_name[name])

@@ -1,0 +1,79 @@
+"""The MkDocs plugin: records in, pages out. Wiring only."""
+
+from __future__ import annotations
+
+import logging
+from pathlib import Path
+
+from jinja2 import Environment
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
+
+from spanbook.checking import check_folder
+from spanbook.problems import Severity, errors
+from spanbook.register import Register
+from spanbook.site import shell, views
+from spanbook.site.assets import STYLESHEET, stylesheet
+
+log = logging.getLogger("mkdocs.plugins.spanbook")
+_LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
+_THEME = Path(__file__).parent / "site" / "theme"
+
+
+class SpanbookConfig(Config):
+    """The settings under `plugins: - spanbook:` in mkdocs.yml."""
+
+    help_page = config_options.Optional(config_options.Type(str))
+
+
+class SpanbookPlugin(BasePlugin[SpanbookConfig]):
+    """Reads the records beside the Markdown guides and adds a page for everything in them."""
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        # Before MkDocs empties the old site: with a broken record the old pages stay.
+        checked = check_folder(Path(config.docs_dir))
+        for problem in checked.problems:
+            log.log(_LEVELS[problem.severity], "%s", problem)
+        if broken := errors(checked.problems):
+            count = len(broken)
+            raise PluginError(
+                f"{count} {'error' if count == 1 else 'errors'} in the records: nothing was built."
+            )
+        self._register: Register = checked.register
+        config.theme.dirs.insert(0, str(_THEME))
+        config.extra_css.insert(0, STYLESHEET)
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        for file in list(files):
+            if file.src_uri.endswith((".yml", ".yaml")):
+                files.remove(file)
+        content = f"{Path(config.docs_dir).name}/"
+        help_address = self._help_address(files)
+        for made in views.all_pages(self._register):
+            file = shell.record_file(made, config, content)
+            shell.RecordPage(made, file, config, help_address)
+            files.append(file)
+        files.append(File.generated(config, STYLESHEET, content=stylesheet()))
+        return files
+
+    def _help_address(self, files: Files) -> str | None:
+        if self.config.help_page is None:
+            return None
+        file = files.get_file_from_path(self.config.help_page)
+        if file is None:
+            raise PluginError(f"help_page: there is no page {self.config.help_page} in the content folder")
+        return file.url
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        self._nav = nav
+        return nav
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        shell.add_shells(env, files, self._nav, config)
+        return env

@@ -1,0 +1,194 @@
+"""Span charts: where along a series something holds, as strips for an inline SVG.
+
+All positions are per cent of the strip's width, so that a chart fits a telephone and a printed page
+without its letters shrinking. What is sure is solid, what is possible is hatched and dashed: the
+difference never rests on colour.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from spanbook.fits import Fit, Segment, State, bounds_of, reach_of
+from spanbook.reading.records import Assembly, FittedSpan, Series
+from spanbook.register import Register
+from spanbook.site import addresses
+from spanbook.site.words import numbers_words, segment_words
+from spanbook.spans import Covers, Span
+
+THINNEST = 0.5
+
+
+class Shape(StrEnum):
+    """How a bar is drawn. The names are the style's class names."""
+
+    SURE = "sure"
+    SURE_NEXT = "sure-next"
+    MAYBE = "maybe"
+    CONFLICT = "conflict"
+    BLANK = "blank"
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """`height` is 1 for a standard, less for an option or what was fitted later."""
+
+    x: float
+    width: float
+    shape: Shape
+    height: float
+    letter: str
+    title: str
+    address: str | None
+
+    @property
+    def middle(self) -> float:
+        return self.x + self.width / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    x: float
+    text: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    label: str
+    address: str | None
+    bars: tuple[Bar, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """Strips over one series. `skipped` are the runs never issued, `words` the chart in a sentence."""
+
+    words: str
+    strips: tuple[Strip, ...]
+    ticks: tuple[Tick, ...]
+    skipped: tuple[tuple[float, float], ...]
+    open_end: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """From numbers of a series to per cent of the width; `last` is made up where none is known."""
+
+    series: Series
+    first: int
+    last: int
+
+    @classmethod
+    def of(cls, register: Register, series: Series) -> Scale:
+        if series.last is not None:
+            return cls(series, series.first, series.last)
+        known = [series.first + 99, *series.years.firsts]
+        for (series_id, _), fittings in register.fittings.items():
+            if series_id == series.id:
+                ends = (end for f in fittings for end in bounds_of(f.span, series))
+                known.extend(int(edge) for end in ends for edge in (end.low, end.high) if edge < 10**13)
+        # A tenth beyond the highest number that anything is known of: the series runs on.
+        return cls(series, series.first, max(known) + (max(known) - series.first) // 10 + 1)
+
+    def at(self, number: int) -> float:
+        inside = min(max(number, self.first), self.last + 1)
+        return round((inside - self.first) * 100 / (self.last + 1 - self.first), 2)
+
+    def place(self, span: Span) -> tuple[float, float]:
+        """Left edge and width of a run of numbers, never too thin to be seen."""
+        left = self.at(self.first if span.first is None else span.first)
+        right = 100.0 if span.last is None else self.at(span.last + 1)
+        width = max(THINNEST, round(right - left, 2))
+        return min(left, 100 - width), width
+
+
+def letters(segments: Iterable[Segment]) -> dict[str, str]:
+    """A letter for each assembly in the order in which they come: A, B … Z, A2, B2 …"""
+    seen = dict.fromkeys(fit.assembly.id for segment in segments for fit in segment.fits)
+    return {id_: chr(65 + i % 26) + (str(i // 26 + 1) if i >= 26 else "") for i, id_ in enumerate(seen)}
+
+
+def fit_strip(scale: Scale, label: str, spans: Iterable[FittedSpan]) -> Strip:
+    """One assembly's own spans: the sure part over the possible one."""
+    bars: list[Bar] = []
+    for span in spans:
+        reach = reach_of(span, scale.series)
+        height = _height(span)
+        for run in reach.possibly - reach.surely:
+            bars.append(_bar(scale, run, Shape.MAYBE, height, "possibly"))
+        for run in reach.surely:
+            bars.append(_bar(scale, run, Shape.SURE, height, "surely"))
+    return Strip(label, None, tuple(sorted(bars, key=lambda b: (b.x, b.width))))
+
+
+def segment_strip(
+    scale: Scale,
+    label: str,
+    address: str | None,
+    segments: Iterable[Segment],
+    this: Assembly | None = None,
+) -> Strip:
+    """A position over the whole series; successive assemblies take turns in tone, so that breaks show.
+
+    A bar leads to its assembly's page, unless that is `this` page.
+    """
+    segments = tuple(segments)
+    named = letters(segments)
+    bars: list[Bar] = []
+    for segment in segments:
+        span = Span(segment.first, segment.last)
+        x, width = scale.place(span)
+        words = f"{numbers_words(segment.first, segment.last, scale.series)}: {segment_words(segment)}"
+        other = next((fit.assembly for fit in segment.fits if fit.assembly is not this), None)
+        target = addresses.of_record(other) if other else None
+        bars.append(Bar(x, width, _shape(segment, named), 1, _letter(segment, named), words, target))
+    return Strip(label, address, tuple(bars))
+
+
+def chart(scale: Scale, words: str, strips: Iterable[Strip]) -> Chart:
+    skipped = tuple(scale.place(run) for run in scale.series.skipped)
+    return Chart(words, tuple(strips), _ticks(scale), skipped, scale.series.last is None)
+
+
+def _bar(scale: Scale, run: Span, shape: Shape, height: float, how: str) -> Bar:
+    x, width = scale.place(run)
+    words = f"{how} {numbers_words(run.first or 0, run.last, scale.series)}"
+    return Bar(x, width, shape, height, "", words, None)
+
+
+def _height(span: FittedSpan) -> float:
+    if span.fitted != "factory":
+        return 0.3
+    return 0.6 if span.option else 1
+
+
+def _shape(segment: Segment, named: dict[str, str]) -> Shape:
+    if segment.state is State.UNSURE:
+        return Shape.MAYBE
+    if segment.state is State.CONFLICT:
+        return Shape.CONFLICT
+    if segment.state is State.BLANK:
+        return Shape.BLANK
+    order = list(named).index(segment.fits[0].assembly.id)
+    return Shape.SURE_NEXT if order % 2 else Shape.SURE
+
+
+def _letter(segment: Segment, named: dict[str, str]) -> str:
+    def letter(fit: Fit) -> str:
+        return named[fit.assembly.id] + ("?" if fit.covers is Covers.MAYBE else "")
+
+    return "·".join(dict.fromkeys(letter(fit) for fit in segment.fits))
+
+
+def _ticks(scale: Scale) -> tuple[Tick, ...]:
+    show = scale.series.stamp.show
+    middle = (scale.first + scale.last) // 2
+    last = show(scale.last) if scale.series.last is not None else "on"
+    return (
+        Tick(0, show(scale.first), "start"),
+        Tick(scale.at(middle), show(middle), "middle"),
+        Tick(100, last, "end"),
+    )

@@ -1,0 +1,201 @@
+"""The applicability page of an assembly: which machines it is on, how sure that is, and on whose word."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from spanbook.fits import Segment, bounds_of
+from spanbook.reading.records import Assembly, FittedSpan, Series
+from spanbook.register import Sort, Statement
+from spanbook.site import addresses, markdown
+from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import CautionBox, EvidenceLine, PartLine, Site, part_link
+from spanbook.site.words import (
+    fitted_words,
+    numbers_words,
+    segment_words,
+    span_words,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SpanRow:
+    anchor: str
+    machine: Link
+    series: Link
+    words: str
+    fitted: str
+    years: str | None
+    note: str | None
+    evidence: tuple[EvidenceLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbours:
+    """What is known before, between and after this assembly's numbers in one series."""
+
+    series: Link
+    before: str | None
+    before_numbers: str | None
+    before_link: str | None
+    after: str | None
+    after_numbers: str | None
+    after_link: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SeenRow:
+    link: Link
+    serial: str
+    date: str
+    condition: str
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class AssemblyView:
+    position: tuple[Link, ...]
+    number: Link | None
+    spans: tuple[SpanRow, ...]
+    charts: tuple[tuple[Link, Chart], ...]
+    neighbours: tuple[Neighbours, ...]
+    tell: tuple[str, ...]
+    parts: tuple[PartLine, ...]
+    made_from: tuple[Link, ...]
+    made_into: tuple[Link, ...]
+    seen: tuple[SeenRow, ...]
+    cautions: tuple[CautionBox, ...]
+    notes: Markup | None
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for assembly in site.register.assemblies.values():
+        yield page(site, assembly)
+
+
+def page(site: Site, assembly: Assembly) -> SitePage:
+    address = addresses.of_record(assembly)
+    root = "../" * address.count("/")
+    position = site.position_links(assembly.position)
+    return SitePage(
+        address=address,
+        title=assembly.title,
+        summary=_summary(site, assembly, position),
+        sort="Assembly",
+        crumbs=(Link("Assemblies", "assemblies/"), *position),
+        template="views/assembly.html",
+        view=_view(site, assembly, position, root),
+        origin=assembly.origin,
+    )
+
+
+def _summary(site: Site, assembly: Assembly, position: tuple[Link, ...]) -> str:
+    spans = "; ".join(
+        f"{span_words(span, series)} ({fitted_words(span)})" for span, series in _spans(site, assembly)
+    )
+    return f"{position[-1].text}: {assembly.title}, {spans}."
+
+
+def _spans(site: Site, assembly: Assembly) -> Iterator[tuple[FittedSpan, Series]]:
+    return ((span, site.register.series[span.series]) for span in assembly.serials)
+
+
+def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str) -> AssemblyView:
+    register = site.register
+    whole = register.key_of_whole(assembly)
+    return AssemblyView(
+        position=position,
+        number=part_link(register.parts[whole], assembly.number) if whole else None,
+        spans=tuple(_span_rows(site, assembly)),
+        charts=tuple(_charts(site, assembly)),
+        neighbours=tuple(_neighbours(site, assembly)),
+        tell=assembly.tell,
+        parts=site.part_lines(assembly, assembly.parts),
+        made_from=tuple(site.record_link(c) for c in register.conversions_to.get(assembly.id, ())),
+        made_into=tuple(site.record_link(c) for c in register.conversions_from.get(assembly.id, ())),
+        seen=tuple(_seen(site, assembly)),
+        cautions=site.cautions(assembly.cautions, root),
+        notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
+    )
+
+
+def _span_rows(site: Site, assembly: Assembly) -> Iterator[SpanRow]:
+    statements = site.register.statements_of[assembly]
+    spans = [s for s in statements if s.sort is Sort.SPAN]
+    for (span, series), statement in zip(_spans(site, assembly), spans, strict=True):
+        yield _span_row(site, span, series, statement)
+
+
+def _span_row(site: Site, span: FittedSpan, series: Series, statement: Statement) -> SpanRow:
+    first, last = bounds_of(span, series)
+    years = None
+    if span.first != "unknown" and span.last != "unknown":
+        known_last = None if last.high == float("inf") else int(last.high)
+        years = series.years.span_of(int(first.low), known_last)
+    return SpanRow(
+        anchor=statement.anchor,
+        machine=site.record_link(site.machine_of(series)),
+        series=site.series_link(series),
+        words=span_words(span, series),
+        fitted=fitted_words(span),
+        years=str(years) if years else None,
+        note=span.note,
+        evidence=site.evidence(span.evidence),
+    )
+
+
+def _series_of(site: Site, assembly: Assembly) -> Iterator[Series]:
+    return (site.register.series[id_] for id_ in dict.fromkeys(span.series for span in assembly.serials))
+
+
+def _charts(site: Site, assembly: Assembly) -> Iterator[tuple[Link, Chart]]:
+    for series in _series_of(site, assembly):
+        spans = [span for span in assembly.serials if span.series == series.id]
+        own = "; ".join(span_words(span, series) for span in spans)
+        strips = [
+            fit_strip(site.scale(series), "This assembly", spans),
+            segment_strip(
+                site.scale(series),
+                "All known here",
+                addresses.of_position(assembly.position),
+                site.segments(series, assembly.position),
+                this=assembly,
+            ),
+        ]
+        words = f"{assembly.title} in {series.name}: {own}."
+        yield site.series_link(series), chart(site.scale(series), words, strips)
+
+
+def _neighbours(site: Site, assembly: Assembly) -> Iterator[Neighbours]:
+    for series in _series_of(site, assembly):
+        found = site.segments(series, assembly.position)
+        own = [i for i, s in enumerate(found) if any(fit.assembly is assembly for fit in s.fits)]
+        if own:
+            before = _other(found[: own[0] + 1], assembly, last=True)
+            after = _other(found[own[-1] :], assembly, last=False)
+            yield Neighbours(site.series_link(series), *_words(before, series), *_words(after, series))
+
+
+def _other(found: tuple[Segment, ...], assembly: Assembly, *, last: bool) -> Segment | None:
+    """The nearest segment that this assembly is not in."""
+    others = [s for s in found if all(fit.assembly is not assembly for fit in s.fits)]
+    return (others[-1] if last else others[0]) if others else None
+
+
+def _words(segment: Segment | None, series: Series) -> tuple[str | None, str | None, str | None]:
+    if segment is None:
+        return None, None, None
+    target = addresses.of_record(segment.fits[0].assembly) if segment.fits else None
+    return segment_words(segment), numbers_words(segment.first, segment.last, series), target
+
+
+def _seen(site: Site, assembly: Assembly) -> Iterator[SeenRow]:
+    for teardown in site.register.found.get(assembly.id, ()):
+        for find in teardown.found:
+            if find.assembly == assembly.id:
+                link = site.record_link(teardown)
+                yield SeenRow(link, teardown.serial, teardown.date, find.condition, find.note)

@@ -1,0 +1,148 @@
+"""What several views show alike: links, evidence, cautions, parts, and segments computed once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from spanbook.fits import Segment, segments
+from spanbook.numbers import PartKey
+from spanbook.reading.records import (
+    Conversion,
+    Evidence,
+    Machine,
+    PartUse,
+    Publication,
+    Record,
+    Series,
+    Supersession,
+)
+from spanbook.register import Part, Register, part_anchor
+from spanbook.site import addresses, markdown
+from spanbook.site.charts import Scale
+from spanbook.site.page import Link
+from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed
+
+
+@dataclass(frozen=True, slots=True)
+class EvidenceLine:
+    link: Link
+    sort: str
+    at: str | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class CautionBox:
+    title: str
+    text: Markup
+    follows: tuple[Publication, ...]
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartLine:
+    link: Link
+    by: str | None
+    name: str
+    quantity: int
+    anchor: str
+    note: str | None
+    evidence: tuple[EvidenceLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """What views are made from. Segments and scales are computed once and kept."""
+
+    register: Register
+    _scales: dict[str, Scale] = field(default_factory=dict)
+    _segments: dict[tuple[str, str], tuple[Segment, ...]] = field(default_factory=dict)
+
+    def scale(self, series: Series) -> Scale:
+        if series.id not in self._scales:
+            self._scales[series.id] = Scale.of(self.register, series)
+        return self._scales[series.id]
+
+    def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
+        key = (series.id, position)
+        if key not in self._segments:
+            self._segments[key] = segments(self.register, series, position)
+        return self._segments[key]
+
+    def machine_of(self, series: Series) -> Machine:
+        return self.register.machines[series.machine]
+
+    def position_links(self, path: str) -> tuple[Link, ...]:
+        """The groups around a position and itself, outermost first."""
+        position = self.register.positions[path]
+        above = self.position_links(position.above) if position.above else ()
+        return (*above, Link(position.title, addresses.of_position(position)))
+
+    def record_link(self, record: Record) -> Link:
+        if isinstance(record, Supersession):
+            return Link(act_title(record), addresses.of_record(record))
+        return Link(record.title, addresses.of_record(record))
+
+    def series_link(self, series: Series) -> Link:
+        return Link(series.name, addresses.of_series(series))
+
+    def evidence(self, evidence: Iterable[Evidence]) -> tuple[EvidenceLine, ...]:
+        return tuple(self._evidence_line(e) for e in evidence)
+
+    def _evidence_line(self, evidence: Evidence) -> EvidenceLine:
+        if evidence.source:
+            source = self.register.sources[evidence.source]
+            return EvidenceLine(
+                self.record_link(source), SOURCE_CLASSES[source.sort], evidence.at, evidence.note
+            )
+        teardown = self.register.teardowns[evidence.teardown or ""]
+        link = Link(f"{teardown.serial}, seen {teardown.date}", addresses.of_record(teardown))
+        return EvidenceLine(link, f"teardown, {CONDITIONS[teardown.condition]}", evidence.at, evidence.note)
+
+    def cautions(self, ids: Iterable[str], root: str) -> tuple[CautionBox, ...]:
+        found = (self.register.cautions[id_] for id_ in ids)
+        return tuple(
+            CautionBox(c.title, markdown.to_html(c.text, root), c.follows, addresses.of_caution(c.id))
+            for c in found
+        )
+
+    def part_of(self, record: Record, use: PartUse) -> Part:
+        return self.register.parts[self.register.key_of(record, use)]
+
+    def part_lines(self, record: Record, uses: Iterable[PartUse]) -> tuple[PartLine, ...]:
+        return tuple(self._part_line(record, use) for use in uses)
+
+    def _part_line(self, record: Record, use: PartUse) -> PartLine:
+        part = self.part_of(record, use)
+        return PartLine(
+            link=part_link(part, use.number),
+            by=use.by,
+            name=use.name or part.name,
+            quantity=use.quantity,
+            anchor=part_anchor(PartKey.of(use.by or "", use.number)),
+            note=use.note,
+            evidence=self.evidence(use.evidence),
+        )
+
+
+def part_link(part: Part, number: str | None = None) -> Link:
+    return Link(number or part.number, addresses.of_part(part.key))
+
+
+def act_title(act: Supersession) -> str:
+    """An act in a phrase: `4H-1181 replaced by 4H-2260 and two 4H-2261`."""
+    old = listed([_counted(use) for use in act.old])
+    if not act.new:
+        return f"{old} no longer supplied"
+    return f"{old} replaced by {listed([_counted(use) for use in act.new])}"
+
+
+def conversion_words(conversion: Conversion) -> str:
+    return f"{conversion.title} ({conversion.number})" if conversion.number else conversion.title
+
+
+def _counted(use: PartUse) -> str:
+    return use.number if use.quantity == 1 else f"{use.quantity} × {use.number}"

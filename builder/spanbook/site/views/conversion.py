@@ -1,0 +1,93 @@
+"""A conversion: what it makes of what, on which machines, and what it needs elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from spanbook.reading.records import Conversion
+from spanbook.site import addresses, markdown
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import CautionBox, EvidenceLine, PartLine, Site, part_link
+from spanbook.site.words import listed, span_words
+
+
+@dataclass(frozen=True, slots=True)
+class NeedLine:
+    position: Link
+    assemblies: tuple[Link, ...]
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class ConversionView:
+    position: tuple[Link, ...]
+    number: Link | None
+    start: tuple[Link, ...]
+    to: Link
+    spans: tuple[tuple[Link, str], ...]
+    adds: tuple[PartLine, ...]
+    removes: tuple[PartLine, ...]
+    needs: tuple[NeedLine, ...]
+    year: int | None
+    cautions: tuple[CautionBox, ...]
+    evidence: tuple[EvidenceLine, ...]
+    notes: Markup | None
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for conversion in site.register.conversions.values():
+        yield _page(site, conversion)
+
+
+def _page(site: Site, conversion: Conversion) -> SitePage:
+    address = addresses.of_record(conversion)
+    assemblies = site.register.assemblies
+    start = listed([assemblies[id_].title for id_ in conversion.start], "or")
+    to = assemblies[conversion.to].title
+    spans = "; ".join(words for _, words in _spans(site, conversion))
+    position = site.position_links(conversion.position)
+    return SitePage(
+        address=address,
+        title=conversion.title,
+        summary=f"Turns {start} into {to}: {spans}.",
+        sort="Conversion",
+        crumbs=(Link("Conversions", "conversions/"), *position),
+        template="views/conversion.html",
+        view=_view(site, conversion, "../" * address.count("/")),
+        origin=conversion.origin,
+    )
+
+
+def _spans(site: Site, conversion: Conversion) -> Iterator[tuple[Link, str]]:
+    for span in conversion.serials:
+        series = site.register.series[span.series]
+        yield site.series_link(series), span_words(span, series)
+
+
+def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
+    register = site.register
+    whole = register.key_of_whole(conversion)
+    return ConversionView(
+        position=site.position_links(conversion.position),
+        number=part_link(register.parts[whole], conversion.number) if whole else None,
+        start=tuple(site.record_link(register.assemblies[id_]) for id_ in conversion.start),
+        to=site.record_link(register.assemblies[conversion.to]),
+        spans=tuple(_spans(site, conversion)),
+        adds=site.part_lines(conversion, conversion.adds),
+        removes=site.part_lines(conversion, conversion.removes),
+        needs=tuple(
+            NeedLine(
+                site.position_links(need.position)[-1],
+                tuple(site.record_link(register.assemblies[id_]) for id_ in need.assemblies),
+                need.why,
+            )
+            for need in conversion.needs
+        ),
+        year=conversion.year,
+        cautions=site.cautions(conversion.cautions, root),
+        evidence=site.evidence(conversion.evidence),
+        notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,
+    )

@@ -1,0 +1,215 @@
+"""The hubs: one page a kind that lists everything of it, for readers without a script and for engines."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from spanbook.reading.records import Assembly
+from spanbook.register import Part, Position
+from spanbook.site import addresses
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import Site, part_link
+from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed, run_words, span_words
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    link: Link
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """`anchor` and `heading` are empty where there is only one group."""
+
+    anchor: str
+    heading: Link | None
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class IndexView:
+    lead: str
+    columns: tuple[str, ...]
+    groups: tuple[Group, ...]
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for make in (
+        _machines,
+        _series,
+        _positions,
+        _assemblies,
+        _parts,
+        _supersessions,
+        _conversions,
+        _sources,
+        _teardowns,
+    ):
+        yield make(site)
+    yield from _owners(site)
+
+
+def _page(address: str, title: str, lead: str, columns: tuple[str, ...], groups: Iterable[Group]) -> SitePage:
+    groups = tuple(group for group in groups if group.rows)
+    return SitePage(
+        address=address,
+        title=title,
+        summary=lead,
+        sort="List",
+        crumbs=(),
+        template="views/index.html",
+        view=IndexView(lead, columns, groups),
+    )
+
+
+def _one(rows: Iterable[Row]) -> list[Group]:
+    return [Group("", None, tuple(rows))]
+
+
+def _machines(site: Site) -> SitePage:
+    rows = (
+        Row(site.record_link(m), (m.maker, "; ".join(run_words(s) for s in m.series)))
+        for m in site.register.machines.values()
+    )
+    lead = "Every machine, with the runs of its serial numbers."
+    return _page("machines/", "Machines", lead, ("Machine", "Maker", "Serial numbers"), _one(rows))
+
+
+def _series(site: Site) -> SitePage:
+    rows = (
+        Row(site.series_link(s), (site.machine_of(s).title, run_words(s), s.plate))
+        for s in site.register.series.values()
+    )
+    lead = "Every run of serial numbers. Find yours by how the number on the plate is stamped."
+    return _page("series/", "Series", lead, ("Series", "Machine", "Numbers", "Plate"), _one(rows))
+
+
+def _positions(site: Site) -> SitePage:
+    groups = []
+    for top in (p for p in site.register.positions.values() if p.above is None):
+        inside = [p for p in site.register.positions.values() if f"{p.path}/".startswith(f"{top.path}/")]
+        rows = (Row(_position_link(p), (_count(site, p),)) for p in inside if p.leaf)
+        heading = Link(top.title, addresses.of_position(top))
+        groups.append(Group(top.path, None if top.leaf else heading, tuple(rows)))
+    lead = "The places on a machine that an assembly occupies."
+    return _page("positions/", "Positions", lead, ("Position", "Assemblies recorded"), groups)
+
+
+def _position_link(position: Position) -> Link:
+    return Link(position.title, addresses.of_position(position))
+
+
+def _count(site: Site, position: Position) -> str:
+    count = len(site.register.at_position.get(position.path, ()))
+    return str(count) if count else "none yet"
+
+
+def _assemblies(site: Site) -> SitePage:
+    groups = (
+        Group(
+            path.replace("/", "--"),
+            Link(
+                ", ".join(link.text for link in site.position_links(path)),
+                addresses.of_position(path),
+            ),
+            tuple(_assembly_row(site, a) for a in assemblies),
+        )
+        for path, assemblies in ((p, site.register.at_position.get(p, ())) for p in site.register.positions)
+    )
+    lead = "Every assembly by its position, with the machines it was on."
+    return _page("assemblies/", "Assemblies", lead, ("Assembly", "Number", "Serial numbers"), groups)
+
+
+def _assembly_row(site: Site, assembly: Assembly) -> Row:
+    spans = "; ".join(span_words(s, site.register.series[s.series]) for s in assembly.serials)
+    return Row(site.record_link(assembly), (assembly.number or "", spans))
+
+
+def _by_owner(site: Site) -> dict[str, list[Part]]:
+    owners: defaultdict[str, list[Part]] = defaultdict(list)
+    for part in site.register.parts.values():
+        owners[part.key.by].append(part)
+    # The makers of the machines come before their suppliers.
+    return dict(sorted(owners.items(), key=lambda item: (item[0] not in site.register.makers, item[0])))
+
+
+def _owner_name(site: Site, owner: str) -> str:
+    return site.register.makers.get(owner, owner)
+
+
+def _parts(site: Site) -> SitePage:
+    rows = (
+        Row(Link(_owner_name(site, owner), f"{addresses.PARTS}{owner}/"), (str(len(parts)),))
+        for owner, parts in _by_owner(site).items()
+    )
+    lead = "Every part number, by whose number it is. Two firms may use the same one for different parts."
+    return _page("parts/", "Part numbers", lead, ("Maker or supplier", "Numbers"), _one(rows))
+
+
+def _owners(site: Site) -> Iterator[SitePage]:
+    for owner, parts in _by_owner(site).items():
+        name = _owner_name(site, owner)
+        page = _page(
+            f"{addresses.PARTS}{owner}/",
+            f"Part numbers of {name}",
+            f"Every part number of {name} that a record mentions.",
+            ("Number", "Name", "Goes in"),
+            _one(_part_row(part) for part in parts),
+        )
+        yield replace(page, crumbs=(Link("Part numbers", addresses.PARTS),))
+
+
+def _part_row(part: Part) -> Row:
+    assemblies = listed(list(dict.fromkeys(use.assembly.title for use in part.uses)))
+    return Row(part_link(part), (part.name, assemblies))
+
+
+def _supersessions(site: Site) -> SitePage:
+    rows = (
+        Row(site.record_link(act), (str(act.year or ""), "limited to some machines" if act.serials else ""))
+        for act in site.register.supersessions.values()
+    )
+    lead = "Every act by which a number was replaced or given up."
+    return _page("supersessions/", "Supersessions", lead, ("Act", "Year", "Terms"), _one(rows))
+
+
+def _conversions(site: Site) -> SitePage:
+    titles = {id_: a.title for id_, a in site.register.assemblies.items()}
+    rows = (
+        Row(
+            site.record_link(c),
+            (listed([titles[id_] for id_ in c.start], "or"), titles[c.to], str(c.year or "")),
+        )
+        for c in site.register.conversions.values()
+    )
+    lead = "What was changed on machines after they left the works."
+    return _page("conversions/", "Conversions", lead, ("Conversion", "From", "To", "Year"), _one(rows))
+
+
+def _sources(site: Site) -> SitePage:
+    rows = (
+        Row(
+            site.record_link(s),
+            (SOURCE_CLASSES[s.sort], str(s.year or ""), str(len(site.register.cited.get(s, ())))),
+        )
+        for s in site.register.sources.values()
+    )
+    lead = "The printed and written things that statements rest on."
+    return _page("sources/", "Sources", lead, ("Source", "Class", "Year", "Statements"), _one(rows))
+
+
+def _teardowns(site: Site) -> SitePage:
+    def positions(found: Iterable[str]) -> str:
+        return listed([site.register.positions[path].title.lower() for path in dict.fromkeys(found)])
+
+    rows = (
+        Row(site.record_link(t), (t.seen_by, CONDITIONS[t.condition], positions(f.position for f in t.found)))
+        for t in site.register.teardowns.values()
+    )
+    lead = "What somebody saw on one machine, on one day."
+    return _page(
+        "teardowns/", "Teardowns", lead, ("Teardown", "Seen by", "Condition", "Looked at"), _one(rows)
+    )

@@ -1,0 +1,193 @@
+"""A machine, and each of its series: every position over all the numbers, as a chart and as tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from spanbook.fits import Segment, State, positions_of
+from spanbook.reading.records import Machine, Series
+from spanbook.site import addresses, markdown
+from spanbook.site.charts import Chart, chart, letters, segment_strip
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import EvidenceLine, Site
+from spanbook.site.words import COVERS, STATES, fitted_words, numbers_words, run_words
+
+
+@dataclass(frozen=True, slots=True)
+class YearRow:
+    year: int
+    numbers: str
+
+
+@dataclass(frozen=True, slots=True)
+class FitLine:
+    link: Link
+    covers: str
+    fitted: str
+    letter: str
+
+
+@dataclass(frozen=True, slots=True)
+class SegmentRow:
+    anchor: str
+    numbers: str
+    years: str | None
+    state: State
+    state_word: str
+    fits: tuple[FitLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PositionTable:
+    """The segments of one position in one series; `group` is its place in the tree."""
+
+    link: Link
+    group: str
+    anchor: str
+    rows: tuple[SegmentRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesView:
+    anchor: str
+    link: Link
+    machine: Link
+    stamp: str
+    run: str
+    plate: str
+    where: str | None
+    years: tuple[YearRow, ...]
+    skipped: tuple[str, ...]
+    evidence: tuple[EvidenceLine, ...]
+    notes: Markup | None
+    chart: Chart
+    tables: tuple[PositionTable, ...]
+    known: int
+
+
+@dataclass(frozen=True, slots=True)
+class MachineView:
+    maker: str
+    series: tuple[SeriesView, ...]
+    notes: Markup | None
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for machine in site.register.machines.values():
+        yield _machine_page(site, machine)
+        for series in machine.series:
+            yield _series_page(site, machine, series)
+
+
+def _machine_page(site: Site, machine: Machine) -> SitePage:
+    address = addresses.of_record(machine)
+    root = "../" * address.count("/")
+    runs = "; ".join(run_words(series) for series in machine.series)
+    return SitePage(
+        address=address,
+        title=machine.title,
+        summary=f"{machine.title}, by {machine.maker}. Serial numbers {runs}.",
+        sort="Machine",
+        crumbs=(Link("Machines", "machines/"),),
+        template="views/machine.html",
+        view=MachineView(
+            maker=machine.maker,
+            series=tuple(_series_view(site, machine, series, root) for series in machine.series),
+            notes=markdown.to_html(machine.notes, root) if machine.notes else None,
+        ),
+        origin=machine.origin,
+    )
+
+
+def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
+    address = addresses.of_series(series)
+    return SitePage(
+        address=address,
+        title=f"{machine.title}, {series.name}",
+        summary=f"What left the works on {run_words(series)} of the {machine.title}, position by position.",
+        sort="Series",
+        crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
+        template="views/series.html",
+        view=_series_view(site, machine, series, "../" * address.count("/")),
+        origin=machine.origin,
+    )
+
+
+def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
+    tables = tuple(_table(site, series, path) for path in positions_of(site.register, machine))
+    return SeriesView(
+        anchor=f"series-{series.id}",
+        link=site.series_link(series),
+        machine=site.record_link(machine),
+        stamp=series.stamp.show(series.first),
+        run=run_words(series),
+        plate=series.plate,
+        where=series.where,
+        years=tuple(_years(series)),
+        skipped=tuple(numbers_words(run.first or 0, run.last, series) for run in series.skipped),
+        evidence=site.evidence(series.evidence),
+        notes=markdown.to_html(series.notes, root) if series.notes else None,
+        chart=_chart(site, machine, series),
+        tables=tables,
+        known=sum(any(row.fits for row in table.rows) for table in tables),
+    )
+
+
+def _years(series: Series) -> Iterator[YearRow]:
+    table = series.years
+    for i, (year, first) in enumerate(zip(table.years, table.firsts, strict=True)):
+        after = table.firsts[i + 1] if i + 1 < len(table.firsts) else None
+        if after == first:
+            yield YearRow(year, "none")
+        else:
+            yield YearRow(year, numbers_words(first, None if after is None else after - 1, series))
+
+
+def _chart(site: Site, machine: Machine, series: Series) -> Chart:
+    strips = [
+        segment_strip(
+            site.scale(series),
+            site.register.positions[path].title,
+            addresses.of_position(path),
+            site.segments(series, path),
+        )
+        for path in positions_of(site.register, machine)
+    ]
+    words = f"Every position of the {machine.title} over {run_words(series)}."
+    return chart(site.scale(series), words, strips)
+
+
+def _table(site: Site, series: Series, path: str) -> PositionTable:
+    found = site.segments(series, path)
+    named = letters(found)
+    line = site.position_links(path)
+    anchor = path.replace("/", "--")
+    return PositionTable(
+        link=line[-1],
+        group=", ".join(link.text for link in line[:-1]),
+        anchor=anchor,
+        rows=tuple(_row(series, segment, named, anchor) for segment in found),
+    )
+
+
+def _row(series: Series, segment: Segment, named: dict[str, str], anchor: str) -> SegmentRow:
+    years = series.years.span_of(segment.first, segment.last)
+    return SegmentRow(
+        anchor=f"{anchor}-from-{segment.first}",
+        numbers=numbers_words(segment.first, segment.last, series),
+        years=str(years) if years else None,
+        state=segment.state,
+        state_word=STATES[segment.state],
+        fits=tuple(
+            FitLine(
+                Link(fit.assembly.title, addresses.of_record(fit.assembly)),
+                COVERS[fit.covers],
+                fitted_words(fit.span),
+                named[fit.assembly.id],
+            )
+            for fit in segment.fits
+        ),
+    )

@@ -1,0 +1,145 @@
+"""A part number: what it is, where it goes, what replaces it, and who has seen it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from spanbook.quantities import both_ways
+from spanbook.reading.records import Mark, Origin, Size
+from spanbook.register import Part, Use
+from spanbook.site import addresses, markdown
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import CautionBox, EvidenceLine, Site
+from spanbook.site.words import listed, span_words
+
+
+@dataclass(frozen=True, slots=True)
+class UseRow:
+    assembly: Link
+    position: Link
+    quantity: int
+    spans: tuple[str, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SizeRow:
+    what: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartView:
+    number: str
+    name: str
+    other_names: tuple[str, ...]
+    owner: str
+    supplier: bool
+    whole: tuple[Link, ...]
+    uses: tuple[UseRow, ...]
+    replaced_by: tuple[Link, ...]
+    replaces: tuple[Link, ...]
+    needed_in: tuple[Link, ...]
+    conversions: tuple[Link, ...]
+    teardowns: tuple[Link, ...]
+    marks: tuple[Mark, ...]
+    tell: tuple[str, ...]
+    material: str | None
+    sizes: tuple[SizeRow, ...]
+    supplied: str
+    supplied_by: str | None
+    evidence: tuple[EvidenceLine, ...]
+    cautions: tuple[CautionBox, ...]
+    notes: Markup | None
+
+
+SUPPLIED = {"yes": "still supplied", "no": "no longer supplied", "unknown": "not known"}
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for part in site.register.parts.values():
+        yield _page(site, part)
+
+
+def _page(site: Site, part: Part) -> SitePage:
+    address = addresses.of_part(part.key)
+    owner = site.register.makers.get(part.key.by, part.key.by)
+    return SitePage(
+        address=address,
+        title=f"{part.number} {part.name}".strip(),
+        summary=_summary(part, owner),
+        sort="Part number",
+        crumbs=(Link("Part numbers", "parts/"), Link(owner, f"parts/{part.key.by}/")),
+        template="views/part.html",
+        view=_view(site, part, owner, "../" * address.count("/")),
+        origin=_origin(part),
+    )
+
+
+def _origin(part: Part) -> Origin:
+    """Where the number is written of: its own record, or else the first that mentions it."""
+    mentions = (
+        part.record,
+        *(use.assembly for use in part.uses),
+        *part.whole,
+        *part.old_in,
+        *part.new_in,
+        *part.needed_in,
+        *part.conversions,
+        *part.teardowns,
+    )
+    return next(record.origin for record in mentions if record)
+
+
+def _summary(part: Part, owner: str) -> str:
+    name = part.name or "a part"
+    where = listed(list(dict.fromkeys(use.assembly.title for use in part.uses))[:3])
+    goes = f" Goes in: {where}." if where else ""
+    return f"{part.number}, {name} ({owner}).{goes}"
+
+
+def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
+    record = part.record
+    return PartView(
+        number=part.number,
+        name=part.name,
+        other_names=part.names[1:],
+        owner=owner,
+        supplier=part.key.by not in site.register.makers,
+        whole=tuple(site.record_link(r) for r in part.whole),
+        uses=tuple(_use(site, use) for use in part.uses),
+        replaced_by=tuple(site.record_link(act) for act in part.old_in),
+        replaces=tuple(site.record_link(act) for act in part.new_in),
+        needed_in=tuple(site.record_link(act) for act in part.needed_in),
+        conversions=tuple(site.record_link(c) for c in part.conversions),
+        teardowns=tuple(site.record_link(t) for t in part.teardowns),
+        marks=record.marks if record else (),
+        tell=record.tell if record else (),
+        material=record.material if record else None,
+        sizes=tuple(size_row(size) for size in record.sizes) if record else (),
+        supplied=SUPPLIED[record.supplied if record else "unknown"],
+        supplied_by=record.supplier if record else None,
+        evidence=site.evidence(record.evidence) if record else (),
+        cautions=site.cautions(record.cautions, root) if record else (),
+        notes=markdown.to_html(record.notes, root) if record and record.notes else None,
+    )
+
+
+def _use(site: Site, use: Use) -> UseRow:
+    series = site.register.series
+    return UseRow(
+        assembly=site.record_link(use.assembly),
+        position=site.position_links(use.assembly.position)[-1],
+        quantity=use.use.quantity,
+        spans=tuple(span_words(span, series[span.series]) for span in use.assembly.serials),
+        note=use.use.note,
+    )
+
+
+def size_row(size: Size) -> SizeRow:
+    """A measurement in its own unit and in the other system's."""
+    of = f" of {size.number}" if size.number else ""
+    return SizeRow(f"{size.what}{of}", both_ways(size.value, size.unit))

@@ -1,0 +1,103 @@
+"""A position: what may occupy it, series by series; a group: the positions inside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from spanbook.fits import positions_of
+from spanbook.reading.records import Assembly, Series
+from spanbook.register import Position
+from spanbook.site import addresses
+from spanbook.site.charts import Chart, chart, letters, segment_strip
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import Site
+from spanbook.site.words import fitted_words, listed, span_words
+
+
+@dataclass(frozen=True, slots=True)
+class AssemblyRow:
+    link: Link
+    number: str | None
+    spans: tuple[str, ...]
+    tell: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesChart:
+    machine: Link
+    series: Link
+    chart: Chart
+    key: tuple[tuple[str, Link], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PositionView:
+    where: str | None
+    below: tuple[Link, ...]
+    assemblies: tuple[AssemblyRow, ...]
+    charts: tuple[SeriesChart, ...]
+    conversions: tuple[Link, ...]
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for position in site.register.positions.values():
+        yield _page(site, position)
+
+
+def _page(site: Site, position: Position) -> SitePage:
+    line = site.position_links(position.path)
+    assemblies = site.register.at_position.get(position.path, ())
+    return SitePage(
+        address=addresses.of_position(position),
+        title=position.title,
+        summary=_summary(site, position, assemblies),
+        sort="Position",
+        crumbs=(Link("Positions", "positions/"), *line[:-1]),
+        template="views/position.html",
+        view=PositionView(
+            where=position.where,
+            below=tuple(site.position_links(path)[-1] for path in position.below),
+            assemblies=tuple(_row(site, assembly) for assembly in assemblies),
+            charts=tuple(_charts(site, position)) if position.leaf else (),
+            conversions=tuple(
+                site.record_link(c) for c in site.register.conversions.values() if c.position == position.path
+            ),
+        ),
+        origin=next((r.origin for r in site.register.records if r.kind == "positions"), None),
+    )
+
+
+def _summary(site: Site, position: Position, assemblies: tuple[Assembly, ...]) -> str:
+    if not position.leaf:
+        inside = listed([site.register.positions[path].title for path in position.below])
+        return f"{position.title}: {inside}."
+    names = listed([a.title for a in assemblies], "or")
+    return f"{position.title}: {names}." if names else f"{position.title}: nothing recorded yet."
+
+
+def _row(site: Site, assembly: Assembly) -> AssemblyRow:
+    spans = (
+        f"{span_words(span, site.register.series[span.series])}, {fitted_words(span)}"
+        for span in assembly.serials
+    )
+    tell = assembly.tell[0] if assembly.tell else None
+    return AssemblyRow(site.record_link(assembly), assembly.number, tuple(spans), tell)
+
+
+def _charts(site: Site, position: Position) -> Iterator[SeriesChart]:
+    for machine in site.register.machines.values():
+        if position.path in positions_of(site.register, machine):
+            for series in machine.series:
+                yield _chart(site, position, series)
+
+
+def _chart(site: Site, position: Position, series: Series) -> SeriesChart:
+    found = site.segments(series, position.path)
+    strip = segment_strip(site.scale(series), position.title, None, found)
+    key = tuple(
+        (letter, site.record_link(site.register.assemblies[id_])) for id_, letter in letters(found).items()
+    )
+    words = f"{position.title} over the numbers of {series.name}."
+    machine = site.record_link(site.machine_of(series))
+    return SeriesChart(machine, site.series_link(series), chart(site.scale(series), words, [strip]), key)

@@ -1,0 +1,77 @@
+"""A supersession: the old numbers, the new ones, and on what terms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from spanbook.reading.records import ActNeed, Supersession
+from spanbook.site import addresses, markdown
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import EvidenceLine, PartLine, Site, act_title
+from spanbook.site.words import span_words
+
+INTERCHANGE = {
+    "both": "both ways: the old may also serve where the new is called for",
+    "new-for-old": "new for old only",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class NeedLine:
+    part: PartLine | None
+    conversion: Link | None
+    why: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SupersessionView:
+    old: tuple[PartLine, ...]
+    new: tuple[PartLine, ...]
+    interchange: str
+    spans: tuple[str, ...]
+    needs: tuple[NeedLine, ...]
+    year: int | None
+    evidence: tuple[EvidenceLine, ...]
+    notes: Markup | None
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for act in site.register.supersessions.values():
+        yield _page(site, act)
+
+
+def _page(site: Site, act: Supersession) -> SitePage:
+    address = addresses.of_record(act)
+    root = "../" * address.count("/")
+    title = act_title(act)
+    series = site.register.series
+    spans = tuple(span_words(span, series[span.series]) for span in act.serials)
+    limited = f", only {'; '.join(spans)}" if spans else ""
+    return SitePage(
+        address=address,
+        title=title,
+        summary=f"{title}{limited}.",
+        sort="Supersession",
+        crumbs=(Link("Supersessions", "supersessions/"),),
+        template="views/supersession.html",
+        view=SupersessionView(
+            old=site.part_lines(act, act.old),
+            new=site.part_lines(act, act.new),
+            interchange=INTERCHANGE[act.interchange],
+            spans=spans,
+            needs=tuple(_need(site, act, need) for need in act.needs),
+            year=act.year,
+            evidence=site.evidence(act.evidence),
+            notes=markdown.to_html(act.notes, root) if act.notes else None,
+        ),
+        origin=act.origin,
+    )
+
+
+def _need(site: Site, act: Supersession, need: ActNeed) -> NeedLine:
+    part = site.part_lines(act, [need.part])[0] if need.part else None
+    conversion = site.register.conversions[need.conversion] if need.conversion else None
+    return NeedLine(part, site.record_link(conversion) if conversion else None, need.why)

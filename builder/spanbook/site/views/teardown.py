@@ -1,0 +1,117 @@
+"""A teardown: what somebody saw on one machine, beside what the records say of that machine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from spanbook.fits import AtPosition, Reading, at_position, may_be
+from spanbook.reading.records import Find, Mark, Teardown
+from spanbook.site import addresses, markdown
+from spanbook.site.page import Link, SitePage
+from spanbook.site.views.common import PartLine, Site
+from spanbook.site.views.part import SizeRow, size_row
+from spanbook.site.views.source import CitedLine, cited_lines
+from spanbook.site.words import CONDITIONS, STATES, listed, segment_words
+
+
+@dataclass(frozen=True, slots=True)
+class FindView:
+    """`records` is what the records say is there, `agrees` whether that is what was found."""
+
+    position: tuple[Link, ...]
+    assembly: Link | None
+    condition: str
+    note: str | None
+    parts: tuple[PartLine, ...]
+    marks: tuple[Mark, ...]
+    measurements: tuple[SizeRow, ...]
+    state: str | None
+    records: str | None
+    agrees: str
+
+
+@dataclass(frozen=True, slots=True)
+class TeardownView:
+    serial: str
+    machines: tuple[Link, ...]
+    date: str
+    seen_by: str
+    condition: str
+    licence: str | None
+    found: tuple[FindView, ...]
+    cited: tuple[CitedLine, ...]
+    notes: Markup | None
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for teardown in site.register.teardowns.values():
+        yield _page(site, teardown)
+
+
+def readings(site: Site, teardown: Teardown) -> tuple[Reading, ...]:
+    """Every issued number that the serial number of a teardown may be."""
+    found = may_be(site.register, teardown.serial)
+    return tuple(r for r in found if teardown.series in (None, r.series.id))
+
+
+def _page(site: Site, teardown: Teardown) -> SitePage:
+    address = addresses.of_record(teardown)
+    root = "../" * address.count("/")
+    places = listed([site.position_links(f.position)[-1].text.lower() for f in teardown.found])
+    return SitePage(
+        address=address,
+        title=f"{teardown.serial}, seen {teardown.date}",
+        summary=f"What {teardown.seen_by} saw on {teardown.serial} in {teardown.date}: {places}.",
+        sort="Teardown",
+        crumbs=(Link("Teardowns", "teardowns/"),),
+        template="views/teardown.html",
+        view=_view(site, teardown, root),
+        origin=teardown.origin,
+    )
+
+
+def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
+    found = readings(site, teardown)
+    series = dict.fromkeys(r.series for r in found)
+    reading = found[0] if len(found) == 1 else None
+    return TeardownView(
+        serial=teardown.serial,
+        machines=tuple(site.series_link(s) for s in series),
+        date=teardown.date,
+        seen_by=teardown.seen_by,
+        condition=CONDITIONS[teardown.condition],
+        licence=teardown.licence,
+        found=tuple(_find(site, teardown, find, reading) for find in teardown.found),
+        cited=tuple(cited_lines(site, teardown, site.register.cited.get(teardown, ()))),
+        notes=markdown.to_html(teardown.notes, root) if teardown.notes else None,
+    )
+
+
+def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -> FindView:
+    there = at_position(site.register, reading, find.position) if reading else None
+    assembly = site.register.assemblies[find.assembly] if find.assembly else None
+    return FindView(
+        position=site.position_links(find.position),
+        assembly=site.record_link(assembly) if assembly else None,
+        condition=CONDITIONS[find.condition],
+        note=find.note,
+        parts=site.part_lines(teardown, find.parts),
+        marks=find.marks,
+        measurements=tuple(size_row(size) for size in find.measurements),
+        state=STATES[there.state] if there else None,
+        records=segment_words(there.segment) if there else None,
+        agrees=_agreement(there, find),
+    )
+
+
+def _agreement(there: AtPosition | None, find: Find) -> str:
+    """How a find stands to the records: `as recorded`, `fitted later`, `otherwise than recorded` or empty."""
+    if there is None or find.assembly is None or not there.fits:
+        return ""
+    if any(fit.assembly.id == find.assembly for fit in there.segment.fits):
+        return "as recorded"
+    later = any(fit.assembly.id == find.assembly for fit in there.fits)
+    return "fitted later, as recorded" if later else "otherwise than recorded"
