@@ -45,6 +45,7 @@ class RecordPage(Page):
             "description": self._made.summary,
             "template": _shell_name(self.file),
             "hide": ["toc"],
+            "record": True,
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
@@ -86,7 +87,12 @@ def capture(env: Environment, like: File, files: list[File], nav: Navigation, co
     """The theme around a page as deep as `like`, as a template with slots."""
     marks = {name: _MARK.format(name) for name in _SLOTS}
     page = _Blank(like, config)
-    page.meta = {"title": marks["title"], "description": marks["description"], "hide": ["toc"]}
+    page.meta = {
+        "title": marks["title"],
+        "description": marks["description"],
+        "hide": ["toc"],
+        "record": True,
+    }
     page.canonical_url = marks["canonical"] if config.site_url else None
     page.edit_url = None
     page.content = marks["content"]
