@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 
 HERE = Path(__file__).parent
 
@@ -24,6 +24,11 @@ def environment() -> Environment:
     )
 
 
+@cache
+def _template(name: str) -> Template:
+    return environment().get_template(name)
+
+
 def render(template: str, **names: Any) -> str:
     """A template of this folder as HTML."""
-    return environment().get_template(template).render(names)
+    return _template(template).render(names)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from urllib.parse import urlsplit
 
 from jinja2 import BaseLoader, ChoiceLoader, DictLoader, Environment
 from mkdocs.commands.build import get_context
@@ -19,7 +20,7 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from spanbook.site.page import SitePage
 
-_ID = re.compile(r'\bid="([^"]+)"')
+_ID = re.compile(r' id="([^"]+)"')
 _MARK = "\ufdd0{}\ufdd1"  # noncharacters: no theme, title or address has them
 # What differs from page to page, and how a page gives it to the captured shell.
 _SLOTS = {
@@ -37,6 +38,12 @@ class RecordPage(Page):
         super().__init__(made.title, file, config)
         self._made = made
         self._help_address = help_address
+
+    def _set_canonical_url(self, base: str | None) -> None:
+        # MkDocs joins and splits addresses in general; a page's own only follows the site's.
+        site = f"{base.rstrip('/')}/" if base else None
+        self.canonical_url = f"{site}{self.url}" if site else None
+        self.abs_url = urlsplit(site).path + self.url if site else None
 
     def read_source(self, config: MkDocsConfig) -> None:
         self.markdown = ""
