@@ -13,6 +13,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
 
 from spanbook.checking import check_folder
 from spanbook.problems import Severity, errors
@@ -77,3 +78,10 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         shell.add_shells(env, files, self._nav, config)
         return env
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        # A record page's shell was mended when it was captured.
+        return output if isinstance(page, shell.RecordPage) else shell.mended(output)
+
+    def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
+        return shell.mended(output_content) if template_name.endswith(".html") else output_content

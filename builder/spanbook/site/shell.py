@@ -104,11 +104,17 @@ def capture(env: Environment, like: File, files: list[File], nav: Navigation, co
     page.edit_url = None
     page.content = marks["content"]
     page.toc = TableOfContents([AnchorLink("", "record", 1)])
-    rendered = env.get_template("main.html").render(get_context(nav, files, config, page))
+    rendered = mended(env.get_template("main.html").render(get_context(nav, files, config, page)))
     template = re.sub(r"\{(?=[{%#])", "{{ '{' }}", rendered)
     for name, expression in _SLOTS.items():
         template = template.replace(marks[name], f"{{{{ {expression} }}}}")
     return template
+
+
+def mended(html: str) -> str:
+    """The theme's HTML without its two faults: an attribute where it may not stand, and an empty number."""
+    boxes = re.sub(r'(<input class="md-toggle"[^>]*?) autocomplete="off"', r"\1", html)
+    return boxes.replace(' tabindex=""', "")
 
 
 class _Blank(Page):
