@@ -1,0 +1,89 @@
+"""Sizes as they are read off a rule or a page, exactly, and told in both systems.
+
+1 in = 25.4 mm and 1 lb = 0.45359237 kg exactly (international yard and pound agreement, 1959);
+1 psi = 1 lbf/in² with standard gravity 9.80665 m/s² (NIST Special Publication 811, appendix B).
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from fractions import Fraction
+
+_MM_OF = {"in": Fraction(254, 10), "thou": Fraction(254, 10_000), "mm": Fraction(1), "µm": Fraction(1, 1000)}
+_KG_OF_LB = Fraction(45359237, 10**8)
+_BAR_OF_PSI = _KG_OF_LB * Fraction(980665, 10**5) / (Fraction(254, 10**4) ** 2) / 10**5
+
+# What each unit is told in besides, and how many of those make one. A pint is 0.568 litre in one country
+# and 0.473 in another, and the record does not say which: it is left as it stands.
+_OTHER = {
+    "in": ("mm", _MM_OF["in"]),
+    "thou": ("mm", _MM_OF["thou"]),
+    "mm": ("in", 1 / _MM_OF["in"]),
+    "µm": ("thou", _MM_OF["µm"] / _MM_OF["thou"]),
+    "lb": ("kg", _KG_OF_LB),
+    "kg": ("lb", 1 / _KG_OF_LB),
+    "psi": ("bar", _BAR_OF_PSI),
+    "bar": ("psi", 1 / _BAR_OF_PSI),
+}
+_PLACES = {"mm": 2, "in": 4, "thou": 2, "kg": 3, "lb": 2, "bar": 2, "psi": 1}
+
+_DECIMAL = re.compile(r"-?\d+(?:\.\d+)?")
+_MIXED = re.compile(r"(?P<sign>-?)(?:(?P<whole>\d+)[ .-])?(?P<top>\d+)/(?P<bottom>\d+)")
+_INCH_SIGNS = re.compile(r"\s*(?:\"|″|in\.?|inch(?:es)?)\s*$", re.IGNORECASE)
+_THOU = re.compile(r"\s*(?:thou|mils?)\s*$", re.IGNORECASE)
+_FEET = re.compile(r"(?P<feet>\d+)\s*['′]\s*(?P<rest>.*)")
+
+
+def read(text: str) -> Fraction:
+    """A number from `0.3125`, `5/16`, `1 1/8`, `1-1/8`, `1.1/8` or `1⅛`. Raises ValueError for other text."""
+    plain = " ".join(_plain(text).split())
+    if _DECIMAL.fullmatch(plain):
+        return Fraction(plain)
+    mixed = _MIXED.fullmatch(plain)
+    if mixed is None or int(mixed["bottom"]) == 0:
+        raise ValueError(f"{text!r} is neither a decimal nor a fraction")
+    value = int(mixed["whole"] or 0) + Fraction(int(mixed["top"]), int(mixed["bottom"]))
+    return -value if mixed["sign"] else value
+
+
+def read_inches(text: str) -> Fraction:
+    """Inches from a size with or without its sign: `1-1/2"`, `10 thou`, `1′ 2″`. Raises ValueError."""
+    if thou := _THOU.search(text):
+        return read(text[: thou.start()]) / 1000
+    plain = _INCH_SIGNS.sub("", text.strip())
+    if feet := _FEET.fullmatch(plain):
+        return 12 * int(feet["feet"]) + (read(feet["rest"]) if feet["rest"] else 0)
+    return read(plain)
+
+
+def to_mm(value: Fraction, unit: str) -> Fraction:
+    """A length in millimetres. Raises KeyError for a unit that is no length."""
+    return value * _MM_OF[unit]
+
+
+def both_ways(value: str, unit: str) -> str:
+    """A size in its own unit as it was written and, where there is one, in the other system's."""
+    told = f"{value} {unit}"
+    if unit not in _OTHER:
+        return told
+    other, factor = _OTHER[unit]
+    return f"{told} ({_rounded(read(value) * factor, _PLACES[other])} {other})"
+
+
+def _rounded(value: Fraction, places: int) -> str:
+    scaled = round(abs(value) * 10**places)
+    whole, part = divmod(scaled, 10**places)
+    sign = "−" if value < 0 and scaled else ""
+    return f"{sign}{whole}.{part:0{places}d}"
+
+
+def _plain(text: str) -> str:
+    """Fractions of one character opened: `1½` to `1 1/2`."""
+    opened = (
+        f" {unicodedata.normalize('NFKC', c)} "
+        if unicodedata.decomposition(c).startswith("<fraction>")
+        else c
+        for c in text
+    )
+    return "".join(opened).replace("\u2044", "/").strip()
