@@ -53,7 +53,7 @@ def read_inches(text: str) -> Fraction:
         return read(text[: thou.start()]) / 1000
     plain = _INCH_SIGNS.sub("", text.strip())
     if feet := _FEET.fullmatch(plain):
-        return 12 * int(feet["feet"]) + (read(feet["rest"]) if feet["rest"] else 0)
+        return 12 * int(feet["feet"]) + (read(feet["rest"]) if feet["rest"] else Fraction(0))
     return read(plain)
 
 

@@ -7,7 +7,6 @@ from typing import Any, TypeVar
 
 from spanbook.reading import records as r
 from spanbook.serials import Stamp
-from spanbook.spans import Span, SpanSet
 from spanbook.years import YearTable
 
 Values = Mapping[str, Any]
@@ -91,7 +90,7 @@ def _machine(values: Values, origin: r.Origin) -> r.Machine:
             first=v["first"],
             last=None if v["last"] == "unknown" else v["last"],
             years=YearTable.of({int(year): first for year, first in v.get("years", {}).items()}),
-            skipped=SpanSet.of(Span(first, last) for first, last in v.get("skipped", ())),
+            skipped_as_typed=tuple((first, last) for first, last in v.get("skipped", ())),
             evidence=_evidence(v),
             notes=v.get("notes"),
         )

@@ -11,7 +11,7 @@ from typing import Literal
 from spanbook.problems import Place
 from spanbook.reading.nodes import Node, Step, place_of
 from spanbook.serials import Stamp
-from spanbook.spans import SpanSet
+from spanbook.spans import Span, SpanSet
 from spanbook.years import YearTable
 
 End = int | tuple[int, int] | Literal["unknown", "open"]
@@ -115,9 +115,14 @@ class Series:
     first: int
     last: int | None
     years: YearTable
-    skipped: SpanSet
+    skipped_as_typed: tuple[tuple[int, int], ...]
     evidence: tuple[Evidence, ...]
     notes: str | None
+
+    @property
+    def skipped(self) -> SpanSet:
+        """The numbers that were never issued."""
+        return SpanSet.of(Span(first, last) for first, last in self.skipped_as_typed)
 
     @property
     def issued(self) -> SpanSet:

@@ -51,7 +51,9 @@ YAML_MERGE = _rule(
     _GOOD + "<<: {form: Form 1}\n",
 )
 YAML_DIRECTIVE = _rule(
-    "yaml-directive", "A directive changes how the rest is read.", _HEAD + "%YAML 1.1\n---\n" + _GOOD
+    "yaml-directive",
+    "A directive changes how the rest is read.",
+    _GOOD.replace("kind: source", "%YAML 1.1\n---\nkind: source"),
 )
 YAML_SECOND_DOCUMENT = _rule(
     "yaml-second-document",

@@ -13,10 +13,21 @@ from collections.abc import Iterator
 from spanbook import reading
 from spanbook.problems import Problem, Rule
 from spanbook.register import Register
-from spanbook.rules import spans
+from spanbook.rules import (
+    cautions,
+    coverage,
+    evidence,
+    ids,
+    links,
+    names,
+    references,
+    series,
+    spans,
+    teardowns,
+)
 from spanbook.rules.check import Check
 
-FAMILIES = (spans,)
+FAMILIES = (ids, references, series, spans, coverage, names, evidence, teardowns, cautions, links)
 CHECKS: tuple[Check, ...] = tuple(check for family in FAMILIES for check in family.CHECKS)
 RULES: tuple[Rule, ...] = (*reading.RULES, *(check.rule for check in CHECKS))
 

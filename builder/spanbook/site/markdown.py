@@ -7,12 +7,12 @@ anything else loses its address and keeps its words.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import cache
 
 import nh3
-from markdown_it import MarkdownIt
 from markdown_it.token import Token
 from markupsafe import Markup
+
+from spanbook.notes import parser
 
 _TAGS = {
     *("a", "blockquote", "br", "code", "em", "h3", "h4", "h5", "h6", "hr", "li", "ol", "p", "pre", "s"),
@@ -21,17 +21,12 @@ _TAGS = {
 _ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
 
 
-@cache
-def _parser() -> MarkdownIt:
-    return MarkdownIt("commonmark", {"html": False, "linkify": False}).enable("table").disable("image")
-
-
 def to_html(notes: str, root: str) -> Markup:
     """Markdown as HTML that is safe on any page; `root` leads from the page to the site's root."""
-    parser = _parser()
-    tokens = parser.parse(notes)
+    reader = parser()
+    tokens = reader.parse(notes)
     _mend(tokens, root)
-    html = parser.renderer.render(tokens, parser.options, {})
+    html = reader.renderer.render(tokens, reader.options, {})
     clean = nh3.clean(
         html,
         tags=_TAGS,

@@ -1,0 +1,51 @@
+"""What statements rest on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.problems import Finding, Rule, Severity
+from spanbook.register import Register, Sort
+from spanbook.rules.check import Check
+
+_FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
+_GOOD = _FILE + "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
+_LETTER = (
+    "# file: content/sources/letter-a.yml\nkind: source\nid: letter-a\ntitle: A\nclass: correspondence\n"
+)
+
+STATEMENT_WITHOUT_EVIDENCE = Rule(
+    "statement-without-evidence",
+    Severity.ADVICE,
+    "A reader wants to know on whose word; a statement without evidence can be neither checked nor weighed.",
+    bad=_GOOD.replace(", evidence: [{source: book}]", ""),
+    good=_GOOD,
+)
+SOURCE_UNUSED = Rule(
+    "source-unused",
+    Severity.WARNING,
+    "A source that no statement names tells a reader nothing; most were meant to be named somewhere.",
+    bad=_GOOD + _LETTER,
+    good=_GOOD.replace("{source: book}", "{source: book}, {source: letter-a}") + _LETTER,
+)
+
+# A parts list rests on the spans' evidence unless a line says otherwise; a part, on where it is used.
+_NEEDING = {Sort.SPAN, Sort.SERIES, Sort.ACT, Sort.CONVERSION}
+
+
+def _without(register: Register) -> Iterator[Finding]:
+    for statement in register.statements:
+        if statement.sort in _NEEDING and not statement.evidence:
+            place = statement.record.origin.place(*statement.steps)
+            todo = "name the source or the teardown it rests on under evidence"
+            yield Finding(place, f"a {statement.sort} without evidence", todo)
+
+
+def _unused(register: Register) -> Iterator[Finding]:
+    for source in register.sources.values():
+        if source not in register.cited:
+            todo = "name it as evidence where it is used, or delete it"
+            yield Finding(source.origin.place("id"), f"no statement names the source {source.id}", todo)
+
+
+CHECKS = (Check(STATEMENT_WITHOUT_EVIDENCE, _without), Check(SOURCE_UNUSED, _unused))

@@ -1,0 +1,76 @@
+"""Part numbers and names that a reader would take for one another."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from spanbook.numbers import worn_alike
+from spanbook.problems import Finding, Place, Rule, Severity
+from spanbook.register import Part, Register
+from spanbook.rules.check import Check
+
+_FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
+_LID = _FILE + "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\nparts:\n"
+_HAT = _LID.replace("lid", "hat").replace("Lid", "Hat").replace("first: 1, last: 20", "first: 21, last: 40")
+
+PART_TWO_NAMES = Rule(
+    "part-two-names",
+    Severity.WARNING,
+    "One part number under two names is two parts to a reader; one of the names is most likely wrong.",
+    bad=_LID + '- {number: "X-1", name: Bolt}\n' + _HAT + '- {number: "X-1", name: Screw}\n',
+    good=_LID + '- {number: "X-1", name: Bolt}\n' + _HAT + '- {number: "X-1", name: Bolt}\n',
+)
+NAMES_WORN_ALIKE = Rule(
+    "names-worn-alike",
+    Severity.WARNING,
+    "Numbers or names that differ only in 0/O, 1/I, 8/B, 5/S or 2/Z cannot be told apart on a worn part; "
+    "most such pairs are one number misread.",
+    bad=_LID + '- {number: "X-10", name: Bolt}\n- {number: "X-1O", name: Nut}\n',
+    good=_LID + '- {number: "X-10", name: Bolt}\n- {number: "X-14", name: Nut}\n',
+)
+
+
+def _two_names(register: Register) -> Iterator[Finding]:
+    for part in register.parts.values():
+        if len(part.names) > 1:
+            for use in part.uses:
+                if use.use.name not in (None, part.name):
+                    index = use.assembly.parts.index(use.use)
+                    place = use.assembly.origin.place("parts", index, "name")
+                    read = f"{part.number} is called {use.use.name} here and {part.name} elsewhere"
+                    yield Finding(place, read, "use one name, or correct the number")
+
+
+def _worn(register: Register) -> Iterator[Finding]:
+    numbers: defaultdict[tuple[str, str], list[Part]] = defaultdict(list)
+    names: defaultdict[str, dict[str, Part]] = defaultdict(dict)
+    for part in register.parts.values():
+        numbers[part.key.by, worn_alike(part.number)].append(part)
+        if part.name:
+            names[worn_alike(part.name)].setdefault(part.name.casefold(), part)
+    for alike in numbers.values():
+        for part in alike[1:]:
+            yield _finding(part, f"the numbers {alike[0].number} and {part.number} differ only in worn twins")
+    for named in names.values():
+        first, *others = named.values()
+        for part in others:
+            yield _finding(part, f"the names {first.name} and {part.name} differ only in worn twins")
+
+
+def _finding(part: Part, read: str) -> Finding:
+    return Finding(_place(part), read, "look again at the part or the page, and correct the one misread")
+
+
+def _place(part: Part) -> Place:
+    """Where a part is first mentioned."""
+    if part.record:
+        return part.record.origin.place("number")
+    if part.uses:
+        use = part.uses[0]
+        return use.assembly.origin.place("parts", use.assembly.parts.index(use.use), "number")
+    mentions = (*part.whole, *part.old_in, *part.new_in, *part.needed_in, *part.conversions, *part.teardowns)
+    return mentions[0].origin.place("number")
+
+
+CHECKS = (Check(PART_TWO_NAMES, _two_names), Check(NAMES_WORN_ALIKE, _worn))

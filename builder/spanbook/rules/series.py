@@ -1,0 +1,118 @@
+"""The series themselves: their runs, their skipped numbers, their years, and how they are stamped."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from spanbook.problems import Finding, Rule, Severity
+from spanbook.reading.nodes import Step
+from spanbook.reading.records import Machine, Series
+from spanbook.register import Register
+from spanbook.rules.check import Check
+from spanbook.serials import fold
+
+_FILE = (
+    "# file: content/machines/z-one.yml\nkind: machine\nid: z-one\ntitle: Z\nmaker: Example Works\nseries:\n"
+)
+_GOOD = _FILE + (
+    '- {id: za, stamped: "ZA {number}", plate: machine, first: 10, last: 90, skipped: [[30, 39]], '
+    "years: {1931: 10, 1932: 50}, evidence: [{source: book}]}\n"
+)
+
+SERIES_REVERSED = Rule(
+    "series-reversed",
+    Severity.ERROR,
+    "A series that ends before it begins has no machines.",
+    bad=_GOOD.replace("first: 10, last: 90", "first: 90, last: 10"),
+    good=_GOOD,
+)
+SKIPPED_OUT_OF_SERIES = Rule(
+    "skipped-out-of-series",
+    Severity.ERROR,
+    "A skipped run lies within its series, lower number first; otherwise it takes out nothing or too much.",
+    bad=_GOOD.replace("[[30, 39]]", "[[39, 30]]"),
+    good=_GOOD,
+)
+YEARS_OUT_OF_ORDER = Rule(
+    "years-out-of-order",
+    Severity.ERROR,
+    "The first number of a later year is never below that of an earlier one.",
+    bad=_GOOD.replace("1932: 50", "1932: 5"),
+    good=_GOOD,
+)
+YEAR_OUT_OF_SERIES = Rule(
+    "year-out-of-series",
+    Severity.ERROR,
+    "A year's first number is a number of the series.",
+    bad=_GOOD.replace("1932: 50", "1932: 500"),
+    good=_GOOD,
+)
+STAMP_CLASH = Rule(
+    "stamp-clash",
+    Severity.WARNING,
+    "Two series that are stamped alike and share numbers: whoever reads a plate gets both answers.",
+    bad=_GOOD.replace("ZA {number}", "XA {number}"),
+    good=_GOOD,
+)
+
+
+def _all_series(register: Register) -> Iterator[tuple[Machine, tuple[Step, ...], Series]]:
+    for machine in register.machines.values():
+        for i, series in enumerate(machine.series):
+            yield machine, ("series", i), series
+
+
+def _reversed(register: Register) -> Iterator[Finding]:
+    for machine, at, series in _all_series(register):
+        if series.last is not None and series.first > series.last:
+            read = f"a series from {series.first} back to {series.last}"
+            yield Finding(machine.origin.place(*at, "first"), read, "put the lower number first")
+
+
+def _skipped(register: Register) -> Iterator[Finding]:
+    for machine, at, series in _all_series(register):
+        for i, (first, last) in enumerate(series.skipped_as_typed):
+            beyond = series.last is not None and last > series.last
+            if first > last or first < series.first or beyond:
+                place = machine.origin.place(*at, "skipped", i)
+                run = f"{series.first} to {'unknown' if series.last is None else series.last}"
+                yield Finding(place, f"skipped {first} to {last} in a series of {run}", "correct the run")
+
+
+def _years(register: Register) -> Iterator[Finding]:
+    for machine, at, series in _all_series(register):
+        firsts = series.years.firsts
+        for i, year in enumerate(series.years.years):
+            if i and firsts[i] < firsts[i - 1]:
+                read = f"{year} begins at {firsts[i]}, and the year before it at {firsts[i - 1]}"
+                yield Finding(machine.origin.place(*at, "years", str(year)), read, "correct one of the two")
+
+
+def _year_outside(register: Register) -> Iterator[Finding]:
+    for machine, at, series in _all_series(register):
+        for year, first in zip(series.years.years, series.years.firsts, strict=True):
+            if first < series.first or (series.last is not None and first > series.last):
+                place = machine.origin.place(*at, "years", str(year))
+                yield Finding(place, f"{year} begins at {first}, outside the series", "correct the number")
+
+
+def _clash(register: Register) -> Iterator[Finding]:
+    alike: defaultdict[tuple[str, str], list[Series]] = defaultdict(list)
+    for machine, at, series in _all_series(register):
+        stamp = fold(series.stamp.prefix), fold(series.stamp.suffix)
+        for other in alike[stamp]:
+            if series.issued & other.issued:
+                read = f"{series.id} is stamped like {other.id} and has numbers in common with it"
+                todo = "check the stamps; if both are right, readers get both answers"
+                yield Finding(machine.origin.place(*at, "stamped"), read, todo)
+        alike[stamp].append(series)
+
+
+CHECKS = (
+    Check(SERIES_REVERSED, _reversed),
+    Check(SKIPPED_OUT_OF_SERIES, _skipped),
+    Check(YEARS_OUT_OF_ORDER, _years),
+    Check(YEAR_OUT_OF_SERIES, _year_outside),
+    Check(STAMP_CLASH, _clash),
+)

@@ -1,0 +1,56 @@
+"""The serial numbers that teardowns were read from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.fits import may_be
+from spanbook.problems import Finding, Rule, Severity
+from spanbook.register import Register
+from spanbook.rules.check import Check
+
+_FILE = (
+    "# file: content/teardowns/x-7-merrin.yml\nkind: teardown\nid: x-7-merrin\ndate: 2024\nseen-by: merrin\n"
+)
+_GOOD = _FILE + "serial: XA 7\ncondition: untouched\nfound:\n- {position: body/cover, note: A plain lid}\n"
+_TWIN = (
+    "# file: content/machines/z-one.yml\nkind: machine\nid: z-one\ntitle: Z\nmaker: Example Works\nseries:\n"
+    '- {id: za, stamped: "XA {number}", plate: machine, first: 6, last: 9, evidence: [{source: book}]}\n'
+)
+
+SERIAL_UNREAD = Rule(
+    "serial-unread",
+    Severity.ERROR,
+    "A teardown whose serial number was issued in no series can bear on no statement.",
+    bad=_GOOD.replace("XA 7", "QQ 7"),
+    good=_GOOD.replace("XA 7", "XA ?7"),
+)
+SERIAL_UNCLEAR = Rule(
+    "serial-unclear",
+    Severity.WARNING,
+    "A number that reads in two series counts for neither until the teardown says which.",
+    bad=_GOOD + _TWIN,
+    good=_GOOD.replace("serial: XA 7", "serial: XA 7\nseries: xa") + _TWIN,
+)
+
+
+def _unread(register: Register) -> Iterator[Finding]:
+    for teardown in register.teardowns.values():
+        readings = may_be(register, teardown.serial)
+        if not any(teardown.series in (None, r.series.id) for r in readings):
+            read = f"the serial number {teardown.serial}, which was issued in no series" + (
+                f" {teardown.series}" if teardown.series else ""
+            )
+            todo = "correct it, write ? for a digit that cannot be read, or record the series"
+            yield Finding(teardown.origin.place("serial"), read, todo)
+
+
+def _unclear(register: Register) -> Iterator[Finding]:
+    for teardown in register.teardowns.values():
+        series = {r.series.id for r in may_be(register, teardown.serial)}
+        if teardown.series is None and len(series) > 1:
+            read = f"{teardown.serial} reads in {' and '.join(sorted(series))}"
+            yield Finding(teardown.origin.place("serial"), read, "add series: with the one it is")
+
+
+CHECKS = (Check(SERIAL_UNREAD, _unread), Check(SERIAL_UNCLEAR, _unclear))

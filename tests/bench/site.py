@@ -1,0 +1,86 @@
+"""CPU seconds for reading, checking and building, beside plain MkDocs on the same pages.
+
+Run by hand from the project's folder: `.venv/bin/python -m tests.bench.site [RECORDS …]`.
+
+"plain MkDocs" is the theme with its own search over the same pages, their insides standing in Markdown
+files as they are; "writing" puts the bytes of the finished site on the disk and nothing else. Every step
+runs in a process of its own, and its user and system time are added.
+"""
+
+from __future__ import annotations
+
+import resource
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+from tests.bench import community
+
+_CONFIG = """
+site_name: Bench
+site_url: https://bench.example/
+theme: {name: material, font: false}
+plugins: [%s]
+nav: [index.md]
+"""
+_READ = "from pathlib import Path; from spanbook.reading import read_folder; read_folder(Path('content'))"
+_CHECK = "from pathlib import Path; from spanbook.checking import check_folder; check_folder(Path('.'))"
+_WRITE = """
+from pathlib import Path
+for file in sorted(Path('site').rglob('*.html')):
+    copy = Path('copy') / file
+    copy.parent.mkdir(parents=True, exist_ok=True)
+    copy.write_bytes(file.read_bytes())
+"""
+_INSIDES = """
+from pathlib import Path
+from spanbook.checking import check_folder
+from spanbook.site import views
+for page in views.all_pages(check_folder(Path('.')).register):
+    file = Path('plain/docs') / f'{page.address}index.md'
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_text(page.to_html(None, None, None), encoding='utf-8')
+"""
+
+
+def main() -> None:
+    for records in [int(argument) for argument in sys.argv[1:]] or [1000, 10000]:
+        with tempfile.TemporaryDirectory() as folder:
+            for line in measure(Path(folder), records):
+                print(line, flush=True)
+
+
+def measure(folder: Path, records: int) -> list[str]:
+    count = community.write(folder, records)
+    (folder / "content/index.md").write_text("# Bench\n")
+    (folder / "mkdocs.yml").write_text("docs_dir: content\n" + _CONFIG % "spanbook")
+    read = cpu(folder, sys.executable, "-c", _READ)
+    check = cpu(folder, sys.executable, "-c", _CHECK)
+    ours = cpu(folder, sys.executable, "-m", "mkdocs", "build", "-q")
+    pages = sum(1 for _ in (folder / "site").rglob("*.html"))
+    write = cpu(folder, sys.executable, "-c", _WRITE)
+    subprocess.run([sys.executable, "-c", _INSIDES], cwd=folder, check=True)
+    (folder / "plain/docs/index.md").write_text("# Bench\n")
+    (folder / "plain/mkdocs.yml").write_text(_CONFIG % "search")
+    plain = cpu(folder / "plain", sys.executable, "-m", "mkdocs", "build", "-q")
+    return [
+        f"{count} records, {pages} pages (CPU seconds)",
+        f"  read                      {read:8.2f}",
+        f"  read and check            {check:8.2f}",
+        f"  build, all of it          {ours:8.2f}   {ours / pages * 1000:6.2f} ms a page",
+        f"  plain MkDocs, same pages  {plain:8.2f}   {plain / ours:6.1f} times as much",
+        f"  writing the same bytes    {write:8.2f}",
+    ]
+
+
+def cpu(folder: Path, *command: str) -> float:
+    """User and system seconds of a command. Raises CalledProcessError when it fails."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run(command, cwd=folder, check=True)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+if __name__ == "__main__":
+    main()
