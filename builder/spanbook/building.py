@@ -17,6 +17,10 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
 
+# What a guide or a setting can make go wrong; anything else is a fault of ours and is shown whole.
+_FAILURES = (MkDocsException, SystemExit, OSError, UnicodeError)
+
+
 class BuildFailed(Exception):  # noqa: N818 - it says what happened
     """The site was not built; the previous one is whole. The message says why."""
 
@@ -36,7 +40,7 @@ def build(project: Path, site: Path | None, strict: bool, say: Callable[[str], N
         try:
             config = load_config(str(_config_file(project)), site_dir=str(fresh), strict=strict or None)
             mkdocs_build.build(config)
-        except (MkDocsException, SystemExit) as failure:
+        except _FAILURES as failure:
             raise BuildFailed(str(failure)) from failure
         pages = sum(1 for _ in fresh.rglob("*.html"))
         _swap(fresh, target)
@@ -48,7 +52,7 @@ def serve(project: Path, address: str, say: Callable[[str], None]) -> None:
     with _parts_of_mkdocs(say):
         try:
             mkdocs_serve.serve(str(_config_file(project)), dev_addr=address, livereload=True)
-        except (MkDocsException, SystemExit) as failure:
+        except _FAILURES as failure:
             raise BuildFailed(str(failure)) from failure
 
 

@@ -10,7 +10,9 @@ from dataclasses import dataclass
 # Our own table: no published one for worn metal stampings was found; Unicode's UTS #39 is about
 # glyphs on a screen and has only 0-O and 1-I-l of these.
 _WORN_TWINS = str.maketrans("01852", "OIBSZ")
-_RESERVED = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
+_DEVICES = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
+# Windows keeps the names of devices; an index or a readme is the page of the folder it stands in.
+_RESERVED = {*_DEVICES, "index", "readme"}
 
 
 @dataclass(frozen=True, slots=True, order=True)

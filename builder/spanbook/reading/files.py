@@ -20,7 +20,9 @@ FOLDERS = {
     "teardowns": "teardown",
 }
 # Names that Windows keeps for devices: a clone there would fail or lose the file.
-_RESERVED = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
+_DEVICES = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
+# Windows keeps the names of devices; an index or a readme is the page of the folder it stands in.
+_RESERVED = {*_DEVICES, "index", "readme"}
 
 _BODY = "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
 _GOOD = "# file: content/sources/letter-a.yml\n" + _BODY

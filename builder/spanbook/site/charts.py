@@ -40,12 +40,9 @@ class Bar:
     shape: Shape
     height: float
     letter: str
+    letter_x: float
     title: str
     address: str | None
-
-    @property
-    def middle(self) -> float:
-        return self.x + self.width / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +141,8 @@ def segment_strip(
         words = f"{numbers_words(segment.first, segment.last, scale.series)}: {segment_words(segment)}"
         other = next((fit.assembly for fit in segment.fits if fit.assembly is not this), None)
         target = addresses.of_record(other) if other else None
-        bars.append(Bar(x, width, _shape(segment, named), 1, _letter(segment, named), words, target))
+        shape, letter = _shape(segment, named), _letter(segment, named)
+        bars.append(Bar(x, width, shape, 1, letter, _letter_x(scale, x, width), words, target))
     return Strip(label, address, tuple(bars))
 
 
@@ -156,7 +154,14 @@ def chart(scale: Scale, words: str, strips: Iterable[Strip]) -> Chart:
 def _bar(scale: Scale, run: Span, shape: Shape, height: float, how: str) -> Bar:
     x, width = scale.place(run)
     words = f"{how} {numbers_words(run.first or 0, run.last, scale.series)}"
-    return Bar(x, width, shape, height, "", words, None)
+    return Bar(x, width, shape, height, "", x, words, None)
+
+
+def _letter_x(scale: Scale, x: float, width: float) -> float:
+    """The middle of a bar, or where a skipped run would hide a letter there, a quarter into it."""
+    middle = x + width / 2
+    hidden = any(left - 2 < middle < left + run + 2 for left, run in map(scale.place, scale.series.skipped))
+    return round(x + width / 4 if hidden else middle, 2)
 
 
 def _height(span: FittedSpan) -> float:
