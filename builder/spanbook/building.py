@@ -16,7 +16,6 @@ from mkdocs.commands import serve as mkdocs_serve
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
-
 # What a guide or a setting can make go wrong; anything else is a fault of ours and is shown whole.
 _FAILURES = (MkDocsException, SystemExit, OSError, UnicodeError)
 
