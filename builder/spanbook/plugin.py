@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Callable
 from pathlib import Path
 
 from jinja2 import Environment
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import Abort, PluginError
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
@@ -32,6 +34,10 @@ class SpanbookConfig(Config):
     help_page = config_options.Optional(config_options.Type(str))
 
 
+class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened
+    """Records with errors: nothing was touched."""
+
+
 class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     """Reads the records beside the Markdown guides and adds a page for everything in them."""
 
@@ -42,7 +48,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             log.log(_LEVELS[problem.severity], "%s", problem)
         if broken := errors(checked.problems):
             count = len(broken)
-            raise PluginError(
+            raise BrokenRecords(
                 f"{count} {'error' if count == 1 else 'errors'} in the records: nothing was built."
             )
         self._register: Register = checked.register
@@ -85,3 +91,18 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
         return shell.mended(output_content) if template_name.endswith(".html") else output_content
+
+    def on_serve(
+        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., None]
+    ) -> LiveReloadServer:
+        def build(*arguments: object) -> None:
+            try:
+                builder(*arguments)
+            except Abort as abort:
+                # MkDocs would hold back every page until the record is mended; the old ones are whole.
+                if not isinstance(abort.__context__, BrokenRecords):
+                    raise
+                log.error("The pages stay as they were until that is mended.")
+
+        server.builder = build
+        return server

@@ -97,7 +97,9 @@ def parse(text: str) -> Node:
     try:
         return _Document(text).read()
     except yaml.MarkedYAMLError as wrong:
-        mark = wrong.problem_mark or wrong.context_mark
+        # What was opened and not closed is told where it was opened, anything else where reading stopped.
+        opened = any(word in (wrong.context or "") for word in ("flow", "quoted"))
+        mark = (opened and wrong.context_mark) or wrong.problem_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         read = " ".join(str(part) for part in (wrong.context, wrong.problem) if part)
         todo = 'mend it; a value with : or # or that begins with a sign goes in "quotes"'
