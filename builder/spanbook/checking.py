@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -31,6 +34,19 @@ def content_of(path: Path) -> Path:
 def check_folder(path: Path) -> Checked:
     """Everything in a project or content folder, and everything wrong with it, in order of place."""
     content = content_of(path)
-    read = read_folder(content, content.resolve().name)
-    register = build(read.records)
-    return Checked(register, in_order((*read.problems, *rules.run(register))))
+    with _collector_resting():
+        read = read_folder(content, content.resolve().name)
+        register = build(read.records)
+        return Checked(register, in_order((*read.problems, *rules.run(register))))
+
+
+@contextmanager
+def _collector_resting() -> Iterator[None]:
+    """Everything made here is kept, and walking it again and again costs as much as making it."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()

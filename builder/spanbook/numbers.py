@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import cache
 
 # Characters that a worn stamp makes alike, for numbers and names that nobody could tell apart.
 # Our own table: no published one for worn metal stampings was found; Unicode's UTS #39 is about
@@ -47,6 +48,7 @@ def worn_alike(text: str) -> str:
     return " ".join(text.upper().split()).translate(_WORN_TWINS)
 
 
+@cache
 def maker_id(maker: str) -> str:
     """The id a maker has in addresses: plain lower-case words joined by hyphens, never empty."""
     plain = unicodedata.normalize("NFKD", maker).encode("ascii", "ignore").decode().lower()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 # Spaces, dots and dashes are the stamper's habit and the reader's eye, never part of a number.
@@ -16,6 +17,7 @@ UNREADABLE = "?"
 MOST_UNREADABLE = 4
 
 
+@lru_cache(maxsize=4096)
 def fold(text: str) -> str:
     """The characters of a serial number that tell: any case, without spaces, dots and dashes."""
     return _IGNORED.sub("", text).casefold()

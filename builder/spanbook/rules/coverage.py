@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
 
-from spanbook.fits import State, reach_of, segments
+from spanbook.fits import Segment, State, reach_of, segments
 from spanbook.problems import Finding, Rule, Severity
 from spanbook.reading.records import Series
 from spanbook.register import Fitting, Register
@@ -45,59 +47,76 @@ OPTION_WITHOUT_STANDARD = Rule(
 )
 
 
-def _by_place(register: Register) -> Iterator[tuple[Series, str, tuple[Fitting, ...]]]:
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """The factory spans of one position in one series, and the segments they make."""
+
+    series: Series
+    position: str
+    fittings: tuple[Fitting, ...]
+    segments: tuple[Segment, ...]
+
+
+@lru_cache(maxsize=1)
+def _places(register: Register) -> tuple[_Place, ...]:
+    """Computed once for the checks of this family, which run one after another on one register."""
+    places: list[_Place] = []
     for (series_id, position), fittings in register.fittings.items():
         factory = tuple(f for f in fittings if f.span.fitted == "factory")
         if factory:
-            yield register.series[series_id], position, factory
+            series = register.series[series_id]
+            places.append(_Place(series, position, factory, segments(register, series, position)))
+    return tuple(places)
 
 
 def _conflict(register: Register) -> Iterator[Finding]:
-    for series, position, fittings in _by_place(register):
-        for segment in segments(register, series, position):
+    for place in _places(register):
+        for segment in place.segments:
             if segment.state is not State.CONFLICT:
                 continue
             sure = [f for f in segment.fits if f.covers is Covers.YES and not f.span.option]
-            show = series.stamp.show
+            show = place.series.stamp.show
             numbers = show(segment.first) + (
                 f" to {show(segment.last)}" if segment.last is not None else " on"
             )
             titles = " and ".join(dict.fromkeys(fit.assembly.id for fit in sure))
-            last = next(f for f in fittings if f.span is sure[-1].span)
-            place = last.assembly.origin.place(*last.statement.steps)
-            read = f"{titles} are both surely on {numbers} at {position}"
-            yield Finding(place, read, "correct one span, or widen it to a pair if nobody knows")
+            last = next(f for f in place.fittings if f.span is sure[-1].span)
+            where = last.assembly.origin.place(*last.statement.steps)
+            read = f"{titles} are both surely on {numbers} at {place.position}"
+            yield Finding(where, read, "correct one span, or widen it to a pair if nobody knows")
 
 
 def _hole(register: Register) -> Iterator[Finding]:
-    for series, position, fittings in _by_place(register):
-        found = segments(register, series, position)
+    for place in _places(register):
+        found = place.segments
         for before, blank, after in zip(found, found[1:], found[2:], strict=False):
             if blank.state is State.BLANK:
                 next_fit = after.fits[0]
-                fitting = next(f for f in fittings if f.span is next_fit.span)
-                show = series.stamp.show
+                fitting = next(f for f in place.fittings if f.span is next_fit.span)
+                show = place.series.stamp.show
                 read = (
                     f"nothing is recorded for {show(blank.first)} to {show(blank.last or blank.first)}, "
                     f"between {before.fits[0].assembly.id} and {next_fit.assembly.id}"
                 )
-                place = fitting.assembly.origin.place(*fitting.statement.steps, "first")
-                yield Finding(place, read, "fill the hole if you know, or leave it as an open question")
+                where = fitting.assembly.origin.place(*fitting.statement.steps, "first")
+                yield Finding(where, read, "fill the hole if you know, or leave it as an open question")
 
 
 def _option(register: Register) -> Iterator[Finding]:
-    for series, _, fittings in _by_place(register):
+    for place in _places(register):
+        if not any(fitting.span.option for fitting in place.fittings):
+            continue
         standard = SpanSet()
-        for fitting in fittings:
+        for fitting in place.fittings:
             if not fitting.span.option:
-                standard = standard | reach_of(fitting.span, series).possibly
-        for fitting in fittings:
-            alone = reach_of(fitting.span, series).possibly - standard
+                standard = standard | reach_of(fitting.span, place.series).possibly
+        for fitting in place.fittings:
+            alone = reach_of(fitting.span, place.series).possibly - standard
             if fitting.span.option and alone:
-                first = series.stamp.show(alone.first or series.first)
+                first = place.series.stamp.show(alone.first or place.series.first)
                 read = f"an option, and no standard assembly is recorded from {first}"
-                place = fitting.assembly.origin.place(*fitting.statement.steps)
-                yield Finding(place, read, "record the standard one, or drop option if it was the standard")
+                where = fitting.assembly.origin.place(*fitting.statement.steps)
+                yield Finding(where, read, "record the standard one, or drop option if it was the standard")
 
 
 CHECKS = (

@@ -139,8 +139,8 @@ def _anchors(register: Register) -> Iterator[Finding]:
 
 def _unclear(register: Register) -> Iterator[Finding]:
     for record in register.records:
-        for steps in _ownerless(record):
-            if owner(record, register.series, register.machines) is None:
+        if owner(record, register.series, register.machines) is None:
+            for steps in _ownerless(record):
                 read = "a part number without by, and more than one maker could be meant"
                 yield Finding(record.origin.place(*steps), read, "add by: with the maker's id")
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from spanbook.fits import may_be
 from spanbook.problems import Finding, Rule, Severity
+from spanbook.reading.records import Teardown
 from spanbook.register import Register
 from spanbook.rules.check import Check
 
@@ -34,10 +36,18 @@ SERIAL_UNCLEAR = Rule(
 )
 
 
+@lru_cache(maxsize=1)
+def _series_read(register: Register) -> Mapping[Teardown, frozenset[str]]:
+    """In which series each teardown's number may have been issued; once for both checks."""
+    return {
+        teardown: frozenset(r.series.id for r in may_be(register, teardown.serial))
+        for teardown in register.teardowns.values()
+    }
+
+
 def _unread(register: Register) -> Iterator[Finding]:
-    for teardown in register.teardowns.values():
-        readings = may_be(register, teardown.serial)
-        if not any(teardown.series in (None, r.series.id) for r in readings):
+    for teardown, series in _series_read(register).items():
+        if not series or teardown.series not in (None, *series):
             read = f"the serial number {teardown.serial}, which was issued in no series" + (
                 f" {teardown.series}" if teardown.series else ""
             )
@@ -46,8 +56,7 @@ def _unread(register: Register) -> Iterator[Finding]:
 
 
 def _unclear(register: Register) -> Iterator[Finding]:
-    for teardown in register.teardowns.values():
-        series = {r.series.id for r in may_be(register, teardown.serial)}
+    for teardown, series in _series_read(register).items():
         if teardown.series is None and len(series) > 1:
             read = f"{teardown.serial} reads in {' and '.join(sorted(series))}"
             yield Finding(teardown.origin.place("serial"), read, "add series: with the one it is")
