@@ -99,7 +99,7 @@ def test_what_was_fitted_later_cuts_no_segments_but_is_told() -> None:
         assembly("a", "first: 1, last: 20"), assembly("b", "first: 5, last: [7, 12], fitted: field")
     )
     assert states(made) == [(1, 20, State.SETTLED)]
-    (card, *_) = [fits.card(made, r) for r in fits.read_serial(made, "xa 10")]
+    (card, *_) = [fits.Fits(made).card(r) for r in fits.read_serial(made, "xa 10")]
     assert [(f.assembly.id, f.covers) for f in card.positions[0].fits] == [
         ("a", Covers.YES),
         ("b", Covers.MAYBE),
@@ -118,7 +118,7 @@ def test_a_number_that_reads_in_two_series_gives_both() -> None:
         ("xb", 16, True),
     ]
     assert [(r.series.id, r.issued) for r in fits.read_serial(made, "XA 8")] == [("xa", False), ("xb", False)]
-    assert fits.card(made, fits.read_serial(made, "XA 8")[0]).positions == ()
+    assert fits.Fits(made).card(fits.read_serial(made, "XA 8")[0]).positions == ()
 
 
 bounds = st.one_of(

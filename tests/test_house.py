@@ -11,12 +11,12 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "builder/spanbook"
 
 FLOORS: tuple[set[str], ...] = (
-    {"spans", "serials", "years", "numbers", "quantities", "notes"},
+    {"spans", "serials", "years", "numbers", "quantities", "notes", "folding"},
     {"problems", "reading"},
     {"register", "mentions", "linking"},
-    {"fits"},
+    {"fits", "asking"},
     {"rules", "checking"},
-    {"site"},
+    {"site", "exports"},
     {"api", "building", "cli", "plugin", "reports", "__init__", "__main__"},
 )
 FLOOR = {name: number for number, names in enumerate(FLOORS) for name in names}

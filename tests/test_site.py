@@ -10,10 +10,11 @@ from urllib.parse import urldefrag, urljoin
 import pytest
 
 from spanbook.checking import check_folder
-from spanbook.fits import segments
+from spanbook.fits import Fits, segments
 from spanbook.site import markdown, views
 from spanbook.site.charts import Scale, letters, segment_strip
-from spanbook.site.page import SitePage
+from spanbook.site.common import Site
+from spanbook.site.page import Around, SitePage
 from spanbook.site.words import span_words
 from tests import worlds
 
@@ -36,7 +37,7 @@ notes: '{HOSTILE}'
 
 @pytest.fixture(scope="module")
 def demo() -> list[SitePage]:
-    return list(views.all_pages(check_folder(PROJECT).register))
+    return list(views.all_pages(Site(Fits(check_folder(PROJECT).register))))
 
 
 class Links(HTMLParser):
@@ -65,7 +66,7 @@ def test_every_page_has_its_own_address(demo: list[SitePage]) -> None:
 
 
 def test_every_link_between_pages_leads_to_a_page_and_an_anchor(demo: list[SitePage]) -> None:
-    read = {page.address: Links(page.to_html(None, None, "how-to-read-a-page/")) for page in demo}
+    read = {page.address: Links(page.to_html(Around(help_address="how-to-read-a-page/"))) for page in demo}
     guides = {"how-to-read-a-page/"}
     for address, found in read.items():
         assert len(found.ids) == len(set(found.ids)), address
@@ -84,8 +85,8 @@ def test_every_page_says_what_it_is_in_a_line(demo: list[SitePage]) -> None:
 
 def test_a_strangers_text_stays_text(tmp_path: Path) -> None:
     register = worlds.check(tmp_path, WORLD).register
-    for page in views.all_pages(register):
-        found = Links(page.to_html(None, None, None))
+    for page in views.all_pages(Site(Fits(register))):
+        found = Links(page.to_html(Around()))
         assert not found.tags & {"script", "img", "b"}, page.address
 
 

@@ -28,7 +28,8 @@ class OpenRegister(Register):
 
     def fits(self, text: str) -> tuple[_fits.Card, ...]:
         """For every reading of a serial number, what each position of that machine has."""
-        return tuple(_fits.card(self, reading) for reading in self.read_serial(text))
+        answers = _fits.Fits(self)
+        return tuple(answers.card(reading) for reading in self.read_serial(text))
 
 
 def open_register(path: str | Path) -> OpenRegister:

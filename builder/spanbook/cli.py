@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from pathlib import Path
 
 import click
 
 from spanbook import building, reports, rules
+from spanbook.api import open_register
+from spanbook.asking import Asker
 from spanbook.checking import check_folder
-from spanbook.problems import Severity
+from spanbook.exports import ask_json, ask_text
+from spanbook.problems import Problems, Severity
+from spanbook.site.documents import documents
 
 _FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
 
@@ -64,6 +69,31 @@ def serve(folder: Path, address: str) -> None:
         building.serve(folder, address, lambda text: click.echo(text, err=True))
     except building.BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
+
+
+@main.command()
+@click.argument("query")
+@click.option(
+    "--folder", default=".", type=click.Path(path_type=Path), help="The folder with content/ in it."
+)
+@click.option("--json", "as_json", is_flag=True, help="One JSON object for each query.")
+def ask(query: str, folder: Path, as_json: bool) -> None:
+    """Ask by serial number, part number, mark or words; `-` reads queries from standard input, one a line."""
+    asker = _asker(folder)
+    queries = (line.rstrip("\r\n") for line in sys.stdin) if query == "-" else [query]
+    for one in queries:
+        if as_json:
+            click.echo(json.dumps(ask_json.as_object(asker, one), ensure_ascii=False))
+        else:
+            click.echo(ask_text.as_text(asker, one))
+
+
+def _asker(folder: Path) -> Asker:
+    try:
+        register = open_register(folder)
+    except (Problems, FileNotFoundError) as failure:
+        raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
+    return Asker(register, documents(register))
 
 
 def _explanation(name: str) -> str:

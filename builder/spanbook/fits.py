@@ -7,7 +7,7 @@ issued number falls in exactly one segment; segments neither overlap nor leave a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from math import inf
 
@@ -36,6 +36,11 @@ class Fit:
     assembly: Assembly
     span: FittedSpan
     covers: Covers
+
+    def order(self) -> tuple[bool, bool, bool, str]:
+        """What left the works first; the sure before the possible, standards before options; then by id."""
+        later = self.span.fitted != "factory"
+        return later, self.covers is Covers.MAYBE, self.span.option, self.assembly.id
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +118,8 @@ def segments(register: Register, series: Series, position: str) -> tuple[Segment
     ]
     reaches = [r for _, _, r in spans]
     found: list[Segment] = []
-    for piece in _pieces(series.issued, reaches):
-        fits = tuple(_covering(spans, piece.first or 0))
+    for piece in pieces(series.issued, reaches):
+        fits = tuple(covering(spans, piece.first or 0))
         if found and found[-1].fits == fits:
             found[-1] = Segment(found[-1].first, piece.last, found[-1].state, fits)
         else:
@@ -145,24 +150,50 @@ def positions_of(register: Register, machine: Machine) -> tuple[str, ...]:
     )
 
 
-def card(register: Register, reading: Reading) -> Card:
-    """What every position of the machine with this number has; no positions for one never issued."""
-    if not reading.issued:
-        return Card(reading, ())
-    machine = register.machines[reading.series.machine]
-    positions = positions_of(register, machine)
-    return Card(reading, tuple(at_position(register, reading, position) for position in positions))
+Placed = tuple[Assembly, FittedSpan, Reach]
 
 
-def at_position(register: Register, reading: Reading, position: str) -> AtPosition:
-    """What one position of the machine with an issued number has."""
-    series, number = reading.series, reading.number
-    segment = next(s for s in segments(register, series, position) if number in s)
-    spans = (
-        (f.assembly, f.span, reach_of(f.span, series))
-        for f in register.fittings.get((series.id, position), ())
-    )
-    return AtPosition(position, segment, tuple(_covering(spans, number)))
+@dataclass(frozen=True, slots=True)
+class Fits:
+    """What fits, for one register: whatever is asked again is computed once."""
+
+    register: Register
+    _segments: dict[tuple[str, str], tuple[Segment, ...]] = field(default_factory=dict)
+    _placed: dict[tuple[str, str], tuple[Placed, ...]] = field(default_factory=dict)
+    _positions: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
+        key = (series.id, position)
+        if key not in self._segments:
+            self._segments[key] = segments(self.register, series, position)
+        return self._segments[key]
+
+    def placed(self, series: Series, position: str) -> tuple[Placed, ...]:
+        """Every assembly that has a span there, factory or later, with what the span covers."""
+        key = (series.id, position)
+        if key not in self._placed:
+            self._placed[key] = tuple(
+                (f.assembly, f.span, reach_of(f.span, series)) for f in self.register.fittings.get(key, ())
+            )
+        return self._placed[key]
+
+    def positions(self, machine: Machine) -> tuple[str, ...]:
+        if machine.id not in self._positions:
+            self._positions[machine.id] = positions_of(self.register, machine)
+        return self._positions[machine.id]
+
+    def card(self, reading: Reading) -> Card:
+        """What every position of the machine with this number has; no positions for one never issued."""
+        if not reading.issued:
+            return Card(reading, ())
+        machine = self.register.machines[reading.series.machine]
+        return Card(reading, tuple(self.at(reading, position) for position in self.positions(machine)))
+
+    def at(self, reading: Reading, position: str) -> AtPosition:
+        """What one position of the machine with an issued number has."""
+        series, number = reading.series, reading.number
+        segment = next(s for s in self.segments(series, position) if number in s)
+        return AtPosition(position, segment, tuple(covering(self.placed(series, position), number)))
 
 
 def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
@@ -191,14 +222,13 @@ def may_be(register: Register, text: str) -> tuple[Reading, ...]:
     )
 
 
-def _covering(spans: Iterable[tuple[Assembly, FittedSpan, Reach]], number: int) -> Iterator[Fit]:
-    """The fits at a number: the sure before the possible, standards before options."""
-    fits = [Fit(assembly, span, r.covers(number)) for assembly, span, r in spans]
-    covering = (fit for fit in fits if fit.covers is not Covers.NO)
-    return iter(sorted(covering, key=lambda f: (f.covers is Covers.MAYBE, f.span.option, f.assembly.id)))
+def covering(spans: Iterable[Placed], number: int) -> list[Fit]:
+    """The fits at a number in their order."""
+    fits = (Fit(assembly, span, r.covers(number)) for assembly, span, r in spans)
+    return sorted((fit for fit in fits if fit.covers is not Covers.NO), key=Fit.order)
 
 
-def _pieces(issued: SpanSet, reaches: Iterable[Reach]) -> Iterator[Span]:
+def pieces(issued: SpanSet, reaches: Iterable[Reach]) -> Iterator[Span]:
     """The issued numbers, cut wherever anything begins or ends."""
     cuts = sorted(
         {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from jinja2 import Environment
@@ -17,11 +17,14 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
+from spanbook.asking import Document
 from spanbook.checking import check_folder
+from spanbook.fits import Fits
 from spanbook.problems import Severity, errors
 from spanbook.register import Register
-from spanbook.site import shell, views
-from spanbook.site.assets import STYLESHEET, stylesheet
+from spanbook.site import assets, shell, views
+from spanbook.site.common import Site
+from spanbook.site.page import Around
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
@@ -32,6 +35,7 @@ class SpanbookConfig(Config):
     """The settings under `plugins: - spanbook:` in mkdocs.yml."""
 
     help_page = config_options.Optional(config_options.Type(str))
+    release = config_options.Optional(config_options.Type(str))
 
 
 class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened
@@ -53,20 +57,25 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             )
         self._register: Register = checked.register
         config.theme.dirs.insert(0, str(_THEME))
-        config.extra_css.insert(0, STYLESHEET)
+        config.extra_css.insert(0, assets.STYLESHEET)
+        config.extra_javascript[:0] = assets.SCRIPTS
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         for file in list(files):
             if file.src_uri.endswith((".yml", ".yaml")):
                 files.remove(file)
+        site = Site(Fits(self._register))
+        tables = assets.tables(site, _guides(files))
+        release = self.config.release or assets.release_of(tables)
+        around = Around(help_address=self._help_address(files), release=release)
         content = f"{Path(config.docs_dir).name}/"
-        help_address = self._help_address(files)
-        for made in views.all_pages(self._register):
+        for made in views.all_pages(site):
             file = shell.record_file(made, config, content)
-            shell.RecordPage(made, file, config, help_address)
+            shell.RecordPage(made, file, config, around)
             files.append(file)
-        files.append(File.generated(config, STYLESHEET, content=stylesheet()))
+        for address, data in {**tables, **assets.scripts(), assets.STYLESHEET: assets.stylesheet()}.items():
+            files.append(File.generated(config, address, content=data))
         return files
 
     def _help_address(self, files: Files) -> str | None:
@@ -106,3 +115,14 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
         server.builder = build
         return server
+
+
+def _guides(files: Files) -> Iterator[Document]:
+    """The hand-written pages, to be found by their words."""
+    for file in sorted(files.documentation_pages(), key=lambda file: file.src_uri):
+        if file.generated_by is None:
+            text = file.content_string
+            heading = next(
+                (line[2:].strip() for line in text.splitlines() if line.startswith("# ")), file.name
+            )
+            yield Document("" if file.url == "./" else file.url, heading, "Guide", heading, text)

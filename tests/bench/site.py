@@ -39,11 +39,14 @@ import sys
 from pathlib import Path
 from markdownify import markdownify
 from spanbook.checking import check_folder
+from spanbook.fits import Fits
 from spanbook.site import views
-for page in views.all_pages(check_folder(Path('.')).register):
+from spanbook.site.page import Around
+from spanbook.site.common import Site
+for page in views.all_pages(Site(Fits(check_folder(Path('.')).register))):
     file = Path(sys.argv[1]) / 'docs' / f'{page.address}index.md'
     file.parent.mkdir(parents=True, exist_ok=True)
-    html = page.to_html(None, None, None)
+    html = page.to_html(Around())
     text = markdownify(html, heading_style='atx') if sys.argv[1] == 'markdown' else html
     file.write_text(text, encoding='utf-8')
 """

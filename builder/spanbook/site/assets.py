@@ -1,14 +1,43 @@
-"""The site's own stylesheet, gathered from the files that stand beside the views."""
+"""The files a site has beside its pages: style, scripts, and the tables that scripts look up in."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from hashlib import sha256
 from pathlib import Path
+
+from spanbook.asking import Asker, Document
+from spanbook.site.card import tables as card_tables
+from spanbook.site.common import Site
+from spanbook.site.documents import documents
+from spanbook.site.finder import tables as finder_tables
 
 STYLESHEET = "assets/spanbook.css"
 _HERE = Path(__file__).parent
+# In this order: each uses what those before it define.
+_SCRIPTS = ("finder/tables.js", "finder/read.js", "finder/box.js", "card/card.js")
+SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script in _SCRIPTS)
 
 
-def stylesheet() -> str:
+def stylesheet() -> bytes:
     """All of it in one file: the frame first, then each view's own."""
     files = [_HERE / "style.css", _HERE / "charts.css", *sorted(_HERE.glob("*/*.css"))]
-    return "\n".join(file.read_text(encoding="utf-8") for file in files)
+    return b"\n".join(file.read_bytes() for file in files)
+
+
+def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
+    """What the finder and the machine card look up, by address."""
+    asker = Asker(site.register, documents(site.register, guides))
+    return finder_tables.files(asker) | card_tables.files(site)
+
+
+def scripts() -> dict[str, bytes]:
+    return {address: (_HERE / script).read_bytes() for address, script in zip(SCRIPTS, _SCRIPTS, strict=True)}
+
+
+def release_of(made: dict[str, bytes]) -> str:
+    """A name for a state of the records: the same answers have the same one."""
+    digest = sha256()
+    for address in sorted(made):
+        digest.update(address.encode() + b"\0" + made[address])
+    return f"records {digest.hexdigest()[:8]}"

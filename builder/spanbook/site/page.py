@@ -16,6 +16,20 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True)
+class Around:
+    """What a page takes from the site around it, each where there is one.
+
+    `edit_url` leads to the record at the forge, `canonical` is the permanent address, `help_address` the
+    page for a newcomer, `release` names the state of the records.
+    """
+
+    edit_url: str | None = None
+    canonical: str | None = None
+    help_address: str | None = None
+    release: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class SitePage:
     """`view` is plain data for `template`; `origin` is the record that the page may be corrected in.
 
@@ -36,14 +50,6 @@ class SitePage:
         """What leads from this page to the site's root."""
         return "../" * self.address.count("/")
 
-    def to_html(self, edit_url: str | None, canonical: str | None, help_address: str | None) -> str:
-        """The inside of the page. `edit_url` leads to the record at the forge, where there is one."""
-        return html.render(
-            self.template,
-            page=self,
-            view=self.view,
-            root=self.root,
-            edit_url=edit_url,
-            canonical=canonical,
-            help_address=help_address,
-        )
+    def to_html(self, around: Around) -> str:
+        """The inside of the page."""
+        return html.render(self.template, page=self, view=self.view, root=self.root, around=around)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 from urllib.parse import urlsplit
 
 from jinja2 import BaseLoader, ChoiceLoader, DictLoader, Environment
@@ -18,7 +19,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from spanbook.site.page import SitePage
+from spanbook.site.page import Around, SitePage
 
 _ID = re.compile(r' id="([^"]+)"')
 _MARK = "\ufdd0{}\ufdd1"  # noncharacters: no theme, title or address has them
@@ -34,10 +35,10 @@ _SLOTS = {
 class RecordPage(Page):
     """A page whose inside is made from records; MkDocs and its plugins treat it like any other."""
 
-    def __init__(self, made: SitePage, file: File, config: MkDocsConfig, help_address: str | None) -> None:
+    def __init__(self, made: SitePage, file: File, config: MkDocsConfig, around: Around) -> None:
         super().__init__(made.title, file, config)
         self._made = made
-        self._help_address = help_address
+        self._around = replace(around, edit_url=self.edit_url, canonical=self.canonical_url)
 
     def _set_canonical_url(self, base: str | None) -> None:
         # MkDocs joins and splits addresses in general; a page's own only follows the site's.
@@ -56,7 +57,7 @@ class RecordPage(Page):
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        self.content = self._made.to_html(self.edit_url, self.canonical_url, self._help_address)
+        self.content = self._made.to_html(self._around)
         self.present_anchor_ids = set(_ID.findall(self.content))
         self.links_to_anchors = {}
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.register import Register
+from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 from spanbook.site.views import (
     assembly,
+    card,
     conversion,
     index,
     machine,
@@ -18,13 +19,23 @@ from spanbook.site.views import (
     teardown,
     words_pages,
 )
-from spanbook.site.views.common import Site
 
-VIEWS = (machine, position, assembly, part, supersession, conversion, source, teardown, words_pages, index)
+VIEWS = (
+    machine,
+    position,
+    assembly,
+    part,
+    supersession,
+    conversion,
+    source,
+    teardown,
+    words_pages,
+    index,
+    card,
+)
 
 
-def all_pages(register: Register) -> Iterator[SitePage]:
+def all_pages(site: Site) -> Iterator[SitePage]:
     """Every page made from a register without errors, each once."""
-    site = Site(register)
     for view in VIEWS:
         yield from view.pages(site)

@@ -12,8 +12,8 @@ from spanbook.reading.records import Assembly, FittedSpan, Series
 from spanbook.register import Sort, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
+from spanbook.site.common import CautionBox, EvidenceLine, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import CautionBox, EvidenceLine, PartLine, Site, part_link
 from spanbook.site.words import (
     fitted_words,
     numbers_words,

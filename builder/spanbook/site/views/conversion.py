@@ -9,8 +9,8 @@ from markupsafe import Markup
 
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
+from spanbook.site.common import CautionBox, EvidenceLine, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import CautionBox, EvidenceLine, PartLine, Site, part_link
 from spanbook.site.words import listed, span_words
 
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from spanbook.reading.records import Assembly
 from spanbook.register import Part, Position
 from spanbook.site import addresses
+from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import Site, part_link
 from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed, run_words, span_words
 
 

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.fits import Segment, State, positions_of
+from spanbook.fits import Segment, State
 from spanbook.reading.records import Machine, Series
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
+from spanbook.site.common import EvidenceLine, Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import EvidenceLine, Site
 from spanbook.site.words import COVERS, STATES, fitted_words, numbers_words, run_words
 
 
@@ -117,7 +117,7 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
 
 
 def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
-    tables = tuple(_table(site, series, path) for path in positions_of(site.register, machine))
+    tables = tuple(_table(site, series, path) for path in site.fits.positions(machine))
     return SeriesView(
         anchor=f"series-{series.id}",
         link=site.series_link(series),
@@ -154,7 +154,7 @@ def _chart(site: Site, machine: Machine, series: Series) -> Chart:
             addresses.of_position(path),
             site.segments(series, path),
         )
-        for path in positions_of(site.register, machine)
+        for path in site.fits.positions(machine)
     ]
     words = f"Every position of the {machine.title} over {run_words(series)}."
     return chart(site.scale(series), words, strips)

@@ -11,8 +11,8 @@ from spanbook.quantities import both_ways
 from spanbook.reading.records import Mark, Origin, Size
 from spanbook.register import Part, Use
 from spanbook.site import addresses, markdown
+from spanbook.site.common import CautionBox, EvidenceLine, Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import CautionBox, EvidenceLine, Site
 from spanbook.site.words import listed, span_words
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.fits import positions_of
 from spanbook.reading.records import Assembly, Series
 from spanbook.register import Position
 from spanbook.site import addresses
 from spanbook.site.charts import Chart, chart, letters, segment_strip
+from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import Site
 from spanbook.site.words import fitted_words, listed, span_words
 
 
@@ -87,7 +86,7 @@ def _row(site: Site, assembly: Assembly) -> AssemblyRow:
 
 def _charts(site: Site, position: Position) -> Iterator[SeriesChart]:
     for machine in site.register.machines.values():
-        if position.path in positions_of(site.register, machine):
+        if position.path in site.fits.positions(machine):
             for series in machine.series:
                 yield _chart(site, position, series)
 

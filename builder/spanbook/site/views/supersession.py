@@ -9,8 +9,8 @@ from markupsafe import Markup
 
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.site import addresses, markdown
+from spanbook.site.common import EvidenceLine, PartLine, Site, act_title
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import EvidenceLine, PartLine, Site, act_title
 from spanbook.site.words import span_words
 
 INTERCHANGE = {

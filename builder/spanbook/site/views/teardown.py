@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.fits import AtPosition, Reading, at_position, may_be
+from spanbook.fits import AtPosition, Reading, may_be
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown
+from spanbook.site.common import PartLine, Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.views.common import PartLine, Site
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
 from spanbook.site.words import CONDITIONS, STATES, listed, segment_words
@@ -91,7 +91,7 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
 
 
 def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -> FindView:
-    there = at_position(site.register, reading, find.position) if reading else None
+    there = site.fits.at(reading, find.position) if reading else None
     assembly = site.register.assemblies[find.assembly] if find.assembly else None
     return FindView(
         position=site.position_links(find.position),

@@ -9,8 +9,8 @@ from markupsafe import Markup
 
 from spanbook.reading.records import Cautions, Glossary, Publication
 from spanbook.site import addresses, markdown
+from spanbook.site.common import Site
 from spanbook.site.page import SitePage
-from spanbook.site.views.common import Site
 
 
 @dataclass(frozen=True, slots=True)

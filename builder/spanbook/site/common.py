@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
-from spanbook.fits import Segment, segments
+from spanbook.fits import Fits, Segment
 from spanbook.numbers import PartKey
 from spanbook.reading.records import (
     Conversion,
@@ -55,22 +55,22 @@ class PartLine:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What views are made from. Segments and scales are computed once and kept."""
+    """What views are made from: the register by way of what fits, and the scales of its charts."""
 
-    register: Register
+    fits: Fits
     _scales: dict[str, Scale] = field(default_factory=dict)
-    _segments: dict[tuple[str, str], tuple[Segment, ...]] = field(default_factory=dict)
 
     def scale(self, series: Series) -> Scale:
         if series.id not in self._scales:
             self._scales[series.id] = Scale.of(self.register, series)
         return self._scales[series.id]
 
+    @property
+    def register(self) -> Register:
+        return self.fits.register
+
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
-        key = (series.id, position)
-        if key not in self._segments:
-            self._segments[key] = segments(self.register, series, position)
-        return self._segments[key]
+        return self.fits.segments(series, position)
 
     def machine_of(self, series: Series) -> Machine:
         return self.register.machines[series.machine]

@@ -1,0 +1,1 @@
+"""Answers in forms for other programs."""

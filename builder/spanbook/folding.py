@@ -1,0 +1,50 @@
+"""What two spellings have in common: for words, for numbers, and for what a worn stamp leaves.
+
+Every function here has a twin in `site/finder/read.js`; the table of queries in the tests holds the two
+together. Both go by Unicode's compatibility decomposition and small letters.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from itertools import pairwise
+
+UNREADABLE = "?"
+# Characters that wear alike on cast and stamped metal, each group under its digit. Our own table: no
+# published one for worn stampings was found, and Unicode's UTS #39, which is about glyphs on a screen,
+# has only 0-O, 1-l and I-l of these.
+WORN = {"0": "0oqd", "1": "1il", "8": "8b3", "5": "5s", "2": "2z", "6": "6g", "7": "7t"}
+_WORN = str.maketrans({c: digit for digit, alike in WORN.items() for c in alike})
+_JOINTS = re.compile(r"[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+")
+_WORD = re.compile(r"[^\W_]+")
+_COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
+
+
+def plain(text: str) -> str:
+    """Small letters without accents."""
+    opened = unicodedata.normalize("NFKD", text)
+    return "".join(c for c in opened if not unicodedata.combining(c)).lower()
+
+
+def squeezed(text: str) -> str:
+    """A number without spaces, dots and dashes."""
+    return _JOINTS.sub("", plain(text))
+
+
+def worn(text: str) -> str:
+    """A squeezed number as a worn stamp leaves it: what wears alike is alike."""
+    return squeezed(text).translate(_WORN)
+
+
+def words(text: str) -> list[str]:
+    """The words of a text, in order."""
+    return _WORD.findall(plain(text))
+
+
+def terms(text: str, *, joined: bool) -> set[str]:
+    """What a text is found by: its words, hyphenated ones also as one, with `joined` neighbours too."""
+    found = words(text)
+    compounds = {"".join(words(compound)) for compound in _COMPOUND.findall(text)}
+    pairs = {a + b for a, b in pairwise(found)} if joined else set()
+    return {*found, *compounds, *pairs}

@@ -1,0 +1,126 @@
+"""The machine cards of a series as one table: for every position, runs of numbers with one answer each.
+
+A run has its state and lines; a line is an assembly with every sentence the card says of it, so that the
+script in the page looks up and never reasons.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from spanbook.fits import Fit, State, covering, pieces, reach_of
+from spanbook.reading.records import Conversion, Series
+from spanbook.site import addresses
+from spanbook.site.common import EvidenceLine, Site
+from spanbook.site.finder.tables import script
+from spanbook.site.words import COVERS, FITTED, STATE_MEANINGS, STATES, listed, span_words
+from spanbook.spans import Covers
+
+FOLDER = "assets/card/"
+
+# Every sentence of the card that is not about one assembly. `{}` stands for the number.
+WORDS = {
+    "unread": "{} reads as no serial number known here. Write it with its letters, as stamped.",
+    "never": "{} was never issued in this series.",
+    "several": "{} may be any of these. Below is what they have in common.",
+    "differs": "differs between them",
+    "year": "Built",
+    "no-year": "The year is not known.",
+    "conversions": "It could have been converted:",
+    "seen": "as recorded on",
+    "title": "{}: what it left the works with",
+}
+
+
+def files(site: Site) -> dict[str, bytes]:
+    """The table of every series by its address."""
+    return {
+        f"{FOLDER}{series.id}.js": script(series.id, _series(site, series))
+        for series in site.register.series.values()
+    }
+
+
+@dataclass(slots=True)
+class _Lines:
+    """Lines by their number: each assembly and span in one certainty stands once."""
+
+    site: Site
+    series: Series
+    lines: list[list[Any]] = field(default_factory=list)
+    known: dict[tuple[str, int, Covers], int] = field(default_factory=dict)
+
+    def number(self, fit: Fit) -> int:
+        key = (fit.assembly.id, fit.assembly.serials.index(fit.span), fit.covers)
+        if key not in self.known:
+            self.known[key] = len(self.lines)
+            self.lines.append(self._line(fit))
+        return self.known[key]
+
+    def _line(self, fit: Fit) -> list[Any]:
+        assembly, span = fit.assembly, fit.span
+        evidence = listed([_evidence(line) for line in self.site.evidence(span.evidence)])
+        words = [
+            f"{COVERS[fit.covers]} {FITTED[span.fitted]}{', to order' if span.option else ''}",
+            span_words(span, self.series),
+            f"on the word of {evidence}" if evidence else "no evidence is named",
+        ]
+        return [assembly.id, assembly.title, addresses.of_record(assembly), "; ".join(words)]
+
+
+def _evidence(line: EvidenceLine) -> str:
+    return f"{line.link.text}, {line.at}" if line.at else line.link.text
+
+
+def _series(site: Site, series: Series) -> dict[str, Any]:
+    lines = _Lines(site, series)
+    machine = site.machine_of(series)
+    positions = [_position(site, series, path, lines) for path in site.fits.positions(machine)]
+    return {
+        "machine": machine.title,
+        "series": series.name,
+        "address": addresses.of_series(series),
+        "years": [[first, str(series.years.year_of(first))] for first in series.years.firsts],
+        "positions": positions,
+        "lines": lines.lines,
+        "conversions": list(_conversions(site, series)),
+        "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
+        "words": WORDS,
+    }
+
+
+def _position(site: Site, series: Series, path: str, lines: _Lines) -> list[Any]:
+    spans = site.fits.placed(series, path)
+    runs: list[list[Any]] = []
+    found = site.segments(series, path)
+    for piece in pieces(series.issued, [reach for *_, reach in spans]):
+        first = piece.first or 0
+        segment = next(s for s in found if first in s)
+        numbers = [lines.number(fit) for fit in covering(spans, first)]
+        if runs and runs[-1][2:] == [str(segment.state), numbers]:
+            runs[-1][1] = piece.last
+        else:
+            runs.append([first, piece.last, str(segment.state), numbers])
+    line = site.position_links(path)
+    group = listed([link.text for link in line[:-1]], ",")
+    return [path, line[-1].text, group, line[-1].address, runs]
+
+
+def _conversions(site: Site, series: Series) -> Iterator[list[Any]]:
+    """Each conversion that a machine of the series may take: a run of numbers, how sure, and which."""
+    for conversion in site.register.conversions.values():
+        for span in conversion.serials:
+            if span.series == series.id:
+                reach = reach_of(span, series)
+                words = _conversion_words(site, conversion)
+                for run in reach.surely:
+                    yield [run.first, run.last, "", conversion.position, *words]
+                for run in reach.possibly - reach.surely:
+                    yield [run.first, run.last, "possibly: ", conversion.position, *words]
+
+
+def _conversion_words(site: Site, conversion: Conversion) -> list[str]:
+    titles = site.register.assemblies
+    start = listed([titles[id_].title for id_ in conversion.start], "or")
+    return [conversion.title, addresses.of_record(conversion), f"{start} to {titles[conversion.to].title}"]

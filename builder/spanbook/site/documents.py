@@ -1,0 +1,79 @@
+"""What can be found by words: one document for each page that a reader may look for by its text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from spanbook.asking import Document
+from spanbook.reading.records import Assembly
+from spanbook.register import Register
+from spanbook.site import addresses
+
+
+def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[Document]:
+    """Every document in the order in which equals are listed; guides come first."""
+    yield from guides
+    yield from _machines(register)
+    yield from _positions(register)
+    for assembly in register.assemblies.values():
+        yield _assembly(register, assembly)
+    for conversion in register.conversions.values():
+        strong = f"{conversion.title} {conversion.number or ''}"
+        yield _document(
+            addresses.of_record(conversion), conversion.title, "Conversion", strong, conversion.notes
+        )
+    for part in register.parts.values():
+        record = part.record
+        marks = " ".join(mark.text for mark in record.marks) if record else ""
+        prose = " ".join((*record.tell, record.material or "", record.notes or "")) if record else ""
+        title = f"{part.number} {part.name}".strip()
+        strong = f"{part.number} {' '.join(part.names)} {marks}"
+        yield _document(addresses.of_part(part.key), title, "Part number", strong, prose)
+    yield from _evidence(register)
+    for term in register.terms.values():
+        yield _document(addresses.of_term(term.id), term.term, "Glossary", term.term, term.meaning)
+
+
+def _document(address: str, title: str, sort: str, strong: str, prose: str | None) -> Document:
+    return Document(address, title, sort, strong, prose or "")
+
+
+def _machines(register: Register) -> Iterator[Document]:
+    for machine in register.machines.values():
+        strong = f"{machine.title} {machine.maker}"
+        yield _document(addresses.of_record(machine), machine.title, "Machine", strong, machine.notes)
+        for series in machine.series:
+            title = f"{machine.title}, {series.name}"
+            prose = f"{series.plate} {series.where or ''} {series.notes or ''}"
+            yield _document(addresses.of_series(series), title, "Series", title, prose)
+
+
+def _positions(register: Register) -> Iterator[Document]:
+    for position in register.positions.values():
+        yield _document(
+            addresses.of_position(position), position.title, "Position", position.title, position.where
+        )
+
+
+def _assembly(register: Register, assembly: Assembly) -> Document:
+    position = register.positions[assembly.position].title
+    names = " ".join(use.name or "" for use in assembly.parts)
+    return _document(
+        addresses.of_record(assembly),
+        assembly.title,
+        f"Assembly, {position}",
+        f"{assembly.title} {assembly.number or ''} {position}",
+        " ".join((names, *assembly.tell, assembly.notes or "")),
+    )
+
+
+def _evidence(register: Register) -> Iterator[Document]:
+    for source in register.sources.values():
+        strong = f"{source.title} {source.form or ''}"
+        prose = f"{source.copy or ''} {source.notes or ''}"
+        yield _document(addresses.of_record(source), source.title, "Source", strong, prose)
+    for teardown in register.teardowns.values():
+        title = f"{teardown.serial}, seen {teardown.date}"
+        finds = " ".join(find.note or "" for find in teardown.found)
+        prose = f"{teardown.seen_by} {finds} {teardown.notes or ''}"
+        yield _document(addresses.of_record(teardown), title, "Teardown", title, prose)

@@ -1,0 +1,86 @@
+"""An answer as the rows of the finder's list. The script in the pages makes the same from the tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from urllib.parse import quote_plus
+
+from spanbook.asking import MOST, Answer, How, Match, nearest_run
+from spanbook.fits import Reading
+from spanbook.register import Register
+from spanbook.site import addresses
+
+# Every sentence of the finder. `{}` stands for what the row is about.
+WORDS = {
+    "card": "{}: its machine card",
+    "never": "{}: never issued; the nearest are {}",
+    "worn": "may be any of {} numbers: what they have in common",
+    "exact": "{} ({})",
+    "spacing": "{} ({}), spelt otherwise",
+    "begins": "{} ({})",
+    "as-worn": "{} ({}), as a worn stamp may read",
+    "mark": "a mark on {}: ",
+    "up": "{} and up",
+    "to": "{} to {}",
+    "more-numbers": "More numbers exist: type more of it.",
+    "more-pages": "More pages exist: type another word.",
+    "none": "Nothing found. Type it as stamped, with ? for a character that cannot be read, or words.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A line of the list: a link, or without an address a remark."""
+
+    title: str
+    detail: str
+    address: str
+
+
+def rows(register: Register, answer: Answer) -> list[Row]:
+    """The rows of an answer in their order."""
+    found = [*_serials(register, answer), *(_match(register, m) for m in answer.matches)]
+    if answer.more_matches:
+        found.append(Row(WORDS["more-numbers"], "", ""))
+    found += [Row(d.title, d.sort, d.address) for d in answer.documents]
+    if answer.more_documents:
+        found.append(Row(WORDS["more-pages"], "", ""))
+    return found or [Row(WORDS["none"], "", "")]
+
+
+def card_address(serial: str) -> str:
+    return f"{addresses.CARD}?serial={quote_plus(serial)}"
+
+
+def _serials(register: Register, answer: Answer) -> Iterator[Row]:
+    if len(answer.may_be) > 1:
+        text = answer.query.strip()
+        yield Row(text, _say("worn", str(len(answer.may_be))), card_address(text))
+    yield from (_reading(register, reading) for reading in (*answer.readings, *answer.may_be[:MOST]))
+
+
+def _reading(register: Register, reading: Reading) -> Row:
+    series, show = reading.series, reading.series.stamp.show
+    shown, machine = show(reading.number), register.machines[series.machine].title
+    if reading.issued:
+        return Row(shown, _say("card", machine), card_address(shown))
+    run = nearest_run(series, reading.number)
+    first = show(run.first or 0)
+    near = _say("up", first) if run.last is None else _say("to", first, show(run.last))
+    return Row(shown, _say("never", machine, near), addresses.of_series(series))
+
+
+def _match(register: Register, match: Match) -> Row:
+    part = match.key.part
+    whose = register.makers.get(part.key.by, part.key.by)
+    how = "as-worn" if match.how is How.WORN else str(match.how)
+    mark = _say("mark", part.number) if match.key.mark else ""
+    return Row(match.key.text, mark + _say(how, part.name, whose), addresses.of_part(part.key))
+
+
+def _say(name: str, *values: str) -> str:
+    text = WORDS[name]
+    for value in values:
+        text = text.replace("{}", value, 1)
+    return text

@@ -1,0 +1,56 @@
+// Tables as classic scripts: they load from a server and from a folder alike, each once.
+"use strict";
+
+const spanbookTables = new Map();
+const spanbookWaiting = new Map();
+const spanbookHere = document.currentScript.src.replace(/[^/]*$/, "");
+
+// Every table's script calls this with its name and its data.
+function spanbookTable(name, data) {
+  spanbookTables.set(name, data);
+}
+
+// A table by the name of its file; null where there is no such file.
+function spanbookLoad(name, folder = "") {
+  const path = folder + name;
+  if (!spanbookWaiting.has(path)) {
+    spanbookWaiting.set(path, new Promise((resolve) => {
+      const script = document.createElement("script");
+      script.src = spanbookHere + path + ".js";
+      script.onload = () => resolve(spanbookTables.get(name));
+      script.onerror = () => resolve(null);
+      document.head.append(script);
+    }));
+  }
+  return spanbookWaiting.get(path);
+}
+
+// Keys that share their beginnings with the key before, as [key, value] pairs.
+function spanbookDecoded(coded) {
+  let before = [];
+  return coded.map(([shared, rest, value]) => {
+    before = [...before.slice(0, shared), ...rest];
+    return [before.join(""), value];
+  });
+}
+
+// Every entry of a sorted table whose key begins with a text, at most so many keys.
+async function spanbookBeginning(name, text, most = Infinity) {
+  const directory = spanbookDecoded((await spanbookLoad(name)) ?? []).map(([key]) => key);
+  const found = [];
+  // The block before the first that begins after the text may still hold it.
+  let at = directory.findIndex((first) => first > text);
+  at = Math.max(0, (at < 0 ? directory.length : at) - 1);
+  for (; at < directory.length; at += 1) {
+    if (directory[at] > text && !directory[at].startsWith(text) && !text.startsWith(directory[at])) break;
+    for (const [key, value] of spanbookDecoded((await spanbookLoad(`${name}-${at}`)) ?? [])) {
+      if (key.startsWith(text)) {
+        found.push([key, value]);
+        if (found.length === most) return found;
+      } else if (key > text) {
+        return found;
+      }
+    }
+  }
+  return found;
+}

@@ -1,0 +1,127 @@
+"""The finder's tables, as small scripts that any page can load, from a server or from a folder.
+
+Keys stand sorted in blocks and share their beginnings with the key before (front coding); a directory
+holds the first key of each block, so that a query loads the directory and the blocks it needs:
+
+- `series`: how every series is stamped, and the numbers issued;
+- `number`: by the worn form of a part number or mark, its entries;
+- `turned`: every worn form turned round at every place, so that `?` can always be brought to the end;
+- `word`: by word, the documents that have it in strong text and in prose;
+- `page`: the documents themselves, by number.
+"""
+
+from __future__ import annotations
+
+import json
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from spanbook.asking import Asker, Key
+from spanbook.folding import worn
+from spanbook.register import Register
+from spanbook.serials import fold
+from spanbook.site import addresses
+from spanbook.site.finder.results import WORDS
+
+FOLDER = "assets/finder/"
+END = "$"  # marks the end of a key among its rotations; no worn form has it
+ENTRIES_OF_A_BLOCK = {"number": 160, "turned": 640, "word": 160, "page": 160}
+
+Table = list[tuple[str, Any]]
+
+
+def files(asker: Asker) -> dict[str, bytes]:
+    """Every file of the finder's tables by its address, the same bytes for the same register."""
+    made = {f"{FOLDER}series.js": script("series", [WORDS, _series(asker.register)])}
+    made |= _blocks("number", _numbers(asker))
+    made |= _blocks("turned", [(turned, 0) for turned in _turned(asker.keys)])
+    made |= _blocks("word", _words(asker))
+    pages = [[d.title, d.sort, d.address] for d in asker.documents]
+    size = ENTRIES_OF_A_BLOCK["page"]
+    for i in range(0, len(pages), size):
+        made[f"{FOLDER}page-{i // size}.js"] = script(f"page-{i // size}", pages[i : i + size])
+    return made
+
+
+def script(name: str, data: object) -> bytes:
+    """A table as a script that hands it over. Nothing in it can close a script element."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    safe = text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
+    return f'spanbookTable("{name}",{safe});\n'.encode()
+
+
+def front_coded(table: Table) -> list[list[Any]]:
+    """Each entry as how many characters it shares with the key before, the rest of its key, its value."""
+    coded: list[list[Any]] = []
+    before = ""
+    for key, value in table:
+        shared = _shared(before, key)
+        coded.append([shared, key[shared:]] if value == 0 else [shared, key[shared:], value])
+        before = key
+    return coded
+
+
+def _shared(a: str, b: str) -> int:
+    """How many characters two texts begin with alike."""
+    return next((i for i, (x, y) in enumerate(zip(a, b, strict=False)) if x != y), min(len(a), len(b)))
+
+
+def _blocks(name: str, table: Table) -> dict[str, bytes]:
+    size = ENTRIES_OF_A_BLOCK[name]
+    firsts: list[str] = []
+    made: dict[str, bytes] = {}
+    for i in range(0, len(table), size):
+        block = table[i : i + size]
+        # As little of the first key as tells it from the last of the block before.
+        last = table[i - 1][0] if i else ""
+        first = block[0][0]
+        firsts.append(first[: _shared(last, first) + 1])
+        made[f"{FOLDER}{name}-{i // size}.js"] = script(f"{name}-{i // size}", front_coded(block))
+    made[f"{FOLDER}{name}.js"] = script(name, front_coded([(first, 0) for first in firsts]))
+    return made
+
+
+def _series(register: Register) -> list[list[Any]]:
+    return [
+        [
+            series.id,
+            series.stamp.prefix,
+            series.stamp.width,
+            series.stamp.suffix,
+            fold(series.stamp.prefix),
+            fold(series.stamp.suffix),
+            [[run.first, run.last] for run in series.issued],
+            register.machines[series.machine].title,
+        ]
+        for series in register.series.values()
+    ]
+
+
+def _numbers(asker: Asker) -> Table:
+    by_worn: defaultdict[str, list[list[Any]]] = defaultdict(list)
+    for key in asker.keys:
+        by_worn[worn(key.text)].append(_entry(asker.register, key))
+    return sorted(by_worn.items())
+
+
+def _entry(register: Register, key: Key) -> list[Any]:
+    part = key.part
+    whose = register.makers.get(part.key.by, part.key.by)
+    return [key.text, part.number if key.mark else "", part.name, whose, addresses.of_part(part.key)]
+
+
+def _turned(keys: Iterable[Key]) -> list[str]:
+    return sorted(
+        {f"{key[i:]}{key[:i]}" for k in keys for key in [worn(k.text) + END] for i in range(len(key))}
+    )
+
+
+def _words(asker: Asker) -> Table:
+    return [(word, [_gaps(strong), _gaps(prose)]) for word, (strong, prose) in sorted(asker.index.items())]
+
+
+def _gaps(numbers: Iterable[int]) -> Sequence[int]:
+    """Rising numbers as the steps between them: small ones, which compress well."""
+    ordered = sorted(numbers)
+    return [b - a for a, b in zip([0, *ordered], ordered, strict=False)]

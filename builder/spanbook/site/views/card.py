@@ -1,0 +1,41 @@
+"""The page of the machine card: a place for one answer, and where to find it without a script."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from spanbook.site import addresses
+from spanbook.site.card.tables import WORDS
+from spanbook.site.common import Site
+from spanbook.site.page import Link, SitePage
+from spanbook.site.words import run_words
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesRow:
+    link: Link
+    machine: str
+    run: str
+
+
+@dataclass(frozen=True, slots=True)
+class CardView:
+    words: Mapping[str, str]
+    series: tuple[SeriesRow, ...]
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    series = tuple(
+        SeriesRow(site.series_link(s), site.machine_of(s).title, run_words(s))
+        for s in site.register.series.values()
+    )
+    yield SitePage(
+        address=addresses.CARD,
+        title="Machine card",
+        summary="One machine by its serial number: what it left the works with, place by place.",
+        sort="List",
+        crumbs=(Link("Series", addresses.SERIES),),
+        template="views/card.html",
+        view=CardView(WORDS, series),
+    )
