@@ -11,11 +11,15 @@ import click
 from spanbook import building, reports, rules
 from spanbook.api import open_register
 from spanbook.asking import Asker
-from spanbook.checking import check_folder
+from spanbook.checking import Checked, check_folder
 from spanbook.exports import ask_json, ask_text
-from spanbook.problems import Problems, Severity
+from spanbook.fits import Fits
+from spanbook.problems import Problem, Problems, Severity, errors
+from spanbook.site import permanent, views
+from spanbook.site.common import Site
 from spanbook.site.documents import documents
 
+_RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
 _FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
 
 
@@ -29,8 +33,13 @@ def main() -> None:
 @_FOLDER
 @click.option("--strict", is_flag=True, help="Fail on warnings too.")
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to tell it.")
+@click.option(
+    "--addresses",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    help="An older site's addresses.txt: fail if one of its addresses would die.",
+)
 @click.option("--explain", metavar="NAME", help="Explain one problem; `all` lists the names.")
-def check(folder: Path, strict: bool, form: str, explain: str | None) -> None:
+def check(folder: Path, strict: bool, form: str, addresses: Path | None, explain: str | None) -> None:
     """Check the records of FOLDER (a project, or its content folder) and tell every problem."""
     if explain is not None:
         click.echo(_explanation(explain))
@@ -39,10 +48,20 @@ def check(folder: Path, strict: bool, form: str, explain: str | None) -> None:
         checked = check_folder(folder)
     except FileNotFoundError as missing:
         raise click.ClickException(f"{missing}; name the folder that has content/ in it") from None
+    problems = (*checked.problems, *_dead(addresses, checked))
     tell = reports.as_json if form == "json" else reports.as_text
-    click.echo(tell(checked.problems, len(checked.register.records)))
+    click.echo(tell(problems, len(checked.register.records)))
     failing = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
-    sys.exit(any(problem.severity in failing for problem in checked.problems))
+    sys.exit(any(problem.severity in failing for problem in problems))
+
+
+def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
+    """The addresses of an older list that would die; none where the records cannot become a site."""
+    if older is None or errors(checked.problems):
+        return ()
+    pages = list(views.all_pages(Site(Fits(checked.register))))
+    now = permanent.public(checked.register, pages)
+    return tuple(permanent.dead(older.read_text(encoding="utf-8"), str(older), now))
 
 
 @main.command()
@@ -97,9 +116,9 @@ def _asker(folder: Path) -> Asker:
 
 
 def _explanation(name: str) -> str:
-    by_name = {rule.name: rule for rule in rules.RULES}
+    by_name = {rule.name: rule for rule in _RULES}
     if name == "all":
-        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in rules.RULES)
+        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in _RULES)
     if name not in by_name:
         raise click.ClickException(f"there is no problem named {name}; --explain all lists the names")
     return reports.explanation(by_name[name])

@@ -22,7 +22,7 @@ from spanbook.checking import check_folder
 from spanbook.fits import Fits
 from spanbook.problems import Severity, errors
 from spanbook.register import Register
-from spanbook.site import assets, shell, views
+from spanbook.site import assets, permanent, shell, views
 from spanbook.site.common import Site
 from spanbook.site.page import Around
 
@@ -70,11 +70,14 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         release = self.config.release or assets.release_of(tables)
         around = Around(help_address=self._help_address(files), release=release)
         content = f"{Path(config.docs_dir).name}/"
-        for made in views.all_pages(site):
+        pages = list(views.all_pages(site))
+        for made in pages:
             file = shell.record_file(made, config, content)
             shell.RecordPage(made, file, config, around)
             files.append(file)
-        for address, data in {**tables, **assets.scripts(), assets.STYLESHEET: assets.stylesheet()}.items():
+        beside = {**tables, **assets.scripts(), assets.STYLESHEET: assets.stylesheet()}
+        beside[permanent.LIST] = "\n".join([*permanent.public(self._register, pages), ""]).encode()
+        for address, data in beside.items():
             files.append(File.generated(config, address, content=data))
         return files
 
@@ -91,15 +94,21 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         return nav
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        shell.add_shells(env, files, self._nav, config)
+        self._policies = shell.add_shells(env, files, self._nav, config)
         return env
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         # A record page's shell was mended when it was captured.
-        return output if isinstance(page, shell.RecordPage) else shell.mended(output)
+        if isinstance(page, shell.RecordPage):
+            return output
+        return shell.guarded(shell.mended(output), self._policies[shell.depth_of(page.file)])
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
-        return shell.mended(output_content) if template_name.endswith(".html") else output_content
+        if not template_name.endswith(".html"):
+            return output_content
+        # A template of the theme's own, such as the page for what is missing, holds nobody else's text.
+        output = shell.mended(output_content)
+        return shell.guarded(output, shell.policy_of(output))
 
     def on_serve(
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., None]

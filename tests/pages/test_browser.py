@@ -26,6 +26,8 @@ KINDS = {
     "parts": "parts/wexmoor-engine-works/",
     "cautions": "cautions/",
     "glossary": "glossary/",
+    "card": "card/?serial=HK+588",
+    "worn card": "card/?serial=HK+5%3F8",
     "missing": "404.html",
 }
 EACH = pytest.mark.parametrize("address", KINDS.values(), ids=KINDS)

@@ -15,7 +15,7 @@ from spanbook.site.finder import tables as finder_tables
 STYLESHEET = "assets/spanbook.css"
 _HERE = Path(__file__).parent
 # In this order: each uses what those before it define.
-_SCRIPTS = ("finder/tables.js", "finder/read.js", "finder/box.js", "card/card.js")
+_SCRIPTS = ("finder/tables.js", "finder/read.js", "finder/box.js", "card/card.js", "moved/moved.js")
 SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script in _SCRIPTS)
 
 

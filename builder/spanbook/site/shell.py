@@ -7,8 +7,10 @@ that depth is then that text with its own values in. All that knows MkDocs is he
 from __future__ import annotations
 
 import re
+from base64 import b64encode
 from collections.abc import Iterable
 from dataclasses import replace
+from hashlib import sha256
 from urllib.parse import urlsplit
 
 from jinja2 import BaseLoader, ChoiceLoader, DictLoader, Environment
@@ -23,6 +25,8 @@ from spanbook.site.page import Around, SitePage
 
 _ID = re.compile(r' id="([^"]+)"')
 _MARK = "\ufdd0{}\ufdd1"  # noncharacters: no theme, title or address has them
+# Where `theme/main.html` wants the content security policy.
+POLICY_MARK = "spanbook-policy"
 # What differs from page to page, and how a page gives it to the captured shell.
 _SLOTS = {
     "title": "page.meta.title|e",
@@ -30,6 +34,9 @@ _SLOTS = {
     "canonical": "page.canonical_url|e",
     "content": "page.content",
 }
+
+
+_MARKS = {name: _MARK.format(name) for name in _SLOTS}
 
 
 class RecordPage(Page):
@@ -75,41 +82,76 @@ def record_file(made: SitePage, config: MkDocsConfig, content: str) -> File:
     return file
 
 
+def depth_of(file: File) -> int:
+    """How many folders deep a page stands: pages as deep as each other have the same shell."""
+    return file.dest_uri.count("/")
+
+
 def _shell_name(file: File) -> str:
-    return f"spanbook-shell-{file.dest_uri.count('/')}.html"
+    return f"spanbook-shell-{depth_of(file)}.html"
 
 
-def add_shells(env: Environment, files: Iterable[File], nav: Navigation, config: MkDocsConfig) -> None:
-    """Give the theme's environment a captured shell for each depth at which a record page stands."""
+def add_shells(
+    env: Environment, files: Iterable[File], nav: Navigation, config: MkDocsConfig
+) -> dict[int, str]:
+    """Give the theme's environment a captured shell for each depth at which a page stands.
+
+    The content security policy of each depth comes back, for the pages that the theme renders itself.
+    """
     every = list(files)
+    deep = {depth_of(f): f for f in every if f.page is not None}
+    captured = {depth: capture(env, file, every, nav, config) for depth, file in deep.items()}
+    policies = {depth: policy_of(shell) for depth, shell in captured.items()}
     shells = {
-        _shell_name(file): capture(env, file, every, nav, config)
-        for file in {_shell_name(f): f for f in every if isinstance(f.page, RecordPage)}.values()
+        _shell_name(file): _as_template(guarded(captured[depth], policies[depth]))
+        for depth, file in deep.items()
     }
     loader = env.loader
     assert isinstance(loader, BaseLoader), "a theme has a loader"
     env.loader = ChoiceLoader([DictLoader(shells), loader])
+    return policies
 
 
 def capture(env: Environment, like: File, files: list[File], nav: Navigation, config: MkDocsConfig) -> str:
-    """The theme around a page as deep as `like`, as a template with slots."""
-    marks = {name: _MARK.format(name) for name in _SLOTS}
+    """The theme around a page as deep as `like`, with marks where a page's own things go."""
     page = _Blank(like, config)
     page.meta = {
-        "title": marks["title"],
-        "description": marks["description"],
+        "title": _MARKS["title"],
+        "description": _MARKS["description"],
         "hide": ["toc"],
         "record": True,
     }
-    page.canonical_url = marks["canonical"] if config.site_url else None
+    page.canonical_url = _MARKS["canonical"] if config.site_url else None
     page.edit_url = None
-    page.content = marks["content"]
+    page.content = _MARKS["content"]
     page.toc = TableOfContents([AnchorLink("", "record", 1)])
-    rendered = mended(env.get_template("main.html").render(get_context(nav, files, config, page)))
-    template = re.sub(r"\{(?=[{%#])", "{{ '{' }}", rendered)
+    return mended(env.get_template("main.html").render(get_context(nav, files, config, page)))
+
+
+def _as_template(captured: str) -> str:
+    template = re.sub(r"\{(?=[{%#])", "{{ '{' }}", captured)
     for name, expression in _SLOTS.items():
-        template = template.replace(marks[name], f"{{{{ {expression} }}}}")
+        template = template.replace(_MARKS[name], f"{{{{ {expression} }}}}")
     return template
+
+
+def policy_of(shell: str) -> str:
+    """A content security policy that lets the inline scripts of a shell run, by their hashes, and no other.
+
+    A shell is the theme as installed: nothing that a record or a guide says is in it.
+    """
+    inline = re.findall(r"<script>(.*?)</script>", shell, re.DOTALL)
+    hashes = {f"'sha256-{b64encode(sha256(text.encode()).digest()).decode()}'" for text in inline}
+    # From a folder on a stick a page's own files are not "self" to every browser.
+    return (
+        f"default-src 'self' file:; script-src 'self' file: {' '.join(sorted(hashes))}; "
+        "style-src 'self' file:; img-src 'self' file: data:; object-src 'none'; base-uri 'self'"
+    )
+
+
+def guarded(html: str, policy: str) -> str:
+    """A page with its policy in place of the mark that the theme's override left."""
+    return html.replace(POLICY_MARK, policy)
 
 
 def mended(html: str) -> str:

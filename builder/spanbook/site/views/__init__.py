@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
+from spanbook.site.permanent import moved_pages
 from spanbook.site.views import (
     assembly,
     card,
@@ -39,3 +40,4 @@ def all_pages(site: Site) -> Iterator[SitePage]:
     """Every page made from a register without errors, each once."""
     for view in VIEWS:
         yield from view.pages(site)
+    yield from moved_pages(site)

@@ -1,0 +1,69 @@
+"""Every address that the site promises to keep, and the pages at addresses that records once had."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from spanbook.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.register import Register
+from spanbook.site import addresses
+from spanbook.site.common import Site
+from spanbook.site.page import Link, SitePage
+
+LIST = "addresses.txt"
+
+ADDRESS_DEAD = Rule(
+    "address-dead",
+    Severity.ERROR,
+    "Addresses stand in forum threads for decades; one that was public once has to go on working.",
+    bad="An address of the older list that no page of the new site has.",
+    good="A record that lists its former id under `formerly`, or keeps its anchor.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class MovedView:
+    to: Link
+
+
+def moved_pages(site: Site) -> Iterator[SitePage]:
+    """A page that leads on, for every former id of every record that has a page."""
+    for record in site.register.records:
+        if record.kind in addresses.FOLDERS:
+            link = site.record_link(record)
+            for former in record.formerly:
+                yield SitePage(
+                    address=f"{addresses.FOLDERS[record.kind]}/{former}/",
+                    title=f"{link.text} has moved",
+                    summary=f"This page has moved to {link.text}.",
+                    sort="List",
+                    crumbs=(Link("Home", ""),),
+                    template="views/moved.html",
+                    view=MovedView(link),
+                )
+
+
+def public(register: Register, pages: list[SitePage]) -> list[str]:
+    """The addresses of pages and statements in order; a segment of a series may move and is not promised."""
+    found = {page.address for page in pages}
+    for record, statements in register.statements_of.items():
+        if record.kind in addresses.FOLDERS:
+            found |= {addresses.of_statement(s) for s in statements}
+            for former in record.formerly:
+                page = f"{addresses.FOLDERS[record.kind]}/{former}/"
+                found |= {f"{page}#{s.anchor}" for s in statements if s.anchor}
+    found |= {addresses.of_caution(id_) for id_ in register.cautions}
+    found |= {addresses.of_term(id_) for id_ in register.terms}
+    return sorted(found)
+
+
+def dead(older: str, path: str, now: list[str]) -> Iterator[Problem]:
+    """Every address of an older list that would not work any more."""
+    alive = set(now)
+    for number, line in enumerate(older.splitlines(), 1):
+        address = line.strip()
+        if address and address not in alive:
+            todo = "name the former id under formerly, or give the statement its anchor back"
+            place = Place(path, number)
+            yield Problem.of(ADDRESS_DEAD, Finding(place, f"the address {address} would die", todo))

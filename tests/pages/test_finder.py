@@ -1,0 +1,187 @@
+"""The finder and the machine card in a real browser, from a server and from a folder."""
+
+from __future__ import annotations
+
+import random
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from spanbook.fits import Fits, read_serial
+from spanbook.site.card.tables import FOLDER
+from spanbook.site.finder.results import rows
+from tests.pages.test_browser import opened
+from tests.test_asking import ASKER, QUERIES, REGISTER, told
+
+WAYS = ["server", "folder"]
+
+
+@pytest.fixture(scope="module", params=WAYS)
+def home(request: pytest.FixtureRequest, chromium: Browser, served: str, demo_site: Path) -> Iterator[Page]:
+    """The front page, once from a server and once from a folder on a disk."""
+    page = chromium.new_page()
+    page.goto(served if request.param == "server" else (demo_site / "index.html").as_uri())
+    yield page
+    page.close()
+
+
+def asked(page: Page, query: str) -> list[str]:
+    """The rows that the script makes, without those of the guides, which the register does not know."""
+    found = page.evaluate("query => SpanbookRead.rows(query)", query)
+    return told([tuple(row) for row in found if row[1] != "Guide"])
+
+
+def test_the_table_of_queries_is_the_same_in_the_browser(home: Page) -> None:
+    for query, *_ in QUERIES:
+        wanted = told([(r.title, r.detail, r.address) for r in rows(REGISTER, ASKER.ask(query))])
+        assert asked(home, query) == wanted, query
+
+
+def test_numbers_mangled_at_random_are_the_same_in_the_browser(home: Page) -> None:
+    chance = random.Random(7)
+    numbers = [key.text for key in ASKER.keys]
+    for _ in range(120):
+        text = list(chance.choice(numbers))
+        at = chance.randrange(len(text))
+        text[at] = chance.choice(["?", "O", "l", "8", " ", "-", ".", text[at].lower(), ""])
+        query = "".join(text)[: chance.randint(2, 12)]
+        wanted = told([(r.title, r.detail, r.address) for r in rows(REGISTER, ASKER.ask(query))])
+        found = asked(home, query)
+        # Where pages are cut, those of the guides push others out: what is there must be in order.
+        assert [r for r in found if r in wanted] == [r for r in wanted if r in found], query
+        assert [r for r in found if "parts/" in r or "card/" in r][:3] == [
+            r for r in wanted if "parts/" in r or "card/" in r
+        ][:3], query
+
+
+def test_by_keyboard_from_the_box_to_the_card(home: Page) -> None:
+    box = home.get_by_role("combobox").first
+    box.fill("hk588")
+    home.wait_for_selector("[role=option]")
+    assert box.get_attribute("aria-expanded") == "true"
+    box.press("ArrowDown")
+    active = box.get_attribute("aria-activedescendant")
+    assert home.locator(f"#{active}").get_attribute("aria-selected") == "true"
+    box.press("Escape")
+    assert box.get_attribute("aria-expanded") == "false"
+    box.fill("HK 588")
+    box.press("Enter")
+    home.wait_for_selector("[data-done]")
+    assert "card/" in home.url
+    assert home.url.endswith("?serial=HK+588")
+    assert "Metal-edge strainer" in home.locator("[data-out]").inner_text()
+    home.go_back()
+
+
+def card_rows(page: Page) -> list[tuple[str, list[str]]]:
+    """The state and the assemblies of each position of the card shown."""
+    return [
+        (row[0], row[1])
+        for row in page.evaluate(
+            """() => [...document.querySelectorAll(".sb-card tr")].map(row => [
+                row.querySelector(".sb-state").textContent,
+                [...row.querySelectorAll("td:last-child p:not(.sb-quiet) a")].map(a => a.textContent)])"""
+        )
+    ]
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_the_card_is_what_the_register_says(
+    chromium: Browser, served: str, demo_site: Path, way: str
+) -> None:
+    page = chromium.new_page()
+    site = f"{served}card/" if way == "server" else (demo_site / "card/index.html").as_uri()
+    chance = random.Random(11)
+    series = list(REGISTER.series.values())
+    for _ in range(12):
+        one = chance.choice(series)
+        number = chance.randint(one.first, one.last or 60)
+        shown = one.stamp.show(number)
+        page.goto(f"{site}?serial={shown.replace(' ', '+')}")
+        page.wait_for_selector("[data-done]")
+        (reading,) = read_serial(REGISTER, shown)
+        wanted = [
+            (str(place.state), [fit.assembly.title for fit in place.fits])
+            for place in Fits(REGISTER).card(reading).positions
+        ]
+        assert card_rows(page) == wanted, shown
+    page.close()
+
+
+def test_a_worn_number_shows_what_its_readings_have_in_common(chromium: Browser, served: str) -> None:
+    page = opened(chromium, f"{served}card/?serial=HK+5%3F8")
+    text = page.locator("[data-out]").inner_text()
+    states = page.locator(".sb-card .sb-state").all_inner_texts()
+    page.context.close()
+    assert "may be any of these" in text
+    assert "HK 508" in text
+    assert "differs between them" in states  # the oil filter: 598 is beyond what is sure
+    assert "settled" in states
+
+
+def test_copied_for_a_forum(chromium: Browser, served: str) -> None:
+    page = opened(chromium, f"{served}card/?serial=HK+588")
+    copied = {}
+    for name in ("plain text", "Markdown", "BBCode"):
+        page.get_by_role("button", name=name).click()
+        copied[name] = page.locator("[data-copies] textarea").input_value()
+    page.context.close()
+    for text in copied.values():
+        assert "https://wexmoor.example/card/?serial=HK+588" in text
+        assert "records " in text
+        assert "Metal-edge strainer" in text
+    assert copied["BBCode"].startswith("[b]HK 588, Wexmoor Type H launch engine. Built 1933.[/b]\n[list]")
+    assert "| Oil filter | choice |" in copied["Markdown"]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_card_prints_on_one_sheet(chromium: Browser, served: str, tmp_path: Path, paper: str) -> None:
+    page = opened(chromium, f"{served}card/?serial=HK+588")
+    file = tmp_path / "card.pdf"
+    page.pdf(path=str(file), format=paper)
+    page.context.close()
+    text = subprocess.run(
+        ["pdftotext", "-layout", file, "-"], capture_output=True, text=True, check=True
+    ).stdout
+    assert text.count("\f") == 1
+    assert "HK 588: what it left the works with" in text
+    assert "Gearbox" in text
+
+
+def test_without_a_script_every_answer_is_reached_by_links(chromium: Browser, served: str) -> None:
+    context = chromium.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{served}card/?serial=HK+588")
+    assert "Without one, every answer stands in the tables below" in page.locator("noscript").inner_text()
+    page.get_by_role("link", name="HK series").last.click()
+    assert "HK 1 to HK 299" in page.locator("#lubrication--oil-filter-from-1").inner_text()
+    context.close()
+
+
+def test_a_serial_number_transfers_little(chromium: Browser, served: str, demo_site: Path) -> None:
+    """What a serial number needs beyond the scripts: the table of series, and on its card its own series."""
+    import gzip
+
+    sizes = {
+        file.name: len(gzip.compress(file.read_bytes()))
+        for file in (demo_site / "assets/finder/series.js", *(demo_site / FOLDER).glob("*.js"))
+    }
+    assert sizes["series.js"] < 3000
+    assert all(size < 9000 for size in sizes.values()), sizes
+
+
+def test_an_inline_script_of_a_guide_does_not_run(chromium: Browser, demo_site: Path, served: str) -> None:
+    """The content security policy is the theme's own hashes and nothing else."""
+    source = (demo_site / "about-the-demo/index.html").read_text()
+    page = chromium.new_page()
+    broken = source.replace("</article>", "<script>document.title = 'ran'</script></article>")
+    assert broken != source
+    page.route("**/about-the-demo/", lambda route: route.fulfill(body=broken, content_type="text/html"))
+    page.goto(f"{served}about-the-demo/")
+    title = page.title()
+    page.close()
+    assert title != "ran"
+    assert "unsafe" not in source[: source.index("</head>")]
