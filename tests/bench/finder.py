@@ -1,0 +1,61 @@
+"""What a query transfers: gzipped bytes of the tables it loads, by kind of query and size of community.
+
+Run by hand: `.venv/bin/python -m tests.bench.finder [RECORDS …]`. Beside it stands what the theme's own
+search would send at the first query: its whole index.
+"""
+
+from __future__ import annotations
+
+import gzip
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from spanbook.asking import Asker
+from spanbook.checking import check_folder
+from spanbook.fits import Fits
+from spanbook.site import assets
+from spanbook.site.card import tables as card
+from spanbook.site.common import Site
+from spanbook.site.documents import documents
+from spanbook.site.finder import tables as finder
+from tests.bench import community
+
+
+def main() -> None:
+    for records in [int(argument) for argument in sys.argv[1:]] or [1000, 10000, 50000]:
+        with tempfile.TemporaryDirectory() as folder:
+            count = community.write(Path(folder), records)
+            register = check_folder(Path(folder)).register
+        started = time.process_time()
+        asker = Asker(register, documents(register))
+        tables = finder.files(asker)
+        seconds = time.process_time() - started
+        cards = card.files(Site(Fits(register)))
+        print(f"{count} records, {len(tables)} tables made in {seconds:.1f} CPU s")
+        for line in report(tables, cards):
+            print(line, flush=True)
+
+
+def report(tables: dict[str, bytes], cards: dict[str, bytes]) -> list[str]:
+    size = {name.removeprefix(finder.FOLDER): len(gzip.compress(data)) for name, data in tables.items()}
+    scripts = sum(len(gzip.compress(data)) for data in assets.scripts().values())
+
+    def largest(kind: str, blocks: int) -> int:
+        """The directory of a table and the largest blocks of it."""
+        found = sorted((v for k, v in size.items() if k.startswith(f"{kind}-")), reverse=True)
+        return size.get(f"{kind}.js", 0) + sum(found[:blocks])
+
+    first = scripts + size["series.js"] + largest("number", 2) + largest("word", 2) + largest("page", 8)
+    card_size = max(len(gzip.compress(data)) for data in cards.values())
+    return [
+        f"  a first query at the most       {first / 1000:8.1f} kB, {scripts / 1000:.1f} kB of them scripts",
+        f"  a worn number besides           {largest('turned', 2) / 1000:8.1f} kB",
+        f"  a serial number                 {size['series.js'] / 1000:8.1f} kB",
+        f"  and its card                    {card_size / 1000:8.1f} kB",
+    ]
+
+
+if __name__ == "__main__":
+    main()
