@@ -23,11 +23,24 @@ from spanbook.rules import (
     references,
     series,
     spans,
+    supersessions,
     teardowns,
 )
 from spanbook.rules.check import Check
 
-FAMILIES = (ids, references, series, spans, coverage, names, evidence, teardowns, cautions, links)
+FAMILIES = (
+    ids,
+    references,
+    series,
+    spans,
+    coverage,
+    names,
+    supersessions,
+    evidence,
+    teardowns,
+    cautions,
+    links,
+)
 CHECKS: tuple[Check, ...] = tuple(check for family in FAMILIES for check in family.CHECKS)
 RULES: tuple[Rule, ...] = (*reading.RULES, *(check.rule for check in CHECKS))
 

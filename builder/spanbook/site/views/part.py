@@ -11,7 +11,9 @@ from spanbook.quantities import both_ways
 from spanbook.reading.records import Mark, Origin, Size
 from spanbook.register import Part, Use
 from spanbook.site import addresses, markdown
-from spanbook.site.common import CautionBox, EvidenceLine, Site
+from spanbook.site.acts_picture import Picture, picture
+from spanbook.site.common import CautionBox, EvidenceLine, Site, part_link
+from spanbook.site.ordering import InsteadRow, StepRow, of_part
 from spanbook.site.page import Link, SitePage
 from spanbook.site.words import listed, span_words
 
@@ -23,6 +25,7 @@ class UseRow:
     quantity: int
     spans: tuple[str, ...]
     note: str | None
+    for_number: Link | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +43,10 @@ class PartView:
     supplier: bool
     whole: tuple[Link, ...]
     uses: tuple[UseRow, ...]
-    replaced_by: tuple[Link, ...]
+    order: str
+    steps: tuple[StepRow, ...]
+    instead: tuple[InsteadRow, ...]
+    picture: Picture | None
     replaces: tuple[Link, ...]
     needed_in: tuple[Link, ...]
     conversions: tuple[Link, ...]
@@ -103,6 +109,7 @@ def _summary(part: Part, owner: str) -> str:
 
 def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
     record = part.record
+    order, steps, instead = of_part(site, part)
     return PartView(
         number=part.number,
         name=part.name,
@@ -110,8 +117,11 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         owner=owner,
         supplier=part.key.by not in site.register.makers,
         whole=tuple(site.record_link(r) for r in part.whole),
-        uses=tuple(_use(site, use) for use in part.uses),
-        replaced_by=tuple(site.record_link(act) for act in part.old_in),
+        uses=tuple(_uses(site, part)),
+        order=order,
+        steps=steps,
+        instead=instead,
+        picture=picture(site.register, part.key),
         replaces=tuple(site.record_link(act) for act in part.new_in),
         needed_in=tuple(site.record_link(act) for act in part.needed_in),
         conversions=tuple(site.record_link(c) for c in part.conversions),
@@ -128,7 +138,20 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
     )
 
 
-def _use(site: Site, use: Use) -> UseRow:
+def _uses(site: Site, part: Part) -> Iterator[UseRow]:
+    """Where the number goes, and where those go that it replaces."""
+    waiting, seen = [part], {part.key}
+    for at in waiting:
+        for use in at.uses:
+            yield _use(site, use, None if at is part else part_link(at))
+        olds = (site.part_of(act, use) for act in at.new_in for use in act.old)
+        for old in olds:
+            if old.key not in seen:
+                seen.add(old.key)
+                waiting.append(old)
+
+
+def _use(site: Site, use: Use, for_number: Link | None) -> UseRow:
     series = site.register.series
     return UseRow(
         assembly=site.record_link(use.assembly),
@@ -136,6 +159,7 @@ def _use(site: Site, use: Use) -> UseRow:
         quantity=use.use.quantity,
         spans=tuple(span_words(span, series[span.series]) for span in use.assembly.serials),
         note=use.use.note,
+        for_number=for_number,
     )
 
 

@@ -1,0 +1,104 @@
+"""Acts that lead back to their start, run against the years, or give what nobody uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.problems import Finding, Rule, Severity
+from spanbook.register import Register
+from spanbook.rules.check import Check
+from spanbook.supersession import cycles
+
+
+def _act(id_: str, old: str, new: str, more: str = "") -> str:
+    return (
+        f"# file: content/supersessions/{id_}.yml\nkind: supersession\nid: {id_}\nold: [{{number: {old}}}]\n"
+        f"new: [{new}]\nevidence: [{{source: book}}]\n{more}"
+    )
+
+
+_FIRST = _act("p-to-q", "P-1", "{number: Q-1}", "year: 1934\n")
+_LID = (
+    "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
+    "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
+    "parts: [{number: R-1, name: Bolt}, {number: R-2, name: Nut}]\n"
+)
+
+SUPERSESSION_CYCLE = Rule(
+    "supersession-cycle",
+    Severity.ERROR,
+    "Acts that lead back to their start leave nothing to order.",
+    bad=_FIRST + _act("q-to-p", "Q-1", "{number: P-1}", "year: 1935\n"),
+    good=_FIRST + _act("q-to-r", "Q-1", "{number: R-1}", "year: 1935\n"),
+)
+SUPERSESSION_SAME = Rule(
+    "supersession-same",
+    Severity.ERROR,
+    "A number that replaces itself says nothing; one of the two is mistyped.",
+    bad=_act("p-to-q", "P-1", "{number: P-1}"),
+    good=_FIRST,
+)
+SUPERSEDED_BY_OLDER = Rule(
+    "superseded-by-older",
+    Severity.WARNING,
+    "A part replaced by one that had itself been replaced before: the years or the numbers are wrong.",
+    bad=_FIRST + _act("q-to-r", "Q-1", "{number: R-1}", "year: 1930\n"),
+    good=_FIRST + _act("q-to-r", "Q-1", "{number: R-1}", "year: 1935\n"),
+)
+SPLIT_UNUSED = Rule(
+    "split-unused",
+    Severity.WARNING,
+    "A split into parts of which none is used anywhere: most are mistyped numbers.",
+    bad=_act("p-split", "P-1", "{number: R-1}, {number: R-2}"),
+    good=_LID + _act("p-split", "P-1", "{number: R-1}, {number: R-2}"),
+)
+
+
+def _cycle(register: Register) -> Iterator[Finding]:
+    for cycle in cycles(register):
+        if len(cycle) > 1:
+            steps = ", ".join(
+                f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}"
+                for key, act in cycle
+            )
+            start = cycle[0][1]
+            read = f"{steps}, and so back to {register.parts[cycle[0][0]].number}"
+            yield Finding(start.origin.place("old"), read, "correct or delete one of these acts")
+
+
+def _same(register: Register) -> Iterator[Finding]:
+    for act in register.supersessions.values():
+        olds = {register.key_of(act, use) for use in act.old}
+        for i, use in enumerate(act.new):
+            if register.key_of(act, use) in olds:
+                read = f"{use.number} replaced by itself"
+                yield Finding(act.origin.place("new", i), read, "correct the old or the new number")
+
+
+def _older(register: Register) -> Iterator[Finding]:
+    for act in register.supersessions.values():
+        for i, use in enumerate(act.new):
+            for later in register.parts[register.key_of(act, use)].old_in:
+                if act.year and later.year and later.year < act.year:
+                    read = (
+                        f"in {act.year} replaced by {use.number}, which was itself replaced in {later.year}"
+                    )
+                    yield Finding(act.origin.place("new", i), read, "correct the years or the numbers")
+
+
+def _split(register: Register) -> Iterator[Finding]:
+    for act in register.supersessions.values():
+        parts = [register.parts[register.key_of(act, use)] for use in act.new]
+        used = any(p.uses or p.whole or p.record or p.conversions or p.old_in for p in parts)
+        if len(parts) > 1 and not used:
+            numbers = " and ".join(part.number for part in parts)
+            read = f"a split into {numbers}, which nothing uses"
+            yield Finding(act.origin.place("new"), read, "correct the numbers, or record where they go")
+
+
+CHECKS = (
+    Check(SUPERSESSION_CYCLE, _cycle),
+    Check(SUPERSESSION_SAME, _same),
+    Check(SUPERSEDED_BY_OLDER, _older),
+    Check(SPLIT_UNUSED, _split),
+)

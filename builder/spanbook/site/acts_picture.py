@@ -1,0 +1,141 @@
+"""The acts around one part number as a picture: numbers in columns from old to new, acts between them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+import networkx as nx
+
+from spanbook.numbers import PartKey
+from spanbook.reading.records import Supersession
+from spanbook.register import Register
+from spanbook.site import addresses
+from spanbook.site.page import Link
+
+MOST_NUMBERS = 40
+COLUMN, ROW, BOX_WIDTH, BOX_HEIGHT, MARGIN = 190, 44, 126, 30, 8
+
+_Node = PartKey | Supersession
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A number; `this` marks the one the page is about, `ended` one that is no longer supplied."""
+
+    x: int
+    y: int
+    link: Link
+    title: str
+    this: bool
+    ended: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """An act; `limited` when it is limited to some machines."""
+
+    x: int
+    y: int
+    link: Link
+    limited: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    x1: int
+    y1: int
+    x2: int
+    y2: int
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """`cut` tells that more numbers belong to it than are drawn."""
+
+    width: int
+    height: int
+    boxes: tuple[Box, ...]
+    dots: tuple[Dot, ...]
+    lines: tuple[Line, ...]
+    cut: bool
+
+
+def picture(register: Register, key: PartKey) -> Picture | None:
+    """What became of a number and what it came from; None where there is no act."""
+    around = _around(register, key)
+    if around.number_of_edges() == 0:
+        return None
+    numbers = [node for node in around if isinstance(node, PartKey)]
+    places = _places(around)
+    boxes = tuple(_box(register, node, places[node], node == key) for node in sorted(numbers))
+    acts = sorted((n for n in around if isinstance(n, Supersession)), key=lambda act: act.id)
+    dots = tuple(
+        Dot(*_middle(places[act]), Link(act.id, addresses.of_record(act)), bool(act.serials)) for act in acts
+    )
+    edges = around.edges(data=True)
+    lines = tuple(_line(places, old, new, int(held["quantity"])) for old, new, held in edges)
+    columns = 1 + max(x for x, _ in places.values()) // COLUMN
+    rows = 1 + max(y for _, y in places.values()) // ROW
+    width = (columns - 1) * COLUMN + BOX_WIDTH + 2 * MARGIN
+    return Picture(width, rows * ROW + MARGIN, boxes, dots, lines, len(numbers) >= MOST_NUMBERS)
+
+
+def _around(register: Register, key: PartKey) -> nx.DiGraph[_Node]:
+    """Numbers and acts reached forward and back from one, nearest first, up to a number of numbers."""
+    made: nx.DiGraph[_Node] = nx.DiGraph()
+    made.add_node(key)
+    waiting, seen = [key], {key}
+    for at in waiting:
+        part = register.parts[at]
+        for act in (*part.old_in, *part.new_in):
+            olds = {register.key_of(act, use): use.quantity for use in act.old}
+            news = {register.key_of(act, use): use.quantity for use in act.new}
+            fresh = [k for k in (*olds, *news) if k not in seen]
+            if len(seen) + len(fresh) > MOST_NUMBERS:
+                continue
+            for old, quantity in olds.items():
+                made.add_edge(old, act, quantity=quantity)
+            for new, quantity in news.items():
+                made.add_edge(act, new, quantity=quantity)
+            seen.update(fresh)
+            waiting.extend(fresh)
+    return made
+
+
+def _places(around: nx.DiGraph[_Node]) -> dict[_Node, tuple[int, int]]:
+    """Left upper corners: each column a generation of numbers, acts half a column before what they give."""
+    places: dict[_Node, tuple[int, int]] = {}
+    rows: defaultdict[int, int] = defaultdict(int)
+    for generation, nodes in enumerate(nx.topological_generations(around)):
+        for node in sorted(nodes, key=_name):
+            row = rows[generation]
+            rows[generation] += 1
+            places[node] = (generation * COLUMN // 2, row * ROW)
+    return places
+
+
+def _name(node: _Node) -> str:
+    return node.number if isinstance(node, PartKey) else node.id
+
+
+def _middle(place: tuple[int, int]) -> tuple[int, int]:
+    return place[0] + MARGIN + BOX_WIDTH // 2, place[1] + MARGIN + BOX_HEIGHT // 2
+
+
+def _box(register: Register, key: PartKey, place: tuple[int, int], this: bool) -> Box:
+    part = register.parts[key]
+    ended = any(not act.new for act in part.old_in)
+    link = Link(part.number, addresses.of_part(key))
+    return Box(place[0] + MARGIN, place[1] + MARGIN, link, part.name, this, ended)
+
+
+def _line(places: dict[_Node, tuple[int, int]], start: _Node, end: _Node, quantity: int) -> Line:
+    x1, y1 = _middle(places[start])
+    x2, y2 = _middle(places[end])
+    if isinstance(start, PartKey):
+        x1 += BOX_WIDTH // 2
+    if isinstance(end, PartKey):
+        x2 -= BOX_WIDTH // 2
+    return Line(x1, y1, x2, y2, f"×{quantity}" if quantity > 1 else "")

@@ -1,0 +1,102 @@
+"""Supersessions held against registries that others keep: territory codes, time zones, made-up kits."""
+
+from __future__ import annotations
+
+import csv
+import json
+from functools import cache
+from pathlib import Path
+
+import networkx as nx
+import pytest
+
+from spanbook import supersession
+from spanbook.fits import read_serial
+from spanbook.register import Register
+from spanbook.supersession import order_now, orders, would_do
+from tests.test_fits import record, register
+from tests.test_supersession import act, key, of, shown
+
+DATA = Path(__file__).parent / "data"
+
+
+def rows(name: str) -> list[dict[str, str]]:
+    with (DATA / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+ALIASES = rows("02_territory_alias.csv")
+LINKS = rows("02b_tz_links.csv")
+CHOICES = rows("02_territory_context_choice.csv")
+
+
+@cache
+def territories() -> Register:
+    """A code withdrawn in favour of several is several acts: any one of them, by where the place was."""
+    acts = [
+        (f"a{i}-{j}", alias["old"], new)
+        for i, alias in enumerate(ALIASES)
+        for j, new in enumerate(alias["new_space_separated"].split())
+    ]
+    return of(*acts)
+
+
+@pytest.mark.parametrize("alias", ALIASES, ids=lambda alias: alias["old"])
+def test_territory_aliases(alias: dict[str, str]) -> None:
+    """npm cldr-core 48.2.0, supplemental/aliases.json territoryAlias (Unicode-3.0): splits and merges."""
+    wanted = alias["new_space_separated"].lower().split()
+    found = orders(territories(), order_now(territories(), key(alias["old"])))
+    assert sorted(shown(found)) == sorted(f"1 {new}" for new in wanted)
+    reach = nx.descendants(supersession.graph(territories()), key(alias["old"]))
+    assert {k.number for k in reach} == set(wanted)
+
+
+@cache
+def choices() -> tuple[Register, dict[str, int]]:
+    """Each tag is a machine, its territory a part: the context that decides is the serial number."""
+    acts = []
+    serials = {row["tag"]: i + 10 for i, row in enumerate(CHOICES)}
+    for i, row in enumerate(CHOICES):
+        old, new = row["tag"].split("-")[-1], row["canonical"].split("-")[-1]
+        if old != new:
+            limit = f"serials: [{{series: xa, first: {i + 10}, last: {i + 10}}}]\n"
+            acts.append(record(act(f"act-{i}", old, new, limit), "supersession", f"act-{i}"))
+    return register(*acts, last=str(len(CHOICES) + 10)), serials
+
+
+@pytest.mark.parametrize("row", CHOICES, ids=lambda row: row["tag"])
+def test_a_split_is_resolved_by_context(row: dict[str, str]) -> None:
+    """The same aliases resolved by Node 20's Intl.getCanonicalLocales (ICU 78.2, CLDR 48.0): und-SU is RU,
+    uk-SU is UA. Acts limited to serial numbers are the same choice by context."""
+    made, serials = choices()
+    number = serials[row["tag"]]
+    (reading, *_) = [r for r in read_serial(made, f"XA {number}") if r.series.id == "xa"]
+    old, new = row["tag"].split("-")[-1], row["canonical"].split("-")[-1]
+    found = shown(orders(made, order_now(made, key(old), 1, reading)))
+    assert found == [f"1 {new.lower()}"]
+
+
+def test_time_zone_links() -> None:
+    """IANA time zone database, `L` lines of tzdata.zi in PyPI tzdata 2026.6 (public domain)."""
+    made = of(*((f"l{i}", row["old"], row["current"]) for i, row in enumerate(LINKS)))
+    for row in LINKS:
+        assert shown(orders(made, order_now(made, key(row["old"])))) == [f"1 {row['current'].lower()}"]
+    merged = {row["current"] for row in LINKS}
+    assert len(merged) < len(LINKS)
+    assert supersession.cycles(made) == ()
+
+
+def test_kits_alternatives_and_two_way_acts() -> None:
+    """A made-up graph, its reachability by networkx; "all" is one act, "any" is an act for each."""
+    case = json.loads((DATA / "02c_synth_supersession.json").read_text())
+    acts: list[tuple[str, str, str, str]] = []
+    for i, (old, news, how, both) in enumerate(case["edges"]):
+        more = "interchange: both\n" if both else ""
+        sides = [", ".join(news)] if how == "all" else news
+        acts += [(f"e{i}-{j}", old, side, more) for j, side in enumerate(sides)]
+    made = of(*acts)
+    ends = supersession.current(made)
+    for part, wanted in case["expect"].items():
+        instead = [one for one in would_do(made, key(part)) if not one.together]
+        assert sorted(one.keys[0].number.upper() for one in instead) == wanted["usable_instead"], part
+        assert sorted(k.number.upper() for k in ends.get(key(part), {key(part)})) == wanted["current"], part
