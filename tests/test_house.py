@@ -14,7 +14,7 @@ FLOORS: tuple[set[str], ...] = (
     {"spans", "serials", "years", "numbers", "quantities", "notes", "folding"},
     {"problems", "reading"},
     {"register", "mentions", "linking"},
-    {"fits", "asking", "supersession"},
+    {"fits", "asking", "supersession", "conversions"},
     {"rules", "checking"},
     {"site", "exports"},
     {"api", "building", "cli", "plugin", "reports", "__init__", "__main__"},

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 import json
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
 import click
 
 from spanbook import building, reports, rules
-from spanbook.api import open_register
+from spanbook.api import OpenRegister, open_register
 from spanbook.asking import Asker
 from spanbook.checking import Checked, check_folder
-from spanbook.exports import ask_json, ask_text
+from spanbook.exports import ask_json, ask_text, convert_answer, order_json, order_text
 from spanbook.fits import Fits
 from spanbook.problems import Problem, Problems, Severity, errors
 from spanbook.site import permanent, views
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
+from spanbook.supersession import orders
 
 _RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
+_RECORDS = click.option(
+    "--folder", default=".", type=click.Path(path_type=Path), help="The folder with content/ in it."
+)
 _FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
 
 
@@ -92,19 +97,62 @@ def serve(folder: Path, address: str) -> None:
 
 @main.command()
 @click.argument("query")
-@click.option(
-    "--folder", default=".", type=click.Path(path_type=Path), help="The folder with content/ in it."
-)
+@_RECORDS
+@click.option("--order", type=click.IntRange(min=1), help="What to order now for so many of a part number.")
+@click.option("--for", "serial", help="The machine it is for, by its serial number.")
+@click.option("--by", help="Whose part number it is, where two firms have the same.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object for each query.")
-def ask(query: str, folder: Path, as_json: bool) -> None:
-    """Ask by serial number, part number, mark or words; `-` reads queries from standard input, one a line."""
+def ask(
+    query: str, folder: Path, order: int | None, serial: str | None, by: str | None, as_json: bool
+) -> None:
+    """Ask by serial number, part number, mark or words.
+
+    `-` reads queries from standard input, one a line; a line of NUMBER, tab, QUANTITY and perhaps tab,
+    SERIAL asks what to order.
+    """
     asker = _asker(folder)
-    queries = (line.rstrip("\r\n") for line in sys.stdin) if query == "-" else [query]
-    for one in queries:
+    if query != "-":
+        click.echo(_answer(asker, Question(query, order, serial, by), as_json))
+        return
+    for line in sys.stdin:
+        click.echo(_answer(asker, Question.of(line.rstrip("\r\n"), by), as_json))
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A query, and how many to order for which machine when that is what is asked."""
+
+    query: str
+    quantity: int | None
+    serial: str | None
+    by: str | None
+
+    @classmethod
+    def of(cls, line: str, by: str | None) -> Question:
+        query, quantity, serial = [*line.split("\t"), "", ""][:3]
+        if not quantity:
+            return cls(query, None, serial or None, by)
+        if not quantity.isascii() or not quantity.isdigit() or int(quantity) == 0:
+            raise click.ClickException(f"the quantity {quantity!r} of {query} is not a whole number above 0")
+        return cls(query, int(quantity), serial or None, by)
+
+
+def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
+    register = asker.register
+    if asked.quantity is None:
         if as_json:
-            click.echo(json.dumps(ask_json.as_object(asker, one), ensure_ascii=False))
-        else:
-            click.echo(ask_text.as_text(asker, one))
+            return json.dumps(ask_json.as_object(asker, asked.query), ensure_ascii=False)
+        return ask_text.as_text(asker, asked.query)
+    assert isinstance(register, OpenRegister), "the command asks an open register"
+    try:
+        need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by)
+    except LookupError as unknown:
+        raise click.ClickException(str(unknown)) from None
+    found = orders(register, need)
+    if as_json:
+        made = order_json.as_object(register, asked.query, asked.serial, need, found)
+        return json.dumps(made, ensure_ascii=False)
+    return order_text.as_text(Site(asker.fits), need, found)
 
 
 def _asker(folder: Path) -> Asker:
@@ -113,6 +161,37 @@ def _asker(folder: Path) -> Asker:
     except (Problems, FileNotFoundError) as failure:
         raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
     return Asker(register, documents(register))
+
+
+@main.command()
+@click.argument("serial")
+@_RECORDS
+@click.option("--from", "start", multiple=True, help="An assembly that the machine holds, by its id.")
+@click.option(
+    "--to", "goal", multiple=True, required=True, help="An assembly wanted, or `works` or `latest`."
+)
+@click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object.")
+def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, ...], as_json: bool) -> None:
+    """Say how the machine SERIAL is converted: each step with its parts, and what it needs first."""
+    asker = _asker(folder)
+    register = asker.register
+    assert isinstance(register, OpenRegister), "the command asks an open register"
+    ready = goal in (("works",), ("latest",))
+    try:
+        wanted = None if ready else _places(register, goal)
+        plan = register.convert(serial, wanted, _places(register, start), latest=goal == ("latest",))
+    except LookupError as unknown:
+        raise click.ClickException(str(unknown)) from None
+    made = convert_answer.as_object(register, serial, plan)
+    click.echo(json.dumps(made, ensure_ascii=False) if as_json else convert_answer.as_text(register, made))
+
+
+def _places(register: OpenRegister, ids: tuple[str, ...]) -> dict[str, str]:
+    """Assemblies by their positions. Raises LookupError for one that no record has."""
+    for id_ in ids:
+        if id_ not in register.assemblies:
+            raise LookupError(f"no record has the assembly {id_}; its id is the end of its page's address")
+    return {register.assemblies[id_].position: id_ for id_ in ids}
 
 
 def _explanation(name: str) -> str:

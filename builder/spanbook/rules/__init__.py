@@ -15,6 +15,7 @@ from spanbook.problems import Problem, Rule
 from spanbook.register import Register
 from spanbook.rules import (
     cautions,
+    conversions,
     coverage,
     evidence,
     ids,
@@ -36,6 +37,7 @@ FAMILIES = (
     coverage,
     names,
     supersessions,
+    conversions,
     evidence,
     teardowns,
     cautions,

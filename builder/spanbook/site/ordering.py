@@ -56,10 +56,11 @@ def of_part(site: Site, part: Part) -> tuple[str, tuple[StepRow, ...], tuple[Ins
     register = site.register
     need = order_now(register, part.key)
     instead = tuple(_instead(site, one) for one in would_do(register, part.key))
-    return answer(register, orders(register, need), need), tuple(_rows(site, need, 0)), instead
+    return answer(register, orders(register, need), need), tuple(step_rows(site, need)), instead
 
 
-def _rows(site: Site, need: Need, depth: int) -> Iterator[StepRow]:
+def step_rows(site: Site, need: Need, depth: int = 0) -> Iterator[StepRow]:
+    """Every act of a tree in order, each below what it follows from."""
     for step in need.steps:
         gives = listed([_counted(site, child) for child in step.gives])
         yield StepRow(
@@ -70,7 +71,7 @@ def _rows(site: Site, need: Need, depth: int) -> Iterator[StepRow]:
             site.evidence(step.act.evidence),
         )
         for child in (*step.gives, *step.besides):
-            yield from _rows(site, child, depth + 1)
+            yield from step_rows(site, child, depth + 1)
 
 
 def _counted(site: Site, need: Need) -> str:
@@ -81,6 +82,8 @@ def _counted(site: Site, need: Need) -> str:
 
 def _terms(site: Site, step: Step) -> Iterator[str]:
     parts, series = site.register.parts, site.register.series
+    if step.maybe:
+        yield "may apply to this machine: its number is in the uncertain part"
     if step.together:
         yield f"replaces it together with {listed([f'{n} × {parts[k].number}' for k, n in step.together])}"
     if step.spare:

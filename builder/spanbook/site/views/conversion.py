@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from spanbook.conversions import difference
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionBox, EvidenceLine, PartLine, Site, part_link
@@ -22,6 +23,25 @@ class NeedLine:
 
 
 @dataclass(frozen=True, slots=True)
+class SideRow:
+    """A part number before and after: how many there are of it, and whether it is added, removed or kept."""
+
+    link: Link
+    name: str
+    before: int
+    after: int
+    change: str
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One assembly it may start from beside the one it makes."""
+
+    start: Link
+    rows: tuple[SideRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ConversionView:
     position: tuple[Link, ...]
     number: Link | None
@@ -30,6 +50,7 @@ class ConversionView:
     spans: tuple[tuple[Link, str], ...]
     adds: tuple[PartLine, ...]
     removes: tuple[PartLine, ...]
+    sides: tuple[Side, ...]
     needs: tuple[NeedLine, ...]
     year: int | None
     cautions: tuple[CautionBox, ...]
@@ -78,6 +99,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         spans=tuple(_spans(site, conversion)),
         adds=site.part_lines(conversion, conversion.adds),
         removes=site.part_lines(conversion, conversion.removes),
+        sides=tuple(_side(site, id_, conversion.to) for id_ in conversion.start),
         needs=tuple(
             NeedLine(
                 site.position_links(need.position)[-1],
@@ -91,3 +113,19 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         evidence=site.evidence(conversion.evidence),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,
     )
+
+
+def _side(site: Site, start: str, to: str) -> Side:
+    """The parts lists of two assemblies side by side; what changes comes first."""
+    register = site.register
+    before, after = register.assemblies[start], register.assemblies[to]
+    found = difference(register, before, after)
+    added, removed, kept = dict(found.added), dict(found.removed), dict(found.kept)
+    rows = []
+    for key in dict.fromkeys((*added, *removed, *kept)):
+        part = register.parts[key]
+        old = removed.get(key, 0) + kept.get(key, 0)
+        new = added.get(key, 0) + kept.get(key, 0)
+        change = "added" if new > old else "taken off" if old > new else "kept"
+        rows.append(SideRow(part_link(part), part.name, old, new, change))
+    return Side(site.record_link(before), tuple(rows))

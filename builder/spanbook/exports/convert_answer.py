@@ -1,0 +1,97 @@
+"""How a machine is converted, as a JSON object (`schema/answer-convert.json`) and in words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from spanbook.conversions import NoPlan, Plan, Step
+from spanbook.numbers import PartKey
+from spanbook.reading.records import Conversion, PartUse, PositionNeed
+from spanbook.register import Register
+from spanbook.supersession import order_now, orders
+
+Object = dict[str, Any]
+
+
+def as_object(register: Register, serial: str, plan: Plan | NoPlan) -> Object:
+    """The steps in order; or why there is no way, with the parts that would have to be found."""
+    made: Object = {"query": serial, "kind": "convert"}
+    if isinstance(plan, Plan):
+        steps = [_step(register, step) for step in plan.steps]
+        return {**made, "possible": True, "new-parts": plan.new_parts, "steps": steps}
+    unmet = {"conversion": plan.unmet[0].id, **_need(plan.unmet[1])} if plan.unmet else None
+    missing = [_part(register, key, quantity) for key, quantity in plan.missing]
+    wanted = {"position": plan.position, "assembly": plan.wanted}
+    return {**made, "possible": False, "wanted": wanted, "unmet": unmet, "missing": missing}
+
+
+def _step(register: Register, step: Step) -> Object:
+    one = step.conversion
+    return {
+        "conversion": one.id,
+        "title": one.title,
+        "position": one.position,
+        "to": one.to,
+        "applies": "maybe" if step.maybe else "yes",
+        "get": [_to_get(register, one, use) for use in one.adds],
+        "keep": [_part(register, register.key_of(one, use), use.quantity) for use in one.removes],
+        "needs": [_need(need) for need in one.needs],
+    }
+
+
+def _need(need: PositionNeed) -> Object:
+    return {"position": need.position, "assemblies": list(need.assemblies), "why": need.why}
+
+
+def _to_get(register: Register, conversion: Conversion, use: PartUse) -> Object:
+    """A part of a step, and what is ordered for it today."""
+    key = register.key_of(conversion, use)
+    found = orders(register, order_now(register, key, use.quantity))
+    ways = [[_part(register, leaf.key, leaf.quantity) for leaf in way] for way in found.alternatives]
+    return {**_part(register, key, use.quantity), "order": ways}
+
+
+def _part(register: Register, key: PartKey, quantity: int) -> Object:
+    part = register.parts[key]
+    return {"number": part.number, "by": key.by, "name": part.name, "quantity": quantity}
+
+
+def as_text(register: Register, made: Object) -> str:
+    """The same in words that a person reads in a terminal."""
+    if not made["possible"]:
+        return "\n".join(_refusal(register, made))
+    if not made["steps"]:
+        return "Nothing to do: it holds that already."
+    lines = [f"{len(made['steps'])} steps, {made['new-parts']} new parts."]
+    for number, step in enumerate(made["steps"], 1):
+        maybe = " (this machine may be one that it is for)" if step["applies"] == "maybe" else ""
+        lines.append(f"{number}. {step['title']}{maybe}")
+        lines += [f"   get {_counted(part)}{_ordered(part)}" for part in step["get"]]
+        lines += [f"   comes off, keep it: {_counted(part)}" for part in step["keep"]]
+        lines += [
+            f"   first: {need['position']} holds {' or '.join(need['assemblies'])}" for need in step["needs"]
+        ]
+    return "\n".join(lines)
+
+
+def _refusal(register: Register, made: Object) -> list[str]:
+    wanted = register.assemblies[made["wanted"]["assembly"]].title
+    lines = [f"There is no recorded way to the {wanted}."]
+    if unmet := made["unmet"]:
+        held = " or ".join(unmet["assemblies"])
+        lines.append(f"{unmet['conversion']} needs {held} at {unmet['position']} first: {unmet['why']}.")
+    if made["missing"]:
+        lines.append("These parts would have to be found:")
+        lines += [f"   {_counted(part)}" for part in made["missing"]]
+    return lines
+
+
+def _counted(part: Object) -> str:
+    return f"{part['quantity']} × {part['number']} {part['name']}".strip()
+
+
+def _ordered(part: Object) -> str:
+    """What is ordered today, where that is not the number itself."""
+    ways = [", ".join(f"{leaf['quantity']} × {leaf['number']}" for leaf in way) for way in part["order"]]
+    own = f"{part['quantity']} × {part['number']}"
+    return f" (order today: {' or '.join(ways)})" if ways != [own] else ""

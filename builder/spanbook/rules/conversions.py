@@ -1,0 +1,167 @@
+"""Conversions that cannot be done, never fit, or do not say of their parts what the parts lists say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+
+import networkx as nx
+
+from spanbook.fits import reach_of
+from spanbook.problems import Finding, Rule, Severity
+from spanbook.reading.records import Assembly, Conversion, PartUse
+from spanbook.register import Register
+from spanbook.rules.check import Check
+from spanbook.spans import SpanSet
+
+
+def _assembly(id_: str, position: str, span: str, number: str) -> str:
+    return (
+        f"# file: content/assemblies/{id_}.yml\nkind: assembly\nid: {id_}\ntitle: {id_.capitalize()}\n"
+        f"position: {position}\nserials:\n- {{series: xa, {span}, evidence: [{{source: book}}]}}\n"
+        f"parts:\n- {{number: {number}, name: Part {number}}}\n"
+    )
+
+
+def _conversion(id_: str, position: str, start: str, to: str, more: str) -> str:
+    return (
+        f"# file: content/conversions/{id_}.yml\nkind: conversion\nid: {id_}\ntitle: {id_.capitalize()}\n"
+        f"position: {position}\nfrom: [{start}]\nto: {to}\nevidence: [{{source: book}}]\n"
+        f"serials:\n- {{series: xa, first: 1, last: 20}}\n{more}"
+    )
+
+
+_LID = _assembly("lid", "body/cover", "first: 1, last: 20", "L-1")
+_HAT = _assembly("hat", "body/cover", "first: 1, last: 20, fitted: field", "H-1")
+_OLD = _assembly("old-pump", "pump", "first: 1, last: 20", "O-1")
+_NEW = _assembly("new-pump", "pump", "first: 1, last: 20, fitted: field", "N-1")
+_ALL = _LID + _HAT + _OLD + _NEW
+_KIT = _conversion("kit", "body/cover", "lid", "hat", "adds: [{number: H-1}]\nremoves: [{number: L-1}]\n")
+_NEEDING = _conversion(
+    "kit", "body/cover", "lid", "hat", "needs: [{position: pump, assemblies: [new-pump], why: Oil}]\n"
+)
+_CIRCLE = _conversion(
+    "pump-kit",
+    "pump",
+    "old-pump",
+    "new-pump",
+    "needs: [{position: body/cover, assemblies: [hat], why: X}]\n",
+)
+
+CONVERSION_NEEDS_CIRCLE = Rule(
+    "conversion-needs-circle",
+    Severity.ERROR,
+    "Conversions that wait for one another can never be begun.",
+    bad=_ALL + _NEEDING + _CIRCLE,
+    good=_ALL + _NEEDING + _conversion("pump-kit", "pump", "old-pump", "new-pump", ""),
+)
+CONVERSION_SAME = Rule(
+    "conversion-same",
+    Severity.ERROR,
+    "A conversion into what it starts from converts nothing.",
+    bad=_ALL + _conversion("kit", "body/cover", "lid", "lid", ""),
+    good=_ALL + _KIT,
+)
+CONVERSION_NEVER_FITS = Rule(
+    "conversion-never-fits",
+    Severity.WARNING,
+    "A conversion for machines that never had what it starts from, or are never said to have what it makes.",
+    bad=_LID + _assembly("hat", "body/cover", "first: 21, last: 40", "H-1") + _KIT,
+    good=_ALL + _KIT,
+)
+CONVERSION_ADDS_STRAY = Rule(
+    "conversion-adds-stray",
+    Severity.WARNING,
+    "What is put on ought to be in the parts list of what it makes.",
+    bad=_ALL + _KIT.replace("adds: [{number: H-1}]", "adds: [{number: H-9}]"),
+    good=_ALL + _KIT,
+)
+CONVERSION_REMOVES_STRAY = Rule(
+    "conversion-removes-stray",
+    Severity.WARNING,
+    "What comes off ought to be in the parts list of what it starts from.",
+    bad=_ALL + _KIT.replace("removes: [{number: L-1}]", "removes: [{number: L-9}]"),
+    good=_ALL + _KIT,
+)
+
+
+def _circle(register: Register) -> Iterator[Finding]:
+    """A conversion waits for another that alone makes what it needs, where no machine left the works so."""
+    graph: nx.DiGraph[str] = nx.DiGraph()
+    for one in register.conversions.values():
+        for need in one.needs:
+            makers = [c.id for a in need.assemblies for c in register.conversions_to.get(a, ())]
+            fitted = any(_fitted_at_works(register, a) for a in need.assemblies)
+            if len(makers) == 1 and not fitted:
+                graph.add_edge(one.id, makers[0])
+    for knot in nx.strongly_connected_components(graph):
+        if len(knot) > 1:
+            first = register.conversions[min(knot)]
+            read = f"{' and '.join(sorted(knot))} need one another first"
+            yield Finding(first.origin.place("needs"), read, "drop one of the needs")
+
+
+def _fitted_at_works(register: Register, assembly: str) -> bool:
+    record = register.assemblies.get(assembly)
+    return record is not None and any(span.fitted == "factory" for span in record.serials)
+
+
+def _same(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        if one.to in one.start:
+            yield Finding(one.origin.place("to"), f"from {one.to} to itself", "correct from or to")
+
+
+def _never_fits(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        for key, ids in (("from", one.start), ("to", (one.to,))):
+            for i, id_ in enumerate(ids):
+                assembly = register.assemblies.get(id_)
+                if assembly and not _shares(register, one, assembly):
+                    place = one.origin.place(key, i) if key == "from" else one.origin.place("to")
+                    read = f"{id_}, which has no span on the machines that may take it"
+                    yield Finding(place, read, "correct the spans, or add the one that is missing")
+
+
+def _shares(register: Register, conversion: Conversion, assembly: Assembly) -> bool:
+    for mine, theirs in product(conversion.serials, assembly.serials):
+        if mine.series == theirs.series and mine.series in register.series:
+            series = register.series[mine.series]
+            if reach_of(mine, series).possibly & reach_of(theirs, series).possibly != SpanSet():
+                return True
+    return False
+
+
+def _strays(
+    register: Register, conversion: Conversion, uses: tuple[PartUse, ...], assembly: Assembly
+) -> Iterator[tuple[int, PartUse]]:
+    inside = {register.key_of(assembly, use) for use in assembly.parts}
+    for i, use in enumerate(uses):
+        if register.key_of(conversion, use) not in inside:
+            yield i, use
+
+
+def _adds(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        target = register.assemblies.get(one.to)
+        for i, use in _strays(register, one, one.adds, target) if target and target.parts else ():
+            read = f"{use.number} is put on, and {one.to} does not contain it"
+            yield Finding(one.origin.place("adds", i), read, "correct the number or the parts list")
+
+
+def _removes(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        for id_ in one.start:
+            start = register.assemblies.get(id_)
+            for i, use in _strays(register, one, one.removes, start) if start and start.parts else ():
+                read = f"{use.number} comes off, and {id_} does not contain it"
+                yield Finding(one.origin.place("removes", i), read, "correct the number or the parts list")
+
+
+CHECKS = (
+    Check(CONVERSION_NEEDS_CIRCLE, _circle),
+    Check(CONVERSION_SAME, _same),
+    Check(CONVERSION_NEVER_FITS, _never_fits),
+    Check(CONVERSION_ADDS_STRAY, _adds),
+    Check(CONVERSION_REMOVES_STRAY, _removes),
+)
