@@ -13,7 +13,7 @@ from spanbook import building, reports, rules
 from spanbook.api import OpenRegister, open_register
 from spanbook.asking import Asker
 from spanbook.checking import Checked, check_folder
-from spanbook.exports import ask_json, ask_text, convert_answer, order_json, order_text
+from spanbook.exports import ask_json, ask_text, convert_answer, order_json, order_text, questions_json
 from spanbook.fits import Fits
 from spanbook.problems import Problem, Problems, Severity, errors
 from spanbook.site import permanent, views
@@ -161,6 +161,18 @@ def _asker(folder: Path) -> Asker:
     except (Problems, FileNotFoundError) as failure:
         raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
     return Asker(register, documents(register))
+
+
+@main.command()
+@_RECORDS
+@click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object.")
+def questions(folder: Path, as_json: bool) -> None:
+    """Tell what is not known, the worthiest first, as questions that somebody can go and answer."""
+    found = Site(_asker(folder).fits).questions
+    if as_json:
+        click.echo(json.dumps(questions_json.as_object(found), ensure_ascii=False))
+    else:
+        click.echo("\n".join(f"{question.worth:6.0f}  {question.words}" for question in found))
 
 
 @main.command()

@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from math import inf
 
-from spanbook.reading.records import Assembly, End, FittedSpan, Machine, Series, SeriesSpan
-from spanbook.register import Register
+from spanbook.reading.records import Assembly, End, Find, FittedSpan, Machine, Series, SeriesSpan, Teardown
+from spanbook.register import Fitting, Register, Statement
 from spanbook.serials import UNREADABLE
 from spanbook.spans import Bound, Covers, Reach, Span, SpanSet, reach
 from spanbook.years import Years
@@ -161,6 +161,23 @@ class Fits:
     _segments: dict[tuple[str, str], tuple[Segment, ...]] = field(default_factory=dict)
     _placed: dict[tuple[str, str], tuple[Placed, ...]] = field(default_factory=dict)
     _positions: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    _finds: dict[str, list[tuple[Teardown, Find]]] = field(default_factory=dict)
+    _fittings: dict[Statement, Fitting] = field(default_factory=dict)
+
+    def finds(self, position: str) -> list[tuple[Teardown, Find]]:
+        """What teardowns found at a position."""
+        if not self._finds:
+            for teardown in self.register.teardowns.values():
+                for find in teardown.found:
+                    self._finds.setdefault(find.position, []).append((teardown, find))
+        return self._finds.get(position, [])
+
+    def fitting_of(self, statement: Statement) -> Fitting:
+        """The span that a statement is about."""
+        if not self._fittings:
+            for fittings in self.register.fittings.values():
+                self._fittings.update({fitting.statement: fitting for fitting in fittings})
+        return self._fittings[statement]
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         key = (series.id, position)

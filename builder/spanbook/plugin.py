@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterator
+from fractions import Fraction
 from pathlib import Path
 
 from jinja2 import Environment
@@ -18,6 +19,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
 from spanbook.asking import Document
+from spanbook.breaks import Rates
 from spanbook.checking import check_folder
 from spanbook.fits import Fits
 from spanbook.problems import Severity, errors
@@ -31,11 +33,28 @@ _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Sev
 _THEME = Path(__file__).parent / "site" / "theme"
 
 
+class RatesConfig(Config):
+    """How often machines show what they did not leave the works with: numbers from 0 to 0.5."""
+
+    converted = config_options.Type((int, float), default=0.1)
+    robbed = config_options.Type((int, float), default=0.03)
+    untouched_converted = config_options.Type((int, float), default=0.01)
+    untouched_robbed = config_options.Type((int, float), default=0.01)
+
+    def as_rates(self) -> Rates:
+        """Raises PluginError for a rate that is none."""
+        four = (self.converted, self.robbed, self.untouched_converted, self.untouched_robbed)
+        if not all(0 <= rate <= 0.5 for rate in four):
+            raise PluginError(f"rates: read {four}; each is a number from 0 to 0.5")
+        return Rates(*(Fraction(str(rate)) for rate in four))
+
+
 class SpanbookConfig(Config):
     """The settings under `plugins: - spanbook:` in mkdocs.yml."""
 
     help_page = config_options.Optional(config_options.Type(str))
     release = config_options.Optional(config_options.Type(str))
+    rates = config_options.SubConfig(RatesConfig)
 
 
 class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened
@@ -65,7 +84,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         for file in list(files):
             if file.src_uri.endswith((".yml", ".yaml")):
                 files.remove(file)
-        site = Site(Fits(self._register))
+        site = Site(Fits(self._register), self.config.rates.as_rates())
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
         around = Around(help_address=self._help_address(files), release=release)

@@ -28,6 +28,7 @@ KINDS = {
     "glossary": "glossary/",
     "card": "card/?serial=HK+588",
     "worn card": "card/?serial=HK+5%3F8",
+    "questions": "open-questions/",
     "missing": "404.html",
 }
 EACH = pytest.mark.parametrize("address", KINDS.values(), ids=KINDS)

@@ -23,6 +23,7 @@ POSITIONS = "positions/"
 SERIES = "series/"
 PARTS = "parts/"
 CARD = "card/"
+QUESTIONS = "open-questions/"
 
 
 def of_record(record: Record) -> str:

@@ -21,7 +21,13 @@ SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script i
 
 def stylesheet() -> bytes:
     """All of it in one file: the frame first, then each view's own."""
-    files = [_HERE / "style.css", _HERE / "charts.css", _HERE / "acts.css", *sorted(_HERE.glob("*/*.css"))]
+    files = [
+        _HERE / "style.css",
+        _HERE / "charts.css",
+        _HERE / "acts.css",
+        _HERE / "trust.css",
+        *sorted(_HERE.glob("*/*.css")),
+    ]
     return b"\n".join(file.read_bytes() for file in files)
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
+from spanbook.breaks import Rates
 from spanbook.fits import Fits, Segment
 from spanbook.numbers import PartKey
+from spanbook.observations import Break, all_breaks
+from spanbook.questions import Question, questions
 from spanbook.reading.records import (
     Conversion,
     Evidence,
@@ -19,11 +22,12 @@ from spanbook.reading.records import (
     Series,
     Supersession,
 )
-from spanbook.register import Part, Register, part_anchor
+from spanbook.register import Part, Register, Statement, part_anchor
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
 from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed
+from spanbook.standing import Judgement, standings
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +62,9 @@ class Site:
     """What views are made from: the register by way of what fits, and the scales of its charts."""
 
     fits: Fits
+    rates: Rates = field(default_factory=Rates)
+    _judged: dict[Statement, Judgement] = field(default_factory=dict)
+    _breaks: list[Break] = field(default_factory=list)
     _scales: dict[str, Scale] = field(default_factory=dict)
 
     def scale(self, series: Series) -> Scale:
@@ -68,6 +75,24 @@ class Site:
     @property
     def register(self) -> Register:
         return self.fits.register
+
+    @property
+    def judged(self) -> Mapping[Statement, Judgement]:
+        """The standing of every statement."""
+        if not self._judged:
+            self._judged.update(standings(self.fits))
+        return self._judged
+
+    @property
+    def breaks(self) -> list[Break]:
+        """Every break of every series, by the community's rates."""
+        if not self._breaks:
+            self._breaks.extend(all_breaks(self.fits, self.rates))
+        return self._breaks
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        return questions(self.fits, self.judged, self.rates)
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         return self.fits.segments(series, position)

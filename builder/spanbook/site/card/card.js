@@ -124,6 +124,19 @@
     const where = make("p", "");
     where.append(link(table.series, table.address));
     out.append(where, renderTable(table, rows, number));
+    const open = table.questions.filter((run) => inside(run, number));
+    if (open.length) {
+      const list = document.createElement("ul");
+      for (const [, , words, address] of open) {
+        const item = document.createElement("li");
+        const [page, anchor] = address.split("#");
+        item.append(make("a", words, { href: `${target(page)}#${anchor}` }));
+        list.append(item);
+      }
+      const box = make("section", "", { className: "sb-open" });
+      box.append(make("h2", table.words.questions), list);
+      out.append(box);
+    }
     renderCopies(spellings(shown, table, rows, number));
   }
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from spanbook.fits import Fit, State, covering, pieces, reach_of
+from spanbook.questions import anchor
 from spanbook.reading.records import Conversion, Series
 from spanbook.site import addresses
 from spanbook.site.common import EvidenceLine, Site
@@ -29,7 +30,7 @@ WORDS = {
     "year": "Built",
     "no-year": "The year is not known.",
     "conversions": "It could have been converted:",
-    "seen": "as recorded on",
+    "questions": "What this machine could settle",
     "title": "{}: what it left the works with",
 }
 
@@ -85,6 +86,11 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "positions": positions,
         "lines": lines.lines,
         "conversions": list(_conversions(site, series)),
+        "questions": [
+            [q.first, q.last, q.words, f"{addresses.QUESTIONS}#{anchor(q)}"]
+            for q in site.questions
+            if q.series is series
+        ],
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
         "words": WORDS,
     }

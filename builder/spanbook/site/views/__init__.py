@@ -15,6 +15,7 @@ from spanbook.site.views import (
     machine,
     part,
     position,
+    questions,
     source,
     supersession,
     teardown,
@@ -24,6 +25,7 @@ from spanbook.site.views import (
 VIEWS = (
     machine,
     position,
+    questions,
     assembly,
     part,
     supersession,

@@ -12,8 +12,9 @@ from spanbook.reading.records import Assembly, FittedSpan, Series
 from spanbook.register import Sort, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
-from spanbook.site.common import CautionBox, EvidenceLine, PartLine, Site, part_link
+from spanbook.site.common import CautionBox, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
+from spanbook.site.trust import BreakView, Trust, breaks_of_assembly, trust
 from spanbook.site.words import (
     fitted_words,
     numbers_words,
@@ -31,7 +32,7 @@ class SpanRow:
     fitted: str
     years: str | None
     note: str | None
-    evidence: tuple[EvidenceLine, ...]
+    trust: Trust
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,8 @@ class AssemblyView:
     spans: tuple[SpanRow, ...]
     charts: tuple[tuple[Link, Chart], ...]
     neighbours: tuple[Neighbours, ...]
+    breaks: tuple[BreakView, ...]
+    part_trust: tuple[Trust, ...]
     tell: tuple[str, ...]
     parts: tuple[PartLine, ...]
     made_from: tuple[Link, ...]
@@ -113,6 +116,10 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         spans=tuple(_span_rows(site, assembly)),
         charts=tuple(_charts(site, assembly)),
         neighbours=tuple(_neighbours(site, assembly)),
+        breaks=breaks_of_assembly(site, assembly),
+        part_trust=tuple(
+            trust(site, s) for s in register.statements_of[assembly] if s.sort is Sort.PART_IN_ASSEMBLY
+        ),
         tell=assembly.tell,
         parts=site.part_lines(assembly, assembly.parts),
         made_from=tuple(site.record_link(c) for c in register.conversions_to.get(assembly.id, ())),
@@ -144,7 +151,7 @@ def _span_row(site: Site, span: FittedSpan, series: Series, statement: Statement
         fitted=fitted_words(span),
         years=str(years) if years else None,
         note=span.note,
-        evidence=site.evidence(span.evidence),
+        trust=trust(site, statement),
     )
 
 

@@ -10,8 +10,9 @@ from markupsafe import Markup
 from spanbook.conversions import difference
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
-from spanbook.site.common import CautionBox, EvidenceLine, PartLine, Site, part_link
+from spanbook.site.common import CautionBox, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
+from spanbook.site.trust import Trust, trust
 from spanbook.site.words import listed, span_words
 
 
@@ -54,7 +55,7 @@ class ConversionView:
     needs: tuple[NeedLine, ...]
     year: int | None
     cautions: tuple[CautionBox, ...]
-    evidence: tuple[EvidenceLine, ...]
+    trust: Trust
     notes: Markup | None
 
 
@@ -110,7 +111,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         ),
         year=conversion.year,
         cautions=site.cautions(conversion.cautions, root),
-        evidence=site.evidence(conversion.evidence),
+        trust=trust(site, site.register.statements_of[conversion][0]),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,
     )
 

@@ -9,10 +9,12 @@ from markupsafe import Markup
 
 from spanbook.fits import Segment, State
 from spanbook.reading.records import Machine, Series
+from spanbook.register import Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
-from spanbook.site.common import EvidenceLine, Site
+from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
+from spanbook.site.trust import BreakView, Trust, breaks_of_series, total_words, trust
 from spanbook.site.words import COVERS, STATES, fitted_words, numbers_words, run_words
 
 
@@ -61,7 +63,9 @@ class SeriesView:
     where: str | None
     years: tuple[YearRow, ...]
     skipped: tuple[str, ...]
-    evidence: tuple[EvidenceLine, ...]
+    trust: Trust
+    totals: tuple[str, ...]
+    breaks: tuple[BreakView, ...]
     notes: Markup | None
     chart: Chart
     tables: tuple[PositionTable, ...]
@@ -128,12 +132,18 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         where=series.where,
         years=tuple(_years(series)),
         skipped=tuple(numbers_words(run.first or 0, run.last, series) for run in series.skipped),
-        evidence=site.evidence(series.evidence),
+        trust=trust(site, _statement(site, machine, series)),
+        totals=total_words(site, series),
+        breaks=breaks_of_series(site, series),
         notes=markdown.to_html(series.notes, root) if series.notes else None,
         chart=_chart(site, machine, series),
         tables=tables,
         known=sum(any(row.fits for row in table.rows) for table in tables),
     )
+
+
+def _statement(site: Site, machine: Machine, series: Series) -> Statement:
+    return next(s for s in site.register.statements_of[machine] if s.anchor == f"series-{series.id}")
 
 
 def _years(series: Series) -> Iterator[YearRow]:

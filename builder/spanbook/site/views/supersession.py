@@ -9,8 +9,9 @@ from markupsafe import Markup
 
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.site import addresses, markdown
-from spanbook.site.common import EvidenceLine, PartLine, Site, act_title
+from spanbook.site.common import PartLine, Site, act_title
 from spanbook.site.page import Link, SitePage
+from spanbook.site.trust import Trust, trust
 from spanbook.site.words import span_words
 
 INTERCHANGE = {
@@ -34,7 +35,7 @@ class SupersessionView:
     spans: tuple[str, ...]
     needs: tuple[NeedLine, ...]
     year: int | None
-    evidence: tuple[EvidenceLine, ...]
+    trust: Trust
     notes: Markup | None
 
 
@@ -64,7 +65,7 @@ def _page(site: Site, act: Supersession) -> SitePage:
             spans=spans,
             needs=tuple(_need(site, act, need) for need in act.needs),
             year=act.year,
-            evidence=site.evidence(act.evidence),
+            trust=trust(site, site.register.statements_of[act][0]),
             notes=markdown.to_html(act.notes, root) if act.notes else None,
         ),
         origin=act.origin,

@@ -1,0 +1,234 @@
+"""How far a statement is to be trusted, and where a break lies, as a page shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from spanbook.observations import Break, total_of
+from spanbook.reading.records import Assembly, Series, Teardown
+from spanbook.register import Statement
+from spanbook.site import addresses
+from spanbook.site.common import Site
+from spanbook.site.page import Link
+from spanbook.site.words import listed, numbers_words
+from spanbook.spans import Span
+from spanbook.standing import Reason, Standing, Weight
+
+MEANINGS = {
+    Standing.UNSUPPORTED: "nothing is named that says so",
+    Standing.RECALLED: "somebody remembers it",
+    Standing.PRINTED: "literature says so",
+    Standing.SEEN: "seen on machines that nobody had altered",
+    Standing.CONFIRMED: "printed, and seen as printed",
+    Standing.DISPUTED: "somebody saw, or printed, otherwise",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ReasonLine:
+    weight: str
+    link: Link
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Trust:
+    """A standing in a word, what the word means, and the reasons one step away."""
+
+    standing: str
+    meaning: str
+    reasons: tuple[ReasonLine, ...]
+
+
+def trust(site: Site, statement: Statement) -> Trust:
+    judged = site.judged[statement]
+    reasons = tuple(_reason(site, reason) for reason in judged.reasons)
+    return Trust(str(judged.standing), MEANINGS[judged.standing], reasons)
+
+
+def _reason(site: Site, reason: Reason) -> ReasonLine:
+    by = reason.by
+    if isinstance(by, Teardown):
+        link = Link(f"{by.serial}, seen {by.date}", addresses.of_record(by))
+    else:
+        link = site.record_link(by)
+    at = f", {reason.at}" if reason.at else ""
+    words = reason.words if reason.weight not in (Weight.PRINTED, Weight.RECALLED) else ""
+    return ReasonLine(str(reason.weight), Link(f"{link.text}{at}", link.address), words)
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A run of numbers in the picture: per cent from the left, width, and height of the probability."""
+
+    x: float
+    width: float
+    height: float
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A teardown in the picture: a square for the earlier assembly, a ring for the later one."""
+
+    x: float
+    later: bool
+    untouched: bool
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class BreakView:
+    """One break in words and as a strip over the printed range and the machines seen around it."""
+
+    anchor: str
+    title: Link
+    earlier: Link
+    later: Link
+    printed: str
+    found: tuple[str, ...]
+    columns: tuple[Column, ...]
+    seen: tuple[Seen, ...]
+    unused: tuple[str, ...]
+    interval: tuple[float, float] | None
+    first: str
+    last: str
+
+
+def breaks_of_series(site: Site, series: Series) -> tuple[BreakView, ...]:
+    return tuple(_break(site, one) for one in site.breaks if one.series is series and _open(one))
+
+
+def breaks_of_assembly(site: Site, assembly: Assembly) -> tuple[BreakView, ...]:
+    return tuple(
+        _break(site, one) for one in site.breaks if assembly in (one.earlier, one.later) and _open(one)
+    )
+
+
+def _open(one: Break) -> bool:
+    """Whether the printed range leaves more than one number."""
+    return one.report.claim.first != one.report.claim.last
+
+
+def _break(site: Site, one: Break) -> BreakView:
+    claim = one.report.claim
+    numbers = [o.number for o in one.report.observations]
+    size = (claim.last or 0) - (claim.first or 0) + 1
+    first = max(
+        one.series.first, min([claim.first or 0, *(n for n in numbers if n > (claim.first or 0) - size)])
+    )
+    last = max([claim.last or 0, *(n for n in numbers if n < (claim.last or 0) + size)])
+    scale = _Window(first, last)
+    title = site.register.positions[one.position].title
+    return BreakView(
+        anchor=f"break-{one.series.id}-{one.earlier.id}-{one.later.id}",
+        title=Link(f"{title}, {one.series.name}", addresses.of_position(one.position)),
+        earlier=site.record_link(one.earlier),
+        later=site.record_link(one.later),
+        printed=numbers_words(claim.first or 0, claim.last, one.series),
+        found=tuple(_found(site, one)),
+        columns=tuple(_columns(one, scale)),
+        seen=tuple(_seen(one, scale)),
+        unused=tuple(f"{teardown.serial}: {why}" for teardown, why in one.unused),
+        interval=_interval(one, scale),
+        first=one.series.stamp.show(first),
+        last=one.series.stamp.show(last),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Window:
+    first: int
+    last: int
+
+    def at(self, number: int) -> float:
+        return round((number - self.first) * 100 / (self.last + 1 - self.first), 2)
+
+
+def _columns(one: Break, scale: _Window) -> Iterator[Column]:
+    runs = one.report.posterior.runs
+    top = max((run.each for run in runs), default=None)
+    for run in runs:
+        x = scale.at(run.first)
+        share = float(run.each * (run.last - run.first + 1)) * 100
+        words = f"{numbers_words(run.first, run.last, one.series)}: {share:.1f} % in all"
+        height = float(run.each / top) if top else 0
+        yield Column(x, round(scale.at(run.last + 1) - x, 2), round(height * 30, 1), words)
+
+
+def _seen(one: Break, scale: _Window) -> Iterator[Seen]:
+    for look in one.report.observations:
+        if scale.first <= look.number <= scale.last:
+            held = one.later if look.later else one.earlier
+            words = f"{one.series.stamp.show(look.number)} had the {held.title}"
+            yield Seen(
+                scale.at(look.number) + 50 / (scale.last + 1 - scale.first), look.later, look.untouched, words
+            )
+
+
+def _interval(one: Break, scale: _Window) -> tuple[float, float] | None:
+    if one.report.posterior.contradiction:
+        return None
+    span = one.report.posterior.interval()
+    left = scale.at(span.first or 0)
+    return left, round(scale.at((span.last or 0) + 1) - left, 2)
+
+
+def _found(site: Site, one: Break) -> Iterator[str]:
+    report, series = one.report, one.series
+    if report.posterior.contradiction:
+        yield "What was seen cannot all be true if no machine is ever changed: look again at these machines."
+        return
+    if report.printed_only:
+        yield "No teardown bears on it yet: the printed bounds are all there is."
+    else:
+        count = len(report.observations)
+        yield f"{count} {'teardown bears' if count == 1 else 'teardowns bear'} on it."
+    inside = report.posterior.interval()
+    yield f"With nine chances in ten the first {one.later.title} is {_span(inside, series)}."
+    yield f"Most probable: {listed([_span(span, series) for span in report.posterior.modes()], 'or')}."
+    densest = report.posterior.densest()
+    if len(densest) > 1:
+        yield f"The densest nine tenths are in pieces: {listed([_span(span, series) for span in densest])}."
+    if report.halved and report.doubled and (report.halved, report.doubled) != (inside, inside):
+        yield (
+            f"If machines are changed half as often as assumed: {_span(report.halved, series)}; "
+            f"twice as often: {_span(report.doubled, series)}."
+        )
+    if report.look:
+        look = report.look
+        yield (
+            f"The machine to look at next is {_span(look.numbers, series)}: untouched, it would tell "
+            f"{look.bits:.2f} bits and leave about {look.width_after:.0f} numbers."
+        )
+    rates = report.rates
+    yield (
+        f"Assumed: of a hundred machines {float(rates.converted) * 100:.0f} were converted and "
+        f"{float(rates.robbed) * 100:.0f} went back; of a hundred untouched ones "
+        f"{float(rates.untouched_converted) * 100:.0f} and {float(rates.untouched_robbed) * 100:.0f}."
+    )
+
+
+def _span(span: Span, series: Series) -> str:
+    return numbers_words(span.first or 0, span.last, series)
+
+
+def total_words(site: Site, series: Series) -> tuple[str, ...]:
+    """How far the series ran by the numbers seen; the highest number issued, never how many were built."""
+    found = total_of(site.fits, series)
+    if found is None:
+        return ()
+    show = series.stamp.show
+    seen = "1 number was seen" if found.seen == 1 else f"{found.seen} numbers were seen"
+    words = [f"{seen}, the highest {show(found.highest)}."]
+    if found.estimate is not None:
+        words.append(
+            f"From these alone the highest number issued is estimated at {show(round(found.estimate))}."
+        )
+    inside = f"{show(found.interval.first or 0)} to {show(found.interval.last or 0)}"
+    words.append(f"Exact 95 % interval: {inside}.")
+    if found.reason:
+        words.append(f"{found.reason[0].upper()}{found.reason[1:]}.")
+    words.append("Blocks that were allotted and never used would make this too high.")
+    return tuple(words)

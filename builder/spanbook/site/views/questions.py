@@ -1,0 +1,74 @@
+"""Open questions: what is not known, whose machine could settle it, and a text to ask them with."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from spanbook.questions import About, Question, anchor
+from spanbook.site import addresses
+from spanbook.site.common import Site
+from spanbook.site.page import Link, SitePage
+from spanbook.site.words import listed
+
+ABOUT = {
+    About.BREAK: "a break",
+    About.BLANK: "nothing known",
+    About.DISPUTED: "disputed",
+    About.UNSUPPORTED: "unsupported",
+    About.NEVER_SEEN: "never seen",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionRow:
+    anchor: str
+    words: str
+    about: str
+    position: Link
+    series: Link
+    machines: int
+    worth: str
+    tell: tuple[tuple[Link, tuple[str, ...]], ...]
+    forum: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionsView:
+    rows: tuple[QuestionRow, ...]
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    rows = tuple(_row(site, question) for question in site.questions)
+    yield SitePage(
+        address=addresses.QUESTIONS,
+        title="Open questions",
+        summary="What is not known, the worthiest first: how many machines an answer would settle, times how "
+        "unsure it is.",
+        sort="List",
+        crumbs=(),
+        template="views/questions.html",
+        view=QuestionsView(rows),
+    )
+
+
+def _row(site: Site, question: Question) -> QuestionRow:
+    tell = tuple((site.record_link(a), a.tell) for a in question.assemblies if a.tell)
+    signs = "; ".join(
+        f"{a.title}: {a.tell[0][0].lower()}{a.tell[0][1:]}" for a in question.assemblies if a.tell
+    )
+    forum = question.words + (f" How to tell: {signs}." if signs else "")
+    return QuestionRow(
+        anchor=anchor(question),
+        words=question.words,
+        about=ABOUT[question.about],
+        position=Link(
+            listed([link.text for link in site.position_links(question.position)], ","),
+            addresses.of_position(question.position),
+        ),
+        series=site.series_link(question.series),
+        machines=question.machines,
+        worth=f"{question.worth:.0f}",
+        tell=tell,
+        forum=f"{forum} A photograph and the number from the plate would settle it.",
+    )
