@@ -16,7 +16,7 @@ from spanbook.breaks import Rates
 from spanbook.checking import check_folder
 from spanbook.cli import main
 from spanbook.fits import Fits, State, read_serial
-from spanbook.observations import breaks_at, claimed, numbers_seen, total_of
+from spanbook.observations import all_breaks, breaks_at, claimed, numbers_seen, total_of
 from spanbook.questions import About, questions
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
@@ -206,7 +206,7 @@ def test_totals_count_only_what_was_read_beyond_doubt() -> None:
 
 
 def test_questions_come_by_worth_and_cover_what_is_open() -> None:
-    found = questions(DEMO, JUDGED, Rates())
+    found = questions(DEMO, JUDGED, all_breaks(DEMO, Rates()))
     assert [q.worth for q in found] == sorted((q.worth for q in found), reverse=True)
     assert {q.about for q in found} == set(About)
     blanks = {(q.series.id, q.position, q.first) for q in found if q.about is About.BLANK}
@@ -229,7 +229,7 @@ def test_questions_as_json_keep_to_their_schema() -> None:
     schema = Draft202012Validator(json.loads((folder() / "answer-questions.json").read_text()))
     made = json.loads(result.output)
     assert list(schema.iter_errors(made)) == []
-    assert len(made["questions"]) == len(questions(DEMO, JUDGED, Rates()))
+    assert len(made["questions"]) == len(questions(DEMO, JUDGED, all_breaks(DEMO, Rates())))
     words = CliRunner().invoke(main, ["questions", "--folder", str(PROJECT)]).output
     assert "Owners of HK 593 to HK 606" in words
 

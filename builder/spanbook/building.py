@@ -16,6 +16,9 @@ from mkdocs.commands import serve as mkdocs_serve
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
+from spanbook.breaks import Rates
+from spanbook.plugin import SpanbookPlugin
+
 # What a guide or a setting can make go wrong; anything else is a fault of ours and is shown whole.
 _FAILURES = (MkDocsException, SystemExit, OSError, UnicodeError)
 
@@ -53,6 +56,21 @@ def serve(project: Path, address: str, say: Callable[[str], None]) -> None:
             mkdocs_serve.serve(str(_config_file(project)), dev_addr=address, livereload=True)
         except _FAILURES as failure:
             raise BuildFailed(str(failure)) from failure
+
+
+def rates_of(project: Path) -> Rates:
+    """The community's rates of change, from mkdocs.yml; the defaults where there is none.
+
+    Raises BuildFailed for settings that MkDocs or the plugin refuses.
+    """
+    file = project / "mkdocs.yml"
+    if not file.is_file():
+        return Rates()
+    try:
+        plugin = load_config(str(file)).plugins.get("spanbook")
+        return plugin.config.rates.as_rates() if isinstance(plugin, SpanbookPlugin) else Rates()
+    except MkDocsException as failure:
+        raise BuildFailed(str(failure)) from failure
 
 
 def _config_file(project: Path) -> Path:

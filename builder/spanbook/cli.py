@@ -168,7 +168,11 @@ def _asker(folder: Path) -> Asker:
 @click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object.")
 def questions(folder: Path, as_json: bool) -> None:
     """Tell what is not known, the worthiest first, as questions that somebody can go and answer."""
-    found = Site(_asker(folder).fits).questions
+    try:
+        rates = building.rates_of(folder)
+    except building.BuildFailed as failure:
+        raise click.ClickException(str(failure)) from None
+    found = Site(_asker(folder).fits, rates).questions
     if as_json:
         click.echo(json.dumps(questions_json.as_object(found), ensure_ascii=False))
     else:

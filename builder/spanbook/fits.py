@@ -163,6 +163,14 @@ class Fits:
     _positions: dict[str, tuple[str, ...]] = field(default_factory=dict)
     _finds: dict[str, list[tuple[Teardown, Find]]] = field(default_factory=dict)
     _fittings: dict[Statement, Fitting] = field(default_factory=dict)
+    _readings: dict[str, tuple[Reading, ...]] = field(default_factory=dict)
+
+    def readings(self, teardown: Teardown) -> tuple[Reading, ...]:
+        """Every issued number that a teardown's serial number may be, in its series if it names one."""
+        if teardown.id not in self._readings:
+            found = may_be(self.register, teardown.serial)
+            self._readings[teardown.id] = tuple(r for r in found if teardown.series in (None, r.series.id))
+        return self._readings[teardown.id]
 
     def finds(self, position: str) -> list[tuple[Teardown, Find]]:
         """What teardowns found at a position."""

@@ -12,7 +12,6 @@ from spanbook.fits import Fits, bounds_of
 from spanbook.reading.records import Assembly, Find, Series, Teardown
 from spanbook.register import Fitting
 from spanbook.spans import Bound, Span, SpanSet
-from spanbook.standing import readings_of
 from spanbook.totals import Total, total
 
 
@@ -90,7 +89,7 @@ def _observation(
 ) -> Observation | str:
     """What a teardown says of a break, or why it says nothing; empty where it is about other numbers."""
     teardown, find = seen
-    readings = readings_of(fits.register, teardown)
+    readings = fits.readings(teardown)
     if not readings or any(r.series is not series for r in readings):
         return ""
     first, last = bounds_of(pair[0].span, series)[0].low, bounds_of(pair[1].span, series)[1].high
@@ -116,7 +115,7 @@ def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
     """The distinct numbers of a series that teardowns read beyond doubt."""
     found = set()
     for teardown in fits.register.teardowns.values():
-        readings = readings_of(fits.register, teardown)
+        readings = fits.readings(teardown)
         if len(readings) == 1 and readings[0].series is series:
             found.add(readings[0].number)
     return tuple(sorted(found))

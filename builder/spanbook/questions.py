@@ -7,13 +7,12 @@ disputed or rests on nothing, one quarter for what is printed and was never seen
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.breaks import Rates
 from spanbook.fits import Fits, Reading, State, reach_of
-from spanbook.observations import Break, all_breaks
+from spanbook.observations import Break
 from spanbook.reading.records import Assembly, Series
 from spanbook.register import Sort, Statement
 from spanbook.spans import SpanSet
@@ -55,14 +54,16 @@ class Question:
         return self.series is reading.series and self.first <= reading.number and above
 
 
-def questions(fits: Fits, judged: Mapping[Statement, Judgement], rates: Rates) -> tuple[Question, ...]:
+def questions(
+    fits: Fits, judged: Mapping[Statement, Judgement], breaks: Iterable[Break]
+) -> tuple[Question, ...]:
     """Every open question, the worthiest first, equals by series, position and number."""
-    found = [*_breaks(fits, rates), *_blanks(fits), *_spans(fits, judged)]
+    found = [*_breaks(fits, breaks), *_blanks(fits), *_spans(fits, judged)]
     return tuple(sorted(found, key=lambda q: (-q.worth, q.series.id, q.position, q.first, q.about, q.words)))
 
 
-def _breaks(fits: Fits, rates: Rates) -> Iterator[Question]:
-    for one in all_breaks(fits, rates):
+def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
+    for one in breaks:
         found = one.report.posterior
         if found.contradiction:
             span, unsure = one.report.claim, 1.0

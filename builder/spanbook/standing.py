@@ -22,11 +22,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from spanbook.conversions import applying
-from spanbook.fits import Fits, Reading, State, may_be, reach_of
+from spanbook.fits import Fits, Reading, State, reach_of
 from spanbook.reading.records import Assembly, Conversion, Evidence, Find, Source, Supersession, Teardown
 from spanbook.register import Fitting, Register, Sort, Statement
 from spanbook.spans import Covers
 
+Seen = tuple[Teardown, Find]
 GOOD = ("untouched", "likely-original")
 
 
@@ -68,14 +69,8 @@ class Judgement:
 
 def standings(fits: Fits) -> Mapping[Statement, Judgement]:
     """The standing of every statement of a register, with its reasons."""
-    judge = _Judge(fits, {t: readings_of(fits.register, t) for t in fits.register.teardowns.values()})
+    judge = _Judge.of_all(fits)
     return {statement: judge.of(statement) for statement in fits.register.statements}
-
-
-def readings_of(register: Register, teardown: Teardown) -> tuple[Reading, ...]:
-    """Every issued number that a teardown's serial number may be, in its series if it names one."""
-    found = may_be(register, teardown.serial)
-    return tuple(r for r in found if teardown.series in (None, r.series.id))
 
 
 def standing_of(reasons: Iterable[Reason]) -> Standing:
@@ -96,8 +91,22 @@ def standing_of(reasons: Iterable[Reason]) -> Standing:
 
 @dataclass(frozen=True, slots=True)
 class _Judge:
+    """`at_place` has the finds of each series and position, `of_assembly` those of each assembly."""
+
     fits: Fits
-    readings: Mapping[Teardown, tuple[Reading, ...]]
+    at_place: Mapping[tuple[str, str], list[Seen]]
+    of_assembly: Mapping[str, list[Seen]]
+
+    @classmethod
+    def of_all(cls, fits: Fits) -> _Judge:
+        at_place: dict[tuple[str, str], list[Seen]] = {}
+        of_assembly: dict[str, list[Seen]] = {}
+        for teardown in fits.register.teardowns.values():
+            for find in (f for f in teardown.found if f.assembly):
+                of_assembly.setdefault(find.assembly or "", []).append((teardown, find))
+                for series in dict.fromkeys(reading.series.id for reading in fits.readings(teardown)):
+                    at_place.setdefault((series, find.position), []).append((teardown, find))
+        return cls(fits, at_place, of_assembly)
 
     @property
     def register(self) -> Register:
@@ -132,19 +141,13 @@ class _Judge:
 
     def _about_span(self, assembly: Assembly, statement: Statement) -> Iterator[Reason]:
         fitting = self.fits.fitting_of(statement)
-        for teardown, find in self.finds_at(assembly.position):
+        for teardown, find in self.at_place.get((fitting.span.series, assembly.position), ()):
             if reason := self._bears(fitting, teardown, find):
                 yield reason
         yield from self._printed_otherwise(fitting)
 
-    def finds_at(self, position: str) -> Iterator[tuple[Teardown, Find]]:
-        """What teardowns found at a position, where their numbers can be read at all."""
-        for teardown, find in self.fits.finds(position):
-            if find.assembly and self.readings[teardown]:
-                yield teardown, find
-
     def _bears(self, fitting: Fitting, teardown: Teardown, find: Find) -> Reason | None:
-        weights = {self._bears_at(fitting, find, reading) for reading in self.readings[teardown]}
+        weights = {self._bears_at(fitting, find, reading) for reading in self.fits.readings(teardown)}
         if len(weights) != 1 or (weight := weights.pop()) is None:
             return None  # readings that do not agree count for nothing
         found = self.register.assemblies[find.assembly or ""].title
@@ -210,27 +213,24 @@ class _Judge:
         use = assembly.parts[int(statement.steps[1])]
         key = self.register.key_of(assembly, use)
         if not statement.evidence:
-            for span in assembly.serials:
-                yield from self._named(e for e in span.evidence if e.source)
-        for teardown, find in self.fits.finds(assembly.position):
-            if find.assembly == assembly.id and key in {
-                self.register.key_of(teardown, p) for p in find.parts
-            }:
+            printed = {e.source: e for span in assembly.serials for e in span.evidence if e.source}
+            yield from self._named(printed.values())
+        for teardown, find in self.of_assembly.get(assembly.id, ()):
+            if key in {self.register.key_of(teardown, part) for part in find.parts}:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
                 yield Reason(weight, teardown, None, f"read {use.number} on it; condition {find.condition}")
 
     def _about_conversion(self, conversion: Conversion) -> Iterator[Reason]:
-        for teardown, find in self.finds_at(conversion.position):
-            readings = self.readings[teardown]
+        result = self.register.assemblies[conversion.to]
+        for teardown, _ in self.of_assembly.get(conversion.to, ()):
+            readings = self.fits.readings(teardown)
             took = all(
                 any(step.conversion is conversion for step in applying(self.register, reading))
-                and not self._left_works(self.register.assemblies[conversion.to], reading)
+                and not self._left_works(result, reading)
                 for reading in readings
             )
-            if find.assembly == conversion.to and took:
-                yield Reason(
-                    Weight.SEEN, teardown, None, f"had the {self.register.assemblies[conversion.to].title}"
-                )
+            if readings and took:
+                yield Reason(Weight.SEEN, teardown, None, f"had the {result.title}")
 
 
 def weakest(standings_: Mapping[Statement, Judgement], acts: Iterable[Supersession], fits: Fits) -> Standing:

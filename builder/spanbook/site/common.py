@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from markupsafe import Markup
 
@@ -13,6 +14,7 @@ from spanbook.numbers import PartKey
 from spanbook.observations import Break, all_breaks
 from spanbook.questions import Question, questions
 from spanbook.reading.records import (
+    Assembly,
     Conversion,
     Evidence,
     Machine,
@@ -57,14 +59,12 @@ class PartLine:
     evidence: tuple[EvidenceLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Site:
-    """What views are made from: the register by way of what fits, and the scales of its charts."""
+    """What views are made from: the register by way of what fits, and what all pages share, made once."""
 
     fits: Fits
     rates: Rates = field(default_factory=Rates)
-    _judged: dict[Statement, Judgement] = field(default_factory=dict)
-    _breaks: list[Break] = field(default_factory=list)
     _scales: dict[str, Scale] = field(default_factory=dict)
 
     def scale(self, series: Series) -> Scale:
@@ -76,23 +76,41 @@ class Site:
     def register(self) -> Register:
         return self.fits.register
 
-    @property
+    @cached_property
     def judged(self) -> Mapping[Statement, Judgement]:
         """The standing of every statement."""
-        if not self._judged:
-            self._judged.update(standings(self.fits))
-        return self._judged
+        return standings(self.fits)
 
-    @property
-    def breaks(self) -> list[Break]:
-        """Every break of every series, by the community's rates."""
-        if not self._breaks:
-            self._breaks.extend(all_breaks(self.fits, self.rates))
-        return self._breaks
+    @cached_property
+    def _breaks(self) -> tuple[Break, ...]:
+        return tuple(all_breaks(self.fits, self.rates))
 
-    @property
+    @cached_property
+    def _breaks_of(self) -> Mapping[Series | Assembly, list[Break]]:
+        found: dict[Series | Assembly, list[Break]] = {}
+        for one in self._breaks:
+            for record in (one.series, one.earlier, one.later):
+                found.setdefault(record, []).append(one)
+        return found
+
+    def breaks(self, of: Series | Assembly) -> Sequence[Break]:
+        """The breaks in a series, or those where an assembly begins or ends, by the community's rates."""
+        return self._breaks_of.get(of, ())
+
+    @cached_property
     def questions(self) -> tuple[Question, ...]:
-        return questions(self.fits, self.judged, self.rates)
+        """What is open in all records, worth most first."""
+        return questions(self.fits, self.judged, self._breaks)
+
+    @cached_property
+    def _questions_of(self) -> Mapping[Series, list[Question]]:
+        found: dict[Series, list[Question]] = {}
+        for question in self.questions:
+            found.setdefault(question.series, []).append(question)
+        return found
+
+    def questions_of(self, series: Series) -> Sequence[Question]:
+        return self._questions_of.get(series, ())
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         return self.fits.segments(series, position)

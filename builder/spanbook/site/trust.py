@@ -96,14 +96,8 @@ class BreakView:
     last: str
 
 
-def breaks_of_series(site: Site, series: Series) -> tuple[BreakView, ...]:
-    return tuple(_break(site, one) for one in site.breaks if one.series is series and _open(one))
-
-
-def breaks_of_assembly(site: Site, assembly: Assembly) -> tuple[BreakView, ...]:
-    return tuple(
-        _break(site, one) for one in site.breaks if assembly in (one.earlier, one.later) and _open(one)
-    )
+def breaks_of(site: Site, of: Series | Assembly) -> tuple[BreakView, ...]:
+    return tuple(_break(site, one) for one in site.breaks(of) if _open(one))
 
 
 def _open(one: Break) -> bool:

@@ -88,8 +88,7 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "conversions": list(_conversions(site, series)),
         "questions": [
             [q.first, q.last, q.words, f"{addresses.QUESTIONS}#{anchor(q)}"]
-            for q in site.questions
-            if q.series is series
+            for q in site.questions_of(series)
         ],
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
         "words": WORDS,
@@ -109,7 +108,7 @@ def _position(site: Site, series: Series, path: str, lines: _Lines) -> list[Any]
         else:
             runs.append([first, piece.last, str(segment.state), numbers])
     line = site.position_links(path)
-    group = listed([link.text for link in line[:-1]], ",")
+    group = ": ".join(link.text for link in line[:-1])
     return [path, line[-1].text, group, line[-1].address, runs]
 
 

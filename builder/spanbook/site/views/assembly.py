@@ -14,7 +14,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionBox, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import BreakView, Trust, breaks_of_assembly, trust
+from spanbook.site.trust import BreakView, Trust, breaks_of, trust
 from spanbook.site.words import (
     fitted_words,
     numbers_words,
@@ -116,7 +116,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         spans=tuple(_span_rows(site, assembly)),
         charts=tuple(_charts(site, assembly)),
         neighbours=tuple(_neighbours(site, assembly)),
-        breaks=breaks_of_assembly(site, assembly),
+        breaks=breaks_of(site, assembly),
         part_trust=tuple(
             trust(site, s) for s in register.statements_of[assembly] if s.sort is Sort.PART_IN_ASSEMBLY
         ),

@@ -14,7 +14,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import BreakView, Trust, breaks_of_series, total_words, trust
+from spanbook.site.trust import BreakView, Trust, breaks_of, total_words, trust
 from spanbook.site.words import COVERS, STATES, fitted_words, numbers_words, run_words
 
 
@@ -134,7 +134,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         skipped=tuple(numbers_words(run.first or 0, run.last, series) for run in series.skipped),
         trust=trust(site, _statement(site, machine, series)),
         totals=total_words(site, series),
-        breaks=breaks_of_series(site, series),
+        breaks=breaks_of(site, series),
         notes=markdown.to_html(series.notes, root) if series.notes else None,
         chart=_chart(site, machine, series),
         tables=tables,

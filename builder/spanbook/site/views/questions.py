@@ -9,7 +9,6 @@ from spanbook.questions import About, Question, anchor
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.words import listed
 
 ABOUT = {
     About.BREAK: "a break",
@@ -63,7 +62,7 @@ def _row(site: Site, question: Question) -> QuestionRow:
         words=question.words,
         about=ABOUT[question.about],
         position=Link(
-            listed([link.text for link in site.position_links(question.position)], ","),
+            ": ".join(link.text for link in site.position_links(question.position)),
             addresses.of_position(question.position),
         ),
         series=site.series_link(question.series),

@@ -1,0 +1,73 @@
+"""The computations alone: all current replacements, one long break, standings. Run by hand.
+
+`.venv/bin/python -m tests.bench.answers`
+"""
+
+from __future__ import annotations
+
+import random
+import resource
+import tempfile
+import time
+from pathlib import Path
+
+from spanbook.breaks import Observation, Rates, report
+from spanbook.checking import check_folder
+from spanbook.fits import Fits
+from spanbook.linking import build
+from spanbook.reading import read_bytes
+from spanbook.reading.records import Record, Supersession
+from spanbook.spans import Span, SpanSet
+from spanbook.standing import standings
+from spanbook.supersession import current
+from tests.bench import community
+
+ACTS = 100_000
+
+
+def main() -> None:
+    supersessions()
+    breaks()
+    standing()
+
+
+def supersessions() -> None:
+    """200,000 numbers and 100,000 acts: chains, splits and merges drawn at random."""
+    chance = random.Random(1)
+    records: list[Record] = []
+    for i in range(ACTS):
+        old, new = 2 * i, 2 * i + chance.choice([1, 1, 1, 2, 4])
+        split = f", {{number: n{new + 1}}}" if chance.random() < 0.1 else ""
+        text = f"kind: supersession\nid: a{i}\nold: [{{number: n{old}}}]\nnew: [{{number: n{new}}}{split}]\n"
+        made = read_bytes(text.encode(), f"a{i}.yml", "supersession", f"a{i}")
+        assert isinstance(made, Supersession)
+        records.append(made)
+    register = build(records)
+    started = time.process_time()
+    found = current(register)
+    seconds = time.process_time() - started
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e6
+    print(f"{len(register.parts)} numbers, {ACTS} acts: {len(found)} current replacements")
+    print(f"  in {seconds:.2f} CPU s, the whole process at most {peak:.2f} GB")
+
+
+def breaks() -> None:
+    """A range of 100,000 numbers with 40 teardowns."""
+    seen = [Observation(i * 2500 + 7, i > 20, i % 3 == 0) for i in range(40)]
+    started = time.process_time()
+    report(Span(1, 100_000), SpanSet.run(1, 100_000), seen, Rates())
+    print(f"a break in 100,000 numbers, 40 teardowns: {time.process_time() - started:.3f} CPU s")
+
+
+def standing() -> None:
+    """Every standing of a community of 10,000 records."""
+    with tempfile.TemporaryDirectory() as folder:
+        count = community.write(Path(folder), 10_000)
+        fits = Fits(check_folder(Path(folder)).register)
+    started = time.process_time()
+    found = standings(fits)
+    print(f"{len(found)} standings of {count} records: {time.process_time() - started:.2f} CPU s")
+
+
+if __name__ == "__main__":
+    main()
