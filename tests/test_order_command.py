@@ -27,7 +27,7 @@ def test_in_words_the_answer_comes_first() -> None:
     lines = ask("4H-1181", "--order", "3").splitlines()
     assert lines[0] == "Order 3 × 4H-2241 and 6 × 4H-2242."
     assert "4H-1181 replaced by 4H-2240" in lines[1]
-    assert "On the word of Parts book for the Type H engine." in lines[1]
+    assert "On the word of Parts book for the Type H engine, p. 44, note." in lines[1]
 
 
 def test_for_one_machine() -> None:

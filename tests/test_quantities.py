@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.quantities import both_ways, read
+from spanbook.quantities import agree, both_ways, read
 
 
 @pytest.mark.parametrize(
@@ -36,3 +36,24 @@ def test_mixed_fractions_read_exactly(value: Fraction) -> None:
 def test_other_texts_are_refused(text: str) -> None:
     with pytest.raises(ValueError, match="neither"):
         read(text)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        (("0.875", "in"), ("0.874", "in"), True),  # each read to a thousandth: half a step either way
+        (("0.875", "in"), ("0.873", "in"), False),
+        (("7/8", "in"), ("22.2", "mm"), True),
+        (("7/8", "in"), ("20.6", "mm"), True),  # an eighth is as fine as it was read
+        (("7/8", "in"), ("20.5", "mm"), False),
+        (("3 1/8", "in"), ("79", "mm"), True),
+        (("12", "mm"), ("12", "kg"), False),
+        (("30", "psi"), ("30", "psi"), True),
+        (("30", "psi"), ("2", "bar"), False),  # pressures are compared in one unit only
+    ],
+)
+def test_sizes_agree_to_what_both_were_read_to(
+    one: tuple[str, str], other: tuple[str, str], same: bool
+) -> None:
+    assert agree(one, other) is same
+    assert agree(other, one) is same

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
+from spanbook.api import open_register
 from spanbook.breaks import Rates
 from spanbook.checking import check_folder
 from spanbook.cli import main
@@ -22,12 +23,13 @@ from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register import Register, Statement
 from spanbook.spans import Span
-from spanbook.standing import Judgement, Standing, Weight, standings
+from spanbook.standing import Judgement, Standing, Weight, standings, weakest
 from tests.test_fits import record, register
 
 PROJECT = Path(__file__).parents[1]
 DEMO = Fits(check_folder(PROJECT).register)
 JUDGED = standings(DEMO)
+DEMO_QUESTIONS = questions(DEMO, JUDGED, all_breaks(DEMO, Rates()))
 FILTER = "lubrication/oil-filter"
 
 
@@ -206,7 +208,7 @@ def test_totals_count_only_what_was_read_beyond_doubt() -> None:
 
 
 def test_questions_come_by_worth_and_cover_what_is_open() -> None:
-    found = questions(DEMO, JUDGED, all_breaks(DEMO, Rates()))
+    found = DEMO_QUESTIONS
     assert [q.worth for q in found] == sorted((q.worth for q in found), reverse=True)
     assert {q.about for q in found} == set(About)
     blanks = {(q.series.id, q.position, q.first) for q in found if q.about is About.BLANK}
@@ -229,7 +231,7 @@ def test_questions_as_json_keep_to_their_schema() -> None:
     schema = Draft202012Validator(json.loads((folder() / "answer-questions.json").read_text()))
     made = json.loads(result.output)
     assert list(schema.iter_errors(made)) == []
-    assert len(made["questions"]) == len(questions(DEMO, JUDGED, all_breaks(DEMO, Rates())))
+    assert len(made["questions"]) == len(DEMO_QUESTIONS)
     words = CliRunner().invoke(main, ["questions", "--folder", str(PROJECT)]).output
     assert "Owners of HK 593 to HK 606" in words
 
@@ -238,3 +240,53 @@ def test_reasons_are_weights_that_a_page_can_name(tmp_path: Path) -> None:
     named = {reason.weight for judgement in JUDGED.values() for reason in judgement.reasons}
     assert named == set(Weight)
     assert isinstance(DEMO.register, Register)
+
+
+def test_a_measurement_is_seen_where_machines_measure_the_same() -> None:
+    """0.875 in of the record beside 0.874 and 0.876 read with a micrometer: the same to the last place."""
+    found = judged("narrow-pump-body", "size-depth-over-the-joint-faces")
+    assert found.standing is Standing.SEEN
+    assert {reason.words for reason in found.reasons} == {"measured 0.874 in", "measured 0.876 in"}
+    assert judged("clutch-plate", "size-thickness").standing is Standing.UNSUPPORTED
+
+
+def test_a_measurement_that_differs_may_be_wear() -> None:
+    part = record(
+        "kind: part\nid: body\nnumber: P-1\nname: Body\nsizes:\n- {what: Depth, value: 7/8, unit: in}\n",
+        "part",
+        "body",
+    )
+    worn = record(
+        "kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: XA 3\nseries: xa\ncondition: untouched\n"
+        "found:\n- position: cover\n  measurements:\n"
+        '  - {what: depth, number: P-1, value: "18.5", unit: mm}\n',
+        "teardown",
+        "t",
+    )
+    found = judged("body", "size-depth", world(part, worn))
+    assert found.standing is Standing.UNSUPPORTED
+    assert [(str(r.weight), r.words) for r in found.reasons] == [
+        ("set aside", "measured 18.5 mm, which may be wear")
+    ]
+
+
+def test_the_weakest_step_is_the_standing_of_a_way() -> None:
+    assert weakest([Standing.CONFIRMED, Standing.PRINTED, Standing.SEEN]) is Standing.PRINTED
+    assert weakest([Standing.UNSUPPORTED, Standing.DISPUTED]) is Standing.DISPUTED
+    assert weakest([]) is Standing.UNSUPPORTED
+
+
+def test_breaks_are_asked_of_an_open_register() -> None:
+    demo = open_register(PROJECT)
+    (wide, *_) = demo.breaks(FILTER, "hk")
+    assert wide.report.posterior.interval() == Span(593, 606)
+    with pytest.raises(LookupError, match="no-such-place"):
+        demo.breaks("no-such-place", "hk")
+
+
+def test_parts_never_read_are_asked_only_of_what_was_seen() -> None:
+    asked = [q for q in DEMO_QUESTIONS if q.about is About.PARTS]
+    assert asked
+    for question in asked:
+        (assembly,) = question.assemblies
+        assert DEMO.register.found[assembly.id]

@@ -10,6 +10,8 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 
 from spanbook import fits as _fits
+from spanbook import observations as _observations
+from spanbook.breaks import Rates
 from spanbook.checking import check_folder
 from spanbook.conversions import Holds, NoPlan, Plan, as_it_left_the_works, as_late_as_it_can_be, convert
 from spanbook.numbers import PartKey
@@ -33,6 +35,18 @@ class OpenRegister(Register):
         """For every reading of a serial number, what each position of that machine has."""
         answers = _fits.Fits(self)
         return tuple(answers.card(reading) for reading in self.read_serial(text))
+
+    def breaks(
+        self, position: str, series: str, rates: Rates | None = None
+    ) -> tuple[_observations.Break, ...]:
+        """Where production changed at a position (its full name) over a series (its id), as far as is known.
+
+        Raises LookupError for a position or series that no record has.
+        """
+        if position not in self.positions or series not in self.series:
+            raise LookupError(f"no record has the position {position} or the series {series}")
+        answers = _fits.Fits(self)
+        return _observations.breaks_at(answers, position, self.series[series], rates or Rates())
 
     def order_now(
         self, number: str, quantity: int = 1, serial: str | None = None, by: str | None = None

@@ -23,7 +23,7 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register import Fitting, Position, Register, Sort, Statement, part_anchor
+from spanbook.register import Fitting, Position, Register, Sort, Statement, part_anchor, size_anchor
 
 R = TypeVar("R", bound=Record)
 K = TypeVar("K")
@@ -120,6 +120,8 @@ def _statements(record: Record) -> Iterator[Statement]:
             yield Statement(Sort.PART_IN_ASSEMBLY, record, anchor, ("parts", i), use.evidence)
     elif isinstance(record, PartRecord):
         yield Statement(Sort.PART, record, "", (), record.evidence)
+        for i, size in enumerate(record.sizes):
+            yield Statement(Sort.MEASUREMENT, record, size_anchor(size.what), ("sizes", i), record.evidence)
     elif isinstance(record, Supersession):
         yield Statement(Sort.ACT, record, "", (), record.evidence)
     elif isinstance(record, Conversion):

@@ -98,5 +98,7 @@ def _mention(record: Record, gather: _Gatherer) -> None:
     elif isinstance(record, Teardown):
         for mentions in gather.each(use for find in record.found for use in find.parts):
             mentions.teardowns[record] = None
+        for measured in (size for find in record.found for size in find.measurements if size.number):
+            gather.at(measured.number or "", None, None).teardowns[record] = None
     if isinstance(record, Assembly | Conversion) and record.number:
         gather.at(record.number, record.by, record.title).whole[record] = None

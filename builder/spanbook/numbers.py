@@ -51,5 +51,10 @@ def worn_alike(text: str) -> str:
 @cache
 def maker_id(maker: str) -> str:
     """The id a maker has in addresses: plain lower-case words joined by hyphens, never empty."""
-    plain = unicodedata.normalize("NFKD", maker).encode("ascii", "ignore").decode().lower()
-    return "-".join(re.findall("[a-z0-9]+", plain)) or "maker"
+    return hyphened(maker) or "maker"
+
+
+def hyphened(text: str) -> str:
+    """The plain small letters and digits of a text, its words joined by hyphens."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    return "-".join(re.findall("[a-z0-9]+", plain))

@@ -62,6 +62,30 @@ def to_mm(value: Fraction, unit: str) -> Fraction:
     return value * _MM_OF[unit]
 
 
+def agree(one: tuple[str, str], other: tuple[str, str]) -> bool:
+    """Whether two sizes, each a value and its unit, differ by no more than both were read to.
+
+    A decimal is read to its last place and a fraction to its denominator: each half a step either way.
+    Sizes in units of different sorts never agree.
+    """
+    (value, unit), (value_2, unit_2) = one, other
+    if unit == unit_2:
+        scale = scale_2 = Fraction(1)
+    elif unit in _MM_OF and unit_2 in _MM_OF:
+        scale, scale_2 = _MM_OF[unit], _MM_OF[unit_2]
+    else:
+        return False
+    step = _step(value) * scale + _step(value_2) * scale_2
+    return abs(read(value) * scale - read(value_2) * scale_2) <= step / 2
+
+
+def _step(value: str) -> Fraction:
+    """The smallest difference that a value as written tells: 0.001 of `0.875`, 1/8 of `3 1/8`."""
+    if "/" in value:
+        return Fraction(1, int(value.rpartition("/")[2]))
+    return Fraction(1, 10 ** len(value.partition(".")[2]))
+
+
 def both_ways(value: str, unit: str) -> str:
     """A size in its own unit as it was written and, where there is one, in the other system's."""
     told = f"{value} {unit}"

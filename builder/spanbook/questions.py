@@ -2,7 +2,8 @@
 
 A question's worth is the number of machines that an answer would settle, times how unsure it is: 1 where
 nothing is known, one less the probability of the likeliest place for a break, one half for what is
-disputed or rests on nothing, one quarter for what is printed and was never seen.
+disputed or rests on nothing, one quarter for what is printed and was never seen, one tenth for part numbers
+that nobody has told of reading on an assembly that was seen.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from spanbook.observations import Break
 from spanbook.reading.records import Assembly, Series
 from spanbook.register import Sort, Statement
 from spanbook.spans import SpanSet
-from spanbook.standing import Judgement, Standing
+from spanbook.standing import Judgement, Standing, Weight
 
 OPEN_SERIES = 100  # how many machines a run without a known end is taken to have
 
@@ -29,6 +30,7 @@ class About(StrEnum):
     DISPUTED = "disputed"
     UNSUPPORTED = "unsupported"
     NEVER_SEEN = "never seen"
+    PARTS = "parts never read"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ def questions(
     fits: Fits, judged: Mapping[Statement, Judgement], breaks: Iterable[Break]
 ) -> tuple[Question, ...]:
     """Every open question, the worthiest first, equals by series, position and number."""
-    found = [*_breaks(fits, breaks), *_blanks(fits), *_spans(fits, judged)]
+    found = [*_breaks(fits, breaks), *_blanks(fits), *_spans(fits, judged), *_parts(fits, judged)]
     return tuple(sorted(found, key=lambda q: (-q.worth, q.series.id, q.position, q.first, q.about, q.words)))
 
 
@@ -136,6 +138,31 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
             words if words.endswith("?") else f"{words}.",
             (fitting.assembly,),
         )
+
+
+def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
+    """Assemblies that were seen on machines, with the numbers that nobody has told of reading on them."""
+    register = fits.register
+    for assembly in register.assemblies.values():
+        unread = [
+            assembly.parts[int(statement.steps[1])].number
+            for statement in register.statements_of[assembly]
+            if statement.sort is Sort.PART_IN_ASSEMBLY
+            and not {Weight.SEEN, Weight.SET_ASIDE} & {reason.weight for reason in judged[statement].reasons}
+        ]
+        if unread and assembly.serials and register.found.get(assembly.id):
+            span = assembly.serials[0]
+            series = register.series[span.series]
+            reach = reach_of(span, series).possibly
+            first, last = reach.first or series.first, reach.last
+            numbers = ", ".join(unread[:8]) + (" and more" if len(unread) > 8 else "")
+            words = (
+                f"{owners(series, first, last)}: can a number be read on any part of your {assembly.title}? "
+                f"Nobody has told of reading {numbers}."
+            )
+            machines = reach.count() or OPEN_SERIES
+            held = (assembly,)
+            yield Question(About.PARTS, assembly.position, series, first, last, machines, 0.1, words, held)
 
 
 def owners(series: Series, first: int, last: int | None) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.numbers import PartKey, maker_id
+from spanbook.numbers import PartKey, hyphened, maker_id
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import (
     Assembly,
@@ -53,6 +53,7 @@ class Sort(StrEnum):
     PART_IN_ASSEMBLY = "part in an assembly"
     SERIES = "series"
     PART = "part"
+    MEASUREMENT = "measurement"
     ACT = "supersession"
     CONVERSION = "conversion"
 
@@ -145,15 +146,19 @@ class Register:
         """Under which number a whole assembly or a conversion's set of parts is ordered, if under any."""
         if record.number is None:
             return None
-        return PartKey.of(record.by or owner(record, self.series, self.machines) or "", record.number)
+        return PartKey.of(record.by or self.owner(record) or "", record.number)
 
     def key_of_record(self, record: PartRecord) -> PartKey:
         """Which part a part's own record is about."""
-        return PartKey.of(record.by or owner(record, self.series, self.machines) or "", record.number)
+        return PartKey.of(record.by or self.owner(record) or "", record.number)
 
     def key_of(self, record: Record, use: PartUse) -> PartKey:
         """Which part a line of a record means."""
-        return PartKey.of(use.by or owner(record, self.series, self.machines) or "", use.number)
+        return PartKey.of(use.by or self.owner(record) or "", use.number)
+
+    def owner(self, record: Record) -> str | None:
+        """Whose part numbers a record means when it does not say, if it can be only one's."""
+        return owner(record, self.series, self.machines)
 
 
 def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, Machine]) -> str | None:
@@ -168,6 +173,11 @@ def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, M
         named = {series[record.series].machine}
     of = {maker_id(machines[m].maker) for m in named or machines}
     return of.pop() if len(of) == 1 else None
+
+
+def size_anchor(what: str) -> str:
+    """The anchor of a measurement on a part's page, from the words that say what was measured."""
+    return f"size-{hyphened(what)}"
 
 
 def part_anchor(key: PartKey) -> str:

@@ -23,7 +23,18 @@ from enum import StrEnum
 
 from spanbook.conversions import applying
 from spanbook.fits import Fits, Reading, State, reach_of
-from spanbook.reading.records import Assembly, Conversion, Evidence, Find, Source, Supersession, Teardown
+from spanbook.numbers import PartKey, hyphened
+from spanbook.quantities import agree
+from spanbook.reading.records import (
+    Assembly,
+    Conversion,
+    Evidence,
+    Find,
+    PartRecord,
+    Size,
+    Source,
+    Teardown,
+)
 from spanbook.register import Fitting, Register, Sort, Statement
 from spanbook.spans import Covers
 
@@ -121,6 +132,8 @@ class _Judge:
             reasons += self._about_part(record, statement)
         elif isinstance(record, Conversion):
             reasons += self._about_conversion(record)
+        elif statement.sort is Sort.MEASUREMENT and isinstance(record, PartRecord):
+            reasons += self._about_size(record, record.sizes[int(statement.steps[1])])
         # A teardown that is named as evidence and bears on it as well is one reason, the weightier.
         kept = {
             (reason.by.kind, reason.by.id, reason.at if reason.weight is Weight.PRINTED else ""): reason
@@ -220,6 +233,19 @@ class _Judge:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
                 yield Reason(weight, teardown, None, f"read {use.number} on it; condition {find.condition}")
 
+    def _about_size(self, part: PartRecord, size: Size) -> Iterator[Reason]:
+        """What was measured on machines; a difference may be wear, and is set aside."""
+        key = self.register.key_of_record(part)
+        for teardown in self.register.parts[key].teardowns:
+            for measured in (m for find in teardown.found for m in find.measurements if m.number):
+                whose = PartKey.of(self.register.owner(teardown) or "", measured.number or "")
+                if whose == key and hyphened(measured.what) == hyphened(size.what):
+                    same = agree((size.value, size.unit), (measured.value, measured.unit))
+                    words = (
+                        f"measured {measured.value} {measured.unit}{'' if same else ', which may be wear'}"
+                    )
+                    yield Reason(Weight.SEEN if same else Weight.SET_ASIDE, teardown, None, words)
+
     def _about_conversion(self, conversion: Conversion) -> Iterator[Reason]:
         result = self.register.assemblies[conversion.to]
         for teardown, _ in self.of_assembly.get(conversion.to, ()):
@@ -233,9 +259,7 @@ class _Judge:
                 yield Reason(Weight.SEEN, teardown, None, f"had the {result.title}")
 
 
-def weakest(standings_: Mapping[Statement, Judgement], acts: Iterable[Supersession], fits: Fits) -> Standing:
-    """The standing of a way over several acts: that of its weakest."""
-    order = list(Standing)
-    ranked = [Standing.DISPUTED, *[s for s in order if s is not Standing.DISPUTED]]
-    each = [standings_[s].standing for act in acts for s in fits.register.statements_of[act]]
-    return min(each, key=ranked.index) if each else Standing.UNSUPPORTED
+def weakest(each: Iterable[Standing]) -> Standing:
+    """The standing of what needs all of these to be so; disputed is the weakest."""
+    ranked = [Standing.DISPUTED, *(s for s in Standing if s is not Standing.DISPUTED)]
+    return min(each, key=ranked.index, default=Standing.UNSUPPORTED)

@@ -12,7 +12,7 @@ def as_text(site: Site, need: Need, found: Orders) -> str:
     lines = [answer(site.register, found, need)]
     for row in step_rows(site, need):
         terms = f" ({'; '.join(row.terms)})" if row.terms else ""
-        sources = ", ".join(line.link.text for line in row.evidence) or "no evidence named"
+        sources = ", ".join(reason.link.text for reason in row.trust.reasons) or "no evidence named"
         lines.append(f"{'  ' * (row.depth + 1)}{row.act.text}: {row.gives}{terms}. On the word of {sources}.")
     lines += [
         f"  {dropped.act.id} does not apply: it is limited to other machines." for dropped in need.dropped

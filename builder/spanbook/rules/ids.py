@@ -19,7 +19,7 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register import Register, owner
+from spanbook.register import Register
 from spanbook.rules.check import Check
 
 _HEAD = "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
@@ -125,21 +125,26 @@ def _former(register: Register) -> Iterator[Finding]:
                 yield Finding(place, read, "keep it in one record only")
 
 
+_TWICE = {
+    "parts": "make one line of the two, with the quantities added",
+    "sizes": "say in other words what was measured",
+}
+
+
 def _anchors(register: Register) -> Iterator[Finding]:
     for record, statements in register.statements_of.items():
         seen: set[str] = set()
         for statement in statements:
             if statement.anchor and statement.anchor in seen:
-                part = statement.steps[0] == "parts"
                 read = f"a second statement with the address #{statement.anchor}"
-                todo = "make one line of the two, with the quantities added" if part else "give it an anchor"
+                todo = _TWICE.get(str(statement.steps[0]), "give it an anchor")
                 yield Finding(record.origin.place(*statement.steps), read, todo)
             seen.add(statement.anchor)
 
 
 def _unclear(register: Register) -> Iterator[Finding]:
     for record in register.records:
-        if owner(record, register.series, register.machines) is None:
+        if register.owner(record) is None:
             for steps in _ownerless(record):
                 read = "a part number without by, and more than one maker could be meant"
                 yield Finding(record.origin.place(*steps), read, "add by: with the maker's id")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from spanbook.numbers import PartKey
 from spanbook.reading.records import Record, Series
-from spanbook.register import Position, Sort, Statement
+from spanbook.register import Position, Statement
 
 FOLDERS = {
     "machine": "machines",
@@ -53,7 +53,5 @@ def of_term(term: str) -> str:
 
 def of_statement(statement: Statement, part: PartKey | None = None) -> str:
     """The page and anchor of a statement; `part` is whose page a part record's statement stands on."""
-    if statement.sort is Sort.PART and part is not None:
-        return of_part(part)
-    page = of_record(statement.record)
+    page = of_record(statement.record) if part is None else of_part(part)
     return f"{page}#{statement.anchor}" if statement.anchor else page

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.register import Part, Register
-from spanbook.site.common import EvidenceLine, Site, act_title, part_link
+from spanbook.site.common import Site, act_title, part_link
 from spanbook.site.page import Link
+from spanbook.site.trust import Trust, trust
 from spanbook.site.words import listed, span_words
+from spanbook.standing import Judgement, weakest
 from spanbook.supersession import Ending, Instead, Leaf, Need, Orders, Step, order_now, orders, would_do
 
 
@@ -20,14 +22,17 @@ class StepRow:
     act: Link
     gives: str
     terms: tuple[str, ...]
-    evidence: tuple[EvidenceLine, ...]
+    trust: Trust
 
 
 @dataclass(frozen=True, slots=True)
 class InsteadRow:
+    """Numbers usable instead; the standing of the way there is that of its weakest act."""
+
     links: tuple[Link, ...]
     together: bool
     way: tuple[Link, ...]
+    standing: str
 
 
 def answer(register: Register, found: Orders, need: Need) -> str:
@@ -68,7 +73,7 @@ def step_rows(site: Site, need: Need, depth: int = 0) -> Iterator[StepRow]:
             site.record_link(step.act),
             gives,
             tuple(_terms(site, step)),
-            site.evidence(step.act.evidence),
+            trust(site, site.register.statements_of[step.act][0]),
         )
         for child in (*step.gives, *step.besides):
             yield from step_rows(site, child, depth + 1)
@@ -106,4 +111,9 @@ def _instead(site: Site, one: Instead) -> InsteadRow:
         Link(f"{act_title(hop.act)}{', back' if hop.back else ''}", site.record_link(hop.act).address)
         for hop in one.path
     )
-    return InsteadRow(links, one.together, way)
+    standing = weakest(judged.standing for judged in _judged(site, one))
+    return InsteadRow(links, one.together, way, str(standing))
+
+
+def _judged(site: Site, one: Instead) -> Iterator[Judgement]:
+    return (site.judged[s] for hop in one.path for s in site.register.statements_of[hop.act])

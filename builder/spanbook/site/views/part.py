@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from spanbook.quantities import both_ways
-from spanbook.reading.records import Mark, Origin, Size
-from spanbook.register import Part, Use
+from spanbook.reading.records import Mark, Origin, PartRecord, Size
+from spanbook.register import Part, Sort, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
-from spanbook.site.common import CautionBox, EvidenceLine, Site, part_link
+from spanbook.site.common import CautionBox, Site, part_link
 from spanbook.site.ordering import InsteadRow, StepRow, of_part
 from spanbook.site.page import Link, SitePage
+from spanbook.site.trust import Trust, trust
 from spanbook.site.words import listed, span_words
 
 
@@ -32,6 +33,14 @@ class UseRow:
 class SizeRow:
     what: str
     value: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizeSaid(SizeRow):
+    """A size that a part's own record states."""
+
+    anchor: str
+    trust: Trust
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +63,10 @@ class PartView:
     marks: tuple[Mark, ...]
     tell: tuple[str, ...]
     material: str | None
-    sizes: tuple[SizeRow, ...]
+    sizes: tuple[SizeSaid, ...]
     supplied: str
     supplied_by: str | None
-    evidence: tuple[EvidenceLine, ...]
+    trust: Trust | None
     cautions: tuple[CautionBox, ...]
     notes: Markup | None
 
@@ -129,10 +138,10 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         marks=record.marks if record else (),
         tell=record.tell if record else (),
         material=record.material if record else None,
-        sizes=tuple(size_row(size) for size in record.sizes) if record else (),
+        sizes=tuple(_sizes(site, record)) if record else (),
         supplied=SUPPLIED[record.supplied if record else "unknown"],
         supplied_by=record.supplier if record else None,
-        evidence=site.evidence(record.evidence) if record else (),
+        trust=trust(site, site.register.statements_of[record][0]) if record else None,
         cautions=site.cautions(record.cautions, root) if record else (),
         notes=markdown.to_html(record.notes, root) if record and record.notes else None,
     )
@@ -161,6 +170,13 @@ def _use(site: Site, use: Use, for_number: Link | None) -> UseRow:
         note=use.use.note,
         for_number=for_number,
     )
+
+
+def _sizes(site: Site, record: PartRecord) -> Iterator[SizeSaid]:
+    of_sizes = (s for s in site.register.statements_of[record] if s.sort is Sort.MEASUREMENT)
+    for size, statement in zip(record.sizes, of_sizes, strict=True):
+        row = size_row(size)
+        yield SizeSaid(row.what, row.value, statement.anchor, trust(site, statement))
 
 
 def size_row(size: Size) -> SizeRow:

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.reading.records import Assembly, Series
-from spanbook.register import Position
+from spanbook.register import Position, Sort
 from spanbook.site import addresses
 from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
+from spanbook.site.trust import Trust, trust
 from spanbook.site.words import fitted_words, listed, span_words
 
 
@@ -18,7 +19,7 @@ from spanbook.site.words import fitted_words, listed, span_words
 class AssemblyRow:
     link: Link
     number: str | None
-    spans: tuple[str, ...]
+    spans: tuple[tuple[str, Trust], ...]
     tell: str | None
 
 
@@ -76,9 +77,11 @@ def _summary(site: Site, position: Position, assemblies: tuple[Assembly, ...]) -
 
 
 def _row(site: Site, assembly: Assembly) -> AssemblyRow:
+    series = site.register.series
+    said = (s for s in site.register.statements_of[assembly] if s.sort is Sort.SPAN)
     spans = (
-        f"{span_words(span, site.register.series[span.series])}, {fitted_words(span)}"
-        for span in assembly.serials
+        (f"{span_words(span, series[span.series])}, {fitted_words(span)}", trust(site, statement))
+        for span, statement in zip(assembly.serials, said, strict=True)
     )
     tell = assembly.tell[0] if assembly.tell else None
     return AssemblyRow(site.record_link(assembly), assembly.number, tuple(spans), tell)

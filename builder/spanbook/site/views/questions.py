@@ -16,6 +16,7 @@ ABOUT = {
     About.DISPUTED: "disputed",
     About.UNSUPPORTED: "unsupported",
     About.NEVER_SEEN: "never seen",
+    About.PARTS: "parts never read",
 }
 
 

@@ -96,7 +96,8 @@ def statement_words(site: Site, statement: Statement) -> tuple[Link, str]:
         return Link(record.title, addresses.of_statement(statement)), words
     if isinstance(record, PartRecord):
         key = site.register.key_of_record(record)
-        return Link(record.number, addresses.of_part(key)), record.title
+        words = record.sizes[index].what if statement.sort is Sort.MEASUREMENT else record.title
+        return Link(record.number, addresses.of_statement(statement, key)), words
     if isinstance(record, Supersession):
         return Link(act_title(record), addresses.of_record(record)), "supersession"
     assert isinstance(record, Conversion)
