@@ -8,7 +8,11 @@ import pytest
 from click.testing import CliRunner
 from playwright.sync_api import Browser
 
+from spanbook.checking import check_folder
 from spanbook.cli import main
+from spanbook.fits import Fits
+from spanbook.site import permanent, views
+from spanbook.site.common import Site
 from tests import worlds
 from tests.test_command import LID, project, run
 
@@ -32,6 +36,12 @@ def test_the_list_has_pages_statements_and_words(demo_site: Path) -> None:
         "cautions/#used-oil",
         "series/hk/",
     } <= set(listed)
+
+
+def test_every_page_made_is_listed_and_no_other() -> None:
+    register = check_folder(Path(__file__).parents[1]).register
+    made = {page.address for page in views.all_pages(Site(Fits(register)))}
+    assert {line for line in permanent.public(register) if "#" not in line} == made
 
 
 def test_every_listed_address_is_there(demo_site: Path) -> None:

@@ -14,9 +14,8 @@ from spanbook.api import OpenRegister, open_register
 from spanbook.asking import Asker
 from spanbook.checking import Checked, check_folder
 from spanbook.exports import ask_json, ask_text, convert_answer, order_json, order_text, questions_json
-from spanbook.fits import Fits
 from spanbook.problems import Problem, Problems, Severity, errors
-from spanbook.site import permanent, views
+from spanbook.site import permanent
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.supersession import orders
@@ -64,8 +63,7 @@ def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
     """The addresses of an older list that would die; none where the records cannot become a site."""
     if older is None or errors(checked.problems):
         return ()
-    pages = list(views.all_pages(Site(Fits(checked.register))))
-    now = permanent.public(checked.register, pages)
+    now = permanent.public(checked.register)
     return tuple(permanent.dead(older.read_text(encoding="utf-8"), str(older), now))
 
 

@@ -98,7 +98,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             shell.RecordPage(made, file, config, around)
             files.append(file)
         beside = {**tables, **assets.scripts(), assets.STYLESHEET: assets.stylesheet()}
-        beside[permanent.LIST] = "\n".join([*permanent.public(self._register, pages), ""]).encode()
+        beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():
             files.append(File.generated(config, address, content=data))
         return files

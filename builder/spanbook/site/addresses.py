@@ -24,11 +24,24 @@ SERIES = "series/"
 PARTS = "parts/"
 CARD = "card/"
 QUESTIONS = "open-questions/"
+# The pages that no record has for itself alone.
+_OF_KINDS = tuple(f"{folder}/" for folder in FOLDERS.values())
+LISTS = (*_OF_KINDS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY)
 
 
 def of_record(record: Record) -> str:
     """The page of a record of one of the kinds in FOLDERS."""
     return f"{FOLDERS[record.kind]}/{record.id}/"
+
+
+def of_former(record: Record, former: str) -> str:
+    """Where a record's page was under an id that it had before."""
+    return f"{FOLDERS[record.kind]}/{former}/"
+
+
+def of_owner(by: str) -> str:
+    """The list of the part numbers of a maker or supplier."""
+    return f"{PARTS}{by}/"
 
 
 def of_series(series: Series) -> str:

@@ -34,7 +34,7 @@ def moved_pages(site: Site) -> Iterator[SitePage]:
             link = site.record_link(record)
             for former in record.formerly:
                 yield SitePage(
-                    address=f"{addresses.FOLDERS[record.kind]}/{former}/",
+                    address=addresses.of_former(record, former),
                     title=f"{link.text} has moved",
                     summary=f"This page has moved to {link.text}.",
                     sort="List",
@@ -44,14 +44,14 @@ def moved_pages(site: Site) -> Iterator[SitePage]:
                 )
 
 
-def public(register: Register, pages: list[SitePage]) -> list[str]:
+def public(register: Register) -> list[str]:
     """The addresses of pages and statements in order; a segment of a series may move and is not promised."""
-    found = {page.address for page in pages}
+    found = set(_pages(register))
     for record, statements in register.statements_of.items():
         if record.kind in addresses.FOLDERS:
             found |= {addresses.of_statement(s) for s in statements}
             for former in record.formerly:
-                page = f"{addresses.FOLDERS[record.kind]}/{former}/"
+                page = addresses.of_former(record, former)
                 found |= {f"{page}#{s.anchor}" for s in statements if s.anchor}
     for part in register.parts.values():
         said = register.statements_of[part.record] if part.record else ()
@@ -59,6 +59,19 @@ def public(register: Register, pages: list[SitePage]) -> list[str]:
     found |= {addresses.of_caution(id_) for id_ in register.cautions}
     found |= {addresses.of_term(id_) for id_ in register.terms}
     return sorted(found)
+
+
+def _pages(register: Register) -> Iterator[str]:
+    """Where every page is, without making it."""
+    yield from addresses.LISTS
+    yield from (addresses.of_position(position) for position in register.positions.values())
+    yield from (addresses.of_series(series) for series in register.series.values())
+    yield from (addresses.of_part(key) for key in register.parts)
+    yield from {addresses.of_owner(key.by) for key in register.parts}
+    for record in register.records:
+        if record.kind in addresses.FOLDERS:
+            yield addresses.of_record(record)
+            yield from (addresses.of_former(record, former) for former in record.formerly)
 
 
 def dead(older: str, path: str, now: list[str]) -> Iterator[Problem]:

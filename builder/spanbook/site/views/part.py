@@ -87,7 +87,7 @@ def _page(site: Site, part: Part) -> SitePage:
         title=f"{part.number} {part.name}".strip(),
         summary=_summary(part, owner),
         sort="Part number",
-        crumbs=(Link("Part numbers", "parts/"), Link(owner, f"parts/{part.key.by}/")),
+        crumbs=(Link("Part numbers", "parts/"), Link(owner, addresses.of_owner(part.key.by))),
         template="views/part.html",
         view=_view(site, part, owner, "../" * address.count("/")),
         origin=_origin(part),
