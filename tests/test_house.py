@@ -11,7 +11,7 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "builder/spanbook"
 
 FLOORS: tuple[set[str], ...] = (
-    {"spans", "serials", "years", "numbers", "quantities", "notes", "folding"},
+    {"spans", "runs", "serials", "years", "numbers", "quantities", "notes", "folding"},
     {"problems", "reading"},
     {"register", "mentions", "linking"},
     {
@@ -24,10 +24,12 @@ FLOORS: tuple[set[str], ...] = (
         "standing",
         "observations",
         "questions",
+        "comparison",
+        "compare",
     },
     {"rules", "checking"},
     {"site", "exports"},
-    {"api", "building", "cli", "plugin", "reports", "__init__", "__main__"},
+    {"api", "building", "cli", "comparing", "plugin", "reports", "revisions", "__init__", "__main__"},
 )
 FLOOR = {name: number for number, names in enumerate(FLOORS) for name in names}
 # Why each of these may be longer than 300 lines.

@@ -11,7 +11,8 @@ from pathlib import Path
 from spanbook import rules
 from spanbook.linking import build
 from spanbook.problems import Problem, in_order
-from spanbook.reading import read_folder
+from spanbook.reading import Known, read_tree
+from spanbook.reading.files import Folder, Tree
 from spanbook.register import Register
 
 
@@ -31,17 +32,25 @@ def content_of(path: Path) -> Path:
     return content
 
 
-def check_folder(path: Path) -> Checked:
-    """Everything in a project or content folder, and everything wrong with it, in order of place."""
+def check_folder(path: Path, known: Known | None = None) -> Checked:
+    """Everything in a project or content folder, and everything wrong with it, in order of place.
+
+    Two folders that are checked with the same `known` share the records that are the same in both.
+    """
     content = content_of(path)
-    with _collector_resting():
-        read = read_folder(content, content.resolve().name)
+    return check_tree(Folder(content), content.resolve().name, known)
+
+
+def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
+    """The same of a content folder wherever it is kept."""
+    with collector_resting():
+        read = read_tree(tree, shown_as, known)
         register = build(read.records)
         return Checked(register, in_order((*read.problems, *rules.run(register))))
 
 
 @contextmanager
-def _collector_resting() -> Iterator[None]:
+def collector_resting() -> Iterator[None]:
     """Everything made here is kept, and walking it again and again costs as much as making it."""
     was_on = gc.isenabled()
     gc.disable()

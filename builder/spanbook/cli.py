@@ -9,11 +9,20 @@ from pathlib import Path
 
 import click
 
-from spanbook import building, reports, rules
+from spanbook import building, comparing, reports, rules
 from spanbook.api import OpenRegister, open_register
 from spanbook.asking import Asker
 from spanbook.checking import Checked, check_folder
-from spanbook.exports import ask_json, ask_text, convert_answer, order_json, order_text, questions_json
+from spanbook.exports import (
+    ask_json,
+    ask_text,
+    compare_json,
+    compare_words,
+    convert_answer,
+    order_json,
+    order_text,
+    questions_json,
+)
 from spanbook.problems import Problem, Problems, Severity, errors
 from spanbook.site import permanent
 from spanbook.site.common import Site
@@ -57,6 +66,29 @@ def check(folder: Path, strict: bool, form: str, addresses: Path | None, explain
     click.echo(tell(problems, len(checked.register.records)))
     failing = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
     sys.exit(any(problem.severity in failing for problem in problems))
+
+
+@main.command()
+@click.argument("old")
+@click.argument("new")
+@click.option("--folder", default=".", type=click.Path(path_type=Path), help="The project, under git.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "markdown", "json"]),
+    default="text",
+    help="How to tell it.",
+)
+def compare(old: str, new: str, folder: Path, form: str) -> None:
+    """Tell what changes in the answers between OLD and NEW: project folders, or git revisions."""
+    try:
+        found = comparing.compare_places(folder, old, new)
+    except (comparing.NotComparable, building.BuildFailed) as failure:
+        raise click.ClickException(str(failure)) from None
+    if form == "json":
+        click.echo(json.dumps(compare_json.as_object(found), ensure_ascii=False))
+    else:
+        click.echo(compare_words.as_text(found) if form == "text" else compare_words.as_markdown(found))
 
 
 def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from math import isinf
@@ -105,9 +105,10 @@ def _observation(
     return Observation(numbers[0], find.assembly == pair[1].assembly.id, find.condition == "untouched")
 
 
-def all_breaks(fits: Fits, rates: Rates) -> Iterator[Break]:
-    """Every break of every series at every position, in their order."""
-    for series_id, position in sorted(fits.register.fittings):
+def all_breaks(fits: Fits, rates: Rates, only: Collection[str] | None = None) -> Iterator[Break]:
+    """Every break of every series at every position, or at `only` some, in their order."""
+    places = (place for place in fits.register.fittings if only is None or place[1] in only)
+    for series_id, position in sorted(places):
         yield from breaks_at(fits, position, fits.register.series[series_id], rates)
 
 

@@ -8,7 +8,7 @@ that nobody has told of reading on an assembly that was seen.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -57,10 +57,17 @@ class Question:
 
 
 def questions(
-    fits: Fits, judged: Mapping[Statement, Judgement], breaks: Iterable[Break]
+    fits: Fits,
+    judged: Mapping[Statement, Judgement],
+    breaks: Iterable[Break],
+    only: Collection[str] | None = None,
 ) -> tuple[Question, ...]:
-    """Every open question, the worthiest first, equals by series, position and number."""
-    found = [*_breaks(fits, breaks), *_blanks(fits), *_spans(fits, judged), *_parts(fits, judged)]
+    """Every open question, the worthiest first, equals by series, position and number.
+
+    `judged` and `breaks` decide which statements and breaks are asked about, and `only` the positions
+    whose blanks are.
+    """
+    found = [*_breaks(fits, breaks), *_blanks(fits, only), *_spans(fits, judged), *_parts(fits, judged)]
     return tuple(sorted(found, key=lambda q: (-q.worth, q.series.id, q.position, q.first, q.about, q.words)))
 
 
@@ -86,10 +93,10 @@ def _question(fits: Fits, about: About, one: Break, first: int, last: int, unsur
     return Question(about, one.position, one.series, first, last, machines, unsure, words, both)
 
 
-def _blanks(fits: Fits) -> Iterator[Question]:
+def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
     for machine in fits.register.machines.values():
         for series in machine.series:
-            for position in fits.positions(machine):
+            for position in (p for p in fits.positions(machine) if only is None or p in only):
                 for segment in fits.segments(series, position):
                     if segment.state is State.BLANK:
                         title = fits.register.positions[position].title.lower()
@@ -143,7 +150,7 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
 def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
     """Assemblies that were seen on machines, with the numbers that nobody has told of reading on them."""
     register = fits.register
-    for assembly in register.assemblies.values():
+    for assembly in dict.fromkeys(s.record for s in judged if isinstance(s.record, Assembly)):
         unread = [
             assembly.parts[int(statement.steps[1])].number
             for statement in register.statements_of[assembly]

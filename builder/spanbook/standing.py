@@ -17,7 +17,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -78,10 +78,11 @@ class Judgement:
     reasons: tuple[Reason, ...]
 
 
-def standings(fits: Fits) -> Mapping[Statement, Judgement]:
-    """The standing of every statement of a register, with its reasons."""
-    judge = _Judge.of_all(fits)
-    return {statement: judge.of(statement) for statement in fits.register.statements}
+def standings(fits: Fits, only: Iterable[Statement] | None = None) -> Mapping[Statement, Judgement]:
+    """The standing of every statement of a register, or `only` of some, with its reasons."""
+    asked = fits.register.statements if only is None else tuple(only)
+    judge = _Judge.at(fits, {s.record.position for s in asked if isinstance(s.record, Assembly | Conversion)})
+    return {statement: judge.of(statement) for statement in asked}
 
 
 def standing_of(reasons: Iterable[Reason]) -> Standing:
@@ -109,14 +110,15 @@ class _Judge:
     of_assembly: Mapping[str, list[Seen]]
 
     @classmethod
-    def of_all(cls, fits: Fits) -> _Judge:
+    def at(cls, fits: Fits, positions: Collection[str]) -> _Judge:
+        """With the finds at some positions."""
         at_place: dict[tuple[str, str], list[Seen]] = {}
         of_assembly: dict[str, list[Seen]] = {}
-        for teardown in fits.register.teardowns.values():
-            for find in (f for f in teardown.found if f.assembly):
+        for position in sorted(positions):
+            for teardown, find in (seen for seen in fits.finds(position) if seen[1].assembly):
                 of_assembly.setdefault(find.assembly or "", []).append((teardown, find))
                 for series in dict.fromkeys(reading.series.id for reading in fits.readings(teardown)):
-                    at_place.setdefault((series, find.position), []).append((teardown, find))
+                    at_place.setdefault((series, position), []).append((teardown, find))
         return cls(fits, at_place, of_assembly)
 
     @property

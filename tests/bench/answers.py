@@ -1,4 +1,4 @@
-"""The computations alone: all current replacements, one long break, standings. Run by hand.
+"""The computations alone: all current replacements, one long break, standings, a comparison. By hand.
 
 `.venv/bin/python -m tests.bench.answers`
 """
@@ -6,13 +6,16 @@
 from __future__ import annotations
 
 import random
+import re
 import resource
+import subprocess
 import tempfile
 import time
 from pathlib import Path
 
 from spanbook.breaks import Observation, Rates, report
 from spanbook.checking import check_folder
+from spanbook.comparing import compare_places
 from spanbook.fits import Fits
 from spanbook.linking import build
 from spanbook.reading import read_bytes
@@ -29,6 +32,7 @@ def main() -> None:
     supersessions()
     breaks()
     standing()
+    comparison()
 
 
 def supersessions() -> None:
@@ -67,6 +71,29 @@ def standing() -> None:
     started = time.process_time()
     found = standings(fits)
     print(f"{len(found)} standings of {count} records: {time.process_time() - started:.2f} CPU s")
+
+
+def comparison() -> None:
+    """One assembly with another bound among 10,000 records, between two git revisions."""
+    with tempfile.TemporaryDirectory() as folder:
+        project = Path(folder)
+        count = community.write(project, 10_000)
+        git = ["git", "-C", folder, "-c", "user.name=m", "-c", "user.email=m@example.org"]
+        subprocess.run([*git, "init", "-q", "-b", "main"], check=True)
+        _commit(git)
+        changed = next((project / "content/assemblies").rglob("*.yml"))
+        changed.write_text(re.sub(r"last: .*", "last: unknown", changed.read_text(), count=1))
+        subprocess.run([*git, "switch", "-q", "-c", "proposal"], check=True)
+        _commit(git)
+        started, cpu = time.monotonic(), time.process_time()
+        found = compare_places(project, "main", "proposal")
+        took = f"{time.monotonic() - started:.2f} s, {time.process_time() - cpu:.2f} CPU s"
+    print(f"compare of one changed record among {count}: {took}; {len(found.answers)} answers change")
+
+
+def _commit(git: list[str]) -> None:
+    subprocess.run([*git, "add", "-A"], check=True)
+    subprocess.run([*git, "commit", "-q", "-m", "The records"], check=True)
 
 
 if __name__ == "__main__":

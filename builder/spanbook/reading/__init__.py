@@ -47,15 +47,31 @@ class Reading:
     problems: tuple[Problem, ...]
 
 
-def read_folder(content: Path, shown_as: str = "content") -> Reading:
-    """All records below a content folder. Problems name files as `shown_as`/…"""
-    found, problems = files.walk(content, shown_as)
+# What was read before, by the path and the bytes it was read from: a record never changes once made.
+Known = dict[tuple[str, bytes], Record]
+
+
+def read_folder(content: Path, shown_as: str = "content", known: Known | None = None) -> Reading:
+    """All records below a content folder. Problems name files as `shown_as`/…
+
+    A file whose bytes are in `known` is not read again; what is read is added to it.
+    """
+    return read_tree(files.Folder(content), shown_as, known)
+
+
+def read_tree(tree: files.Tree, shown_as: str, known: Known | None = None) -> Reading:
+    """The same of a content folder wherever it is kept."""
+    found, problems = files.walk(tree, shown_as)
     records: list[Record] = []
     every = list(problems)
     for file in found:
-        result = read_bytes(file.file.read_bytes(), file.path, file.kind, file.stem)
+        data = tree.read(file.relative)
+        old = known.get((file.path, data)) if known else None
+        result = old or read_bytes(data, file.path, file.kind, file.stem)
         if isinstance(result, Record):
             records.append(result)
+            if known is not None:
+                known[file.path, data] = result
         else:
             every.extend(result)
     return Reading(tuple(records), tuple(every))

@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol
 
 from spanbook.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.schemas import SINGLE
@@ -58,47 +59,71 @@ FILE_RESERVED = Rule(
 RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED)
 
 
+class Tree(Protocol):
+    """A content folder, wherever it is kept."""
+
+    def yaml_files(self) -> Iterator[tuple[str, bool]]:
+        """Every file that ends like YAML, and every link, by its path in the folder; true for a link."""
+
+    def read(self, relative: str) -> bytes:
+        """The bytes of a file that is no link."""
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """A content folder on the disk. Hidden folders are passed over and links never followed."""
+
+    path: Path
+
+    def yaml_files(self) -> Iterator[tuple[str, bool]]:
+        for folder, folders, names in os.walk(self.path, followlinks=False):
+            folders[:] = [name for name in folders if not name.startswith(".")]
+            # A linked folder is listed among the folders but never entered: name it, so that it is refused.
+            linked = [name for name in folders if (Path(folder) / name).is_symlink()]
+            for name in (*names, *linked):
+                if name in linked or is_yaml(name):
+                    file = Path(folder) / name
+                    yield file.relative_to(self.path).as_posix(), file.is_symlink()
+
+    def read(self, relative: str) -> bytes:
+        return (self.path / relative).read_bytes()
+
+
+def is_yaml(name: str) -> bool:
+    return name.lower().endswith((".yml", ".yaml"))
+
+
 @dataclass(frozen=True, slots=True)
 class RecordFile:
     """A file to be read as a record of `kind`; `path` is how problems and links name it."""
 
-    file: Path
+    relative: str
     path: str
     kind: str
     stem: str
 
 
-def walk(content: Path, shown_as: str) -> tuple[tuple[RecordFile, ...], tuple[Problem, ...]]:
-    """The record files below a folder in a stable order, and the problems of those that are none."""
+def walk(tree: Tree, shown_as: str) -> tuple[tuple[RecordFile, ...], tuple[Problem, ...]]:
+    """The record files of a tree in a stable order, and the problems of those that are none."""
     files: list[RecordFile] = []
     problems: list[Problem] = []
     folded: dict[str, str] = {}
-    for relative in sorted(_yaml_files(content)):
+    for relative, linked in sorted(tree.yaml_files()):
         path = f"{shown_as}/{relative}"
-        if problem := _problem(content / relative, relative, path, folded):
+        if problem := _problem(relative, linked, path, folded):
             problems.append(problem)
             continue
         stem = relative.rsplit("/", 1)[-1].removesuffix(".yml")
         kind = FOLDERS.get(relative.split("/", 1)[0], stem)
-        files.append(RecordFile(content / relative, path, kind, stem))
+        files.append(RecordFile(relative, path, kind, stem))
     return tuple(files), tuple(problems)
 
 
-def _yaml_files(content: Path) -> Iterator[str]:
-    for folder, folders, names in os.walk(content, followlinks=False):
-        folders[:] = [name for name in folders if not name.startswith(".")]
-        # A linked folder is listed among the folders but never entered: name it, so that it is refused.
-        linked = [name for name in folders if (Path(folder) / name).is_symlink()]
-        for name in (*names, *linked):
-            if name in linked or name.lower().endswith((".yml", ".yaml")):
-                yield (Path(folder) / name).relative_to(content).as_posix()
-
-
-def _problem(file: Path, relative: str, path: str, folded: dict[str, str]) -> Problem | None:
+def _problem(relative: str, linked: bool, path: str, folded: dict[str, str]) -> Problem | None:
     def say(rule: Rule, read: str, todo: str) -> Problem:
         return Problem.of(rule, Finding(Place(path), read, todo))
 
-    if file.is_symlink():
+    if linked:
         return say(FILE_LINK, "a symbolic link", "put the file itself here")
     top, _, rest = relative.partition("/")
     single = not rest and relative.removesuffix(".yml") in SINGLE

@@ -1,0 +1,94 @@
+"""The content folder as it stood at a git revision, read out of git without laying it out.
+
+Objects are read as they are: attributes that a stranger's tree may carry, which hide or alter files in an
+archive, have no say, and nothing of the tree is run or written.
+"""
+
+from __future__ import annotations
+
+import subprocess
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from spanbook.reading.files import is_yaml
+
+_LINK, _FILES = "120000", ("100644", "100755")
+CONTENT = "content/"
+
+
+class NoRevision(Exception):  # noqa: N818 - it says what is missing
+    """There is no such revision, or git cannot be asked. The message says which."""
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """A content folder at a revision: the bytes of its files, and the paths of its links."""
+
+    files: dict[str, bytes]
+    links: frozenset[str]
+
+    def yaml_files(self) -> Iterator[tuple[str, bool]]:
+        yield from ((path, False) for path in self.files)
+        yield from ((path, True) for path in self.links)
+
+    def read(self, relative: str) -> bytes:
+        return self.files[relative]
+
+
+def content_at(project: Path, revision: str) -> Revision:
+    """The content folder of a project at a revision. Raises NoRevision."""
+    listed = _git(project, "ls-tree", "-r", "-z", _known(project, revision), "--", CONTENT)
+    files: dict[str, str] = {}
+    links = set()
+    for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
+        about, _, path = line.partition("\t")
+        mode, _, name = about.split(" ")
+        relative = path.removeprefix(CONTENT)
+        hidden = any(part.startswith(".") for part in relative.split("/")[:-1])
+        if mode == _LINK and not hidden:
+            links.add(relative)
+        elif mode in _FILES and not hidden and is_yaml(relative):
+            files[relative] = name
+    if not files:
+        raise NoRevision(f"{revision}: it has no records in {CONTENT}")
+    blobs = _blobs(project, files.values())
+    return Revision({path: blobs[name] for path, name in files.items()}, frozenset(links))
+
+
+def touched_outside(project: Path, old: str, new: str) -> tuple[str, ...]:
+    """The files outside the content folder that differ between two revisions. Raises NoRevision."""
+    revisions = [_known(project, revision) for revision in (old, new)]
+    names = _git(project, "diff", "--name-only", "--no-renames", "-z", "--relative", *revisions, "--")
+    paths = names.decode("utf-8", "replace").split("\0")
+    return tuple(path for path in paths if path and not path.startswith(CONTENT))
+
+
+def _known(project: Path, revision: str) -> str:
+    """The commit's own name, which no option or path can be taken for."""
+    found = _git(project, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
+    return found.decode().strip()
+
+
+def _blobs(project: Path, names: Iterable[str]) -> dict[str, bytes]:
+    asked = "".join(f"{name}\n" for name in dict.fromkeys(names)).encode()
+    answer, blobs, at = _git(project, "cat-file", "--batch", given=asked), {}, 0
+    while at < len(answer):
+        end = answer.index(b"\n", at)
+        name, _, size = answer[at:end].split(b" ")
+        blobs[name.decode()] = answer[end + 1 : end + 1 + int(size)]
+        at = end + 2 + int(size)
+    return blobs
+
+
+def _git(project: Path, *arguments: str, given: bytes = b"") -> bytes:
+    try:
+        done = subprocess.run(
+            ["git", "-C", str(project), *arguments], input=given, capture_output=True, check=True
+        )
+    except FileNotFoundError:
+        raise NoRevision("git is not installed, and revisions are read with it") from None
+    except subprocess.CalledProcessError as failure:
+        said = failure.stderr.decode("utf-8", "replace").strip() or "there is no such revision"
+        raise NoRevision(f"{arguments[-1].removesuffix('^{commit}')}: {said}") from None
+    return done.stdout
