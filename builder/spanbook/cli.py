@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -45,7 +46,9 @@ def main() -> None:
 @main.command()
 @_FOLDER
 @click.option("--strict", is_flag=True, help="Fail on warnings too.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to tell it.")
+@click.option(
+    "--format", "form", type=click.Choice(list(reports.FORMS)), default="text", help="How to tell it."
+)
 @click.option(
     "--addresses",
     type=click.Path(path_type=Path, exists=True, dir_okay=False),
@@ -62,8 +65,11 @@ def check(folder: Path, strict: bool, form: str, addresses: Path | None, explain
     except FileNotFoundError as missing:
         raise click.ClickException(f"{missing}; name the folder that has content/ in it") from None
     problems = (*checked.problems, *_dead(addresses, checked))
-    tell = reports.as_json if form == "json" else reports.as_text
-    click.echo(tell(problems, len(checked.register.records)))
+    records = len(checked.register.records)
+    click.echo(reports.FORMS[form](problems, records))
+    if form == "github" and (page := os.environ.get("GITHUB_STEP_SUMMARY")):
+        with Path(page).open("a", encoding="utf-8") as file:
+            file.write(reports.github.as_summary(problems, records))
     failing = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
     sys.exit(any(problem.severity in failing for problem in problems))
 
@@ -246,4 +252,4 @@ def _explanation(name: str) -> str:
         return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in _RULES)
     if name not in by_name:
         raise click.ClickException(f"there is no problem named {name}; --explain all lists the names")
-    return reports.explanation(by_name[name])
+    return reports.words.explanation(by_name[name])

@@ -65,7 +65,7 @@ class Problem:
     def __str__(self) -> str:
         at = self.place
         return (
-            f"{at.path}:{at.line}:{at.column}: {self.severity} {self.name}: {one_line(self.read)}; "
+            f"{one_line(at.path)}:{at.line}:{at.column}: {self.severity} {self.name}: {one_line(self.read)}; "
             f"{one_line(self.todo)}"
         )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -17,6 +16,7 @@ from spanbook.comparison import (
     StandingChange,
     YearChange,
 )
+from spanbook.markup import escaped
 from spanbook.problems import one_line
 from spanbook.reading.records import Series
 from spanbook.register import Register
@@ -25,7 +25,6 @@ from spanbook.supersession import Leaf
 
 MOST_MARKDOWN = 64_000  # bytes: a forge cuts longer summaries, or refuses them
 NOTHING = "Nothing changes for readers."
-_SPECIAL = re.compile(r"([\\`*_{}\[\]()#+\-.!|<>&~@:])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +66,7 @@ def as_markdown(found: Comparison, limit: int = MOST_MARKDOWN) -> str:
     told, room, cut = ["# What changes for readers"], limit - 200, 0
     for section in sections(found):
         heading = f"\n## {section.title} ({len(section.lines)})\n"
-        for line in (heading, *(f"- {_escaped(line)}" for line in section.lines)):
+        for line in (heading, *(f"- {escaped(line)}" for line in section.lines)):
             room -= len(line.encode()) + 1
             if room < 0:
                 cut += line is not heading
@@ -78,10 +77,6 @@ def as_markdown(found: Comparison, limit: int = MOST_MARKDOWN) -> str:
     if cut:
         told.append(f"\n{cut} more lines do not fit here; `spanbook compare` tells them all.")
     return "\n".join(told) + "\n"
-
-
-def _escaped(text: str) -> str:
-    return _SPECIAL.sub(r"\\\1", text)
 
 
 def _record(change: RecordChange) -> str:

@@ -1,8 +1,7 @@
-"""How problems are told: as lines to read, or as JSON for other programs."""
+"""Problems as lines that a person reads."""
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Sequence
 
@@ -25,23 +24,6 @@ def summary(problems: Sequence[Problem], records: int) -> str:
     counts = Counter(problem.severity for problem in problems)
     told = [f"{n} {_COUNTED[s][n != 1]}" for s in Severity if (n := counts[s])]
     return f"{records} records: {', '.join(told) if told else 'nothing to complain of'}."
-
-
-def as_json(problems: Sequence[Problem], records: int) -> str:
-    """One object: how many records were read, and every problem with its place."""
-    listed = [
-        {
-            "path": p.place.path,
-            "line": p.place.line,
-            "column": p.place.column,
-            "severity": str(p.severity),
-            "name": p.name,
-            "read": p.read,
-            "todo": p.todo,
-        }
-        for p in problems
-    ]
-    return json.dumps({"records": records, "problems": listed}, ensure_ascii=False, indent=1)
 
 
 def explanation(rule: Rule) -> str:

@@ -1,0 +1,44 @@
+"""SARIF 2.1.0 against the schema of OASIS (27 March 2020) as npm `@microsoft/jest-sarif` ships it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft4Validator
+
+from spanbook import reports
+from spanbook.checking import check_folder
+from tests import worlds
+from tests.test_command import BAD
+from tests.test_reports import EVIL
+
+TESTS = Path(__file__).parents[1]
+SCHEMA = TESTS / "node_modules/@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json"
+CASES = json.loads((Path(__file__).parent / "data/11_sarif_cases.json").read_text(encoding="utf-8"))
+
+
+def faults(document: Any) -> list[str]:
+    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    return [error.message for error in Draft4Validator(schema).iter_errors(document)]
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: str(case["name"]))
+def test_the_checker_itself_tells_good_from_bad(case: dict[str, Any]) -> None:
+    assert (not faults(case["doc"])) == case["valid"]
+
+
+def test_ours_is_valid(tmp_path: Path) -> None:
+    worlds.lay(tmp_path, BAD)
+    problems = check_folder(tmp_path).problems
+    for told in (problems, (), (EVIL, *problems, EVIL)):
+        document = json.loads(reports.FORMS["sarif"](told, 5))
+        assert faults(document) == []
+        (run,) = document["runs"]
+        assert len(run["results"]) == len(told)
+        for result, problem in zip(run["results"], told, strict=True):
+            assert run["tool"]["driver"]["rules"][result["ruleIndex"]]["id"] == problem.name
+            region = result["locations"][0]["physicalLocation"]["region"]
+            assert (region["startLine"], region["startColumn"]) == (problem.place.line, problem.place.column)
