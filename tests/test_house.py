@@ -11,7 +11,7 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "builder/spanbook"
 
 FLOORS: tuple[set[str], ...] = (
-    {"markup", "spans", "runs", "serials", "years", "numbers", "quantities", "notes", "folding"},
+    {"markup", "writing", "spans", "runs", "serials", "years", "numbers", "quantities", "notes", "folding"},
     {"problems", "reading"},
     {"register", "mentions", "linking"},
     {

@@ -27,6 +27,7 @@ from spanbook.problems import Severity, errors
 from spanbook.register import Register
 from spanbook.site import assets, permanent, shell, views
 from spanbook.site.common import Site
+from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
@@ -90,14 +91,19 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         site = Site(Fits(self._register), self.config.rates.as_rates())
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
-        around = Around(help_address=self._help_address(files), release=release)
+        around = Around(
+            help_address=self._help_address(files),
+            release=release,
+            forge=forge_of(config.repo_url, config.edit_uri),
+            schemas=f"{(config.site_url or '').rstrip('/')}/{assets.SCHEMAS}",
+        )
         content = f"{Path(config.docs_dir).name}/"
         pages = list(views.all_pages(site))
         for made in pages:
             file = shell.record_file(made, config, content)
             shell.RecordPage(made, file, config, around)
             files.append(file)
-        beside = {**tables, **assets.scripts(), assets.STYLESHEET: assets.stylesheet()}
+        beside = {**tables, **assets.scripts(), **assets.schemas(), assets.STYLESHEET: assets.stylesheet()}
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():
             files.append(File.generated(config, address, content=data))

@@ -29,6 +29,9 @@ KINDS = {
     "card": "card/?serial=HK+588",
     "worn card": "card/?serial=HK+5%3F8",
     "questions": "open-questions/",
+    "forms": "add/",
+    "form": "add/teardown/",
+    "filled form": "add/machine/?record=wexmoor-h",
     "missing": "404.html",
 }
 EACH = pytest.mark.parametrize("address", KINDS.values(), ids=KINDS)

@@ -24,9 +24,13 @@ SERIES = "series/"
 PARTS = "parts/"
 CARD = "card/"
 QUESTIONS = "open-questions/"
+FORMS = "add/"
+# The kinds of records that have a form; what most collectors have to tell comes first.
+FORM_KINDS = ("teardown", "part", "assembly", "supersession", "conversion", "source", "machine")
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{folder}/" for folder in FOLDERS.values())
-LISTS = (*_OF_KINDS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY)
+_OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in FORM_KINDS))
+LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY)
 
 
 def of_record(record: Record) -> str:
@@ -54,6 +58,15 @@ def of_position(position: Position | str) -> str:
 
 def of_part(key: PartKey) -> str:
     return f"{PARTS}{key.by}/{key.slug}/"
+
+
+def of_form(kind: str) -> str:
+    return f"{FORMS}{kind}/"
+
+
+def to_correct(kind: str, id_: str) -> str:
+    """The form of a kind, filled with a record."""
+    return f"{of_form(kind)}?record={id_}"
 
 
 def of_caution(caution: str) -> str:

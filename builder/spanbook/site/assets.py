@@ -2,20 +2,32 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
 from hashlib import sha256
 from pathlib import Path
 
 from spanbook.asking import Asker, Document
+from spanbook.reading.schemas import KINDS, bundled
+from spanbook.site import forms
 from spanbook.site.card import tables as card_tables
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.site.finder import tables as finder_tables
+from spanbook.site.forms import records
 
+SCHEMAS = "schema/"
 STYLESHEET = "assets/spanbook.css"
 _HERE = Path(__file__).parent
 # In this order: each uses what those before it define.
-_SCRIPTS = ("finder/tables.js", "finder/read.js", "finder/box.js", "card/card.js", "moved/moved.js")
+_SCRIPTS = (
+    "finder/tables.js",
+    "finder/read.js",
+    "finder/box.js",
+    "card/card.js",
+    "moved/moved.js",
+    "stick/stick.js",
+)
 SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script in _SCRIPTS)
 
 
@@ -32,13 +44,20 @@ def stylesheet() -> bytes:
 
 
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
-    """What the finder and the machine card look up, by address."""
+    """What the finder, the machine card and the forms look up, by address."""
     asker = Asker(site.register, documents(site.register, guides))
-    return finder_tables.files(asker) | card_tables.files(site)
+    return finder_tables.files(asker) | card_tables.files(site) | records.files(site.register)
+
+
+def schemas() -> dict[str, bytes]:
+    """The schema of every kind, whole in itself, for editors that complete by it."""
+    made = ((kind, json.dumps(bundled(kind), ensure_ascii=False, indent=1)) for kind in KINDS)
+    return {f"{SCHEMAS}{kind}.json": text.encode() for kind, text in made}
 
 
 def scripts() -> dict[str, bytes]:
-    return {address: (_HERE / script).read_bytes() for address, script in zip(SCRIPTS, _SCRIPTS, strict=True)}
+    on_every_page = zip(SCRIPTS, _SCRIPTS, strict=True)
+    return {address: (_HERE / script).read_bytes() for address, script in on_every_page} | forms.scripts()
 
 
 def release_of(made: dict[str, bytes]) -> str:

@@ -137,6 +137,8 @@
       box.append(make("h2", table.words.questions), list);
       out.append(box);
     }
+    const add = place.querySelector("[data-add-to]");
+    add.href = `${target(place.dataset.add)}?serial=${encodeURIComponent(shown)}`;
     renderCopies(spellings(shown, table, rows, number));
   }
 

@@ -11,6 +11,7 @@ from spanbook.site.views import (
     assembly,
     card,
     conversion,
+    forms,
     index,
     machine,
     part,
@@ -35,6 +36,7 @@ VIEWS = (
     words_pages,
     index,
     card,
+    forms,
 )
 
 

@@ -23,6 +23,7 @@ class SeriesRow:
 class CardView:
     words: Mapping[str, str]
     series: tuple[SeriesRow, ...]
+    add: str
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -37,5 +38,5 @@ def pages(site: Site) -> Iterator[SitePage]:
         sort="List",
         crumbs=(Link("Series", addresses.SERIES),),
         template="views/card.html",
-        view=CardView(WORDS, series),
+        view=CardView(WORDS, series, addresses.of_form("teardown")),
     )

@@ -31,6 +31,7 @@ class QuestionRow:
     worth: str
     tell: tuple[tuple[Link, tuple[str, ...]], ...]
     forum: str
+    report: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,4 +72,5 @@ def _row(site: Site, question: Question) -> QuestionRow:
         worth=f"{question.worth:.0f}",
         tell=tell,
         forum=f"{forum} A photograph and the number from the plate would settle it.",
+        report=f"{addresses.of_form('teardown')}?position={question.position}",
     )

@@ -1,0 +1,15 @@
+"""Forms for records, made from the schema: pages, scripts, and the records that they may be filled with."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+_HERE = Path(__file__).parent
+_NAMES = ("yaml.js", "propose.js", "pick.js", "form.js")
+FOLDER = "assets/forms/"
+# In this order: each uses what those before it define. They load on the pages of forms alone.
+SCRIPTS = tuple(f"{FOLDER}{name}" for name in _NAMES)
+
+
+def scripts() -> dict[str, bytes]:
+    return {f"{FOLDER}{name}": (_HERE / name).read_bytes() for name in _NAMES}

@@ -1,0 +1,175 @@
+"""The fields of a form, from the schema of a kind: what a record may hold, in the order to ask for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+from spanbook.reading.schemas import bundled
+
+Schema = Mapping[str, Any]
+LONG = 1000  # a text that may be longer is written on several lines
+
+
+class Sort(StrEnum):
+    """How a field is asked for, and what is written for it.
+
+    text, notes (several lines), choice (one of some words): a text. integer: a number. yes: true or nothing.
+    bound: a number, two of them, or a word. texts: several texts. pairs: several pairs of numbers. groups:
+    several things with fields of their own. table: a number for each of several years.
+    """
+
+    TEXT = "text"
+    NOTES = "notes"
+    CHOICE = "choice"
+    INTEGER = "integer"
+    YES = "yes"
+    BOUND = "bound"
+    TEXTS = "texts"
+    PAIRS = "pairs"
+    GROUPS = "groups"
+    TABLE = "table"
+
+
+# What a field may be picked from, by its name: a list on the page, or whatever the finder has of a folder.
+PICKS = {
+    "position": "positions",
+    "positions": "positions",
+    "series": "series",
+    "cautions": "cautions",
+    "by": "owners",
+    "assembly": "assemblies/",
+    "assemblies": "assemblies/",
+    "from": "assemblies/",
+    "to": "assemblies/",
+    "source": "sources/",
+    "teardown": "teardowns/",
+    "conversion": "conversions/",
+    "number": "parts/",
+}
+# What the site keeps order by, and no collector brings along; an id is suggested.
+_LAST = ("id", "formerly", "anchor")
+_NUMBER = "[0-9]{1,12}"
+_PAIR = f"{_NUMBER} to {_NUMBER}"
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """`order` is its place in the schema, and so in the file; fields are listed as they are asked for."""
+
+    key: str
+    sort: Sort
+    title: str
+    help: str
+    required: bool
+    order: int
+    example: str
+    pattern: str | None = None
+    most: int | None = None
+    choices: tuple[str, ...] = ()
+    pick: str | None = None
+    item: str = ""
+    least: int = 0
+    fields: tuple[Field, ...] = ()
+
+
+def fields_of(kind: str) -> tuple[Field, ...]:
+    """The fields of a kind, the required first, without the kind itself."""
+    schema = bundled(kind)
+    return _fields(schema, schema)
+
+
+def _fields(schema: Schema, root: Schema) -> tuple[Field, ...]:
+    required = schema.get("required", ())
+    made = (
+        _field(key, order, _resolved(below, root), key in required, root)
+        for order, (key, below) in enumerate(schema["properties"].items())
+        if key != "kind"
+    )
+    return tuple(sorted(made, key=lambda field: (field.key in _LAST, not field.required)))
+
+
+def _resolved(schema: Schema, root: Schema) -> dict[str, Any]:
+    """A schema with what it refers to, its own words before the other's."""
+    ref = schema.get("$ref")
+    if ref is None:
+        return dict(schema)
+    return {**_resolved(root["$defs"][ref.removeprefix("#/$defs/")], root), **schema}
+
+
+def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -> Field:
+    items = _resolved(schema.get("items", {}), root)
+    sort = _sort(schema, items)
+    shape = items if sort in (Sort.TEXTS, Sort.PAIRS) else schema
+    return Field(
+        key=key,
+        sort=sort,
+        title=schema["title"],
+        help=schema["description"],
+        required=required,
+        order=order,
+        example=_example(sort, schema["examples"]),
+        pattern=_pattern(sort, schema, shape, root),
+        most=shape.get("maxLength"),
+        choices=tuple(schema.get("enum", ())),
+        pick=PICKS.get(key) if sort in (Sort.TEXT, Sort.TEXTS) else None,
+        item=items.get("title", ""),
+        least=schema.get("minItems", 0) if required else 0,
+        fields=_fields(items, root) if sort is Sort.GROUPS else (),
+    )
+
+
+def _sort(schema: Schema, items: Schema) -> Sort:
+    if "anyOf" in schema:
+        return Sort.BOUND
+    if "patternProperties" in schema:
+        return Sort.TABLE
+    if "enum" in schema:
+        return Sort.CHOICE
+    if schema["type"] == "array":
+        return {"string": Sort.TEXTS, "array": Sort.PAIRS, "object": Sort.GROUPS}[items["type"]]
+    if schema["type"] == "string":
+        return Sort.NOTES if schema.get("maxLength", 0) > LONG else Sort.TEXT
+    return {"integer": Sort.INTEGER, "boolean": Sort.YES}[schema["type"]]
+
+
+def _example(sort: Sort, examples: list[Any]) -> str:
+    if sort in (Sort.GROUPS, Sort.TABLE, Sort.YES):
+        return ""
+    if sort is Sort.BOUND:
+        return "; ".join(map(_typed, examples))
+    return _typed(examples[0][0] if sort in (Sort.TEXTS, Sort.PAIRS) else examples[0])
+
+
+def _typed(example: Any) -> str:
+    """As it is typed into the form: 588 to 612 for a pair."""
+    return " to ".join(map(str, example)) if isinstance(example, list) else str(example)
+
+
+def _pattern(sort: Sort, schema: Schema, shape: Schema, root: Schema) -> str | None:
+    """What an input holds the typed text to; the schema's own pattern without the ends that it implies."""
+    if sort is Sort.BOUND:
+        return "|".join(_bounds(schema, root))
+    if sort is Sort.PAIRS:
+        return _PAIR
+    if sort is Sort.INTEGER:
+        return _NUMBER
+    pattern: str | None = shape.get("pattern")
+    if pattern is None:
+        return None
+    # An input's pattern is whole by itself, and wants braces escaped in a class.
+    whole = pattern.removeprefix("^").removesuffix("(?!\\n)").removesuffix("$")
+    return whole.replace("[^{}", "[^\\{\\}")
+
+
+def _bounds(schema: Schema, root: Schema) -> Iterator[str]:
+    for choice in schema["anyOf"]:
+        one = _resolved(choice, root)
+        if one.get("type") == "integer":
+            yield _NUMBER
+        elif one.get("type") == "array":
+            yield _PAIR
+        else:
+            yield from one.get("enum", [one.get("const")])

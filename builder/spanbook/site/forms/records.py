@@ -1,0 +1,45 @@
+"""The records as they were typed, in tables from which a form is filled to correct one."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from spanbook.reading.nodes import Mapping, Node, Scalar
+from spanbook.register import Register
+from spanbook.site.addresses import FORM_KINDS
+from spanbook.site.finder.tables import FOLDER
+
+BLOCKS = 64
+
+
+def block_of(id_: str) -> int:
+    """In which block of its kind a record is; `form.js` works out the same from the id alone."""
+    block = 0
+    for character in id_:
+        block = (block * 31 + ord(character)) % BLOCKS
+    return block
+
+
+def files(register: Register) -> dict[str, bytes]:
+    """Every block that holds a record, by its address."""
+    blocks: dict[str, dict[str, Any]] = {}
+    for record in register.records:
+        if record.kind in FORM_KINDS:
+            name = f"records-{record.kind}-{block_of(record.id)}"
+            made = {"path": record.origin.path, "record": _plain(record.origin.node)}
+            blocks.setdefault(name, {})[record.id] = made
+    return {f"{FOLDER}records/{name}.js": _table(name, block) for name, block in blocks.items()}
+
+
+def _table(name: str, block: dict[str, Any]) -> bytes:
+    data = json.dumps(block, ensure_ascii=False, separators=(",", ":"))
+    return f"spanbookTable({json.dumps(name)},{data});\n".encode()
+
+
+def _plain(node: Node) -> Any:
+    if isinstance(node, Scalar):
+        return node.text
+    if isinstance(node, Mapping):
+        return {key: _plain(below) for key, below in node.values.items()}
+    return [_plain(item) for item in node.items]

@@ -1,0 +1,106 @@
+"""A page for each kind of record with a form that writes it, and the page that leads to them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from spanbook.reading.files import FOLDERS
+from spanbook.reading.schemas import bundled
+from spanbook.site import addresses
+from spanbook.site.common import Site
+from spanbook.site.forms import SCRIPTS
+from spanbook.site.forms.fields import Field, fields_of
+from spanbook.site.page import Link, SitePage
+from spanbook.writing import to_yaml
+
+# From which fields an id is suggested; of a list, its first part's number.
+SUGGEST = {
+    "teardown": "serial seen-by",
+    "part": "name",
+    "assembly": "title",
+    "supersession": "old new",
+    "conversion": "title",
+    "source": "title",
+    "machine": "title",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    value: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class FormView:
+    kind: str
+    folder: str
+    suggest: str
+    fields: tuple[Field, ...]
+    picks: Mapping[str, tuple[Choice, ...]]
+    example: str
+    scripts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FormsView:
+    forms: tuple[tuple[Link, str], ...]
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    links = tuple(
+        (Link(str(bundled(kind)["title"]), addresses.of_form(kind)), str(bundled(kind)["description"]))
+        for kind in addresses.FORM_KINDS
+    )
+    yield SitePage(
+        address=addresses.FORMS,
+        title="Add what you found",
+        summary="Fill in a form, read what it made, and hand it to the maintainers. Writing it takes no "
+        "account and no program.",
+        sort="List",
+        crumbs=(),
+        template="views/forms.html",
+        view=FormsView(links),
+    )
+    picks = _picks(site)
+    for kind in addresses.FORM_KINDS:
+        yield _page(kind, picks)
+
+
+def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]]) -> SitePage:
+    schema = bundled(kind)
+    return SitePage(
+        address=addresses.of_form(kind),
+        title=f"{schema['title']}: add or correct",
+        summary=str(schema["description"]),
+        sort="Form",
+        crumbs=(Link("Add what you found", addresses.FORMS),),
+        template="views/form.html",
+        view=FormView(
+            kind=kind,
+            folder=next(folder for folder, of in FOLDERS.items() if of == kind),
+            suggest=SUGGEST[kind],
+            fields=fields_of(kind),
+            picks=picks,
+            example=to_yaml(schema["examples"][0]),
+            scripts=SCRIPTS,
+        ),
+    )
+
+
+def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
+    """The short lists that stand in a form itself; what is long is asked of the finder."""
+    register = site.register
+    owners = {key.by: register.makers.get(key.by, key.by) for key in register.parts}
+    return {
+        "positions": tuple(
+            Choice(path, ": ".join(link.text for link in site.position_links(path)))
+            for path in register.positions
+        ),
+        "series": tuple(
+            Choice(s.id, f"{s.name}, {site.machine_of(s).title}") for s in register.series.values()
+        ),
+        "cautions": tuple(Choice(caution.id, caution.title) for caution in register.cautions.values()),
+        "owners": tuple(Choice(by, name) for by, name in sorted(owners.items())),
+    }
