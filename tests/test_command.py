@@ -136,7 +136,9 @@ def test_record_pages_are_in_the_sitemap_and_not_in_the_nav(demo_site: Path) -> 
 def test_the_edit_link_points_at_the_record(demo_site: Path) -> None:
     html = (demo_site / "assemblies/edge-strainer/index.html").read_text()
     edit = "https://forge.example/wexmoor/records/_edit/main/content/assemblies/lubrication/edge-strainer.yml"
-    assert f'<a href="{edit}">Correct this page</a>' in html
+    assert f'<a href="{edit}">the file of its record</a>' in html
+    cautions = (demo_site / "cautions/index.html").read_text()
+    assert 'content/cautions.yml">Correct this page</a>' in cautions
 
 
 def test_the_title_hole_of_the_theme_is_closed(tmp_path: Path) -> None:

@@ -327,3 +327,32 @@ def test_unchanged_records_are_read_once() -> None:
     known: dict[tuple[str, bytes], Record] = {}
     one, other = (check_folder(PROJECT, known).register for _ in range(2))
     assert one.records == other.records  # told apart by identity
+
+
+def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    page, report = repository / "summary.md", repository / "report.md"
+    monkeypatch.setenv("GITHUB_STEP_SUMMARY", str(page))
+    _narrow(repository / "content")
+    git(repository, "commit", "-q", "-a", "-m", "A narrower bound")
+    options = ["--folder", str(repository), "--format", "github", "--report", str(report)]
+    result = CliRunner().invoke(main, ["review", "main", "proposal", *options])
+    assert result.exit_code == 0, result.output
+    assert "HK 601 to HK 612" in result.output
+    assert "Everything could be read" in report.read_text()
+    assert r"HK 601 to HK 612\:" in report.read_text() == page.read_text()
+
+
+def test_a_broken_proposal_is_told_and_not_compared(repository: Path) -> None:
+    (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
+    git(repository, "add", "-A")
+    git(repository, "commit", "-q", "-m", "Broken")
+    result = CliRunner().invoke(
+        main, ["review", "main", "proposal", "--folder", str(repository), "--format", "github"]
+    )
+    assert result.exit_code == 1
+    assert "::error file=content/sources/bad.yml,line=1,col=7,title=kind-wrong::" in result.output
+    assert "Answers" not in result.output
+    at = CliRunner().invoke(main, ["check", str(repository), "--at", "proposal"])
+    assert at.exit_code == 1
+    assert CliRunner().invoke(main, ["check", str(repository), "--at", "main"]).exit_code == 0
+    assert CliRunner().invoke(main, ["check", str(repository), "--at", "no-such"]).exit_code == 1

@@ -1,0 +1,8 @@
+"""The `spanbook` command: one module a task, each adding its commands here."""
+
+from __future__ import annotations
+
+from spanbook.cli import asking, judging, making
+from spanbook.cli.main import main
+
+__all__ = ["asking", "judging", "main", "making"]

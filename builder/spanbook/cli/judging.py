@@ -1,0 +1,144 @@
+"""Judging: whether records can be shown, and what a proposal changes for readers."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from spanbook import building, comparing, reports, revisions, rules
+from spanbook.checking import Checked, check_folder, check_tree
+from spanbook.cli.main import FOLDER, main
+from spanbook.comparison import Comparison
+from spanbook.exports import compare_json, compare_words
+from spanbook.problems import Problem, Severity, errors
+from spanbook.site import permanent
+
+_RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
+
+
+@main.command()
+@FOLDER
+@click.option("--strict", is_flag=True, help="Fail on warnings too.")
+@click.option(
+    "--format", "form", type=click.Choice(list(reports.FORMS)), default="text", help="How to tell it."
+)
+@click.option(
+    "--addresses",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    help="An older site's addresses.txt: fail if one of its addresses would die.",
+)
+@click.option("--at", metavar="REVISION", help="Check the records as they are at a git revision of FOLDER.")
+@click.option("--explain", metavar="NAME", help="Explain one problem; `all` lists the names.")
+def check(
+    folder: Path, strict: bool, form: str, addresses: Path | None, at: str | None, explain: str | None
+) -> None:
+    """Check the records of FOLDER (a project, or its content folder) and tell every problem."""
+    if explain is not None:
+        click.echo(_explanation(explain))
+        return
+    checked = _checked(folder, at)
+    problems = (*checked.problems, *_dead(addresses, checked))
+    records = len(checked.register.records)
+    click.echo(reports.FORMS[form](problems, records))
+    if form == "github":
+        _add_to_summary(reports.github.as_summary(problems, records))
+    sys.exit(_fails(problems, strict))
+
+
+def _checked(folder: Path, at: str | None) -> Checked:
+    try:
+        if at is None:
+            return check_folder(folder)
+        return check_tree(revisions.content_at(folder, at), "content")
+    except FileNotFoundError as missing:
+        raise click.ClickException(f"{missing}; name the folder that has content/ in it") from None
+    except revisions.NoRevision as missing:
+        raise click.ClickException(str(missing)) from None
+
+
+def _fails(problems: Sequence[Problem], strict: bool) -> bool:
+    failing = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
+    return any(problem.severity in failing for problem in problems)
+
+
+def _add_to_summary(text: str) -> None:
+    """Where GitHub shows what a step has to say, if it runs there."""
+    if page := os.environ.get("GITHUB_STEP_SUMMARY"):
+        with Path(page).open("a", encoding="utf-8") as file:
+            file.write(text)
+
+
+@main.command()
+@click.argument("old")
+@click.argument("new")
+@click.option("--folder", default=".", type=click.Path(path_type=Path), help="The project, under git.")
+@click.option(
+    "--format", "form", type=click.Choice(["text", "github"]), default="text", help="How to tell problems."
+)
+@click.option(
+    "--report", type=click.Path(path_type=Path, dir_okay=False), help="A file for all of it, as Markdown."
+)
+def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> None:
+    """Judge a proposal: check the revision NEW, then compare it with OLD. Nothing of NEW is run."""
+    checked = _checked(folder, new)
+    records = len(checked.register.records)
+    click.echo(reports.FORMS[form](checked.problems, records))
+    told = [reports.github.as_summary(checked.problems, records)]
+    if not errors(checked.problems):
+        found = _compared(folder, old, new)
+        click.echo(compare_words.as_text(found))
+        told.append(compare_words.as_markdown(found))
+    if report:
+        report.write_text("\n".join(told), encoding="utf-8")
+    if form == "github":
+        _add_to_summary("\n".join(told))
+    sys.exit(_fails(checked.problems, strict=False))
+
+
+def _compared(folder: Path, old: str, new: str) -> Comparison:
+    try:
+        return comparing.compare_places(folder, old, new)
+    except (comparing.NotComparable, building.BuildFailed) as failure:
+        raise click.ClickException(str(failure)) from None
+
+
+def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
+    """The addresses of an older list that would die; none where the records cannot become a site."""
+    if older is None or errors(checked.problems):
+        return ()
+    now = permanent.public(checked.register)
+    return tuple(permanent.dead(older.read_text(encoding="utf-8"), str(older), now))
+
+
+@main.command()
+@click.argument("old")
+@click.argument("new")
+@click.option("--folder", default=".", type=click.Path(path_type=Path), help="The project, under git.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "markdown", "json"]),
+    default="text",
+    help="How to tell it.",
+)
+def compare(old: str, new: str, folder: Path, form: str) -> None:
+    """Tell what changes in the answers between OLD and NEW: project folders, or git revisions."""
+    found = _compared(folder, old, new)
+    if form == "json":
+        click.echo(json.dumps(compare_json.as_object(found), ensure_ascii=False))
+    else:
+        click.echo(compare_words.as_text(found) if form == "text" else compare_words.as_markdown(found))
+
+
+def _explanation(name: str) -> str:
+    by_name = {rule.name: rule for rule in _RULES}
+    if name == "all":
+        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in _RULES)
+    if name not in by_name:
+        raise click.ClickException(f"there is no problem named {name}; --explain all lists the names")
+    return reports.words.explanation(by_name[name])

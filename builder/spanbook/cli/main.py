@@ -1,0 +1,18 @@
+"""The command that all others hang from, and what several of them take."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+RECORDS = click.option(
+    "--folder", default=".", type=click.Path(path_type=Path), help="The folder with content/ in it."
+)
+FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
+
+
+@click.group()
+@click.version_option(package_name="spanbook")
+def main() -> None:
+    """Collectors' records of old machines, checked and turned into a reference site."""
