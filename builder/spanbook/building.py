@@ -18,6 +18,7 @@ from mkdocs.exceptions import MkDocsException
 
 from spanbook.breaks import Rates
 from spanbook.plugin import SpanbookPlugin
+from spanbook.site.assets import SCHEMAS
 
 # What a guide or a setting can make go wrong; anything else is a fault of ours and is shown whole.
 _FAILURES = (MkDocsException, SystemExit, OSError, UnicodeError)
@@ -71,6 +72,20 @@ def rates_of(project: Path) -> Rates:
         return plugin.config.rates.as_rates() if isinstance(plugin, SpanbookPlugin) else Rates()
     except MkDocsException as failure:
         raise BuildFailed(str(failure)) from failure
+
+
+def schema_address(project: Path, kind: str) -> str | None:
+    """Where the site publishes the schema of a kind; None where the project does not say where it is.
+
+    Raises BuildFailed for settings that MkDocs refuses.
+    """
+    if not (project / "mkdocs.yml").is_file():
+        return None
+    try:
+        site = load_config(str(project / "mkdocs.yml")).site_url
+    except MkDocsException as failure:
+        raise BuildFailed(str(failure)) from failure
+    return f"{site.rstrip('/')}/{SCHEMAS}{kind}.json" if site else None
 
 
 def _config_file(project: Path) -> Path:

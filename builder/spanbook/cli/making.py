@@ -1,4 +1,4 @@
-"""Making: building and serving the site."""
+"""Making: a new community, a new record, the site."""
 
 from __future__ import annotations
 
@@ -6,8 +6,13 @@ from pathlib import Path
 
 import click
 
-from spanbook import building
-from spanbook.cli.main import FOLDER, main
+from spanbook import building, entering, starting
+from spanbook.cli.main import FOLDER, RECORDS, main
+from spanbook.reading import read_bytes
+from spanbook.reading.records import Record
+from spanbook.site.addresses import FORM_KINDS
+from spanbook.site.forms.fields import Field
+from spanbook.writing import to_yaml
 
 
 @main.command()
@@ -34,3 +39,55 @@ def serve(folder: Path, address: str) -> None:
         building.serve(folder, address, lambda text: click.echo(text, err=True))
     except building.BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
+
+
+@main.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--name", help="What the site is called; otherwise as the folder.")
+def start(folder: Path, name: str | None) -> None:
+    """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
+    try:
+        made = starting.start(folder, name or folder.resolve().name)
+    except starting.NotStarted as failure:
+        raise click.ClickException(str(failure)) from None
+    click.echo("\n".join(f"  {path}" for path in made))
+    click.echo(f"Made {folder}. Look at it with: spanbook serve {folder}")
+
+
+@main.command()
+@click.argument("kind", type=click.Choice(FORM_KINDS))
+@RECORDS
+def new(kind: str, folder: Path) -> None:
+    """Ask for a record of KIND, field by field, and write its file. Enter passes over what is not known."""
+    values = entering.enter(kind, entering.Asker(_answer, _more))
+    place = entering.place_of(kind, str(values["id"]))
+    text = to_yaml(values, building.schema_address(folder, kind))
+    found = read_bytes(text.encode(), place, kind, str(values["id"]))
+    if not isinstance(found, Record):
+        told = "\n".join(map(str, found))
+        raise click.ClickException(f"nothing was written. This is what was made of it:\n{text}\n{told}")
+    file = folder / place
+    file.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        with file.open("x", encoding="utf-8") as out:
+            out.write(text)
+    except FileExistsError:
+        raise click.ClickException(f"{file} is there already; correct it, or choose another id") from None
+    click.echo(f"Wrote {file}. Now: spanbook check {folder}")
+
+
+def _answer(field: Field, hint: str) -> str:
+    def sound(text: str) -> str:
+        if problem := entering.wrong(field, text.strip()):
+            raise click.UsageError(problem)
+        return text.strip()
+
+    click.echo(f"\n{field.help}" + (f" For example: {field.example}" if field.example else ""))
+    choices = f" ({', '.join(field.choices)})" if field.choices else ""
+    title = f"{field.title}{choices}{'' if field.required else ', or Enter'}"
+    return str(click.prompt(title, default=hint, show_default=bool(hint), value_proc=sound))
+
+
+def _more(field: Field, count: int) -> bool:
+    what = field.item or field.title
+    return click.confirm(f"\n{field.title}: {'another' if count else 'add'} ({what})?", default=False)

@@ -9,21 +9,10 @@ from spanbook.reading.files import FOLDERS
 from spanbook.reading.schemas import bundled
 from spanbook.site import addresses
 from spanbook.site.common import Site
-from spanbook.site.forms import SCRIPTS
+from spanbook.site.forms import SCRIPTS, SUGGEST
 from spanbook.site.forms.fields import Field, fields_of
 from spanbook.site.page import Link, SitePage
 from spanbook.writing import to_yaml
-
-# From which fields an id is suggested; of a list, its first part's number.
-SUGGEST = {
-    "teardown": "serial seen-by",
-    "part": "name",
-    "assembly": "title",
-    "supersession": "old new",
-    "conversion": "title",
-    "source": "title",
-    "machine": "title",
-}
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,49 @@
+"""A fresh community: everything that a site and its workflows need, with one example of each kind."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from importlib.metadata import version
+from pathlib import Path
+
+STARTER = Path(__file__).parent / "starter"
+
+
+class NotStarted(Exception):  # noqa: N818 - it says what happened
+    """Nothing was made. The message says why."""
+
+
+def start(folder: Path, name: str) -> tuple[str, ...]:
+    """Make a community in a folder that is not there or is empty. Gives the files made, in order.
+
+    Raises NotStarted; the folder is then as it was.
+    """
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise NotStarted(f"{folder} is there and is not empty; name a new folder")
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    fresh = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.resolve().parent))
+    try:
+        made = tuple(_write(file, fresh, name) for file in sorted(STARTER.rglob("*")) if file.is_file())
+        fresh.chmod(0o755)
+        if folder.exists():
+            folder.rmdir()
+        fresh.rename(folder)
+    except OSError as failure:
+        raise NotStarted(f"{folder}: {failure.strerror}") from failure
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+    return tuple(sorted(made))
+
+
+def _write(file: Path, fresh: Path, name: str) -> str:
+    # Packages carry no hidden files reliably: `dot-x` becomes `.x`.
+    relative = "/".join(part.replace("dot-", ".", 1) for part in file.relative_to(STARTER).parts)
+    # In mkdocs.yml the name stands in quotes.
+    shown = json.dumps(name, ensure_ascii=False)[1:-1] if file.suffix == ".yml" else name
+    text = file.read_text(encoding="utf-8").replace("@NAME@", shown).replace("@VERSION@", version("spanbook"))
+    target = fresh / relative
+    target.parent.mkdir(parents=True, exist_ok=True)
+    target.write_text(text, encoding="utf-8")
+    return relative
