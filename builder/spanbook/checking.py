@@ -14,6 +14,7 @@ from spanbook.problems import Problem, in_order
 from spanbook.reading import Known, read_tree
 from spanbook.reading.files import Folder, Tree
 from spanbook.register import Register
+from spanbook.rules import photographs
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,10 @@ def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked
     with collector_resting():
         read = read_tree(tree, shown_as, known)
         register = build(read.records)
-        return Checked(register, in_order((*read.problems, *rules.run(register))))
+        return Checked(
+            register,
+            in_order((*read.problems, *rules.run(register), *photographs.find(register, tree, shown_as))),
+        )
 
 
 @contextmanager

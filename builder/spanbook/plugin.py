@@ -24,11 +24,13 @@ from spanbook.breaks import Rates
 from spanbook.checking import check_folder
 from spanbook.fits import Fits
 from spanbook.problems import Severity, errors
+from spanbook.reading.files import PHOTOGRAPHS, is_yaml
 from spanbook.register import Register
 from spanbook.site import assets, permanent, shell, views
 from spanbook.site.common import Site
 from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around
+from spanbook.site.photographs import develop
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
@@ -86,9 +88,11 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         for file in list(files):
-            if file.src_uri.endswith((".yml", ".yaml")):
+            # Records are shown as pages; of photographs only what was made anew is published.
+            if is_yaml(file.src_uri) or file.src_uri.startswith(PHOTOGRAPHS):
                 files.remove(file)
-        site = Site(Fits(self._register), self.config.rates.as_rates())
+        shelf, pictures = develop(self._register, Path(config.docs_dir))
+        site = Site(Fits(self._register), self.config.rates.as_rates(), shelf)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
         around = Around(
@@ -103,7 +107,13 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             file = shell.record_file(made, config, content)
             shell.RecordPage(made, file, config, around)
             files.append(file)
-        beside = {**tables, **assets.scripts(), **assets.schemas(), assets.STYLESHEET: assets.stylesheet()}
+        beside = {
+            **pictures,
+            **tables,
+            **assets.scripts(),
+            **assets.schemas(),
+            assets.STYLESHEET: assets.stylesheet(),
+        }
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():
             files.append(File.generated(config, address, content=data))

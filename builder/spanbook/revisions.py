@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.reading.files import is_yaml
+from spanbook.reading.files import PHOTOGRAPHS, Picture, is_yaml
 
 _LINK, _FILES = "120000", ("100644", "100755")
 CONTENT = "content/"
@@ -23,37 +23,54 @@ class NoRevision(Exception):  # noqa: N818 - it says what is missing
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """A content folder at a revision: the bytes of its files, and the paths of its links."""
+    """A content folder at a revision: the records' bytes at hand, the photographs' read when asked for."""
 
-    files: dict[str, bytes]
+    project: Path
+    records: dict[str, bytes]
+    photographs: dict[str, tuple[str, Picture]]
     links: frozenset[str]
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
-        yield from ((path, False) for path in self.files)
+        yield from ((path, False) for path in self.records)
         yield from ((path, True) for path in self.links)
 
+    def pictures(self) -> Iterator[Picture]:
+        yield from (picture for _, picture in self.photographs.values())
+
     def read(self, relative: str) -> bytes:
-        return self.files[relative]
+        if relative in self.records:
+            return self.records[relative]
+        name, _ = self.photographs[relative]
+        return _blobs(self.project, [name])[name]
 
 
 def content_at(project: Path, revision: str) -> Revision:
     """The content folder of a project at a revision. Raises NoRevision."""
-    listed = _git(project, "ls-tree", "-r", "-z", _known(project, revision), "--", CONTENT)
-    files: dict[str, str] = {}
+    listed = _git(project, "ls-tree", "-r", "-l", "-z", _known(project, revision), "--", CONTENT)
+    records: dict[str, str] = {}
+    photographs: dict[str, tuple[str, Picture]] = {}
     links = set()
     for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
         about, _, path = line.partition("\t")
-        mode, _, name = about.split(" ")
+        mode, _, name, size = about.split()
         relative = path.removeprefix(CONTENT)
-        hidden = any(part.startswith(".") for part in relative.split("/")[:-1])
-        if mode == _LINK and not hidden:
+        if (
+            any(part.startswith(".") for part in relative.split("/")[:-1])
+            or relative.rsplit("/", 1)[-1][:1] == "."
+        ):
+            continue
+        if relative.startswith(PHOTOGRAPHS):
+            linked = mode not in _FILES
+            photographs[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
+        elif mode == _LINK:
             links.add(relative)
-        elif mode in _FILES and not hidden and is_yaml(relative):
-            files[relative] = name
-    if not files:
+        elif mode in _FILES and is_yaml(relative):
+            records[relative] = name
+    if not records:
         raise NoRevision(f"{revision}: it has no records in {CONTENT}")
-    blobs = _blobs(project, files.values())
-    return Revision({path: blobs[name] for path, name in files.items()}, frozenset(links))
+    blobs = _blobs(project, records.values())
+    made = {path: blobs[name] for path, name in records.items()}
+    return Revision(project, made, photographs, frozenset(links))
 
 
 def touched_outside(project: Path, old: str, new: str) -> tuple[str, ...]:

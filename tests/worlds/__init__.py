@@ -1,6 +1,7 @@
 """Example worlds: a few files in one text, each under a line `# file: PATH`, laid over a sound base.
 
-`# link: PATH -> TARGET` makes a symbolic link. Surrogate characters stand for bytes that are not UTF-8.
+`# link: PATH -> TARGET` makes a symbolic link, `# picture: PATH` a small sound picture. Surrogate characters
+stand for bytes that are not UTF-8.
 """
 
 from __future__ import annotations
@@ -9,10 +10,13 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+from PIL import Image
+
 from spanbook.checking import Checked, check_folder
 
 _HERE = Path(__file__).parent
 _FILE = re.compile(r"# file: (.+)")
+_PICTURE = re.compile(r"# picture: (\S+)")
 _LINK = re.compile(r"# link: (\S+) -> (\S+)")
 
 
@@ -25,6 +29,9 @@ def lay(folder: Path, *worlds: str) -> Path:
             file.write_bytes(text.encode("utf-8", "surrogateescape"))
         for path, target in _LINK.findall(world):
             (folder / path).symlink_to(target)
+        for path in _PICTURE.findall(world):
+            (folder / path).parent.mkdir(parents=True, exist_ok=True)
+            Image.new("RGB", (4, 3)).save(folder / path)
     return folder
 
 
@@ -39,14 +46,15 @@ def read(name: str) -> str:
 
 
 def paths(world: str) -> list[str]:
-    return [path for path, _ in _files(world)] + [path for path, _ in _LINK.findall(world)]
+    links = [path for path, _ in _LINK.findall(world)]
+    return [path for path, _ in _files(world)] + links + _PICTURE.findall(world)
 
 
 def _files(world: str) -> Iterator[tuple[str, str]]:
-    """Path and text of each file; a link line is no part of a file."""
+    """Path and text of each file; a link or a picture is no part of a file."""
     path, lines = None, list[str]()
     for line in world.split("\n"):
-        if _LINK.fullmatch(line):
+        if _LINK.fullmatch(line) or _PICTURE.fullmatch(line):
             continue
         if match := _FILE.fullmatch(line):
             if path:

@@ -59,11 +59,27 @@ FILE_RESERVED = Rule(
 RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED)
 
 
+# Where photographs lie in a content folder.
+PHOTOGRAPHS = "photographs/"
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A file among the photographs, whatever it is, by its path in the content folder."""
+
+    path: str
+    size: int
+    linked: bool
+
+
 class Tree(Protocol):
     """A content folder, wherever it is kept."""
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
         """Every file that ends like YAML, and every link, by its path in the folder; true for a link."""
+
+    def pictures(self) -> Iterator[Picture]:
+        """Every file among the photographs."""
 
     def read(self, relative: str) -> bytes:
         """The bytes of a file that is no link."""
@@ -84,6 +100,14 @@ class Folder:
                 if name in linked or is_yaml(name):
                     file = Path(folder) / name
                     yield file.relative_to(self.path).as_posix(), file.is_symlink()
+
+    def pictures(self) -> Iterator[Picture]:
+        for folder, folders, names in os.walk(self.path / PHOTOGRAPHS, followlinks=False):
+            linked = [name for name in folders if (Path(folder) / name).is_symlink()]
+            for name in (n for n in (*names, *linked) if not n.startswith(".")):
+                file = Path(folder) / name
+                path = file.relative_to(self.path).as_posix()
+                yield Picture(path, file.lstat().st_size, file.is_symlink())
 
     def read(self, relative: str) -> bytes:
         return (self.path / relative).read_bytes()

@@ -74,6 +74,10 @@ def _mark(values: Values) -> r.Mark:
     return r.Mark(values["text"], values.get("how"), values.get("where"))
 
 
+def _photograph(values: Values) -> r.Photograph:
+    return r.Photograph(values["file"], values["shows"], values.get("licence"))
+
+
 def _size(values: Values) -> r.Size:
     return r.Size(values["what"], values.get("number"), values["value"], values["unit"])
 
@@ -191,6 +195,7 @@ def _teardown(values: Values, origin: r.Origin) -> r.Teardown:
             parts=_each(v, "parts", _use),
             marks=_each(v, "marks", _mark),
             measurements=_each(v, "measurements", _size),
+            photographs=_each(v, "photographs", _photograph),
             note=v.get("note"),
         )
 

@@ -228,6 +228,15 @@ class Source(Record):
 
 
 @dataclass(frozen=True, slots=True)
+class Photograph:
+    """`file` is its path below content/photographs/, `shows` what an eye sees on it."""
+
+    file: str
+    shows: str
+    licence: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Find:
     """What one position held; `condition` is the machine's unless the find says otherwise."""
 
@@ -237,6 +246,7 @@ class Find:
     parts: tuple[PartUse, ...]
     marks: tuple[Mark, ...]
     measurements: tuple[Size, ...]
+    photographs: tuple[Photograph, ...]
     note: str | None
 
 

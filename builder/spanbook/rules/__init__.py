@@ -21,6 +21,7 @@ from spanbook.rules import (
     ids,
     links,
     names,
+    photographs,
     references,
     series,
     spans,
@@ -44,7 +45,7 @@ FAMILIES = (
     links,
 )
 CHECKS: tuple[Check, ...] = tuple(check for family in FAMILIES for check in family.CHECKS)
-RULES: tuple[Rule, ...] = (*reading.RULES, *(check.rule for check in CHECKS))
+RULES: tuple[Rule, ...] = (*reading.RULES, *(check.rule for check in CHECKS), *photographs.RULES)
 
 
 def run(register: Register) -> Iterator[Problem]:

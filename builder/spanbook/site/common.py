@@ -28,6 +28,7 @@ from spanbook.register import Part, Register, Statement, part_anchor
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
+from spanbook.site.photographs import Shelf
 from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed
 from spanbook.standing import Judgement, standings
 
@@ -65,6 +66,7 @@ class Site:
 
     fits: Fits
     rates: Rates = field(default_factory=Rates)
+    shelf: Shelf = field(default_factory=dict)
     _scales: dict[str, Scale] = field(default_factory=dict)
 
     def scale(self, series: Series) -> Scale:

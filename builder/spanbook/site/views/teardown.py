@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.fits import AtPosition, Reading, may_be
+from spanbook.fits import AtPosition, Reading
 from spanbook.reading.records import Find, Mark, Teardown
-from spanbook.site import addresses, markdown
+from spanbook.site import addresses, markdown, photographs
 from spanbook.site.common import PartLine, Site
 from spanbook.site.page import Link, SitePage
+from spanbook.site.photographs import PhotographView
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
 from spanbook.site.words import CONDITIONS, STATES, listed, segment_words
@@ -28,6 +29,7 @@ class FindView:
     parts: tuple[PartLine, ...]
     marks: tuple[Mark, ...]
     measurements: tuple[SizeRow, ...]
+    photographs: tuple[PhotographView, ...]
     state: str | None
     records: str | None
     agrees: str
@@ -51,12 +53,6 @@ def pages(site: Site) -> Iterator[SitePage]:
         yield _page(site, teardown)
 
 
-def readings(site: Site, teardown: Teardown) -> tuple[Reading, ...]:
-    """Every issued number that the serial number of a teardown may be."""
-    found = may_be(site.register, teardown.serial)
-    return tuple(r for r in found if teardown.series in (None, r.series.id))
-
-
 def _page(site: Site, teardown: Teardown) -> SitePage:
     address = addresses.of_record(teardown)
     root = "../" * address.count("/")
@@ -74,7 +70,7 @@ def _page(site: Site, teardown: Teardown) -> SitePage:
 
 
 def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
-    found = readings(site, teardown)
+    found = site.fits.readings(teardown)
     series = dict.fromkeys(r.series for r in found)
     reading = found[0] if len(found) == 1 else None
     return TeardownView(
@@ -101,6 +97,7 @@ def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -
         parts=site.part_lines(teardown, find.parts),
         marks=find.marks,
         measurements=tuple(size_row(size) for size in find.measurements),
+        photographs=tuple(photographs.views(site.shelf, find.photographs)),
         state=STATES[there.state] if there else None,
         records=segment_words(there.segment) if there else None,
         agrees=_agreement(there, find),

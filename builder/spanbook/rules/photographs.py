@@ -1,0 +1,79 @@
+"""Photographs: every one that a record shows is there and sound, and every file is shown by a record."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from spanbook.photographs import MOST_BYTES, Refused, check
+from spanbook.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.reading.files import PHOTOGRAPHS, Picture, Tree
+from spanbook.register import Register
+
+_HEAD = (
+    "# file: content/teardowns/xa-3-merrin.yml\nkind: teardown\nid: xa-3-merrin\ndate: 2024\n"
+    "seen-by: merrin\nserial: XA 3\nseries: xa\ncondition: untouched\nfound:\n- position: body/cover\n"
+)
+_SHOWN = "  photographs:\n  - {file: lid.jpg, shows: The lid}\n"
+_FILE = re.compile(r"[a-z0-9]+(?:[-/][a-z0-9]+)*\.(?:jpg|jpeg|png|webp)")
+
+MISSING = Rule(
+    "photograph-missing",
+    Severity.ERROR,
+    "A photograph that a record shows lies in content/photographs/; without the file the page has a hole.",
+    bad=_HEAD + _SHOWN,
+    good=_HEAD + "  note: No photograph was taken\n",
+)
+REFUSED = Rule(
+    "photograph-refused",
+    Severity.ERROR,
+    "Only sound JPEG, PNG and WebP files of sane size are taken; other forms can hold programs or never end.",
+    bad=_HEAD + _SHOWN + "# file: content/photographs/lid.jpg\nThis is no picture.\n",
+    good=_HEAD + "  note: No photograph was taken\n",
+)
+UNUSED = Rule(
+    "photograph-unused",
+    Severity.WARNING,
+    "A photograph that no record shows is published for nobody, and nobody says what it shows.",
+    bad=_HEAD + "  note: The lid\n# picture: content/photographs/lid.png\n",
+    good=_HEAD + _SHOWN.replace(".jpg", ".png") + "# picture: content/photographs/lid.png\n",
+)
+RULES = (MISSING, REFUSED, UNUSED)
+
+
+def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
+    """Every problem with the photographs of a content folder."""
+    pictures = {picture.path.removeprefix(PHOTOGRAPHS): picture for picture in tree.pictures()}
+    shown = set()
+    for teardown in register.teardowns.values():
+        for i, found in enumerate(teardown.found):
+            for j, photograph in enumerate(found.photographs):
+                shown.add(photograph.file)
+                if photograph.file not in pictures:
+                    place = teardown.origin.place("found", i, "photographs", j, "file")
+                    read = f"the photograph {photograph.file}, which is not in {shown_as}/{PHOTOGRAPHS}"
+                    yield Problem.of(
+                        MISSING, Finding(place, read, "put the file there, or take the line away")
+                    )
+    for file, picture in sorted(pictures.items()):
+        place = Place(f"{shown_as}/{picture.path}")
+        if why := _refusal(tree, file, picture):
+            todo = "take it away, or save it again as JPEG, PNG or WebP"
+            yield Problem.of(REFUSED, Finding(place, why, todo))
+        if file not in shown:
+            todo = "name it under photographs in the record of the teardown, or take it away"
+            yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
+
+
+def _refusal(tree: Tree, file: str, picture: Picture) -> str | None:
+    if picture.linked:
+        return "a symbolic link"
+    if not _FILE.fullmatch(file):
+        return f"the name {file}; small letters, digits and hyphens are taken, ending in .jpg, .png or .webp"
+    if picture.size > MOST_BYTES:
+        return f"{picture.size:,} bytes; at most {MOST_BYTES:,} are taken"
+    try:
+        check(tree.read(picture.path))
+    except Refused as refused:
+        return str(refused)
+    return None
