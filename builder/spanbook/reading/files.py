@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -38,7 +39,7 @@ FILE_PLACE = Rule(
 FILE_LINK = Rule(
     "file-link",
     Severity.ERROR,
-    "A symbolic link can lead out of the folder, and reads differently on another machine.",
+    "A link can lead out of the folder and reads differently on another machine; a pipe never ends.",
     bad=_GOOD + "# link: content/sources/letter-b.yml -> letter-a.yml\n",
     good=_GOOD,
 )
@@ -76,7 +77,10 @@ class Tree(Protocol):
     """A content folder, wherever it is kept."""
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
-        """Every file that ends like YAML, and every link, by its path in the folder; true for a link."""
+        """Every file that ends like YAML, and every link, by its path in the folder.
+
+        True for a link, and for whatever else is no plain file (a pipe would be read for ever).
+        """
 
     def pictures(self) -> Iterator[Picture]:
         """Every file among the photographs."""
@@ -99,7 +103,7 @@ class Folder:
             for name in (*names, *linked):
                 if name in linked or is_yaml(name):
                     file = Path(folder) / name
-                    yield file.relative_to(self.path).as_posix(), file.is_symlink()
+                    yield file.relative_to(self.path).as_posix(), not is_plain(file)
 
     def pictures(self) -> Iterator[Picture]:
         for folder, folders, names in os.walk(self.path / PHOTOGRAPHS, followlinks=False):
@@ -107,10 +111,14 @@ class Folder:
             for name in (n for n in (*names, *linked) if not n.startswith(".")):
                 file = Path(folder) / name
                 path = file.relative_to(self.path).as_posix()
-                yield Picture(path, file.lstat().st_size, file.is_symlink())
+                yield Picture(path, file.lstat().st_size, not is_plain(file))
 
     def read(self, relative: str) -> bytes:
         return (self.path / relative).read_bytes()
+
+
+def is_plain(file: Path) -> bool:
+    return stat.S_ISREG(file.lstat().st_mode)
 
 
 def is_yaml(name: str) -> bool:
@@ -148,7 +156,7 @@ def _problem(relative: str, linked: bool, path: str, folded: dict[str, str]) -> 
         return Problem.of(rule, Finding(Place(path), read, todo))
 
     if linked:
-        return say(FILE_LINK, "a symbolic link", "put the file itself here")
+        return say(FILE_LINK, "a link, no plain file", "put the file itself here")
     top, _, rest = relative.partition("/")
     single = not rest and relative.removesuffix(".yml") in SINGLE
     if not single and (top not in FOLDERS or not rest or not relative.endswith(".yml")):

@@ -85,21 +85,26 @@ def to_text(data: bytes) -> str:
         read, todo = "the file begins with a byte-order mark", "save it as UTF-8 without one"
         raise Refusal(TEXT_BYTE_ORDER_MARK, 1, 1, read, todo)
     text = text.replace("\r\n", "\n")
-    _refuse_hidden(text)
+    if found := hidden(text):
+        raise refuse_hidden(found[1], *_line_column(text, found[0]))
     if tab := _TAB_INDENT.search(text):
         line, column = _line_column(text, tab.end() - 1)
         raise Refusal(TEXT_TAB, line, column, "a line is indented with a tab", "indent with spaces")
     return text
 
 
-def _refuse_hidden(text: str) -> None:
+def hidden(text: str) -> tuple[int, str] | None:
+    """Where the first character stands that no eye sees, from 0, and which one it is."""
     for match in _SUSPECT.finditer(text):
         character = match.group()
         if unicodedata.category(character) in _HIDDEN_CATEGORIES or _FILLER.match(character):
-            line, column = _line_column(text, match.start())
             name = unicodedata.name(character, "a control character").lower()
-            read = f"an invisible character, U+{ord(character):04X} ({name})"
-            raise Refusal(TEXT_HIDDEN, line, column, read, "delete it, or write what you mean in words")
+            return match.start(), f"an invisible character, U+{ord(character):04X} ({name})"
+    return None
+
+
+def refuse_hidden(read: str, line: int, column: int) -> Refusal:
+    return Refusal(TEXT_HIDDEN, line, column, read, "delete it, or write what you mean in words")
 
 
 def _line_column(text: str, index: int) -> tuple[int, int]:

@@ -9,7 +9,7 @@ import yaml
 
 from spanbook.problems import Rule, Severity
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
-from spanbook.reading.text import Refusal
+from spanbook.reading.text import Refusal, hidden, refuse_hidden
 
 try:
     from yaml._yaml import CParser
@@ -133,6 +133,8 @@ class _Document:
         if depth > DEEPEST:
             raise _refuse(NESTED_TOO_DEEP, event, f"more than {DEEPEST} levels", "write it flatter")
         if isinstance(event, yaml.ScalarEvent) and event.anchor is None and event.tag is None:
+            if event.style == '"' and (found := hidden(event.value)):  # by an escape
+                raise refuse_hidden(found[1], *_at(event))
             return Scalar(event.value, *_at(event))
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
             todo = "write the value out, or put it in quotes"

@@ -67,7 +67,7 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
 
 def _refusal(tree: Tree, file: str, picture: Picture) -> str | None:
     if picture.linked:
-        return "a symbolic link"
+        return "a link, no plain file"
     if not _FILE.fullmatch(file):
         return f"the name {file}; small letters, digits and hyphens are taken, ending in .jpg, .png or .webp"
     if picture.size > MOST_BYTES:

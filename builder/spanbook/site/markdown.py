@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from spanbook.notes import parser
 
-_TAGS = {
+TAGS = {
     *("a", "blockquote", "br", "code", "em", "h3", "h4", "h5", "h6", "hr", "li", "ol", "p", "pre", "s"),
     *("strong", "table", "tbody", "td", "th", "thead", "tr", "ul"),
 }
@@ -29,7 +29,7 @@ def to_html(notes: str, root: str) -> Markup:
     html = reader.renderer.render(tokens, reader.options, {})
     clean = nh3.clean(
         html,
-        tags=_TAGS,
+        tags=TAGS,
         attributes=_ATTRIBUTES,
         url_schemes={"http", "https"},
         link_rel="noopener nofollow",
