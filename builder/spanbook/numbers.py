@@ -30,11 +30,16 @@ class PartKey:
     @property
     def slug(self) -> str:
         """The number's part of a page address: two different numbers never share one."""
-        slug = "".join(_in_address(c) for c in self.number)
-        # Windows keeps some names for itself and drops a dot at the end of any.
-        if slug.split(".")[0] in _RESERVED or slug.startswith("."):
-            slug = f"~{slug}"
-        return f"{slug[:-1]}~2e" if slug.endswith(".") else slug
+        return _slug(self.number)
+
+
+@cache
+def _slug(number: str) -> str:
+    slug = "".join(_in_address(c) for c in number)
+    # Windows keeps some names for itself and drops a dot at the end of any.
+    if slug.split(".")[0] in _RESERVED or slug.startswith("."):
+        slug = f"~{slug}"
+    return f"{slug[:-1]}~2e" if slug.endswith(".") else slug
 
 
 def _in_address(character: str) -> str:

@@ -29,6 +29,7 @@ KINDS = {
     "card": "card/?serial=HK+588",
     "worn card": "card/?serial=HK+5%3F8",
     "questions": "open-questions/",
+    "questions of a series": "open-questions/hk/",
     "forms": "add/",
     "form": "add/teardown/",
     "filled form": "add/machine/?record=wexmoor-h",

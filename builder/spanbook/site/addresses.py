@@ -60,6 +60,11 @@ def of_part(key: PartKey) -> str:
     return f"{PARTS}{key.by}/{key.slug}/"
 
 
+def of_questions(series: Series) -> str:
+    """The list of everything that is open in a series."""
+    return f"{QUESTIONS}{series.id}/"
+
+
 def of_form(kind: str) -> str:
     return f"{FORMS}{kind}/"
 

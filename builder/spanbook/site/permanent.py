@@ -66,6 +66,7 @@ def _pages(register: Register) -> Iterator[str]:
     yield from addresses.LISTS
     yield from (addresses.of_position(position) for position in register.positions.values())
     yield from (addresses.of_series(series) for series in register.series.values())
+    yield from (addresses.of_questions(series) for series in register.series.values())
     yield from (addresses.of_part(key) for key in register.parts)
     yield from {addresses.of_owner(key.by) for key in register.parts}
     for record in register.records:

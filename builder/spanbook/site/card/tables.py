@@ -87,7 +87,7 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "lines": lines.lines,
         "conversions": list(_conversions(site, series)),
         "questions": [
-            [q.first, q.last, q.words, f"{addresses.QUESTIONS}#{anchor(q)}"]
+            [q.first, q.last, q.words, f"{addresses.of_questions(series)}#{anchor(q)}"]
             for q in site.questions_of(series)
         ],
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},

@@ -66,6 +66,7 @@ class SeriesView:
     trust: Trust
     totals: tuple[str, ...]
     breaks: tuple[BreakView, ...]
+    questions: Link | None
     notes: Markup | None
     chart: Chart
     tables: tuple[PositionTable, ...]
@@ -135,11 +136,18 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         trust=trust(site, _statement(site, machine, series)),
         totals=total_words(site, series),
         breaks=breaks_of(site, series),
+        questions=_questions(site, series),
         notes=markdown.to_html(series.notes, root) if series.notes else None,
         chart=_chart(site, machine, series),
         tables=tables,
         known=sum(any(row.fits for row in table.rows) for table in tables),
     )
+
+
+def _questions(site: Site, series: Series) -> Link | None:
+    count = len(site.questions_of(series))
+    words = f"{count} open {'question' if count == 1 else 'questions'}"
+    return Link(words, addresses.of_questions(series)) if count else None
 
 
 def _statement(site: Site, machine: Machine, series: Series) -> Statement:

@@ -36,21 +36,43 @@ class QuestionRow:
 
 @dataclass(frozen=True, slots=True)
 class QuestionsView:
+    """`all_of` leads to every question of each series, with how many there are."""
+
     rows: tuple[QuestionRow, ...]
+    all_of: tuple[tuple[Link, int], ...]
+
+
+# A community of ten thousand records has ten thousand questions: a telephone gets the worthiest first.
+WORTHIEST = 50
+ORDER = "the worthiest first: how many machines an answer would settle, times how unsure it is."
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    rows = tuple(_row(site, question) for question in site.questions)
+    series = site.register.series.values()
+    all_of = tuple(
+        (Link(f"{one.name}, {site.machine_of(one).title}", addresses.of_questions(one)), len(found))
+        for one in series
+        if (found := site.questions_of(one))
+    )
     yield SitePage(
         address=addresses.QUESTIONS,
         title="Open questions",
-        summary="What is not known, the worthiest first: how many machines an answer would settle, times how "
-        "unsure it is.",
+        summary=f"What is not known, {ORDER}",
         sort="List",
         crumbs=(),
         template="views/questions.html",
-        view=QuestionsView(rows),
+        view=QuestionsView(tuple(_row(site, one) for one in site.questions[:WORTHIEST]), all_of),
     )
+    for one in series:
+        yield SitePage(
+            address=addresses.of_questions(one),
+            title=f"Open questions, {one.name}",
+            summary=f"What is not known about the {one.name} of the {site.machine_of(one).title}, {ORDER}",
+            sort="List",
+            crumbs=(Link("Open questions", addresses.QUESTIONS),),
+            template="views/questions.html",
+            view=QuestionsView(tuple(_row(site, question) for question in site.questions_of(one)), ()),
+        )
 
 
 def _row(site: Site, question: Question) -> QuestionRow:
