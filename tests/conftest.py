@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import shutil
+import tempfile
 import threading
 from collections.abc import Iterator
 from functools import partial
@@ -15,6 +17,9 @@ from playwright.sync_api import Browser, sync_playwright
 from spanbook.building import build
 
 PROJECT = Path(__file__).parents[1]
+# Photographs that the tests develop are kept for this run alone.
+_CACHE = tempfile.TemporaryDirectory(prefix="spanbook-tests-")
+os.environ["XDG_CACHE_HOME"] = _CACHE.name
 
 
 @pytest.fixture(scope="session")

@@ -18,7 +18,7 @@ from jsonschema import Draft202012Validator
 
 from spanbook import comparing
 from spanbook.breaks import Rates
-from spanbook.checking import check_folder
+from spanbook.checking import open_folder
 from spanbook.cli import main
 from spanbook.compare import compare
 from spanbook.comparison import Answer, Comparison, Held
@@ -206,8 +206,8 @@ def test_what_cannot_differ_is_left_out_without_a_difference(
     """Records read once for both sides narrow the work; read apart, everything is worked out."""
     old, new = (Path(_folder(tmp_path, *each)) for each in (("old",), ("new", change)))
     known: dict[tuple[str, bytes], Record] = {}
-    shared = compared(*(check_folder(folder, known).register for folder in (old, new)))
-    apart = compared(*(check_folder(folder).register for folder in (old, new)))
+    shared = compared(*(open_folder(folder, known).register for folder in (old, new)))
+    apart = compared(*(open_folder(folder).register for folder in (old, new)))
     assert compare_words.as_text(shared) == compare_words.as_text(apart)
     assert not shared.nothing
 
@@ -325,7 +325,7 @@ def test_records_with_errors_are_not_compared(tmp_path: Path) -> None:
 
 def test_unchanged_records_are_read_once() -> None:
     known: dict[tuple[str, bytes], Record] = {}
-    one, other = (check_folder(PROJECT, known).register for _ in range(2))
+    one, other = (open_folder(PROJECT, known).register for _ in range(2))
     assert one.records == other.records  # told apart by identity
 
 

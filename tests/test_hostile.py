@@ -156,6 +156,8 @@ TREES = {
     "a link to itself": ("link", "sources/a.yml", "a.yml", "file-link"),
     "a link to nothing": ("link", "sources/a.yml", "nowhere.yml", "file-link"),
     "a link to its own folder": ("link", "sources/loop", "..", "file-link"),
+    "a linked page": ("link", "guide.md", "/etc/passwd", "file-link"),
+    "a linked picture of a guide": ("link", "plate.png", "/etc/passwd", "file-link"),
     "a pipe": ("pipe", "sources/a.yml", "", "file-link"),
     "an unknown folder": ("file", "letters/a.yml", GOOD, "file-place"),
     "at the top": ("file", "a.yml", GOOD, "file-place"),

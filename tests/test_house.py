@@ -14,6 +14,7 @@ FLOORS: tuple[set[str], ...] = (
     {
         "markup",
         "photographs",
+        "darkroom",
         "writing",
         "spans",
         "runs",

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from spanbook import photographs
+from spanbook import darkroom, photographs
 from spanbook.photographs import MOST_BYTES, Refused, check, versions
 from tests.test_command import project, run
 
@@ -193,6 +193,40 @@ def test_a_linked_photograph_is_refused_and_never_read(tmp_path: Path) -> None:
     (folder / "content/photographs/lid.jpg").symlink_to("/etc/passwd")
     result = run("check", folder)
     assert "photograph-refused: a link, no plain file" in result.output
+
+
+def test_a_picture_is_developed_once_and_again_when_it_changes(monkeypatch: pytest.MonkeyPatch) -> None:
+    data = picture(size=(700, 300))
+    first = darkroom.prints(data)
+    assert [(p.width, p.height) for p in first] == [(480, 206), (700, 300)]
+    assert [p.file.read_bytes() for p in first] == [v.data for v in versions(data)]
+    assert not list(darkroom.folder().glob(".*")), "nothing half-made is left"
+    monkeypatch.setattr(darkroom, "versions", lambda data: pytest.fail("developed again"))
+    monkeypatch.setattr(darkroom, "check", lambda data: pytest.fail("looked at again"))
+    assert darkroom.prints(data) == first
+    darkroom.inspect(data)
+    with pytest.raises(pytest.fail.Exception):
+        darkroom.prints(data + b"changed")
+
+
+def test_a_refused_picture_is_not_kept() -> None:
+    before = sorted(darkroom.folder().glob("*"))
+    for take in (darkroom.prints, darkroom.inspect):
+        with pytest.raises(Refused):
+            take(picture()[:500])
+    assert sorted(darkroom.folder().glob("*")) == before
+
+
+def test_where_nothing_can_be_kept_the_build_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "file").write_text("no folder")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
+    folder = project(tmp_path, TEARDOWN)
+    (folder / "content/photographs").mkdir()
+    (folder / "content/photographs/lid.jpg").write_bytes(picture())
+    result = run("build", folder)
+    assert result.exit_code == 1
+    assert "photographs are kept in" in result.output
+    assert "Traceback" not in result.output
 
 
 def test_the_limits_are_said(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -12,7 +12,7 @@ from pathlib import Path
 from spanbook import fits as _fits
 from spanbook import observations as _observations
 from spanbook.breaks import Rates
-from spanbook.checking import check_folder
+from spanbook.checking import check_folder, open_folder
 from spanbook.conversions import Holds, NoPlan, Plan, as_it_left_the_works, as_late_as_it_can_be, convert
 from spanbook.numbers import PartKey
 from spanbook.problems import Problems, errors
@@ -104,7 +104,7 @@ def open_register(path: str | Path) -> OpenRegister:
 
     Raises Problems with every problem when a record has an error, FileNotFoundError without a folder.
     """
-    checked = check_folder(Path(path))
-    if errors(checked.problems):
-        raise Problems(checked.problems)
-    return OpenRegister(*(getattr(checked.register, field.name) for field in fields(Register)))
+    opened = open_folder(Path(path))
+    if errors(opened.problems):
+        raise Problems(check_folder(Path(path)).problems)
+    return OpenRegister(*(getattr(opened.register, field.name) for field in fields(Register)))

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from spanbook import building, revisions
-from spanbook.checking import check_folder, check_tree, collector_resting
+from spanbook.checking import collector_resting, open_folder, open_tree
 from spanbook.compare import compare
 from spanbook.comparison import Comparison
 from spanbook.problems import errors
@@ -36,10 +36,10 @@ def compare_places(project: Path, old: str, new: str) -> Comparison:
 
 def _register(project: Path, place: str, known: Known) -> Register:
     if _is_folder(place):
-        checked = check_folder(Path(place), known)
+        checked = open_folder(Path(place), known)
     else:
         try:
-            checked = check_tree(revisions.content_at(project, place), "content", known)
+            checked = open_tree(revisions.content_at(project, place), "content", known)
         except revisions.NoRevision as missing:
             raise NotComparable(f"{missing}; give a folder, or a revision of {project}") from None
     if broken := errors(checked.problems):

@@ -13,6 +13,7 @@ from functools import cache
 _WORN_TWINS = str.maketrans("01852", "OIBSZ")
 _DEVICES = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
 # Windows keeps the names of devices; an index or a readme is the page of the folder it stands in.
+_PLAIN = re.compile("[A-Za-z0-9.-]+")
 _RESERVED = {*_DEVICES, "index", "readme"}
 
 
@@ -35,7 +36,7 @@ class PartKey:
 
 @cache
 def _slug(number: str) -> str:
-    slug = "".join(_in_address(c) for c in number)
+    slug = number if _PLAIN.fullmatch(number) else "".join(map(_in_address, number))
     # Windows keeps some names for itself and drops a dot at the end of any.
     if slug.split(".")[0] in _RESERVED or slug.startswith("."):
         slug = f"~{slug}"

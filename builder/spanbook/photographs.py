@@ -17,6 +17,8 @@ MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
 WIDTHS = (480, 960, 1920)
 _QUALITY = 80
+# Says how the versions are made: another recipe makes other pictures of the same bytes.
+RECIPE = f"webp {_QUALITY} {WIDTHS}"
 # How the files of each sort begin; a name or a promise of a sort counts for nothing.
 _SORTS = {
     "JPEG": (b"\xff\xd8\xff", 0, b""),
@@ -51,12 +53,12 @@ def versions(data: bytes) -> Iterator[Version]:
     with _opened(data) as image:
         _load(image)
         upright = ImageOps.exif_transpose(image).convert("RGBA" if _has_alpha(image) else "RGB")
-    for width in dict.fromkeys(min(width, upright.width) for width in WIDTHS):
-        height = max(1, round(upright.height * width / upright.width))
+    # A new image: nothing that was attached to the old one comes along.
+    fresh = Image.new(upright.mode, upright.size)
+    fresh.paste(upright)
+    for width in dict.fromkeys(min(width, fresh.width) for width in WIDTHS):
+        height = max(1, round(fresh.height * width / fresh.width))
         out = io.BytesIO()
-        # A new image: nothing that was attached to the old one comes along.
-        fresh = Image.new(upright.mode, upright.size)
-        fresh.paste(upright)
         fresh.resize((width, height), Image.Resampling.LANCZOS).save(out, "WEBP", quality=_QUALITY, method=4)
         yield Version(width, height, out.getvalue())
 

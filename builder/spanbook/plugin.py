@@ -19,6 +19,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
+from spanbook import darkroom
 from spanbook.asking import Document
 from spanbook.breaks import Rates
 from spanbook.checking import check_folder
@@ -68,6 +69,8 @@ class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened
 class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     """Reads the records beside the Markdown guides and adds a page for everything in them."""
 
+    _collecting = False
+
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         # Before MkDocs empties the old site: with a broken record the old pages stay.
         checked = check_folder(Path(config.docs_dir))
@@ -80,6 +83,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             )
         self._register: Register = checked.register
         # All of it lives as long as the build: walking it at every collection costs more than making it.
+        self._collecting = gc.isenabled()
         gc.disable()
         config.theme.dirs.insert(0, str(_THEME))
         config.extra_css.insert(0, assets.STYLESHEET)
@@ -91,7 +95,10 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             # Records are shown as pages; of photographs only what was made anew is published.
             if is_yaml(file.src_uri) or file.src_uri.startswith(PHOTOGRAPHS):
                 files.remove(file)
-        shelf, pictures = develop(self._register, Path(config.docs_dir))
+        try:
+            shelf, pictures = develop(self._register, Path(config.docs_dir))
+        except OSError as failure:
+            raise PluginError(f"photographs are kept in {darkroom.folder()}: {failure}") from failure
         site = Site(Fits(self._register), self.config.rates.as_rates(), shelf)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
@@ -108,7 +115,6 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             shell.RecordPage(made, file, config, around)
             files.append(file)
         beside = {
-            **pictures,
             **tables,
             **assets.scripts(),
             **assets.schemas(),
@@ -117,6 +123,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():
             files.append(File.generated(config, address, content=data))
+        for address, kept in pictures.items():
+            files.append(File.generated(config, address, abs_src_path=str(kept)))
         return files
 
     def _help_address(self, files: Files) -> str | None:
@@ -149,10 +157,14 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         return shell.guarded(output, shell.policy_of(output))
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        gc.enable()
+        self._collect_again()
 
     def on_build_error(self, *, error: Exception) -> None:
-        gc.enable()
+        self._collect_again()
+
+    def _collect_again(self) -> None:
+        if self._collecting:
+            gc.enable()
 
     def on_serve(
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., None]

@@ -72,4 +72,4 @@ class Stamp:
 
 
 def _alike(read: str, stamped: str) -> bool:
-    return all(r in (s, UNREADABLE) for r, s in zip(read, stamped, strict=True))
+    return read == stamped or all(r in (s, UNREADABLE) for r, s in zip(read, stamped, strict=True))

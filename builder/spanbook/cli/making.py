@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from pathlib import Path
 
 import click
@@ -35,6 +36,7 @@ def build(folder: Path, site: Path | None, strict: bool) -> None:
 @click.option("--address", default="127.0.0.1:8000", help="Where to serve: HOST:PORT.")
 def serve(folder: Path, address: str) -> None:
     """Serve the site of FOLDER and rebuild it when a record changes."""
+    gc.enable()  # this one runs for days
     try:
         building.serve(folder, address, lambda text: click.echo(text, err=True))
     except building.BuildFailed as failure:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -77,7 +76,7 @@ class Tree(Protocol):
     """A content folder, wherever it is kept."""
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
-        """Every file that ends like YAML, and every link, by its path in the folder.
+        """Every file that ends like YAML, and every link of any name, by its path in the folder.
 
         True for a link, and for whatever else is no plain file (a pipe would be read for ever).
         """
@@ -96,29 +95,29 @@ class Folder:
     path: Path
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
-        for folder, folders, names in os.walk(self.path, followlinks=False):
-            folders[:] = [name for name in folders if not name.startswith(".")]
-            # A linked folder is listed among the folders but never entered: name it, so that it is refused.
-            linked = [name for name in folders if (Path(folder) / name).is_symlink()]
-            for name in (*names, *linked):
-                if name in linked or is_yaml(name):
-                    file = Path(folder) / name
-                    yield file.relative_to(self.path).as_posix(), not is_plain(file)
+        for relative, entry in self._entries():
+            if is_yaml(entry.name) or entry.is_symlink():
+                yield relative, not entry.is_file(follow_symlinks=False)
 
     def pictures(self) -> Iterator[Picture]:
-        for folder, folders, names in os.walk(self.path / PHOTOGRAPHS, followlinks=False):
-            linked = [name for name in folders if (Path(folder) / name).is_symlink()]
-            for name in (n for n in (*names, *linked) if not n.startswith(".")):
-                file = Path(folder) / name
-                path = file.relative_to(self.path).as_posix()
-                yield Picture(path, file.lstat().st_size, not is_plain(file))
+        for relative, entry in self._entries(PHOTOGRAPHS):
+            if not entry.name.startswith("."):
+                size = entry.stat(follow_symlinks=False).st_size
+                yield Picture(relative, size, not entry.is_file(follow_symlinks=False))
+
+    def _entries(self, below: str = "") -> Iterator[tuple[str, os.DirEntry[str]]]:
+        """Whatever is no folder, by its path. A link to a folder is such a thing: named, never entered."""
+        if not (self.path / below).is_dir():
+            return
+        for entry in os.scandir(self.path / below):
+            if entry.is_dir(follow_symlinks=False):
+                if not entry.name.startswith("."):
+                    yield from self._entries(f"{below}{entry.name}/")
+            else:
+                yield f"{below}{entry.name}", entry
 
     def read(self, relative: str) -> bytes:
         return (self.path / relative).read_bytes()
-
-
-def is_plain(file: Path) -> bool:
-    return stat.S_ISREG(file.lstat().st_mode)
 
 
 def is_yaml(name: str) -> bool:

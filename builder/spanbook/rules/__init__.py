@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook import reading
-from spanbook.problems import Problem, Rule
+from spanbook.problems import Problem, Rule, Severity
 from spanbook.register import Register
 from spanbook.rules import (
     cautions,
@@ -48,8 +48,10 @@ CHECKS: tuple[Check, ...] = tuple(check for family in FAMILIES for check in fami
 RULES: tuple[Rule, ...] = (*reading.RULES, *(check.rule for check in CHECKS), *photographs.RULES)
 
 
-def run(register: Register) -> Iterator[Problem]:
+def run(register: Register, *, errors_only: bool = False) -> Iterator[Problem]:
     """Every problem that the rules find in a register."""
     for check in CHECKS:
+        if errors_only and check.rule.severity is not Severity.ERROR:
+            continue
         for finding in check.find(register):
             yield Problem.of(check.rule, finding)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from spanbook.photographs import MOST_BYTES, Refused, check
+from spanbook.darkroom import inspect
+from spanbook.photographs import MOST_BYTES, Refused
 from spanbook.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.files import PHOTOGRAPHS, Picture, Tree
 from spanbook.register import Register
@@ -73,7 +74,7 @@ def _refusal(tree: Tree, file: str, picture: Picture) -> str | None:
     if picture.size > MOST_BYTES:
         return f"{picture.size:,} bytes; at most {MOST_BYTES:,} are taken"
     try:
-        check(tree.read(picture.path))
+        inspect(tree.read(picture.path))
     except Refused as refused:
         return str(refused)
     return None
