@@ -40,7 +40,7 @@ def main() -> None:
 
 def report(tables: dict[str, bytes], cards: dict[str, bytes]) -> list[str]:
     size = {name.removeprefix(finder.FOLDER): len(gzip.compress(data)) for name, data in tables.items()}
-    scripts = sum(len(gzip.compress(data)) for data in assets.scripts().values())
+    scripts = sum(len(gzip.compress(assets.scripts()[name])) for name in assets.SCRIPTS)
 
     def largest(kind: str, blocks: int) -> int:
         """The directory of a table and the largest blocks of it."""

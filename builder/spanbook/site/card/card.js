@@ -124,13 +124,13 @@
     const where = make("p", "");
     where.append(link(table.series, table.address));
     out.append(where, renderTable(table, rows, number));
-    const open = table.questions.filter((run) => inside(run, number));
+    const open = table.questions.filter((run) => inside(run, number)).slice(0, table["most-questions"]);
     if (open.length) {
       const list = document.createElement("ul");
-      for (const [, , words, address] of open) {
+      const all = target(table["all-questions"]);
+      for (const [words, href] of [...open.map(([, , said, anchor]) => [said, `${all}#${anchor}`]), [table.words["all-questions"], all]]) {
         const item = document.createElement("li");
-        const [page, anchor] = address.split("#");
-        item.append(make("a", words, { href: `${target(page)}#${anchor}` }));
+        item.append(make("a", words, { href }));
         list.append(item);
       }
       const box = make("section", "", { className: "sb-open" });

@@ -6,20 +6,21 @@ script in the page looks up and never reasons.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
 from spanbook.fits import Fit, State, covering, pieces, reach_of
-from spanbook.questions import anchor
+from spanbook.questions import Question, anchor
 from spanbook.reading.records import Conversion, Series
 from spanbook.site import addresses
 from spanbook.site.common import EvidenceLine, Site
 from spanbook.site.finder.tables import script
 from spanbook.site.words import COVERS, FITTED, STATE_MEANINGS, STATES, listed, span_words
-from spanbook.spans import Covers
+from spanbook.spans import Covers, SpanSet
 
 FOLDER = "assets/card/"
+MOST_QUESTIONS = 5  # on a card, the worthiest
 
 # Every sentence of the card that is not about one assembly. `{}` stands for the number.
 WORDS = {
@@ -31,6 +32,7 @@ WORDS = {
     "no-year": "The year is not known.",
     "conversions": "It could have been converted:",
     "questions": "What this machine could settle",
+    "all-questions": "Everything that is open in the series",
     "title": "{}: what it left the works with",
 }
 
@@ -70,6 +72,20 @@ class _Lines:
         return [assembly.id, assembly.title, addresses.of_record(assembly), "; ".join(words)]
 
 
+def worthiest(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iterator[Question]:
+    """Those that are among the first few of at least one number, in their order."""
+    # Layer k holds the numbers that have more than k of those given so far.
+    layers = [SpanSet() for _ in range(most)]
+    for question in questions:
+        span = SpanSet.run(question.first, question.last)
+        if not span - layers[-1]:
+            continue
+        yield question
+        for k in range(most - 1, 0, -1):
+            layers[k] |= layers[k - 1] & span
+        layers[0] |= span
+
+
 def _evidence(line: EvidenceLine) -> str:
     return f"{line.link.text}, {line.at}" if line.at else line.link.text
 
@@ -86,10 +102,9 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "positions": positions,
         "lines": lines.lines,
         "conversions": list(_conversions(site, series)),
-        "questions": [
-            [q.first, q.last, q.words, f"{addresses.of_questions(series)}#{anchor(q)}"]
-            for q in site.questions_of(series)
-        ],
+        "questions": [[q.first, q.last, q.words, anchor(q)] for q in worthiest(site.questions_of(series))],
+        "most-questions": MOST_QUESTIONS,
+        "all-questions": addresses.of_questions(series),
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
         "words": WORDS,
     }
