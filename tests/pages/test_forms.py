@@ -89,6 +89,20 @@ def test_a_teardown_is_written_with_every_text_quoted(page: Page, served: str) -
     )
 
 
+def test_who_names_photographs_is_told_where_they_go(page: Page, served: str) -> None:
+    opened(page, served, "teardown")
+    fill_a_teardown(page)
+    made(page)
+    assert page.locator("[data-pictures]").is_hidden()
+    page.get_by_role("button", name="Add: A photograph").click()
+    page.locator("[data-key=photographs] [data-key=file] input").fill("hk-600/lid.jpg")
+    page.locator("[data-key=photographs] [data-key=shows] input").fill("The lid")
+    made(page)
+    told = page.locator("[data-pictures]").inner_text()
+    assert "content/photographs/ in the same proposal" in told
+    assert "hk-600/lid.jpg" in told
+
+
 def test_it_is_downloaded_and_reads_as_a_record(page: Page, served: str, tmp_path: Path) -> None:
     opened(page, served, "teardown")
     fill_a_teardown(page)

@@ -145,6 +145,9 @@
     propose.onclick = copy ? () => { copied(text); } : null;
     made.querySelector("[data-copy]").onclick = () => copied(text);
     made.querySelector("[data-how]").textContent = how;
+    const pictures = (values.found ?? []).flatMap((find) => find.photographs ?? []).map((picture) => picture.file);
+    made.querySelector("[data-pictures]").hidden = pictures.length === 0;
+    made.querySelector("[data-pictures] strong").textContent = pictures.join(", ");
     made.querySelector("h2").focus();
   }
 
