@@ -14,7 +14,6 @@ FLOORS: tuple[set[str], ...] = (
     {
         "markup",
         "photographs",
-        "darkroom",
         "writing",
         "spans",
         "runs",
@@ -25,7 +24,7 @@ FLOORS: tuple[set[str], ...] = (
         "notes",
         "folding",
     },
-    {"problems", "reading"},
+    {"problems", "reading", "darkroom"},
     {"register", "mentions", "linking"},
     {
         "fits",
