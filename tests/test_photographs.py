@@ -217,6 +217,16 @@ def test_a_refused_picture_is_not_kept() -> None:
     assert sorted(darkroom.folder().glob("*")) == before
 
 
+def test_a_cache_that_cannot_be_seen_into_is_no_reason_not_to_check(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(path: Path) -> bool:
+        raise PermissionError(path)
+
+    monkeypatch.setattr(Path, "is_dir", refuse)
+    darkroom.inspect(picture())
+    with pytest.raises(Refused):
+        darkroom.inspect(b"no picture")
+
+
 def test_where_nothing_can_be_kept_the_build_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "file").write_text("no folder")
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))

@@ -35,7 +35,7 @@ def folder() -> Path:
 def prints(data: bytes) -> tuple[Print, ...]:
     """Every width of a picture, the narrowest first. Raises Refused as `photographs.check`, and OSError."""
     place = _place(data)
-    if not place.is_dir():
+    if not _is_there(place):
         _develop(data, place)
     found = []
     for file in place.iterdir():
@@ -46,12 +46,19 @@ def prints(data: bytes) -> tuple[Print, ...]:
 
 def inspect(data: bytes) -> None:
     """As `photographs.check`, but a picture that was developed before is not looked at again."""
-    if not _place(data).is_dir():
+    if not _is_there(_place(data)):
         check(data)
 
 
 def _place(data: bytes) -> Path:
     return folder() / sha256(_RECIPE + data).hexdigest()
+
+
+def _is_there(place: Path) -> bool:
+    try:
+        return place.is_dir()
+    except OSError:  # somebody else's folder: nothing of ours is in it
+        return False
 
 
 def _develop(data: bytes, place: Path) -> None:
@@ -64,5 +71,5 @@ def _develop(data: bytes, place: Path) -> None:
         try:
             made.rename(place)  # whole or not at all
         except OSError:
-            if not place.is_dir():  # another build was faster
+            if not _is_there(place):  # another build was faster
                 raise
