@@ -24,6 +24,7 @@ from spanbook.compare import compare
 from spanbook.comparison import Answer, Comparison, Held
 from spanbook.exports import compare_words
 from spanbook.fits import Fits, reach_of, reading_of
+from spanbook.reading.kept import Known
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register import Register
@@ -205,7 +206,7 @@ def test_what_cannot_differ_is_left_out_without_a_difference(
 ) -> None:
     """Records read once for both sides narrow the work; read apart, everything is worked out."""
     old, new = (Path(_folder(tmp_path, *each)) for each in (("old",), ("new", change)))
-    known: dict[tuple[str, bytes], Record] = {}
+    known = Known()
     shared = compared(*(open_folder(folder, known).register for folder in (old, new)))
     apart = compared(*(open_folder(folder).register for folder in (old, new)))
     assert compare_words.as_text(shared) == compare_words.as_text(apart)
@@ -324,7 +325,7 @@ def test_records_with_errors_are_not_compared(tmp_path: Path) -> None:
 
 
 def test_unchanged_records_are_read_once() -> None:
-    known: dict[tuple[str, bytes], Record] = {}
+    known = Known()
     one, other = (open_folder(PROJECT, known).register for _ in range(2))
     assert one.records == other.records  # told apart by identity
 

@@ -23,7 +23,7 @@ from spanbook.questions import About, questions
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register import Register, Statement
-from spanbook.site.card.tables import worthiest
+from spanbook.site.card.tables import first_few
 from spanbook.spans import Span
 from spanbook.standing import Judgement, Standing, Weight, standings, weakest
 from tests.test_fits import record, register
@@ -232,14 +232,12 @@ RUNS = st.lists(st.tuples(st.integers(1, 20), st.integers(0, 9) | st.none()))
 
 
 @given(RUNS, st.integers(1, 4))
-def test_a_card_keeps_the_worthiest_of_every_number(
-    runs: list[tuple[int, int | None]], most: int
-) -> None:
+def test_a_card_keeps_the_first_few_of_every_number(runs: list[tuple[int, int | None]], most: int) -> None:
     every = [
         replace(DEMO_QUESTIONS[0], first=first, last=None if more is None else first + more)
         for first, more in runs
     ]
-    kept = list(worthiest(every, most))
+    kept = list(first_few(every, most))
     wanted = set()
     for number in range(1, 40):
         covering = [i for i, q in enumerate(every) if number in Span(q.first, q.last)]

@@ -11,8 +11,9 @@ from pathlib import Path
 from spanbook import rules
 from spanbook.linking import build
 from spanbook.problems import Problem, in_order
-from spanbook.reading import Known, read_tree
+from spanbook.reading import read_tree
 from spanbook.reading.files import Folder, Tree
+from spanbook.reading.kept import Known, known_of
 from spanbook.register import Register
 from spanbook.rules import photographs
 
@@ -35,13 +36,15 @@ def content_of(path: Path) -> Path:
 
 def check_folder(path: Path) -> Checked:
     """Everything in a project or content folder, and everything wrong with it, in order of place."""
-    return check_tree(*_tree(path))
+    tree, shown_as = _tree(path)
+    with known_of(tree.path) as known:
+        return check_tree(tree, shown_as, known)
 
 
-def check_tree(tree: Tree, shown_as: str) -> Checked:
+def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
     """The same of a content folder wherever it is kept."""
     with collector_resting():
-        read = read_tree(tree, shown_as)
+        read = read_tree(tree, shown_as, known)
         register = build(read.records)
         photographed = photographs.find(register, tree, shown_as)
         return Checked(register, in_order((*read.problems, *rules.run(register), *photographed)))
@@ -52,7 +55,11 @@ def open_folder(path: Path, known: Known | None = None) -> Checked:
 
     Two folders that are opened with the same `known` share the records that are the same in both.
     """
-    return open_tree(*_tree(path), known)
+    tree, shown_as = _tree(path)
+    if known:
+        return open_tree(tree, shown_as, known)
+    with known_of(tree.path) as kept:
+        return open_tree(tree, shown_as, kept)
 
 
 def open_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:

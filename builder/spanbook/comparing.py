@@ -10,7 +10,7 @@ from spanbook.checking import collector_resting, open_folder, open_tree
 from spanbook.compare import compare
 from spanbook.comparison import Comparison
 from spanbook.problems import errors
-from spanbook.reading import Known
+from spanbook.reading.kept import Known, known_of
 from spanbook.register import Register
 from spanbook.site import permanent
 
@@ -24,8 +24,7 @@ def compare_places(project: Path, old: str, new: str) -> Comparison:
 
     Raises NotComparable, and BuildFailed for a mkdocs.yml that cannot be read.
     """
-    known: Known = {}
-    with collector_resting():
+    with collector_resting(), known_of(project / "content") as known:
         before, after = (_register(project, place, known) for place in (old, new))
         addresses = permanent.public(before), permanent.public(after)
         found = compare(before, after, addresses, building.rates_of(project))

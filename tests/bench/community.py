@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,6 +10,11 @@ from pathlib import Path
 GROUPS, PLACES = 8, 5
 SERIES_LENGTH = 4000
 PARTS_OF_AN_ASSEMBLY = 6
+
+
+def keep_apart(folder: Path) -> None:
+    """What is kept of the records between runs goes with the folder, for this process and those it starts."""
+    os.environ["XDG_CACHE_HOME"] = str(folder / "cache")
 
 
 def write(folder: Path, records: int, seed: int = 1) -> int:

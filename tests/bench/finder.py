@@ -26,6 +26,7 @@ from tests.bench import community
 def main() -> None:
     for records in [int(argument) for argument in sys.argv[1:]] or [1000, 10000, 50000]:
         with tempfile.TemporaryDirectory() as folder:
+            community.keep_apart(Path(folder))
             count = community.write(Path(folder), records)
             register = check_folder(Path(folder)).register
         started = time.process_time()

@@ -16,6 +16,7 @@ from spanbook.cli.main import FOLDER, main
 from spanbook.comparison import Comparison
 from spanbook.exports import compare_json, compare_words
 from spanbook.problems import Problem, Severity, errors
+from spanbook.reading.kept import known_of
 from spanbook.site import permanent
 
 _RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
@@ -54,7 +55,8 @@ def _checked(folder: Path, at: str | None) -> Checked:
     try:
         if at is None:
             return check_folder(folder)
-        return check_tree(revisions.content_at(folder, at), "content")
+        with known_of(folder / "content") as known:
+            return check_tree(revisions.content_at(folder, at), "content", known)
     except FileNotFoundError as missing:
         raise click.ClickException(f"{missing}; name the folder that has content/ in it") from None
     except revisions.NoRevision as missing:

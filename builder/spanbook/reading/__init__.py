@@ -10,6 +10,7 @@ from pathlib import Path
 
 from spanbook.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
+from spanbook.reading.kept import Known
 from spanbook.reading.nodes import Mapping
 from spanbook.reading.records import Origin, Record
 
@@ -47,14 +48,10 @@ class Reading:
     problems: tuple[Problem, ...]
 
 
-# What was read before, by the path and the bytes it was read from: a record never changes once made.
-Known = dict[tuple[str, bytes], Record]
-
-
 def read_folder(content: Path, shown_as: str = "content", known: Known | None = None) -> Reading:
     """All records below a content folder. Problems name files as `shown_as`/…
 
-    A file whose bytes are in `known` is not read again; what is read is added to it.
+    A file whose bytes are `known` is not read again; what is read is added to it.
     """
     return read_tree(files.Folder(content), shown_as, known)
 
@@ -66,12 +63,12 @@ def read_tree(tree: files.Tree, shown_as: str, known: Known | None = None) -> Re
     every = list(problems)
     for file in found:
         data = tree.read(file.relative)
-        old = known.get((file.path, data)) if known else None
+        old = known.of(file.path, data) if known else None
         result = old or read_bytes(data, file.path, file.kind, file.stem)
         if isinstance(result, Record):
             records.append(result)
-            if known is not None:
-                known[file.path, data] = result
+            if known and not old:
+                known.add(file.path, data, result)
         else:
             every.extend(result)
     return Reading(tuple(records), tuple(every))
@@ -80,11 +77,11 @@ def read_tree(tree: files.Tree, shown_as: str, known: Known | None = None) -> Re
 def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[Problem, ...]:
     """One record of a kind from a file's bytes, or its problems; the file's name without .yml is `stem`."""
     try:
-        node = yaml.parse(text.to_text(data))
+        node = yaml.read(data)
     except text.Refusal as refusal:
         place = Place(path, refusal.line, refusal.column)
         return (Problem.of(refusal.rule, Finding(place, refusal.read, refusal.todo)),)
-    origin = Origin(path, node)
+    origin = Origin(path, data)
     if problem := _wrong_kind(origin, kind):
         return (problem,)
     schema = schemas.of_kind(kind)

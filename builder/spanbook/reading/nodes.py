@@ -34,12 +34,6 @@ class Mapping:
 Node = Scalar | Sequence | Mapping
 
 
-def text_at(node: Node, key: str) -> str:
-    """The text under a key; empty where there is none."""
-    found = node.values.get(key) if isinstance(node, Mapping) else None
-    return found.text if isinstance(found, Scalar) else ""
-
-
 def place_of(node: Node, path: tuple[Step, ...], *, key: bool = False) -> tuple[int, int]:
     """Line and column of the value at a path; where the path breaks off, of the last thing on it.
 

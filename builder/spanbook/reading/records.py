@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from spanbook.problems import Place
+from spanbook.reading import yaml
 from spanbook.reading.nodes import Node, Step, place_of
 from spanbook.serials import Stamp
 from spanbook.spans import Span, SpanSet
@@ -23,10 +24,18 @@ Supplied = Literal["yes", "no", "unknown"]
 
 @dataclass(frozen=True, slots=True)
 class Origin:
-    """The file a record came from, with the place of every key and value in it."""
+    """The file a record came from, as it was read.
+
+    Where things stand in it is worked out when somebody asks: most records are never asked, and the places
+    of ten thousand take more room than all they say.
+    """
 
     path: str
-    node: Node = field(repr=False, compare=False)
+    data: bytes = field(repr=False, compare=False)
+
+    @property
+    def node(self) -> Node:
+        return yaml.read(self.data)
 
     def place(self, *steps: Step, key: bool = False) -> Place:
         """Where the value at a path stands (its key, with `key`); what is missing, where it would be."""

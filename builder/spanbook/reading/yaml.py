@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 from typing import cast
 
 import yaml
 
 from spanbook.problems import Rule, Severity
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
-from spanbook.reading.text import Refusal, hidden, refuse_hidden
+from spanbook.reading.text import Refusal, hidden, refuse_hidden, to_text
 
 try:
     from yaml._yaml import CParser
@@ -90,6 +91,12 @@ RULES = (
     NESTED_TOO_DEEP,
     TOO_MANY_VALUES,
 )
+
+
+@lru_cache(maxsize=64)
+def read(data: bytes) -> Node:
+    """The one document of a file. Raises Refusal at the first thing that is not allowed."""
+    return parse(to_text(data))
 
 
 def parse(text: str) -> Node:

@@ -69,13 +69,12 @@ MAKER_UNCLEAR = Rule(
 
 
 def _twice(register: Register) -> Iterator[Finding]:
-    seen: dict[tuple[str, str], Place] = {}
+    seen: dict[tuple[str, str], Record] = {}
     for record in register.records:
-        place = record.origin.place("id")
-        earlier = seen.setdefault((record.kind, record.id), place)
-        if earlier is not place:
-            read = f"the {record.kind} {record.id}, which {earlier.path} is already"
-            yield Finding(place, read, "give one of them another id")
+        earlier = seen.setdefault((record.kind, record.id), record)
+        if earlier is not record:
+            read = f"the {record.kind} {record.id}, which {earlier.origin.path} is already"
+            yield Finding(record.origin.place("id"), read, "give one of them another id")
     # The ids of series are one namespace over all machines; others hold within their own file.
     machines: list[Record] = [r for r in register.records if isinstance(r, Machine)]
     for records in (machines, *_single(register)):

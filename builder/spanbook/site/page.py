@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from spanbook.reading.nodes import text_at
-from spanbook.reading.records import Origin
+from spanbook.reading.records import Record
 from spanbook.site import addresses, html
 from spanbook.site.forms.forge import Forge
 
@@ -36,7 +35,7 @@ class Around:
 
 @dataclass(frozen=True, slots=True)
 class SitePage:
-    """`view` is plain data for `template`; `origin` is the record that the page may be corrected in.
+    """`view` is plain data for `template`; `record` is what the page may be corrected in.
 
     `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
     """
@@ -48,15 +47,14 @@ class SitePage:
     crumbs: tuple[Link, ...]
     template: str
     view: Any
-    origin: Origin | None = None
+    record: Record | None = None
 
     @property
     def correct(self) -> str | None:
         """The form filled with the record that the page is about, where its kind has one."""
-        if self.origin is None:
+        if self.record is None or self.record.kind not in addresses.FORM_KINDS:
             return None
-        kind, id_ = (text_at(self.origin.node, key) for key in ("kind", "id"))
-        return addresses.to_correct(kind, id_) if kind in addresses.FORM_KINDS else None
+        return addresses.to_correct(self.record.kind, self.record.id)
 
     @property
     def root(self) -> str:

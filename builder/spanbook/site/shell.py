@@ -78,7 +78,7 @@ def record_file(made: SitePage, config: MkDocsConfig, content: str) -> File:
     name = f"{made.address}index.md" if hub else f"{made.address.rstrip('/')}.md"
     inclusion = InclusionLevel.INCLUDED if hub else InclusionLevel.NOT_IN_NAV
     file = File.generated(config, name, content="", inclusion=inclusion)
-    file.edit_uri = made.origin.path.removeprefix(content) if made.origin else None
+    file.edit_uri = made.record.origin.path.removeprefix(content) if made.record else None
     return file
 
 

@@ -20,7 +20,7 @@ from spanbook.site.words import COVERS, FITTED, STATE_MEANINGS, STATES, listed, 
 from spanbook.spans import Covers, SpanSet
 
 FOLDER = "assets/card/"
-MOST_QUESTIONS = 5  # on a card, the worthiest
+MOST_QUESTIONS = 5  # on a card
 
 # Every sentence of the card that is not about one assembly. `{}` stands for the number.
 WORDS = {
@@ -72,7 +72,7 @@ class _Lines:
         return [assembly.id, assembly.title, addresses.of_record(assembly), "; ".join(words)]
 
 
-def worthiest(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iterator[Question]:
+def first_few(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iterator[Question]:
     """Those that are among the first few of at least one number, in their order."""
     # Layer k holds the numbers that have more than k of those given so far.
     layers = [SpanSet() for _ in range(most)]
@@ -93,6 +93,8 @@ def _evidence(line: EvidenceLine) -> str:
 def _series(site: Site, series: Series) -> dict[str, Any]:
     lines = _Lines(site, series)
     machine = site.machine_of(series)
+    # First what the fewest other machines could settle: on the general questions anybody can be asked.
+    questions = sorted(site.questions_of(series), key=lambda question: question.machines)
     positions = [_position(site, series, path, lines) for path in site.fits.positions(machine)]
     return {
         "machine": machine.title,
@@ -102,7 +104,7 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "positions": positions,
         "lines": lines.lines,
         "conversions": list(_conversions(site, series)),
-        "questions": [[q.first, q.last, q.words, anchor(q)] for q in worthiest(site.questions_of(series))],
+        "questions": [[q.first, q.last, q.words, anchor(q)] for q in first_few(questions)],
         "most-questions": MOST_QUESTIONS,
         "all-questions": addresses.of_questions(series),
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},

@@ -92,7 +92,7 @@ def page(site: Site, assembly: Assembly) -> SitePage:
         crumbs=(Link("Assemblies", "assemblies/"), *position),
         template="views/assembly.html",
         view=_view(site, assembly, position, root),
-        origin=assembly.origin,
+        record=assembly,
     )
 
 

@@ -79,7 +79,7 @@ def _page(site: Site, conversion: Conversion) -> SitePage:
         crumbs=(Link("Conversions", "conversions/"), *position),
         template="views/conversion.html",
         view=_view(site, conversion, "../" * address.count("/")),
-        origin=conversion.origin,
+        record=conversion,
     )
 
 

@@ -103,7 +103,7 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
             series=tuple(_series_view(site, machine, series, root) for series in machine.series),
             notes=markdown.to_html(machine.notes, root) if machine.notes else None,
         ),
-        origin=machine.origin,
+        record=machine,
     )
 
 
@@ -117,7 +117,7 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
         crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
         template="views/series.html",
         view=_series_view(site, machine, series, "../" * address.count("/")),
-        origin=machine.origin,
+        record=machine,
     )
 
 

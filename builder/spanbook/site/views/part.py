@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from spanbook.quantities import both_ways
-from spanbook.reading.records import Mark, Origin, PartRecord, Size
+from spanbook.reading.records import Mark, PartRecord, Record, Size
 from spanbook.register import Part, Sort, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
@@ -90,11 +90,11 @@ def _page(site: Site, part: Part) -> SitePage:
         crumbs=(Link("Part numbers", "parts/"), Link(owner, addresses.of_owner(part.key.by))),
         template="views/part.html",
         view=_view(site, part, owner, "../" * address.count("/")),
-        origin=_origin(part),
+        record=_record(part),
     )
 
 
-def _origin(part: Part) -> Origin:
+def _record(part: Part) -> Record:
     """Where the number is written of: its own record, or else the first that mentions it."""
     mentions = (
         part.record,
@@ -106,7 +106,7 @@ def _origin(part: Part) -> Origin:
         *part.conversions,
         *part.teardowns,
     )
-    return next(record.origin for record in mentions if record)
+    return next(record for record in mentions if record)
 
 
 def _summary(part: Part, owner: str) -> str:

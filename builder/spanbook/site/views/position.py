@@ -64,7 +64,7 @@ def _page(site: Site, position: Position) -> SitePage:
                 site.record_link(c) for c in site.register.conversions.values() if c.position == position.path
             ),
         ),
-        origin=next((r.origin for r in site.register.records if r.kind == "positions"), None),
+        record=next((r for r in site.register.records if r.kind == "positions"), None),
     )
 
 

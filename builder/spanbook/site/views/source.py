@@ -66,7 +66,7 @@ def _page(site: Site, source: Source) -> SitePage:
             cited=cited,
             notes=markdown.to_html(source.notes, root) if source.notes else None,
         ),
-        origin=source.origin,
+        record=source,
     )
 
 

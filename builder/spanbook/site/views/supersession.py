@@ -68,7 +68,7 @@ def _page(site: Site, act: Supersession) -> SitePage:
             trust=trust(site, site.register.statements_of[act][0]),
             notes=markdown.to_html(act.notes, root) if act.notes else None,
         ),
-        origin=act.origin,
+        record=act,
     )
 
 

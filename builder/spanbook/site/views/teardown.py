@@ -65,7 +65,7 @@ def _page(site: Site, teardown: Teardown) -> SitePage:
         crumbs=(Link("Teardowns", "teardowns/"),),
         template="views/teardown.html",
         view=_view(site, teardown, root),
-        origin=teardown.origin,
+        record=teardown,
     )
 
 

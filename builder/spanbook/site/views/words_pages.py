@@ -28,7 +28,7 @@ class EntriesView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    origins = {type(record): record.origin for record in site.register.records}
+    records = {type(record): record for record in site.register.records}
     cautions = tuple(
         Entry(c.id, c.title, markdown.to_html(c.text, "../"), c.follows)
         for c in site.register.cautions.values()
@@ -45,7 +45,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         crumbs=(),
         template="views/words_pages.html",
         view=EntriesView(lead, cautions),
-        origin=origins.get(Cautions),
+        record=records.get(Cautions),
     )
     terms = tuple(
         Entry(t.id, t.term, markdown.to_html(t.meaning, "../"), ()) for t in site.register.terms.values()
@@ -59,5 +59,5 @@ def pages(site: Site) -> Iterator[SitePage]:
         crumbs=(),
         template="views/words_pages.html",
         view=EntriesView(lead, terms),
-        origin=origins.get(Glossary),
+        record=records.get(Glossary),
     )
