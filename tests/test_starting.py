@@ -87,7 +87,7 @@ def linted(workflow: str) -> list[dict[str, str]]:
     return found
 
 
-@pytest.mark.parametrize("file", WORKFLOWS, ids=lambda f: f.parts[-3])
+@pytest.mark.parametrize("file", WORKFLOWS, ids=lambda f: f"{f.parts[-3]}-{f.stem}")
 def test_actionlint_finds_nothing(file: Path) -> None:
     # Forgejo's runners have labels of their own.
     known = {"runner-label"} if "forgejo" in str(file) else set()
@@ -118,6 +118,23 @@ def test_a_strangers_proposal_gets_no_secret_and_runs_nothing() -> None:
     for file in (*WORKFLOWS, STARTER / "dot-gitlab-ci.yml"):
         assert "spanbook" in file.read_text()
         assert "pull_request_target" not in file.read_text()
+
+
+def test_what_publishes_runs_for_the_main_branch_alone() -> None:
+    made = yaml.safe_load((STARTER / "dot-github/workflows/site.yml").read_text())
+    assert made[True] == {"push": {"branches": ["main"]}}
+    assert made["permissions"] == {"contents": "read"}
+    build, publish = made["jobs"]["build"], made["jobs"]["publish"]
+    assert "permissions" not in build
+    assert publish["permissions"] == {"pages": "write", "id-token": "write"}
+    assert not any("run" in step for step in publish["steps"])
+    for step in (*build["steps"], *publish["steps"]):
+        if "uses" in step:
+            assert re.fullmatch(r"actions/[a-z-]+@[0-9a-f]{40}", step["uses"]), step["uses"]
+    pages = yaml.safe_load((STARTER / "dot-gitlab-ci.yml").read_text())["pages"]
+    assert pages["rules"] == [{"if": "$CI_COMMIT_BRANCH == $CI_DEFAULT_BRANCH"}]
+    assert pages["script"][-1] == "venv/bin/spanbook build --site public"
+    assert pages["artifacts"] == {"paths": ["public"]}
 
 
 def test_new_asks_and_writes_a_record(fresh: Path) -> None:
