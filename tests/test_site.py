@@ -15,6 +15,7 @@ from spanbook.site import markdown, views
 from spanbook.site.charts import Scale, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Around, SitePage
+from spanbook.site.views import index
 from spanbook.site.words import span_words
 from tests import worlds
 
@@ -82,6 +83,22 @@ def test_every_link_between_pages_leads_to_a_page_and_an_anchor(demo: list[SiteP
 
 def test_every_page_says_what_it_is_in_a_line(demo: list[SitePage]) -> None:
     assert all(page.title and page.summary and "\n" not in page.summary for page in demo)
+
+
+def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
+    demo: list[SitePage], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(index, "MOST_ROWS", 7)
+    site = Site(Fits(check_folder(PROJECT).register))
+    whole = next(page for page in demo if page.address == "parts/wexmoor-engine-works/")
+    made = {page.address: page for page in index.pages(site)}
+    hub = made[whole.address].view.groups[0].rows
+    assert [row.link.address for row in hub] == [f"{whole.address}~/{i}/" for i in range(1, len(hub) + 1)]
+    pieces = [made[row.link.address].view.groups[0].rows for row in hub]
+    assert [row for piece in pieces for row in piece] == list(whole.view.groups[0].rows)
+    assert [row.cells for row in hub] == [(str(len(piece)),) for piece in pieces]
+    assert max(map(len, pieces)) == 7
+    assert "../../../../parts/wexmoor-engine-works/" in made[hub[1].link.address].to_html(Around())
 
 
 def test_a_strangers_text_stays_text(tmp_path: Path) -> None:

@@ -13,6 +13,8 @@ from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed, run_words, span_words
 
+MOST_ROWS = 1000
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -48,8 +50,36 @@ def pages(site: Site) -> Iterator[SitePage]:
         _sources,
         _teardowns,
     ):
-        yield make(site)
-    yield from _owners(site)
+        yield from _in_pieces(make(site))
+    for page in _owners(site):
+        yield from _in_pieces(page)
+
+
+def _in_pieces(page: SitePage) -> Iterator[SitePage]:
+    """The page; a list too long for a telephone in pieces instead, with links to them in its place.
+
+    The addresses of pieces are not promised: what stands on which changes as records come.
+    """
+    view: IndexView = page.view
+    rows = view.groups[0].rows if len(view.groups) == 1 else ()
+    if len(rows) <= MOST_ROWS:
+        yield page
+        return
+    pieces: list[Row] = []
+    for first in range(0, len(rows), MOST_ROWS):
+        piece = rows[first : first + MOST_ROWS]
+        words = f"{piece[0].link.text} to {piece[-1].link.text}"
+        # No record, and no part number, can have this address: see PartKey.slug.
+        address = f"{page.address}~/{len(pieces) + 1}/"
+        pieces.append(Row(Link(words, address), (str(len(piece)),)))
+        yield replace(
+            page,
+            address=address,
+            title=f"{page.title}: {words}",
+            crumbs=(*page.crumbs, Link(page.title, page.address)),
+            view=replace(view, groups=tuple(_one(piece))),
+        )
+    yield replace(page, view=IndexView(view.lead, ("From and to", "How many"), tuple(_one(pieces))))
 
 
 def _page(address: str, title: str, lead: str, columns: tuple[str, ...], groups: Iterable[Group]) -> SitePage:
