@@ -23,6 +23,7 @@ from spanbook.cli import main
 from spanbook.compare import compare
 from spanbook.comparison import Answer, Comparison, Held
 from spanbook.exports import compare_words
+from spanbook.exports.compare_words import sections
 from spanbook.fits import Fits, reach_of, reading_of
 from spanbook.reading.kept import Known
 from spanbook.reading.records import Record
@@ -162,8 +163,8 @@ def _remark(content: Path) -> None:
 def test_nothing_changes_for_readers(tmp_path: Path, change: Callable[[Path], None]) -> None:
     found = told(tmp_path, change)
     assert found.nothing
-    assert compare_words.as_text(found) == "Nothing changes for readers."
-    assert "Nothing changes for readers." in compare_words.as_markdown(found)
+    assert compare_words.as_text(sections(found)) == "Nothing changes for readers."
+    assert "Nothing changes for readers." in compare_words.as_markdown(sections(found))
 
 
 def _split(content: Path) -> None:
@@ -172,7 +173,7 @@ def _split(content: Path) -> None:
 
 
 def test_what_is_ordered_otherwise_is_told(tmp_path: Path) -> None:
-    text = compare_words.as_text(told(tmp_path, _split))
+    text = compare_words.as_text(sections(told(tmp_path, _split)))
     assert "4H-1181: 4H-2241 and 2 × 4H-2242 → 4H-2241 and 3 × 4H-2242" in text
 
 
@@ -181,7 +182,7 @@ def _drop_a_teardown(content: Path) -> None:
 
 
 def test_a_standing_changes_with_what_was_seen(tmp_path: Path) -> None:
-    text = compare_words.as_text(told(tmp_path, _drop_a_teardown))
+    text = compare_words.as_text(sections(told(tmp_path, _drop_a_teardown)))
     assert "assembly edge-strainer#span-hk: disputed → confirmed" in text
     assert "teardowns/hk-701-osk/" in text.split("Addresses that would die (1)")[1]
     closed = text.split("Questions closed")[1]
@@ -209,7 +210,7 @@ def test_what_cannot_differ_is_left_out_without_a_difference(
     known = Known()
     shared = compared(*(open_folder(folder, known).register for folder in (old, new)))
     apart = compared(*(open_folder(folder).register for folder in (old, new)))
-    assert compare_words.as_text(shared) == compare_words.as_text(apart)
+    assert compare_words.as_text(sections(shared)) == compare_words.as_text(sections(apart))
     assert not shared.nothing
 
 
@@ -306,10 +307,10 @@ def test_markdown_is_cut_with_a_count_and_strangers_text_stays_text(tmp_path: Pa
         (content / "teardowns/hk-701-osk.yml").unlink()
 
     found = told(tmp_path, change)
-    whole = compare_words.as_markdown(found)
+    whole = compare_words.as_markdown(sections(found))
     assert r"\<b\>\@all\</b\> \[x\]\(http\://y\)" in whole
     assert not re.search(r"(?<!\\)[<@\[]", whole)
-    short = compare_words.as_markdown(found, limit=900)
+    short = compare_words.as_markdown(sections(found), limit=900)
     assert len(short.encode()) <= 900
     (count,) = re.findall(r"(\d+) more lines do not fit", short)
     kept = sum(line.startswith("- ") for line in short.splitlines())
@@ -343,6 +344,29 @@ def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.
     assert r"HK 601 to HK 612\:" in report.read_text() == page.read_text()
 
 
+def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> None:
+    (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
+    (repository / "mkdocs.yml").write_text("plugins: []\n")
+    git(repository, "add", "-A")
+    git(repository, "commit", "-q", "-m", "Broken")
+    report = repository / "report.md"
+    options = ["--folder", str(repository), "--report", str(report)]
+    result = CliRunner().invoke(main, ["review", "main", "proposal", *options])
+    assert result.exit_code == 1
+    assert "Files outside content/: look at each (1)\n  mkdocs.yml" in result.output
+    assert "Nothing changes" not in result.output
+    assert r"mkdocs\.yml" in report.read_text()
+
+
+def test_the_check_is_reported_where_there_is_nothing_to_compare_with(repository: Path) -> None:
+    report = repository / "report.md"
+    options = ["--folder", str(repository), "--report", str(report)]
+    result = CliRunner().invoke(main, ["review", "no-such", "proposal", *options])
+    assert result.exit_code == 1
+    assert "no-such: there is no such revision" in result.output
+    assert "Everything could be read" in report.read_text()
+
+
 def test_a_broken_proposal_is_told_and_not_compared(repository: Path) -> None:
     (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
     git(repository, "add", "-A")
@@ -353,6 +377,7 @@ def test_a_broken_proposal_is_told_and_not_compared(repository: Path) -> None:
     assert result.exit_code == 1
     assert "::error file=content/sources/bad.yml,line=1,col=7,title=kind-wrong::" in result.output
     assert "Answers" not in result.output
+    assert "outside" not in result.output
     at = CliRunner().invoke(main, ["check", str(repository), "--at", "proposal"])
     assert at.exit_code == 1
     assert CliRunner().invoke(main, ["check", str(repository), "--at", "main"]).exit_code == 0

@@ -91,14 +91,23 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     records = len(checked.register.records)
     click.echo(reports.FORMS[form](checked.problems, records))
     told = [reports.github.as_summary(checked.problems, records)]
-    if not errors(checked.problems):
-        found = _compared(folder, old, new)
-        click.echo(compare_words.as_text(found))
-        told.append(compare_words.as_markdown(found))
-    if report:
-        report.write_text("\n".join(told), encoding="utf-8")
-    if form == "github":
-        _add_to_summary("\n".join(told))
+    try:
+        if not errors(checked.problems):
+            sections = tuple(compare_words.sections(_compared(folder, old, new)))
+            click.echo(compare_words.as_text(sections))
+            told.append(compare_words.as_markdown(sections))
+        elif paths := revisions.touched_outside(folder, old, new):
+            # What changes for readers cannot be told yet; what else is touched has to be looked at even so.
+            sections = tuple(compare_words.outside(paths))
+            click.echo(compare_words.as_text(sections))
+            told.append(compare_words.as_markdown(sections, "What else it touches"))
+    except revisions.NoRevision as missing:
+        raise click.ClickException(str(missing)) from None
+    finally:
+        if report:
+            report.write_text("\n".join(told), encoding="utf-8")
+        if form == "github":
+            _add_to_summary("\n".join(told))
     sys.exit(_fails(checked.problems, strict=False))
 
 
@@ -134,7 +143,9 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
     if form == "json":
         click.echo(json.dumps(compare_json.as_object(found), ensure_ascii=False))
     else:
-        click.echo(compare_words.as_text(found) if form == "text" else compare_words.as_markdown(found))
+        sections = compare_words.sections(found)
+        text = form == "text"
+        click.echo(compare_words.as_text(sections) if text else compare_words.as_markdown(sections))
 
 
 def _explanation(name: str) -> str:

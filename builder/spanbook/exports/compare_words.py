@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from spanbook.comparison import (
@@ -24,6 +24,7 @@ from spanbook.site.words import FITTED, listed, numbers_words, span_words
 from spanbook.supersession import Leaf
 
 MOST_MARKDOWN = 64_000  # bytes: a forge cuts longer summaries, or refuses them
+TITLE = "What changes for readers"
 NOTHING = "Nothing changes for readers."
 
 
@@ -35,8 +36,8 @@ class Section:
 
 def sections(found: Comparison) -> Iterator[Section]:
     """What changes, under headings, without those where nothing does."""
+    yield from outside(found.outside)
     for title, lines in (
-        ("Files outside content/: look at each", found.outside),
         ("Records", (_record(change) for change in found.records)),
         ("Answers to a serial number", (_answer(found, change) for change in found.answers)),
         ("Years", (_year(found, change) for change in found.years)),
@@ -51,9 +52,15 @@ def sections(found: Comparison) -> Iterator[Section]:
             yield Section(title, made)
 
 
-def as_text(found: Comparison) -> str:
+def outside(paths: Iterable[str]) -> Iterator[Section]:
+    """The files that a proposal touches and that are no records."""
+    if paths := tuple(one_line(path) for path in paths):
+        yield Section("Files outside content/: look at each", paths)
+
+
+def as_text(found: Iterable[Section]) -> str:
     """Every change, one a line."""
-    told = [line for s in sections(found) for line in (f"{s.title} ({len(s.lines)})", *_indented(s))]
+    told = [line for s in found for line in (f"{s.title} ({len(s.lines)})", *_indented(s))]
     return "\n".join(told) if told else NOTHING
 
 
@@ -61,10 +68,10 @@ def _indented(section: Section) -> Iterator[str]:
     return (f"  {line}" for line in section.lines)
 
 
-def as_markdown(found: Comparison, limit: int = MOST_MARKDOWN) -> str:
+def as_markdown(found: Iterable[Section], title: str = TITLE, limit: int = MOST_MARKDOWN) -> str:
     """The same as Markdown below `limit` bytes; what is cut is counted. Strangers' text stays text."""
-    told, room, cut = ["# What changes for readers"], limit - 200, 0
-    for section in sections(found):
+    told, room, cut = [f"# {title}"], limit - 200, 0
+    for section in found:
         heading = f"\n## {section.title} ({len(section.lines)})\n"
         for line in (heading, *(f"- {escaped(line)}" for line in section.lines)):
             room -= len(line.encode()) + 1
