@@ -12,12 +12,13 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Dialog
 
-from spanbook.checking import check_folder
+from spanbook.checking import check_folder, check_tree
 from spanbook.fits import Fits
-from spanbook.problems import errors
+from spanbook.problems import Problem, errors
 from spanbook.reading import read_bytes
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import KINDS
+from spanbook.revisions import content_at
 from spanbook.site import markdown, views
 from spanbook.site.common import Site
 from spanbook.site.page import Around
@@ -26,6 +27,7 @@ from tests import worlds
 from tests.hostile.records import GOOD, RECORDS
 from tests.hostile.texts import LINES, NOTES
 from tests.test_command import project, run
+from tests.test_compare import git
 from tests.test_photographs import HOSTILE as PICTURES
 
 SECONDS = float(os.environ.get("SPANBOOK_FUZZ_SECONDS", "60"))
@@ -173,6 +175,8 @@ TREES = {
     "a name with a colon": ("file", "sources/a:b.yml", GOOD, "file-name"),
     "dots alone": ("file", "sources/...yml", GOOD, "file-name"),
     "no name": ("file", "sources/.yml", GOOD, "file-name"),
+    "a record of 70 kB": ("file", "sources/a.yml", GOOD + f"notes: {'a' * 70_000}\n", "file-size"),
+    "a record among the photographs": ("file", "photographs/a.yml", GOOD, "file-place"),
     "a page as a photograph": ("file", "photographs/a.html", "<script>", "photograph-refused"),
     "a drawing as a photograph": ("file", "photographs/a.svg", "<svg onload='x'/>", "photograph-refused"),
     "a program as a photograph": ("file", "photographs/a.php", "<?php", "photograph-refused"),
@@ -184,9 +188,8 @@ TREES = {
 }
 
 
-@pytest.mark.parametrize("name", TREES)
-def test_a_tree_is_never_followed_out_of_its_folder(name: str, tmp_path: Path) -> None:
-    sort, path, what, wanted = TREES[name]
+def _tree(name: str, tmp_path: Path) -> Path:
+    sort, path, what, _ = TREES[name]
     folder = worlds.lay(tmp_path)
     file = folder / "content" / path
     file.parent.mkdir(parents=True, exist_ok=True)
@@ -196,12 +199,31 @@ def test_a_tree_is_never_followed_out_of_its_folder(name: str, tmp_path: Path) -
         os.mkfifo(file)
     else:
         file.write_text(what, encoding="utf-8")
-    problems = check_folder(folder).problems
-    assert wanted in {problem.name for problem in problems}
+    return folder
+
+
+def _told(problems: tuple[Problem, ...]) -> set[str]:
+    """The problems' names; each is one harmless line, and nothing of what a link leads to is in any."""
     told = "\n".join(map(str, problems))
     assert "root:" not in told
     assert len(told.splitlines()) == len(problems)
     assert all(line.isprintable() for line in told.splitlines())
+    return {problem.name for problem in problems}
+
+
+@pytest.mark.parametrize("name", TREES)
+def test_a_tree_is_never_followed_out_of_its_folder(name: str, tmp_path: Path) -> None:
+    assert TREES[name][-1] in _told(check_folder(_tree(name, tmp_path)).problems)
+
+
+@pytest.mark.parametrize("name", [name for name, (sort, *_) in TREES.items() if sort != "pipe"])
+def test_git_gives_the_same_tree_without_laying_it_out(name: str, tmp_path: Path) -> None:
+    folder = _tree(name, tmp_path)
+    git(folder, "init", "-q", "-b", "main")
+    git(folder, "add", "-A", "-f")
+    git(folder, "commit", "-q", "-m", "A proposal")
+    found = check_tree(content_at(folder, "main"), "content").problems
+    assert _told(found) == _told(check_folder(folder).problems)
 
 
 def test_the_corpus_is_as_large_as_it_says() -> None:

@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from spanbook.reading.files import PHOTOGRAPHS, Picture, is_yaml
+from spanbook.reading.text import LARGEST
 
-_LINK, _FILES = "120000", ("100644", "100755")
+_FILES = ("100644", "100755")  # what is neither, is a link or another repository
 CONTENT = "content/"
 
 
@@ -37,39 +38,41 @@ class Revision:
     def pictures(self) -> Iterator[Picture]:
         yield from (picture for _, picture in self.photographs.values())
 
-    def read(self, relative: str) -> bytes:
+    def read(self, relative: str, most: int) -> bytes:
         if relative in self.records:
             return self.records[relative]
         name, _ = self.photographs[relative]
-        return _blobs(self.project, [name])[name]
+        return _blobs(self.project, [name])[name][:most]
 
 
 def content_at(project: Path, revision: str) -> Revision:
     """The content folder of a project at a revision. Raises NoRevision."""
     listed = _git(project, "ls-tree", "-r", "-l", "-z", _known(project, revision), "--", CONTENT)
-    records: dict[str, str] = {}
+    names: dict[str, str] = {}
+    made: dict[str, bytes] = {}
     photographs: dict[str, tuple[str, Picture]] = {}
     links = set()
     for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
         about, _, path = line.partition("\t")
         mode, _, name, size = about.split()
         relative = path.removeprefix(CONTENT)
-        if (
-            any(part.startswith(".") for part in relative.split("/")[:-1])
-            or relative.rsplit("/", 1)[-1][:1] == "."
-        ):
+        *folders, last = relative.split("/")
+        if any(folder.startswith(".") for folder in folders):
             continue
-        if relative.startswith(PHOTOGRAPHS):
-            linked = mode not in _FILES
-            photographs[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
-        elif mode == _LINK:
+        linked = mode not in _FILES
+        if linked:
             links.add(relative)
-        elif mode in _FILES and is_yaml(relative):
-            records[relative] = name
-    if not records:
+        if relative.startswith(PHOTOGRAPHS) and not last.startswith("."):
+            photographs[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
+        if not linked and is_yaml(relative):
+            if int(size) > LARGEST:
+                made[relative] = bytes(LARGEST + 1)  # git may hold gigabytes: the size is enough to refuse it
+            else:
+                names[relative] = name
+    if not names and not made:
         raise NoRevision(f"{revision}: it has no records in {CONTENT}")
-    blobs = _blobs(project, records.values())
-    made = {path: blobs[name] for path, name in records.items()}
+    blobs = _blobs(project, names.values())
+    made |= {path: blobs[name] for path, name in names.items()}
     return Revision(project, made, photographs, frozenset(links))
 
 

@@ -62,7 +62,7 @@ def read_tree(tree: files.Tree, shown_as: str, known: Known | None = None) -> Re
     records: list[Record] = []
     every = list(problems)
     for file in found:
-        data = tree.read(file.relative)
+        data = tree.read(file.relative, text.LARGEST + 1)
         old = known.of(file.path, data) if known else None
         result = old or read_bytes(data, file.path, file.kind, file.stem)
         if isinstance(result, Record):

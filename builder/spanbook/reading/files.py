@@ -84,8 +84,8 @@ class Tree(Protocol):
     def pictures(self) -> Iterator[Picture]:
         """Every file among the photographs."""
 
-    def read(self, relative: str) -> bytes:
-        """The bytes of a file that is no link."""
+    def read(self, relative: str, most: int) -> bytes:
+        """The bytes of a file that is no link, but no more than so many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +116,9 @@ class Folder:
             else:
                 yield f"{below}{entry.name}", entry
 
-    def read(self, relative: str) -> bytes:
-        return (self.path / relative).read_bytes()
+    def read(self, relative: str, most: int) -> bytes:
+        with (self.path / relative).open("rb") as file:
+            return file.read(most)
 
 
 def is_yaml(name: str) -> bool:

@@ -74,7 +74,8 @@ def to_text(data: bytes) -> str:
     """The text of a file, line ends made plain. Raises Refusal."""
     if len(data) > LARGEST:
         todo = f"keep a record below {LARGEST} bytes"
-        raise Refusal(FILE_SIZE, 1, 1, f"the file has {len(data)} bytes", todo)
+        # No more of it may have been read than shows that it is too large.
+        raise Refusal(FILE_SIZE, 1, 1, f"the file has more than {LARGEST} bytes", todo)
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as wrong:

@@ -74,7 +74,7 @@ def _refusal(tree: Tree, file: str, picture: Picture) -> str | None:
     if picture.size > MOST_BYTES:
         return f"{picture.size:,} bytes; at most {MOST_BYTES:,} are taken"
     try:
-        inspect(tree.read(picture.path))
+        inspect(tree.read(picture.path, MOST_BYTES + 1))
     except Refused as refused:
         return str(refused)
     return None
