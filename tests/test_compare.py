@@ -258,9 +258,9 @@ def test_revisions_are_compared(repository: Path) -> None:
     git(repository, "commit", "-q", "-m", "A narrower bound")
     text = run(repository, "main", "proposal")
     assert "HK 601 to HK 612" in text
-    assert re.search(r"outside content/.*\n  \.gitattributes\n  mkdocs\.yml", text)
+    assert re.search(r"no records: look at each.*\n  \.gitattributes\n  mkdocs\.yml", text)
     made = json.loads(run(repository, "main", "proposal", "--format", "json"))
-    assert made["outside"] == [".gitattributes", "mkdocs.yml"]
+    assert made["besides"] == [".gitattributes", "mkdocs.yml"]
     assert run(repository, "main", "main").strip() == "Nothing changes for readers."
     assert run(repository, "main", str(repository)).startswith("Records (1)")
 
@@ -347,13 +347,14 @@ def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.
 def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> None:
     (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
     (repository / "mkdocs.yml").write_text("plugins: []\n")
+    (repository / "content/guide.md").write_text("<iframe>\n")
     git(repository, "add", "-A")
     git(repository, "commit", "-q", "-m", "Broken")
     report = repository / "report.md"
     options = ["--folder", str(repository), "--report", str(report)]
     result = CliRunner().invoke(main, ["review", "main", "proposal", *options])
     assert result.exit_code == 1
-    assert "Files outside content/: look at each (1)\n  mkdocs.yml" in result.output
+    assert "Files that are no records: look at each (2)\n  content/guide.md\n  mkdocs.yml" in result.output
     assert "Nothing changes" not in result.output
     assert r"mkdocs\.yml" in report.read_text()
 
@@ -377,7 +378,7 @@ def test_a_broken_proposal_is_told_and_not_compared(repository: Path) -> None:
     assert result.exit_code == 1
     assert "::error file=content/sources/bad.yml,line=1,col=7,title=kind-wrong::" in result.output
     assert "Answers" not in result.output
-    assert "outside" not in result.output
+    assert "look at each" not in result.output
     at = CliRunner().invoke(main, ["check", str(repository), "--at", "proposal"])
     assert at.exit_code == 1
     assert CliRunner().invoke(main, ["check", str(repository), "--at", "main"]).exit_code == 0

@@ -30,7 +30,7 @@ def compare_places(project: Path, old: str, new: str) -> Comparison:
         found = compare(before, after, addresses, building.rates_of(project))
     if _is_folder(old) or _is_folder(new):
         return found
-    return replace(found, outside=revisions.touched_outside(project, old, new))
+    return replace(found, besides=revisions.touched_besides(project, old, new))
 
 
 def _register(project: Path, place: str, known: Known) -> Register:

@@ -98,7 +98,8 @@ class RecordChange:
 class Comparison:
     """All that changes for readers; `born` and `dead` are public addresses.
 
-    `outside` are the files outside the content folder that a proposal touches, where that is known.
+    `besides` are the files that a proposal touches and that are neither records nor photographs, where that
+    is known.
     """
 
     old: Register
@@ -112,9 +113,9 @@ class Comparison:
     born: tuple[str, ...]
     dead: tuple[str, ...]
     records: tuple[RecordChange, ...]
-    outside: tuple[str, ...] = ()
+    besides: tuple[str, ...] = ()
 
     @property
     def nothing(self) -> bool:
         """Whether readers see just what they saw."""
-        return not (self.records or self.born or self.dead or self.outside)
+        return not (self.records or self.born or self.dead or self.besides)

@@ -76,12 +76,20 @@ def content_at(project: Path, revision: str) -> Revision:
     return Revision(project, made, photographs, frozenset(links))
 
 
-def touched_outside(project: Path, old: str, new: str) -> tuple[str, ...]:
-    """The files outside the content folder that differ between two revisions. Raises NoRevision."""
+def touched_besides(project: Path, old: str, new: str) -> tuple[str, ...]:
+    """The files that differ between two revisions and are neither records nor photographs.
+
+    Guides among the records are such files: what stands in them reaches readers as it is. Raises NoRevision.
+    """
     revisions = [_known(project, revision) for revision in (old, new)]
     names = _git(project, "diff", "--name-only", "--no-renames", "-z", "--relative", *revisions, "--")
     paths = names.decode("utf-8", "replace").split("\0")
-    return tuple(path for path in paths if path and not path.startswith(CONTENT))
+    return tuple(path for path in paths if path and not _is_read_with_care(path))
+
+
+def _is_read_with_care(path: str) -> bool:
+    inside = path.startswith(CONTENT)
+    return inside and (is_yaml(path) or path.startswith(f"{CONTENT}{PHOTOGRAPHS}"))
 
 
 def _known(project: Path, revision: str) -> str:

@@ -96,9 +96,9 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
             sections = tuple(compare_words.sections(_compared(folder, old, new)))
             click.echo(compare_words.as_text(sections))
             told.append(compare_words.as_markdown(sections))
-        elif paths := revisions.touched_outside(folder, old, new):
+        elif paths := revisions.touched_besides(folder, old, new):
             # What changes for readers cannot be told yet; what else is touched has to be looked at even so.
-            sections = tuple(compare_words.outside(paths))
+            sections = tuple(compare_words.besides(paths))
             click.echo(compare_words.as_text(sections))
             told.append(compare_words.as_markdown(sections, "What else it touches"))
     except revisions.NoRevision as missing:

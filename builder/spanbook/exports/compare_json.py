@@ -63,7 +63,7 @@ def as_object(found: Comparison) -> Object:
             "opened": [_question(question) for question in found.opened],
             "closed": [_question(question) for question in found.closed],
         },
-        "outside": list(found.outside),
+        "besides": list(found.besides),
         "addresses": {"born": list(found.born), "dead": list(found.dead)},
     }
 

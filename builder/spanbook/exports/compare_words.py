@@ -36,7 +36,7 @@ class Section:
 
 def sections(found: Comparison) -> Iterator[Section]:
     """What changes, under headings, without those where nothing does."""
-    yield from outside(found.outside)
+    yield from besides(found.besides)
     for title, lines in (
         ("Records", (_record(change) for change in found.records)),
         ("Answers to a serial number", (_answer(found, change) for change in found.answers)),
@@ -52,10 +52,10 @@ def sections(found: Comparison) -> Iterator[Section]:
             yield Section(title, made)
 
 
-def outside(paths: Iterable[str]) -> Iterator[Section]:
+def besides(paths: Iterable[str]) -> Iterator[Section]:
     """The files that a proposal touches and that are no records."""
     if paths := tuple(one_line(path) for path in paths):
-        yield Section("Files outside content/: look at each", paths)
+        yield Section("Files that are no records: look at each", paths)
 
 
 def as_text(found: Iterable[Section]) -> str:
