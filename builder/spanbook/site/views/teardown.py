@@ -60,7 +60,7 @@ def _page(site: Site, teardown: Teardown) -> SitePage:
     return SitePage(
         address=address,
         title=f"{teardown.serial}, seen {teardown.date}",
-        summary=f"What {teardown.seen_by} saw on {teardown.serial} in {teardown.date}: {places}.",
+        summary=f"What {teardown.seen_by} saw on {teardown.serial}, {teardown.date}: {places}.",
         sort="Teardown",
         crumbs=(Link("Teardowns", "teardowns/"),),
         template="views/teardown.html",
