@@ -1,7 +1,7 @@
 """What a query transfers: gzipped bytes of the tables it loads, by kind of query and size of community.
 
-Run by hand: `.venv/bin/python -m tests.bench.finder [RECORDS …]`. Beside it stands what the theme's own
-search would send at the first query: its whole index.
+Run by hand: `.venv/bin/python -m tests.bench.finder [RECORDS …]`. How long it takes on a slow line, beside
+the theme's own search, is measured by `tests.bench.browser`.
 """
 
 from __future__ import annotations

@@ -18,7 +18,7 @@ from pathlib import Path
 
 from tests.bench import community
 
-_CONFIG = """
+CONFIG = """
 site_name: Bench
 site_url: https://bench.example/
 theme: {name: material, font: false}
@@ -62,7 +62,7 @@ def measure(folder: Path, records: int) -> list[str]:
     community.keep_apart(folder)
     count = community.write(folder, records)
     (folder / "content/index.md").write_text("# Bench\n")
-    (folder / "mkdocs.yml").write_text("docs_dir: content\n" + _CONFIG % "spanbook")
+    (folder / "mkdocs.yml").write_text("docs_dir: content\n" + CONFIG % "spanbook")
     read = cpu(folder, sys.executable, "-c", _READ)
     check, again, ours = (
         cpu(folder, sys.executable, "-m", "spanbook", command) for command in ("check", "check", "build")
@@ -86,7 +86,7 @@ def plain(folder: Path, form: str) -> float:
     """CPU seconds of plain MkDocs over the same pages, in one of two forms."""
     subprocess.run([sys.executable, "-c", _INSIDES, form], cwd=folder, check=True)
     (folder / form / "docs/index.md").write_text("# Bench\n")
-    (folder / form / "mkdocs.yml").write_text(_CONFIG % "search")
+    (folder / form / "mkdocs.yml").write_text(CONFIG % "search")
     return cpu(folder / form, sys.executable, "-m", "mkdocs", "build", "-q")
 
 
