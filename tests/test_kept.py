@@ -122,6 +122,15 @@ def test_without_a_cache_it_is_only_slower(tmp_path: Path, monkeypatch: pytest.M
     assert check_folder(folder).problems == check_folder(folder).problems
 
 
+def test_what_is_in_use_does_not_grow_old(tmp_path: Path, cache: Path) -> None:
+    folder = worlds.lay(tmp_path / "world", WORLD)
+    check_folder(folder)
+    (file,) = cache.iterdir()
+    os.utime(file, (0, 0))
+    check_folder(folder)
+    assert file.stat().st_mtime > 0
+
+
 def test_another_program_takes_nothing_and_what_is_old_goes(
     tmp_path: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -54,9 +54,11 @@ def known_of(content: Path) -> Iterator[Known]:
     records = _taken(file)
     known = Known(records)
     yield known
-    if known.used.keys() != records.keys():
-        with suppress(OSError):  # without it the next time is slower, and nothing else
+    with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
+        if known.used.keys() != records.keys():
             _put(file, known.used)
+        else:
+            os.utime(file)  # it is in use
 
 
 def _name(content: Path) -> str:
@@ -78,7 +80,7 @@ def _taken(file: Path) -> dict[Read, Record]:
             if not _ours_alone(os.fstat(opened.fileno())):
                 return {}
             found = pickle.load(opened)
-    except Exception:
+    except Exception:  # a damaged pickle can raise anything at all; whatever it is, the files are read anew
         return {}
     return found if isinstance(found, dict) else {}
 
@@ -92,7 +94,6 @@ def _ours_alone(found: os.stat_result) -> bool:
 
 def _put(file: Path, records: Mapping[Read, Record]) -> None:
     file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    _forget(file.parent)
     with NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as new:
         try:
             pickle.dump(records, new, pickle.HIGHEST_PROTOCOL)
@@ -101,6 +102,7 @@ def _put(file: Path, records: Mapping[Read, Record]) -> None:
         except BaseException:
             Path(new.name).unlink(missing_ok=True)
             raise
+    _forget(file.parent)
 
 
 def _forget(kept: Path) -> None:
