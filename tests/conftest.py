@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, sync_playwright
 
-from spanbook.building import build
+from spanbook.mkdocs.build import build
 
 PROJECT = Path(__file__).parents[1]
 # Photographs that the tests develop are kept for this run alone.

@@ -13,16 +13,16 @@ import tempfile
 import time
 from pathlib import Path
 
-from spanbook.breaks import Observation, Rates, report
-from spanbook.checking import check_folder
-from spanbook.comparing import compare_places
-from spanbook.fits import Fits
-from spanbook.linking import build
+from spanbook.answers.applicability import Fits
+from spanbook.answers.changepoint import Observation, Rates, report
+from spanbook.answers.standing import standings
+from spanbook.answers.supersession import current
+from spanbook.faces.diff import compare_places
+from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading import read_bytes
 from spanbook.reading.records import Record, Supersession
-from spanbook.spans import Span, SpanSet
-from spanbook.standing import standings
-from spanbook.supersession import current
+from spanbook.register.link import build
+from spanbook.rules.checking import check_folder
 from tests.bench import community
 
 ACTS = 100_000

@@ -22,8 +22,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
-from spanbook.asking import Asker
-from spanbook.checking import open_folder
+from spanbook.answers.search import Asker
+from spanbook.rules.checking import open_folder
 from spanbook.site.documents import documents
 from spanbook.site.finder import tables as finder
 from tests.bench import community

@@ -12,9 +12,9 @@ import tempfile
 import time
 from pathlib import Path
 
-from spanbook.asking import Asker
-from spanbook.checking import check_folder
-from spanbook.fits import Fits
+from spanbook.answers.applicability import Fits
+from spanbook.answers.search import Asker
+from spanbook.rules.checking import check_folder
 from spanbook.site import assets
 from spanbook.site.card import tables as card
 from spanbook.site.common import Site

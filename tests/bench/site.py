@@ -37,8 +37,8 @@ _INSIDES = """
 import sys
 from pathlib import Path
 from markdownify import markdownify
-from spanbook.checking import check_folder
-from spanbook.fits import Fits
+from spanbook.rules.checking import check_folder
+from spanbook.answers.applicability import Fits
 from spanbook.site import views
 from spanbook.site.page import Around
 from spanbook.site.common import Site

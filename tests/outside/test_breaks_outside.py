@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
-from spanbook.breaks import Observation, Rates, posterior
-from spanbook.spans import Span, SpanSet
-from spanbook.totals import total
+from spanbook.answers.changepoint import Observation, Rates, posterior
+from spanbook.answers.totals import total
+from spanbook.ground.intervals import Span, SpanSet
 
 DATA = Path(__file__).parent / "data"
 CASES = json.loads((DATA / "05_break.json").read_text())

@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 from jsonschema import Draft4Validator
 
-from spanbook import reports
-from spanbook.checking import check_folder
-from tests import worlds
-from tests.test_command import BAD
-from tests.test_reports import EVIL
+from spanbook.outputs import problems as forms
+from spanbook.rules.checking import check_folder
+from tests.outputs.test_problems import EVIL
+from tests.support import worlds
+from tests.support.command import BAD
 
 TESTS = Path(__file__).parents[1]
 SCHEMA = TESTS / "node_modules/@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json"
@@ -34,7 +34,7 @@ def test_ours_is_valid(tmp_path: Path) -> None:
     worlds.lay(tmp_path, BAD)
     problems = check_folder(tmp_path).problems
     for told in (problems, (), (EVIL, *problems, EVIL)):
-        document = json.loads(reports.FORMS["sarif"](told, 5))
+        document = json.loads(forms.FORMS["sarif"](told, 5))
         assert faults(document) == []
         (run,) = document["runs"]
         assert len(run["results"]) == len(told)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.quantities import read_inches, to_mm
+from spanbook.ground.measures import read_inches, to_mm
 
 ROWS = list(
     csv.DictReader((Path(__file__).parent / "data/07a_inch_mm.csv").open(encoding="utf-8", newline=""))

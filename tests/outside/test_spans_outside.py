@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from spanbook.spans import Bound, Covers, Span, SpanSet, reach
+from spanbook.ground.intervals import Bound, Covers, Span, SpanSet, reach
 
 DATA = Path(__file__).parent / "data"
 ALL = SpanSet.run(None, None)

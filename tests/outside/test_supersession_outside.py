@@ -10,12 +10,12 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from spanbook import supersession
-from spanbook.fits import read_serial
-from spanbook.register import Register
-from spanbook.supersession import order_now, orders, would_do
-from tests.test_fits import record, register
-from tests.test_supersession import act, key, of, shown
+from spanbook.answers import supersession
+from spanbook.answers.applicability import read_serial
+from spanbook.answers.supersession import order_now, orders, would_do
+from spanbook.register.model import Register
+from tests.support.acts import act, key, of, shown
+from tests.support.registers import record, register
 
 DATA = Path(__file__).parent / "data"
 

@@ -6,7 +6,7 @@ from itertools import combinations
 
 import pytest
 
-from spanbook.folding import WORN, worn
+from spanbook.ground.matching import WORN, worn
 
 # Unicode Technical Standard #39, confusables.txt, as packaged in PyPI confusable_homoglyphs 3.3.1 (MIT):
 # among single ASCII letters and digits it has these pairs and no others.

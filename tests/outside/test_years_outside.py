@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from spanbook.years import YearTable
+from spanbook.ground.years import YearTable
 
 TABLE = json.loads((Path(__file__).parent / "data/06_year_from_serial.json").read_text())
 

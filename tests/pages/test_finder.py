@@ -10,11 +10,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from spanbook.fits import Fits, read_serial
+from spanbook.answers.applicability import Fits, read_serial
 from spanbook.site.card.tables import FOLDER
 from spanbook.site.finder.results import rows
+from tests.answers.test_search import ASKER, QUERIES, REGISTER, told
 from tests.pages.test_browser import opened
-from tests.test_asking import ASKER, QUERIES, REGISTER, told
 
 WAYS = ["server", "folder"]
 

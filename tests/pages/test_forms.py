@@ -12,16 +12,16 @@ import pytest
 from hypothesis import given, settings
 from playwright.sync_api import Browser, Page
 
-from spanbook.checking import check_folder
 from spanbook.reading import read_bytes
+from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import bundled
+from spanbook.reading.write import to_yaml
+from spanbook.rules.checking import check_folder
 from spanbook.site.addresses import FORM_KINDS
-from spanbook.site.forms.fields import Field, Sort, fields_of
 from spanbook.site.forms.forge import Forge, forge_of
 from spanbook.site.forms.records import block_of
-from spanbook.writing import to_yaml
-from tests.test_writing import VALUES
+from tests.reading.test_write import VALUES
 
 FORMS = Path(__file__).parents[2] / "builder/spanbook/site/forms"
 PROJECT = Path(__file__).parents[2]

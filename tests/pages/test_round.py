@@ -11,7 +11,7 @@ from playwright.sync_api import Browser
 
 from spanbook.cli import main
 from tests.pages.test_forms import fill_a_teardown, made
-from tests.test_compare import git
+from tests.support.repository import git
 
 PROJECT = Path(__file__).parents[2]
 

@@ -9,15 +9,16 @@ from pathlib import Path
 
 import click
 
-from spanbook import building
-from spanbook.api import OpenRegister, open_register
-from spanbook.asking import Asker
+from spanbook.answers.search import Asker
+from spanbook.answers.supersession import orders
 from spanbook.cli.main import RECORDS, main
-from spanbook.exports import ask_json, ask_text, convert_answer, order_json, order_text, questions_json
-from spanbook.problems import Problems
+from spanbook.faces.api import OpenRegister, open_register
+from spanbook.mkdocs.build import BuildFailed, rates_of
+from spanbook.outputs import json as json_forms
+from spanbook.outputs import text as text_forms
+from spanbook.reading.problems import Problems
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
-from spanbook.supersession import orders
 
 
 @main.command()
@@ -66,8 +67,8 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
     register = asker.register
     if asked.quantity is None:
         if as_json:
-            return json.dumps(ask_json.as_object(asker, asked.query), ensure_ascii=False)
-        return ask_text.as_text(asker, asked.query)
+            return json.dumps(json_forms.ask.as_object(asker, asked.query), ensure_ascii=False)
+        return text_forms.ask.as_text(asker, asked.query)
     assert isinstance(register, OpenRegister), "the command asks an open register"
     try:
         need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by)
@@ -75,9 +76,9 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
         raise click.ClickException(str(unknown)) from None
     found = orders(register, need)
     if as_json:
-        made = order_json.as_object(register, asked.query, asked.serial, need, found)
+        made = json_forms.order.as_object(register, asked.query, asked.serial, need, found)
         return json.dumps(made, ensure_ascii=False)
-    return order_text.as_text(Site(asker.fits), need, found)
+    return text_forms.order.as_text(Site(asker.fits), need, found)
 
 
 def _asker(folder: Path) -> Asker:
@@ -94,12 +95,12 @@ def _asker(folder: Path) -> Asker:
 def questions(folder: Path, as_json: bool) -> None:
     """Tell what is not known, the worthiest first, as questions that somebody can go and answer."""
     try:
-        rates = building.rates_of(folder)
-    except building.BuildFailed as failure:
+        rates = rates_of(folder)
+    except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
     found = Site(_asker(folder).fits, rates).questions
     if as_json:
-        click.echo(json.dumps(questions_json.as_object(found), ensure_ascii=False))
+        click.echo(json.dumps(json_forms.questions.as_object(found), ensure_ascii=False))
     else:
         click.echo("\n".join(f"{question.worth:6.0f}  {question.words}" for question in found))
 
@@ -123,8 +124,10 @@ def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, 
         plan = register.convert(serial, wanted, _places(register, start), latest=goal == ("latest",))
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
-    made = convert_answer.as_object(register, serial, plan)
-    click.echo(json.dumps(made, ensure_ascii=False) if as_json else convert_answer.as_text(register, made))
+    made = json_forms.convert.as_object(register, serial, plan)
+    click.echo(
+        json.dumps(made, ensure_ascii=False) if as_json else text_forms.convert.as_text(register, made)
+    )
 
 
 def _places(register: OpenRegister, ids: tuple[str, ...]) -> dict[str, str]:

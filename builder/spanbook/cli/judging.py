@@ -10,13 +10,19 @@ from pathlib import Path
 
 import click
 
-from spanbook import building, comparing, reports, revisions, rules
-from spanbook.checking import Checked, check_folder, check_tree
+from spanbook import rules
+from spanbook.answers.diff.model import Comparison
 from spanbook.cli.main import FOLDER, main
-from spanbook.comparison import Comparison
-from spanbook.exports import compare_json, compare_words
-from spanbook.problems import Problem, Severity, errors
-from spanbook.reading.kept import known_of
+from spanbook.faces import diff
+from spanbook.mkdocs.build import BuildFailed
+from spanbook.outputs import json as json_forms
+from spanbook.outputs import text as text_forms
+from spanbook.outputs.problems import FORMS, github
+from spanbook.outputs.problems.text import explanation
+from spanbook.reading import git_tree
+from spanbook.reading.problems import Problem, Severity, errors
+from spanbook.reading.record_cache import known_of
+from spanbook.rules.checking import Checked, check_folder, check_tree
 from spanbook.site import permanent
 
 _RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
@@ -25,9 +31,7 @@ _RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
 @main.command()
 @FOLDER
 @click.option("--strict", is_flag=True, help="Fail on warnings too.")
-@click.option(
-    "--format", "form", type=click.Choice(list(reports.FORMS)), default="text", help="How to tell it."
-)
+@click.option("--format", "form", type=click.Choice(list(FORMS)), default="text", help="How to tell it.")
 @click.option(
     "--addresses",
     type=click.Path(path_type=Path, exists=True, dir_okay=False),
@@ -45,9 +49,9 @@ def check(
     checked = _checked(folder, at)
     problems = (*checked.problems, *_dead(addresses, checked))
     records = len(checked.register.records)
-    click.echo(reports.FORMS[form](problems, records))
+    click.echo(FORMS[form](problems, records))
     if form == "github":
-        _add_to_summary(reports.github.as_summary(problems, records))
+        _add_to_summary(github.as_summary(problems, records))
     sys.exit(_fails(problems, strict))
 
 
@@ -56,10 +60,10 @@ def _checked(folder: Path, at: str | None) -> Checked:
         if at is None:
             return check_folder(folder)
         with known_of(folder / "content") as known:
-            return check_tree(revisions.content_at(folder, at), "content", known)
+            return check_tree(git_tree.content_at(folder, at), "content", known)
     except FileNotFoundError as missing:
         raise click.ClickException(f"{missing}; name the folder that has content/ in it") from None
-    except revisions.NoRevision as missing:
+    except git_tree.NoRevision as missing:
         raise click.ClickException(str(missing)) from None
 
 
@@ -89,19 +93,19 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     """Judge a proposal: check the revision NEW, then compare it with OLD. Nothing of NEW is run."""
     checked = _checked(folder, new)
     records = len(checked.register.records)
-    click.echo(reports.FORMS[form](checked.problems, records))
-    told = [reports.github.as_summary(checked.problems, records)]
+    click.echo(FORMS[form](checked.problems, records))
+    told = [github.as_summary(checked.problems, records)]
     try:
         if not errors(checked.problems):
-            sections = tuple(compare_words.sections(_compared(folder, old, new)))
-            click.echo(compare_words.as_text(sections))
-            told.append(compare_words.as_markdown(sections))
-        elif paths := revisions.touched_besides(folder, old, new):
+            sections = tuple(text_forms.diff.sections(_compared(folder, old, new)))
+            click.echo(text_forms.diff.as_text(sections))
+            told.append(text_forms.diff.as_markdown(sections))
+        elif paths := git_tree.touched_besides(folder, old, new):
             # What changes for readers cannot be told yet; what else is touched has to be looked at even so.
-            sections = tuple(compare_words.besides(paths))
-            click.echo(compare_words.as_text(sections))
-            told.append(compare_words.as_markdown(sections, "What else it touches"))
-    except revisions.NoRevision as missing:
+            sections = tuple(text_forms.diff.besides(paths))
+            click.echo(text_forms.diff.as_text(sections))
+            told.append(text_forms.diff.as_markdown(sections, "What else it touches"))
+    except git_tree.NoRevision as missing:
         raise click.ClickException(str(missing)) from None
     finally:
         if report:
@@ -113,8 +117,8 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
 
 def _compared(folder: Path, old: str, new: str) -> Comparison:
     try:
-        return comparing.compare_places(folder, old, new)
-    except (comparing.NotComparable, building.BuildFailed) as failure:
+        return diff.compare_places(folder, old, new)
+    except (diff.NotComparable, BuildFailed) as failure:
         raise click.ClickException(str(failure)) from None
 
 
@@ -141,11 +145,11 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
     """Tell what changes in the answers between OLD and NEW: project folders, or git revisions."""
     found = _compared(folder, old, new)
     if form == "json":
-        click.echo(json.dumps(compare_json.as_object(found), ensure_ascii=False))
+        click.echo(json.dumps(json_forms.diff.as_object(found), ensure_ascii=False))
     else:
-        sections = compare_words.sections(found)
+        sections = text_forms.diff.sections(found)
         text = form == "text"
-        click.echo(compare_words.as_text(sections) if text else compare_words.as_markdown(sections))
+        click.echo(text_forms.diff.as_text(sections) if text else text_forms.diff.as_markdown(sections))
 
 
 def _explanation(name: str) -> str:
@@ -154,4 +158,4 @@ def _explanation(name: str) -> str:
         return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in _RULES)
     if name not in by_name:
         raise click.ClickException(f"there is no problem named {name}; --explain all lists the names")
-    return reports.words.explanation(by_name[name])
+    return explanation(by_name[name])

@@ -7,13 +7,14 @@ from pathlib import Path
 
 import click
 
-from spanbook import building, entering, starting
 from spanbook.cli.main import FOLDER, RECORDS, main
+from spanbook.faces import prompt, scaffold
+from spanbook.mkdocs import build as site_build
 from spanbook.reading import read_bytes
+from spanbook.reading.fields import Field
 from spanbook.reading.records import Record
+from spanbook.reading.write import to_yaml
 from spanbook.site.addresses import FORM_KINDS
-from spanbook.site.forms.fields import Field
-from spanbook.writing import to_yaml
 
 
 @main.command()
@@ -23,8 +24,8 @@ from spanbook.writing import to_yaml
 def build(folder: Path, site: Path | None, strict: bool) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
     try:
-        built = building.build(folder, site, strict, lambda text: click.echo(text, err=True))
-    except building.BuildFailed as failure:
+        built = site_build.build(folder, site, strict, lambda text: click.echo(text, err=True))
+    except site_build.BuildFailed as failure:
         raise click.ClickException(
             f"nothing was built, and the previous site is as it was. {failure}"
         ) from None
@@ -38,8 +39,8 @@ def serve(folder: Path, address: str) -> None:
     """Serve the site of FOLDER and rebuild it when a record changes."""
     gc.enable()  # this one runs for days
     try:
-        building.serve(folder, address, lambda text: click.echo(text, err=True))
-    except building.BuildFailed as failure:
+        site_build.serve(folder, address, lambda text: click.echo(text, err=True))
+    except site_build.BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
 
 
@@ -49,8 +50,8 @@ def serve(folder: Path, address: str) -> None:
 def start(folder: Path, name: str | None) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
     try:
-        made = starting.start(folder, name or folder.resolve().name)
-    except starting.NotStarted as failure:
+        made = scaffold.start(folder, name or folder.resolve().name)
+    except scaffold.NotStarted as failure:
         raise click.ClickException(str(failure)) from None
     click.echo("\n".join(f"  {path}" for path in made))
     click.echo(f"Made {folder}. Look at it with: spanbook serve {folder}")
@@ -61,9 +62,9 @@ def start(folder: Path, name: str | None) -> None:
 @RECORDS
 def new(kind: str, folder: Path) -> None:
     """Ask for a record of KIND, field by field, and write its file. Enter passes over what is not known."""
-    values = entering.enter(kind, entering.Asker(_answer, _more))
-    place = entering.place_of(kind, str(values["id"]))
-    text = to_yaml(values, building.schema_address(folder, kind))
+    values = prompt.enter(kind, prompt.Asker(_answer, _more))
+    place = prompt.place_of(kind, str(values["id"]))
+    text = to_yaml(values, site_build.schema_address(folder, kind))
     found = read_bytes(text.encode(), place, kind, str(values["id"]))
     if not isinstance(found, Record):
         told = "\n".join(map(str, found))
@@ -80,7 +81,7 @@ def new(kind: str, folder: Path) -> None:
 
 def _answer(field: Field, hint: str) -> str:
     def sound(text: str) -> str:
-        if problem := entering.wrong(field, text.strip()):
+        if problem := prompt.wrong(field, text.strip()):
             raise click.UsageError(problem)
         return text.strip()
 

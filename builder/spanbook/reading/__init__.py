@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
-from spanbook.reading.kept import Known
 from spanbook.reading.nodes import Mapping
+from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.reading.record_cache import Known
 from spanbook.reading.records import Origin, Record
 
 _HEAD = "# file: content/sources/letter-a.yml\n"

@@ -10,8 +10,8 @@ from typing import Any, cast
 
 from jsonschema import ValidationError
 
-from spanbook.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.nodes import Node, Step, place_of
+from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.schemas import KindSchema, Schema
 
 _HEAD = "# file: content/sources/letter-a.yml\nkind: source\nid: letter-a\n"

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
-from spanbook.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.schemas import SINGLE
 
 FOLDERS = {

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, TypeVar
 
+from spanbook.ground.serials import Stamp
+from spanbook.ground.years import YearTable
 from spanbook.reading import records as r
-from spanbook.serials import Stamp
-from spanbook.years import YearTable
 
 Values = Mapping[str, Any]
 T = TypeVar("T")

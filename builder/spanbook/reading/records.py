@@ -8,12 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from spanbook.problems import Place
+from spanbook.ground.intervals import Span, SpanSet
+from spanbook.ground.serials import Stamp
+from spanbook.ground.years import YearTable
 from spanbook.reading import yaml
 from spanbook.reading.nodes import Node, Step, place_of
-from spanbook.serials import Stamp
-from spanbook.spans import Span, SpanSet
-from spanbook.years import YearTable
+from spanbook.reading.problems import Place
 
 End = int | tuple[int, int] | Literal["unknown", "open"]
 Fitted = Literal["factory", "service", "field"]

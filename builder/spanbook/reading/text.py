@@ -6,7 +6,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-from spanbook.problems import Rule, Severity
+from spanbook.reading.problems import Rule, Severity
 
 LARGEST = 64 * 1024
 

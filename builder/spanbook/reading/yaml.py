@@ -8,8 +8,8 @@ from typing import cast
 
 import yaml
 
-from spanbook.problems import Rule, Severity
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
+from spanbook.reading.problems import Rule, Severity
 from spanbook.reading.text import Refusal, hidden, refuse_hidden, to_text
 
 try:

@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook import reading
-from spanbook.problems import Problem, Rule, Severity
-from spanbook.register import Register
+from spanbook.reading.problems import Problem, Rule, Severity
+from spanbook.register.model import Register
 from spanbook.rules import (
     cautions,
     conversions,

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from spanbook.problems import Finding, Rule, Severity
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly, Caution, Conversion, PartRecord
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/plug.yml\nkind: assembly\nid: plug\ntitle: Plug\nposition: body/drain\n"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from spanbook.problems import Finding, Rule
-from spanbook.register import Register
+from spanbook.reading.problems import Finding, Rule
+from spanbook.register.model import Register
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,12 @@ from itertools import product
 
 import networkx as nx
 
-from spanbook.fits import reach_of
-from spanbook.problems import Finding, Rule, Severity
+from spanbook.answers.applicability import reach_of
+from spanbook.ground.intervals import SpanSet
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly, Conversion, PartUse
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
-from spanbook.spans import SpanSet
 
 
 def _assembly(id_: str, position: str, span: str, number: str) -> str:

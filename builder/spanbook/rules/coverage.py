@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from spanbook.fits import Segment, State, reach_of, segments
-from spanbook.problems import Finding, Rule, Severity
+from spanbook.answers.applicability import Segment, State, reach_of, segments
+from spanbook.ground.intervals import Covers, SpanSet
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Series
-from spanbook.register import Fitting, Register
+from spanbook.register.model import Fitting, Register
 from spanbook.rules.check import Check
-from spanbook.spans import Covers, SpanSet
 
 
 def _assembly(id_: str, span: str) -> str:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.problems import Finding, Rule, Severity
-from spanbook.register import Register, Sort
+from spanbook.reading.problems import Finding, Rule, Severity
+from spanbook.register.model import Register, Sort
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from spanbook.problems import Finding, Place, Rule, Severity
 from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import (
     Assembly,
     Cautions,
@@ -19,7 +19,7 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
 _HEAD = "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"

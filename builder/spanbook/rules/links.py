@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.notes import links
-from spanbook.problems import Finding, Rule, Severity
+from spanbook.ground.markdown_links import links
 from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Cautions, Glossary, Machine, Record
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
 _GOOD = (

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from spanbook.numbers import worn_alike
-from spanbook.problems import Finding, Place, Rule, Severity
-from spanbook.register import Part, Register
+from spanbook.ground.part_numbers import worn_alike
+from spanbook.reading.problems import Finding, Place, Rule, Severity
+from spanbook.register.model import Part, Register
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from spanbook.darkroom import inspect
-from spanbook.photographs import MOST_BYTES, Refused
-from spanbook.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.ground.images import MOST_BYTES, Refused
 from spanbook.reading.files import PHOTOGRAPHS, Picture, Tree
-from spanbook.register import Register
+from spanbook.reading.image_cache import inspect
+from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.register.model import Register
 
 _HEAD = (
     "# file: content/teardowns/xa-3-merrin.yml\nkind: teardown\nid: xa-3-merrin\ndate: 2024\n"

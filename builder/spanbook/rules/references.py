@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 
-from spanbook.problems import Finding, Rule, Severity
 from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import (
     Assembly,
     Cautions,
@@ -18,7 +18,7 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\n"

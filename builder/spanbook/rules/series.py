@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from spanbook.problems import Finding, Rule, Severity
+from spanbook.ground.serials import fold
 from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Machine, Series
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
-from spanbook.serials import fold
 
 _FILE = (
     "# file: content/machines/z-one.yml\nkind: machine\nid: z-one\ntitle: Z\nmaker: Example Works\nseries:\n"

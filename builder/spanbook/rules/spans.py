@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.fits import bounds_of, reach_of
-from spanbook.problems import Finding, Rule, Severity
+from spanbook.answers.applicability import bounds_of, reach_of
 from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly, Conversion, Record, Series, SeriesSpan, Supersession
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/lid.yml\n"

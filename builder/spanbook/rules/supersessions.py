@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.problems import Finding, Rule, Severity
-from spanbook.register import Register
+from spanbook.answers.supersession import cycles
+from spanbook.reading.problems import Finding, Rule, Severity
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
-from spanbook.supersession import cycles
 
 
 def _act(id_: str, old: str, new: str, more: str = "") -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from spanbook.fits import may_be
-from spanbook.problems import Finding, Rule, Severity
+from spanbook.answers.applicability import may_be
+from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Teardown
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
 _FILE = (

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import networkx as nx
 
-from spanbook.numbers import PartKey
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.page import Link
 

@@ -5,9 +5,9 @@ Never change one: links in forum threads live for decades. What is renamed keeps
 
 from __future__ import annotations
 
-from spanbook.numbers import PartKey
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Record, Series
-from spanbook.register import Position, Statement
+from spanbook.register.model import Position, Statement
 
 FOLDERS = {
     "machine": "machines",

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from hashlib import sha256
 from pathlib import Path
 
-from spanbook.asking import Asker, Document
+from spanbook.answers.search import Asker, Document
 from spanbook.reading.schemas import KINDS, bundled
 from spanbook.site import forms
 from spanbook.site.card import tables as card_tables

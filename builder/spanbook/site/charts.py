@@ -11,12 +11,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.fits import Fit, Segment, State, bounds_of, reach_of
+from spanbook.answers.applicability import Fit, Segment, State, bounds_of, reach_of
+from spanbook.ground.intervals import Covers, Span
 from spanbook.reading.records import Assembly, FittedSpan, Series
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.site.words import numbers_words, segment_words
-from spanbook.spans import Covers, Span
+from spanbook.wording.spans import numbers_words, segment_words
 
 THINNEST = 0.5
 

@@ -8,11 +8,12 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from spanbook.breaks import Rates
-from spanbook.fits import Fits, Segment
-from spanbook.numbers import PartKey
-from spanbook.observations import Break, all_breaks
-from spanbook.questions import Question, questions
+from spanbook.answers.applicability import Fits, Segment
+from spanbook.answers.breaks import Break, all_breaks
+from spanbook.answers.changepoint import Rates
+from spanbook.answers.questions import Question, questions
+from spanbook.answers.standing import Judgement, standings
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
     Assembly,
     Conversion,
@@ -24,13 +25,12 @@ from spanbook.reading.records import (
     Series,
     Supersession,
 )
-from spanbook.register import Part, Register, Statement, part_anchor
+from spanbook.register.model import Part, Register, Statement, part_anchor
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
-from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed
-from spanbook.standing import Judgement, standings
+from spanbook.wording.spans import CONDITIONS, SOURCE_CLASSES, listed
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from spanbook.asking import Document
+from spanbook.answers.search import Document
 from spanbook.reading.records import Assembly
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.site import addresses
 
 

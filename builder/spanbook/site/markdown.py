@@ -12,7 +12,7 @@ import nh3
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from spanbook.notes import parser
+from spanbook.ground.markdown_links import parser
 
 TAGS = {
     *("a", "blockquote", "br", "code", "em", "h3", "h4", "h5", "h6", "hr", "li", "ol", "p", "pre", "s"),

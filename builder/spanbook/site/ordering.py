@@ -5,13 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.register import Part, Register
+from spanbook.answers.standing import Judgement, weakest
+from spanbook.answers.supersession import (
+    Ending,
+    Instead,
+    Leaf,
+    Need,
+    Orders,
+    Step,
+    order_now,
+    orders,
+    would_do,
+)
+from spanbook.register.model import Part, Register
 from spanbook.site.common import Site, act_title, part_link
 from spanbook.site.page import Link
 from spanbook.site.trust import Trust, trust
-from spanbook.site.words import listed, span_words
-from spanbook.standing import Judgement, weakest
-from spanbook.supersession import Ending, Instead, Leaf, Need, Orders, Step, order_now, orders, would_do
+from spanbook.wording.spans import listed, span_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.problems import Finding, Place, Problem, Rule, Severity
-from spanbook.register import Register
+from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage

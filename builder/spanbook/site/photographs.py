@@ -7,10 +7,10 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.darkroom import prints
 from spanbook.reading.files import PHOTOGRAPHS
+from spanbook.reading.image_cache import prints
 from spanbook.reading.records import Photograph
-from spanbook.register import Register
+from spanbook.register.model import Register
 
 
 @dataclass(frozen=True, slots=True)

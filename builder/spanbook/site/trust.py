@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.observations import Break, total_of
+from spanbook.answers.breaks import Break, total_of
+from spanbook.answers.standing import Reason, Standing, Weight
+from spanbook.ground.intervals import Span
 from spanbook.reading.records import Assembly, Series, Teardown
-from spanbook.register import Statement
+from spanbook.register.model import Statement
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link
-from spanbook.site.words import listed, numbers_words
-from spanbook.spans import Span
-from spanbook.standing import Reason, Standing, Weight
+from spanbook.wording.spans import listed, numbers_words
 
 MEANINGS = {
     Standing.UNSUPPORTED: "nothing is named that says so",

@@ -10,14 +10,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from spanbook.fits import Fit, State, covering, pieces, reach_of
-from spanbook.questions import Question, anchor
+from spanbook.answers.applicability import Fit, State, covering, pieces, reach_of
+from spanbook.answers.questions import Question, anchor
+from spanbook.ground.intervals import Covers, SpanSet
 from spanbook.reading.records import Conversion, Series
 from spanbook.site import addresses
 from spanbook.site.common import EvidenceLine, Site
 from spanbook.site.finder.tables import script
-from spanbook.site.words import COVERS, FITTED, STATE_MEANINGS, STATES, listed, span_words
-from spanbook.spans import Covers, SpanSet
+from spanbook.wording.spans import COVERS, FITTED, STATE_MEANINGS, STATES, listed, span_words
 
 FOLDER = "assets/card/"
 MOST_QUESTIONS = 5  # on a card

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import quote_plus
 
-from spanbook.asking import MOST, Answer, How, Match, nearest_run
-from spanbook.fits import Reading
-from spanbook.register import Register
+from spanbook.answers.applicability import Reading
+from spanbook.answers.search import MOST, Answer, How, Match, nearest_run
+from spanbook.register.model import Register
 from spanbook.site import addresses
 
 # Every sentence of the finder. `{}` stands for what the row is about.

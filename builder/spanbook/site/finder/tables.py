@@ -17,10 +17,10 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from spanbook.asking import Asker, Key
-from spanbook.folding import worn
-from spanbook.register import Register
-from spanbook.serials import fold
+from spanbook.answers.search import Asker, Key
+from spanbook.ground.matching import worn
+from spanbook.ground.serials import fold
+from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.finder.results import WORDS
 

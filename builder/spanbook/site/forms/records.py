@@ -6,7 +6,7 @@ import json
 from typing import Any
 
 from spanbook.reading.nodes import Mapping, Node, Scalar
-from spanbook.register import Register
+from spanbook.register.model import Register
 from spanbook.site.addresses import FORM_KINDS
 from spanbook.site.finder.tables import FOLDER
 

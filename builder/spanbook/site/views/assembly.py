@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.fits import Segment, bounds_of
+from spanbook.answers.applicability import Segment, bounds_of
 from spanbook.reading.records import Assembly, FittedSpan, Series
-from spanbook.register import Sort, Statement
+from spanbook.register.model import Sort, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionBox, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, Trust, breaks_of, trust
-from spanbook.site.words import (
+from spanbook.wording.spans import (
     fitted_words,
     numbers_words,
     segment_words,

@@ -9,7 +9,7 @@ from spanbook.site import addresses
 from spanbook.site.card.tables import WORDS
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.words import run_words
+from spanbook.wording.spans import run_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.conversions import difference
+from spanbook.answers.conversions import difference
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionBox, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import Trust, trust
-from spanbook.site.words import listed, span_words
+from spanbook.wording.spans import listed, span_words
 
 
 @dataclass(frozen=True, slots=True)

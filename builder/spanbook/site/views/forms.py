@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from spanbook.reading.fields import Field, fields_of
 from spanbook.reading.files import FOLDERS
 from spanbook.reading.schemas import bundled
+from spanbook.reading.write import to_yaml
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.forms import SCRIPTS, SUGGEST
-from spanbook.site.forms.fields import Field, fields_of
 from spanbook.site.page import Link, SitePage
-from spanbook.writing import to_yaml
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from spanbook.reading.records import Assembly
-from spanbook.register import Part, Position
+from spanbook.register.model import Part, Position
 from spanbook.site import addresses
 from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.words import CONDITIONS, SOURCE_CLASSES, listed, run_words, span_words
+from spanbook.wording.spans import CONDITIONS, SOURCE_CLASSES, listed, run_words, span_words
 
 MOST_ROWS = 1000
 

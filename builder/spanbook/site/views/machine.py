@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.fits import Segment, State
+from spanbook.answers.applicability import Segment, State
 from spanbook.reading.records import Machine, Series
-from spanbook.register import Statement
+from spanbook.register.model import Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, Trust, breaks_of, total_words, trust
-from spanbook.site.words import COVERS, STATES, fitted_words, numbers_words, run_words
+from spanbook.wording.spans import COVERS, STATES, fitted_words, numbers_words, run_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,16 +7,16 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.quantities import both_ways
+from spanbook.ground.measures import both_ways
 from spanbook.reading.records import Mark, PartRecord, Record, Size
-from spanbook.register import Part, Sort, Use
+from spanbook.register.model import Part, Sort, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.common import CautionBox, Site, part_link
 from spanbook.site.ordering import InsteadRow, StepRow, of_part
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import Trust, trust
-from spanbook.site.words import listed, span_words
+from spanbook.wording.spans import listed, span_words
 
 
 @dataclass(frozen=True, slots=True)

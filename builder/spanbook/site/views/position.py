@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.reading.records import Assembly, Series
-from spanbook.register import Position, Sort
+from spanbook.register.model import Position, Sort
 from spanbook.site import addresses
 from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import Trust, trust
-from spanbook.site.words import fitted_words, listed, span_words
+from spanbook.wording.spans import fitted_words, listed, span_words
 
 
 @dataclass(frozen=True, slots=True)

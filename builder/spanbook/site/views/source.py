@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from spanbook.reading.records import Assembly, Conversion, Machine, PartRecord, Source, Supersession
-from spanbook.register import Sort, Statement
+from spanbook.register.model import Sort, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Site, act_title
 from spanbook.site.page import Link, SitePage
-from spanbook.site.words import SOURCE_CLASSES, span_words
+from spanbook.wording.spans import SOURCE_CLASSES, span_words
 
 
 @dataclass(frozen=True, slots=True)

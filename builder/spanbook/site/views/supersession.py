@@ -12,7 +12,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import PartLine, Site, act_title
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import Trust, trust
-from spanbook.site.words import span_words
+from spanbook.wording.spans import span_words
 
 INTERCHANGE = {
     "both": "both ways: the old may also serve where the new is called for",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.fits import AtPosition, Reading
+from spanbook.answers.applicability import AtPosition, Reading
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown, photographs
 from spanbook.site.common import PartLine, Site
@@ -15,7 +15,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
-from spanbook.site.words import CONDITIONS, STATES, listed, segment_words
+from spanbook.wording.spans import CONDITIONS, STATES, listed, segment_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,1 @@
+"""The computations: pure, values only, no files and no words."""

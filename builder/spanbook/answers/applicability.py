@@ -1,0 +1,273 @@
+"""What fits: the segments of a series at one position, and the answer for one serial number.
+
+The factory spans of a position cut the numbers of a series into segments, each in one state. Every
+issued number falls in exactly one segment; segments neither overlap nor leave a hole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from enum import StrEnum
+from math import inf
+
+from spanbook.ground.intervals import Bound, Covers, Reach, Span, SpanSet, reach
+from spanbook.ground.serials import UNREADABLE
+from spanbook.ground.years import Years
+from spanbook.reading.records import Assembly, End, Find, FittedSpan, Machine, Series, SeriesSpan, Teardown
+from spanbook.register.model import Fitting, Register, Statement
+
+
+class State(StrEnum):
+    """settled: one, surely. choice: one and its options, or options only. unsure: some only possibly.
+    conflict: two standards, surely. blank: nothing is known."""
+
+    SETTLED = "settled"
+    CHOICE = "choice"
+    UNSURE = "unsure"
+    CONFLICT = "conflict"
+    BLANK = "blank"
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """An assembly by one of its spans, and whether the span covers the numbers in question."""
+
+    assembly: Assembly
+    span: FittedSpan
+    covers: Covers
+
+    def order(self) -> tuple[bool, bool, bool, str]:
+        """What left the works first; the sure before the possible, standards before options; then by id."""
+        later = self.span.fitted != "factory"
+        return later, self.covers is Covers.MAYBE, self.span.option, self.assembly.id
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """Numbers first..last (None: no known end) with one answer; skipped numbers may lie inside."""
+
+    first: int
+    last: int | None
+    state: State
+    fits: tuple[Fit, ...]
+
+    def __contains__(self, number: int) -> bool:
+        return number in Span(self.first, self.last)
+
+
+@dataclass(frozen=True, slots=True)
+class AtPosition:
+    """What one machine has at one position: the factory's segment, and all that may be on it now.
+
+    `fits` also has what was supplied or installed later (`fitted` service or field).
+    """
+
+    position: str
+    segment: Segment
+    fits: tuple[Fit, ...]
+
+    @property
+    def state(self) -> State:
+        return self.segment.state
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A serial number read in one series. `issued` is false for a number outside it or skipped."""
+
+    series: Series
+    number: int
+    issued: bool
+    years: Years | None
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One machine by its number: what every one of its positions has."""
+
+    reading: Reading
+    positions: tuple[AtPosition, ...]
+
+
+def bounds_of(span: SeriesSpan, series: Series) -> tuple[Bound, Bound]:
+    """Where the first and the last number of a span lie, within what the series allows."""
+    last = inf if series.last is None else series.last
+    return _bound(span.first, series.first, last), _bound(span.last, series.first, last)
+
+
+def _bound(end: End, first: int, last: float) -> Bound:
+    if end == "unknown":
+        return Bound(first, last)
+    if end == "open":
+        return Bound(last, last)
+    return Bound(*end) if isinstance(end, tuple) else Bound(end, end)
+
+
+def reach_of(span: SeriesSpan, series: Series) -> Reach:
+    """What a span surely and possibly covers among the numbers that were issued."""
+    return reach(*bounds_of(span, series), series.issued)
+
+
+def segments(register: Register, series: Series, position: str) -> tuple[Segment, ...]:
+    """The segments of a series at a position, in rising order."""
+    spans = [
+        (fitting.assembly, fitting.span, reach_of(fitting.span, series))
+        for fitting in register.fittings.get((series.id, position), ())
+        if fitting.span.fitted == "factory"
+    ]
+    reaches = [r for _, _, r in spans]
+    found: list[Segment] = []
+    for piece in pieces(series.issued, reaches):
+        fits = tuple(covering(spans, piece.first or 0))
+        if found and found[-1].fits == fits:
+            found[-1] = Segment(found[-1].first, piece.last, found[-1].state, fits)
+        else:
+            found.append(Segment(piece.first or 0, piece.last, state_of(fits), fits))
+    return tuple(found)
+
+
+def state_of(fits: Iterable[Fit]) -> State:
+    """The state of numbers that these factory fits, and no others, cover."""
+    fits = tuple(fits)
+    standards = [fit for fit in fits if not fit.span.option]
+    if len({fit.assembly for fit in standards if fit.covers is Covers.YES}) > 1:
+        return State.CONFLICT
+    if any(fit.covers is Covers.MAYBE for fit in fits):
+        return State.UNSURE
+    if not fits:
+        return State.BLANK
+    return State.SETTLED if len(fits) == len(standards) else State.CHOICE
+
+
+def positions_of(register: Register, machine: Machine) -> tuple[str, ...]:
+    """The positions (leaves of the tree, in its order) that a machine has."""
+    groups = machine.positions or tuple(p.path for p in register.positions.values() if p.above is None)
+    return tuple(
+        position.path
+        for position in register.positions.values()
+        if position.leaf and any(f"{position.path}/".startswith(f"{group}/") for group in groups)
+    )
+
+
+Placed = tuple[Assembly, FittedSpan, Reach]
+
+
+@dataclass(frozen=True, slots=True)
+class Fits:
+    """What fits, for one register: whatever is asked again is computed once."""
+
+    register: Register
+    _segments: dict[tuple[str, str], tuple[Segment, ...]] = field(default_factory=dict)
+    _placed: dict[tuple[str, str], tuple[Placed, ...]] = field(default_factory=dict)
+    _positions: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    _finds: dict[str, list[tuple[Teardown, Find]]] = field(default_factory=dict)
+    _fittings: dict[Statement, Fitting] = field(default_factory=dict)
+    _readings: dict[str, tuple[Reading, ...]] = field(default_factory=dict)
+
+    def readings(self, teardown: Teardown) -> tuple[Reading, ...]:
+        """Every issued number that a teardown's serial number may be, in its series if it names one."""
+        if teardown.id not in self._readings:
+            found = may_be(self.register, teardown.serial)
+            self._readings[teardown.id] = tuple(r for r in found if teardown.series in (None, r.series.id))
+        return self._readings[teardown.id]
+
+    def finds(self, position: str) -> list[tuple[Teardown, Find]]:
+        """What teardowns found at a position."""
+        if not self._finds:
+            for teardown in self.register.teardowns.values():
+                for find in teardown.found:
+                    self._finds.setdefault(find.position, []).append((teardown, find))
+        return self._finds.get(position, [])
+
+    def fitting_of(self, statement: Statement) -> Fitting:
+        """The span that a statement is about."""
+        if not self._fittings:
+            for fittings in self.register.fittings.values():
+                self._fittings.update({fitting.statement: fitting for fitting in fittings})
+        return self._fittings[statement]
+
+    def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
+        key = (series.id, position)
+        if key not in self._segments:
+            self._segments[key] = segments(self.register, series, position)
+        return self._segments[key]
+
+    def placed(self, series: Series, position: str) -> tuple[Placed, ...]:
+        """Every assembly that has a span there, factory or later, with what the span covers."""
+        key = (series.id, position)
+        if key not in self._placed:
+            self._placed[key] = tuple(
+                (f.assembly, f.span, reach_of(f.span, series)) for f in self.register.fittings.get(key, ())
+            )
+        return self._placed[key]
+
+    def positions(self, machine: Machine) -> tuple[str, ...]:
+        if machine.id not in self._positions:
+            self._positions[machine.id] = positions_of(self.register, machine)
+        return self._positions[machine.id]
+
+    def card(self, reading: Reading) -> Card:
+        """What every position of the machine with this number has; no positions for one never issued."""
+        if not reading.issued:
+            return Card(reading, ())
+        machine = self.register.machines[reading.series.machine]
+        return Card(reading, tuple(self.at(reading, position) for position in self.positions(machine)))
+
+    def at(self, reading: Reading, position: str) -> AtPosition:
+        """What one position of the machine with an issued number has."""
+        series, number = reading.series, reading.number
+        segment = next(s for s in self.segments(series, position) if number in s)
+        return AtPosition(position, segment, tuple(covering(self.placed(series, position), number)))
+
+
+def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
+    """Every series in which a text reads as a serial number, with the number; those issued first."""
+    found = (
+        reading_of(series, number)
+        for series in register.series.values()
+        if (number := series.stamp.read(text)) is not None
+    )
+    return tuple(sorted(found, key=lambda r: (not r.issued, r.series.id)))
+
+
+def reading_of(series: Series, number: int) -> Reading:
+    return Reading(series, number, number in series.issued, series.years.year_of(number))
+
+
+def may_be(register: Register, text: str) -> tuple[Reading, ...]:
+    """Every issued number that a text with `?` for unreadable characters may be, by series."""
+    if UNREADABLE not in text:
+        return tuple(r for r in read_serial(register, text) if r.issued)
+    return tuple(
+        reading_of(series, number)
+        for series in register.series.values()
+        for number in dict.fromkeys(series.stamp.may_be(text))
+        if number in series.issued
+    )
+
+
+def covering(spans: Iterable[Placed], number: int) -> list[Fit]:
+    """The fits at a number in their order."""
+    fits = (Fit(assembly, span, r.covers(number)) for assembly, span, r in spans)
+    return sorted((fit for fit in fits if fit.covers is not Covers.NO), key=Fit.order)
+
+
+def pieces(issued: SpanSet, reaches: Iterable[Reach]) -> Iterator[Span]:
+    """The issued numbers, cut wherever anything begins or ends."""
+    cuts = sorted(
+        {
+            edge
+            for r in reaches
+            for spans in (r.surely, r.possibly)
+            for span in spans
+            for edge in (span.first, None if span.last is None else span.last + 1)
+            if edge is not None
+        }
+    )
+    starts = [None, *cuts]
+    ends = [*(cut - 1 for cut in cuts), None]
+    for first, last in zip(starts, ends, strict=True):
+        inside = SpanSet.run(first, last) & issued
+        if inside:
+            yield Span(inside.first, inside.last)

@@ -1,0 +1,128 @@
+"""From the register to the breaks: what is printed of each, and what teardowns say of it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from math import isinf
+
+from spanbook.answers.applicability import Fits, bounds_of
+from spanbook.answers.changepoint import Observation, Rates, Report, report
+from spanbook.answers.totals import Total, total
+from spanbook.ground.intervals import Bound, Span, SpanSet
+from spanbook.reading.records import Assembly, Find, Series, Teardown
+from spanbook.register.model import Fitting
+
+
+@dataclass(frozen=True, slots=True)
+class Break:
+    """The place in a series where production changed from one assembly to the next at a position.
+
+    `used` are the teardowns behind the report's observations, `unused` those left out, with the reason.
+    """
+
+    position: str
+    series: Series
+    earlier: Assembly
+    later: Assembly
+    report: Report
+    used: tuple[Teardown, ...]
+    unused: tuple[tuple[Teardown, str], ...]
+
+
+def breaks_at(fits: Fits, position: str, series: Series, rates: Rates) -> tuple[Break, ...]:
+    """Every break of a series at a position that printed bounds leave an end to, in rising order."""
+    standards = [
+        f
+        for f in fits.register.fittings.get((series.id, position), ())
+        if f.span.fitted == "factory" and not f.span.option
+    ]
+    ordered = sorted(standards, key=lambda f: [edge.low for edge in bounds_of(f.span, series)])
+    found = (
+        _break(fits, position, series, (before, after), rates)
+        for before, after in pairwise(ordered)
+        if before.assembly is not after.assembly
+    )
+    return tuple(one for one in found if one)
+
+
+def claimed(earlier: Fitting, later: Fitting, series: Series) -> Span | None:
+    """Where the two spans say that the break is: where both allow it, else anywhere between them."""
+    end, start = bounds_of(earlier.span, series)[1], bounds_of(later.span, series)[0]
+    after = Bound(end.low + 1, end.high + 1)
+    low, high = max(after.low, start.low), min(after.high, start.high)
+    if low > high:
+        low, high = min(after.low, start.low), max(after.high, start.high)
+    return None if isinf(low) or isinf(high) else Span(int(low), int(high))
+
+
+def _break(
+    fits: Fits, position: str, series: Series, pair: tuple[Fitting, Fitting], rates: Rates
+) -> Break | None:
+    earlier, later = pair
+    claim = claimed(earlier, later, series)
+    if claim is None:
+        return None
+    allowed = SpanSet.of([claim]) & series.issued
+    if not allowed:
+        return None
+    bearing = [
+        (teardown, _observation(fits, series, pair, claim, (teardown, find)))
+        for teardown, find in fits.finds(position)
+        if find.assembly in (earlier.assembly.id, later.assembly.id)
+    ]
+    seen = [(t, o) for t, o in bearing if isinstance(o, Observation)]
+    return Break(
+        position,
+        series,
+        earlier.assembly,
+        later.assembly,
+        report(claim, allowed, [o for _, o in seen], rates),
+        tuple(t for t, _ in seen),
+        tuple((t, o) for t, o in bearing if isinstance(o, str) and o),
+    )
+
+
+def _observation(
+    fits: Fits, series: Series, pair: tuple[Fitting, Fitting], claim: Span, seen: tuple[Teardown, Find]
+) -> Observation | str:
+    """What a teardown says of a break, or why it says nothing; empty where it is about other numbers."""
+    teardown, find = seen
+    readings = fits.readings(teardown)
+    if not readings or any(r.series is not series for r in readings):
+        return ""
+    first, last = bounds_of(pair[0].span, series)[0].low, bounds_of(pair[1].span, series)[1].high
+    numbers = [r.number for r in readings]
+    if not all(first <= number <= last for number in numbers):
+        return ""
+    if find.condition == "altered":
+        return "the machine was altered there"
+    # Every reading has to lie on the same side of every possible break.
+    sides = {(n < (claim.first or 0), n >= (claim.last or 0)) for n in numbers}
+    if len(numbers) > 1 and (len(sides) > 1 or sides == {(False, False)}):
+        return "its worn number may lie on either side"
+    return Observation(numbers[0], find.assembly == pair[1].assembly.id, find.condition == "untouched")
+
+
+def all_breaks(fits: Fits, rates: Rates, only: Collection[str] | None = None) -> Iterator[Break]:
+    """Every break of every series at every position, or at `only` some, in their order."""
+    places = (place for place in fits.register.fittings if only is None or place[1] in only)
+    for series_id, position in sorted(places):
+        yield from breaks_at(fits, position, fits.register.series[series_id], rates)
+
+
+def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
+    """The distinct numbers of a series that teardowns read beyond doubt."""
+    found = set()
+    for teardown in fits.register.teardowns.values():
+        readings = fits.readings(teardown)
+        if len(readings) == 1 and readings[0].series is series:
+            found.add(readings[0].number)
+    return tuple(sorted(found))
+
+
+def total_of(fits: Fits, series: Series) -> Total | None:
+    """How far a series ran, from the numbers seen; None when none was. Recorded gaps are taken out."""
+    numbers = numbers_seen(fits, series)
+    return total(numbers, SpanSet.run(series.first, None) - series.skipped) if numbers else None

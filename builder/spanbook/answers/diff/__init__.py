@@ -1,0 +1,1 @@
+"""What changes in the answers between two registers."""

@@ -1,0 +1,260 @@
+"""What a proposal changes in the answers that readers get, not in the lines of its files.
+
+A record that was renamed is the same record: what it was called before is held against what it is now.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, fields, is_dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import TypeVar
+
+from spanbook.answers.applicability import Fits, covering, pieces, state_of
+from spanbook.answers.breaks import all_breaks
+from spanbook.answers.changepoint import Rates
+from spanbook.answers.diff.model import (
+    Answer,
+    AnswerChange,
+    Comparison,
+    Held,
+    OrderChange,
+    Ordered,
+    RecordChange,
+    StandingChange,
+    Term,
+    YearChange,
+)
+from spanbook.answers.questions import About, Question, questions
+from spanbook.answers.standing import Judgement, standings
+from spanbook.answers.supersession import Need, order_now, orders
+from spanbook.ground.intervals import Span
+from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.piecewise import Run, changes, over
+from spanbook.reading.records import (
+    Assembly,
+    Origin,
+    PartRecord,
+    Record,
+    Series,
+    Source,
+    Supersession,
+    Teardown,
+)
+from spanbook.register.model import Register, Statement
+
+K = TypeVar("K")
+V = TypeVar("V")
+RecordKey = tuple[str, str]  # kind and id
+
+
+def compare(
+    old: Register, new: Register, addresses: tuple[Sequence[str], Sequence[str]], rates: Rates
+) -> Comparison:
+    """Both registers must be without errors; `addresses` are the public ones of the old and the new."""
+    affected = _affected(old, new)
+    before, after = _Side(Fits(old), affected, _renamed(old, new)), _Side(Fits(new), affected, {})
+    weighed = before.standings(), after.standings()
+    asked = before.questions(rates), after.questions(rates)
+    were, are = map(set, addresses)
+    return Comparison(
+        old,
+        new,
+        answers=tuple(_answers(before, after)),
+        years=tuple(_years(old, new)),
+        orders=tuple(_orders(old, new)),
+        standings=tuple(StandingChange(*key, was, now) for key, was, now in _differing(*weighed)),
+        opened=tuple(question for key, question in asked[1].items() if key not in asked[0]),
+        closed=tuple(question for key, question in asked[0].items() if key not in asked[1]),
+        born=tuple(sorted(are - were)),
+        dead=tuple(sorted(were - are)),
+        records=tuple(_records(old, new, before.renamed)),
+    )
+
+
+def _renamed(old: Register, new: Register) -> dict[RecordKey, str]:
+    """The id of today of every record of the old register that has another one now."""
+    had = {(record.kind, record.id) for record in old.records}
+    has = {(record.kind, record.id) for record in new.records}
+    return {
+        (record.kind, former): record.id
+        for record in new.records
+        for former in record.formerly
+        if (record.kind, former) in had - has
+    }
+
+
+def _affected(old: Register, new: Register) -> set[str] | None:
+    """The positions where a changed record can make any difference; None for everywhere.
+
+    Records are told apart by identity, and a file that did not change is read once for both. What is said
+    of an assembly comes from the records of its own position, from teardowns with a find there, from the
+    sources and teardowns it names, and from the machines and conversions, which reach everywhere.
+    """
+    found: set[str] = set()
+    for record in set(old.records) ^ set(new.records):
+        for register in (old, new):
+            named = register.cited.get(record, ()) if isinstance(record, Source | Teardown) else ()
+            found |= {s.record.position for s in named if isinstance(s.record, Assembly)}
+        if isinstance(record, Assembly):
+            found.add(record.position)
+        elif isinstance(record, Teardown):
+            found |= {find.position for find in record.found}
+        elif not isinstance(record, Source | PartRecord | Supersession):
+            return None
+    return found
+
+
+@dataclass(frozen=True)
+class _Side:
+    """One of the two, with the ids that its records have today."""
+
+    fits: Fits
+    affected: Set[str] | None
+    renamed: Mapping[RecordKey, str]
+
+    def today(self, kind: str, id_: str) -> str:
+        return self.renamed.get((kind, id_), id_)
+
+    @cached_property
+    def judged(self) -> Mapping[Statement, Judgement]:
+        return standings(self.fits, self._in_question())
+
+    def _in_question(self) -> Iterator[Statement]:
+        """The statements that may stand otherwise: all but those of assemblies elsewhere."""
+        for statement in self.fits.register.statements:
+            record = statement.record
+            if self.affected is None or not isinstance(record, Assembly) or record.position in self.affected:
+                yield statement
+
+    def standings(self) -> dict[tuple[str, str, str], str]:
+        return {
+            (s.record.kind, self.today(s.record.kind, s.record.id), s.anchor): str(judged.standing)
+            for s, judged in self.judged.items()
+        }
+
+    def questions(self, rates: Rates) -> dict[tuple[object, ...], Question]:
+        breaks = all_breaks(self.fits, rates, self.affected)
+        found = questions(self.fits, self.judged, breaks, self.affected)
+        return {self._question(question): question for question in found}
+
+    def _question(self, question: Question) -> tuple[object, ...]:
+        held = tuple(self.today("assembly", assembly.id) for assembly in question.assemblies)
+        # Narrower numbers leave the same question open; but of blanks a series has several.
+        what = (question.first, question.last) if question.about is About.BLANK else held
+        return question.about, question.series.id, question.position, what
+
+    def places(self) -> Iterator[tuple[str, str]]:
+        """Every series with every position that its machine has."""
+        for machine in self.fits.register.machines.values():
+            for series in machine.series:
+                yield from ((series.id, position) for position in self.fits.positions(machine))
+
+    def answers(self, series_id: str, position: str) -> Iterator[Run[Answer]]:
+        """What the issued numbers of a series have at a position, in rising order."""
+        series = self.fits.register.series[series_id]
+        placed = self.fits.placed(series, position)
+        for piece in pieces(series.issued, [reach for *_, reach in placed]):
+            found = covering(placed, piece.first or 0)
+            state = state_of(fit for fit in found if fit.span.fitted == "factory")
+            held = (
+                Held(self.today("assembly", f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
+                for f in found
+            )
+            yield from over(piece, series.issued, Answer(str(state), tuple(dict.fromkeys(held))))
+
+    def records_at(self, series: str, position: str) -> list[object]:
+        """What the answers of a series at a position come from; the same records give the same answers."""
+        fittings = self.fits.register.fittings.get((series, position), ())
+        return [self.fits.register.series[series], *(f.assembly for f in fittings)]
+
+
+def _differing(before: Mapping[K, V], after: Mapping[K, V]) -> Iterator[tuple[K, V | None, V | None]]:
+    """Every key of either whose values differ, with both; None for none."""
+    for key in dict.fromkeys((*before, *after)):
+        was, now = before.get(key), after.get(key)
+        if was != now:
+            yield key, was, now
+
+
+def _answers(old: _Side, new: _Side) -> Iterator[AnswerChange]:
+    places = set(old.places()), set(new.places())
+    for place in sorted(places[0] | places[1]):
+        sides = [side if place in mine else None for side, mine in zip((old, new), places, strict=True)]
+        # Records are told apart by identity, and a file that did not change is read once for both.
+        if all(sides) and old.records_at(*place) == new.records_at(*place):
+            continue
+        runs = (side.answers(*place) if side else () for side in sides)
+        for change in changes(*runs):
+            yield AnswerChange(*place, change)
+
+
+def _years(old: Register, new: Register) -> Iterator[YearChange]:
+    for id_ in sorted({*old.series, *new.series}):
+        was, now = old.series.get(id_), new.series.get(id_)
+        if was is not now:
+            for change in changes(_dated(was), _dated(now)):
+                yield YearChange(id_, change)
+
+
+def _dated(series: Series | None) -> Iterator[Run[str]]:
+    if series is None:
+        return
+    for first, after in pairwise((*dict.fromkeys(series.years.firsts), None)):
+        last = None if after is None else after - 1
+        yield from over(Span(first, last), series.issued, str(series.years.year_of(first or 0)))
+
+
+def _orders(old: Register, new: Register) -> Iterator[OrderChange]:
+    if _of_orders(old) != _of_orders(new):
+        for key, was, now in _differing(_ordered(old), _ordered(new)):
+            yield OrderChange(key, was, now)
+
+
+def _of_orders(register: Register) -> list[Record]:
+    """The records that orders come from, told apart by identity."""
+    return [record for record in register.records if isinstance(record, Supersession | PartRecord)]
+
+
+def _ordered(register: Register) -> dict[PartKey, Ordered]:
+    """What is ordered today for every number that an act names."""
+    found = {}
+    for key, part in register.parts.items():
+        if part.old_in or part.new_in:
+            need = order_now(register, key)
+            found[key] = Ordered(orders(register, need).alternatives, tuple(dict.fromkeys(_terms(need))))
+    return found
+
+
+def _terms(need: Need) -> Iterator[Term]:
+    for step in need.steps:
+        yield Term(step.act.id, step.act.serials, tuple(need.conversion for need in step.conversions))
+        for child in (*step.gives, *step.besides):
+            yield from _terms(child)
+
+
+def _records(old: Register, new: Register, renamed: Mapping[RecordKey, str]) -> Iterator[RecordChange]:
+    were = {(r.kind, renamed.get((r.kind, r.id), r.id)): r for r in old.records}
+    are = {(r.kind, r.id): r for r in new.records}
+    for key in sorted({*were, *are}):
+        was, now = were.get(key), are.get(key)
+        if was is None:
+            yield RecordChange("added", *key)
+        elif now is None:
+            yield RecordChange("removed", *key)
+        elif was.id != now.id:
+            yield RecordChange("renamed", *key, was.id)
+        elif was is not now and not _alike(was, now):
+            yield RecordChange("changed", *key)
+
+
+def _alike(one: object, other: object) -> bool:
+    """Whether two values say the same, wherever in a file they stand."""
+    if isinstance(one, Origin):
+        return True
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(map(_alike, one, other))
+    if is_dataclass(one) and type(one) is type(other):
+        return all(_alike(getattr(one, f.name), getattr(other, f.name)) for f in fields(one))
+    return one == other

@@ -1,0 +1,228 @@
+"""What somebody asks, and what they get, in one ranked list. The finder in the pages gives the same.
+
+A query is tried as a serial number, as a part number or mark, and as words, in this order:
+
+1. every series it reads in, the issued first; with `?` every number it may be;
+2. part numbers and marks: as written, then the same without spaces, dots and dashes, then as a worn stamp
+   leaves them (`?` is one character that cannot be read), then those that begin so;
+3. words: every one must begin a word of the page; pages that have them all in their titles, numbers and
+   names come before those that have them in prose, each in the order of the documents.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from spanbook.answers.applicability import Fits, Reading, may_be, read_serial
+from spanbook.ground.intervals import Span
+from spanbook.ground.matching import UNREADABLE, plain, squeezed, terms, words, worn
+from spanbook.reading.records import Series
+from spanbook.register.model import Part, Register
+
+MOST = 8  # of each sort: more than that and the reader types on
+SHORTEST_WORD = 2
+MOST_COMPLETIONS = 60
+
+
+class How(StrEnum):
+    """How a part number was found."""
+
+    EXACT = "exact"
+    SPACING = "spacing"
+    WORN = "worn"
+    BEGINS = "begins"
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A text that a part is found by: its number, or a mark on it."""
+
+    text: str
+    part: Part
+    mark: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    key: Key
+    how: How
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A page to be found by words: `strong` in title, number and names, `prose` in the rest."""
+
+    address: str
+    title: str
+    sort: str
+    strong: str
+    prose: str
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Everything a query gives; `more` tells of which sorts there are more than are listed."""
+
+    query: str
+    readings: tuple[Reading, ...]
+    may_be: tuple[Reading, ...]
+    matches: tuple[Match, ...]
+    documents: tuple[Document, ...]
+    more_matches: bool
+    more_documents: bool
+
+    @property
+    def empty(self) -> bool:
+        return not (self.readings or self.may_be or self.matches or self.documents)
+
+
+class Asker:
+    """Answers queries about one register; the indexes are made once."""
+
+    def __init__(self, register: Register, documents: Iterable[Document]) -> None:
+        self.register = register
+        self.fits = Fits(register)
+        self.documents = tuple(documents)
+        self.keys = keys_of(register)
+        self._by_worn: defaultdict[str, list[Key]] = defaultdict(list)
+        for key in self.keys:
+            self._by_worn[worn(key.text)].append(key)
+        self.index = index_words(self.documents)
+        self._vocabulary = sorted(self.index)
+
+    def ask(self, query: str) -> Answer:
+        text = query.strip()
+        readings, worn_readings = self.serials(text)
+        matches = self.matches(text)
+        documents = self._pages(text)
+        return Answer(
+            query,
+            readings,
+            worn_readings,
+            tuple(matches[:MOST]),
+            tuple(documents[:MOST]),
+            len(matches) > MOST,
+            len(documents) > MOST,
+        )
+
+    def serials(self, text: str) -> tuple[tuple[Reading, ...], tuple[Reading, ...]]:
+        """The readings of a serial number, or of a worn one every issued number it may be."""
+        if UNREADABLE in text:
+            return (), may_be(self.register, text)
+        return read_serial(self.register, text), ()
+
+    def matches(self, text: str) -> list[Match]:
+        """Every part number and mark that a text may be, in their order."""
+        wanted, folded = squeezed(text), worn(text)
+        if len(folded.replace(UNREADABLE, "")) < SHORTEST_WORD:
+            return []
+        if UNREADABLE in folded:
+            pattern = re.compile("".join("." if c == UNREADABLE else re.escape(c) for c in folded))
+            found = (k for key, keys in self._by_worn.items() if pattern.fullmatch(key) for k in keys)
+            return sorted((Match(key, How.WORN) for key in found), key=_match_order)
+        alike = [Match(key, _how(key, text, wanted)) for key in self._by_worn.get(folded, ())]
+        known = {match.key.text for match in alike}
+        begun = (
+            Match(key, How.BEGINS)
+            for key in self.keys
+            if squeezed(key.text).startswith(wanted) and key.text not in known
+        )
+        return sorted([*alike, *begun], key=_match_order)
+
+    def _pages(self, text: str) -> list[Document]:
+        asked = [word for word in words(text) if len(word) >= SHORTEST_WORD]
+        if not asked:
+            return []
+        strong, every = self._holding(asked)
+        if len(asked) > 1:
+            also_strong, also = self._holding(["".join(asked)])
+            strong, every = strong | also_strong, every | also
+        return [self.documents[i] for i in (*sorted(strong), *sorted(every - strong))]
+
+    def _holding(self, asked: list[str]) -> tuple[set[int], set[int]]:
+        """The documents that hold all words, among their strong ones and anywhere."""
+        strong: set[int] | None = None
+        every: set[int] | None = None
+        for word in asked:
+            in_strong: set[int] = set()
+            in_prose: set[int] = set()
+            for term in self._completions(word):
+                in_strong |= self.index[term][0]
+                in_prose |= self.index[term][1]
+            strong = in_strong if strong is None else strong & in_strong
+            every = in_strong | in_prose if every is None else every & (in_strong | in_prose)
+        return strong or set(), every or set()
+
+    def _completions(self, word: str) -> Iterator[str]:
+        """The words that begin with one, the first of them in the order of the alphabet."""
+        at = bisect_left(self._vocabulary, word)
+        for term in self._vocabulary[at : at + MOST_COMPLETIONS]:
+            if not term.startswith(word):
+                return
+            yield term
+
+
+def keys_of(register: Register) -> tuple[Key, ...]:
+    """Every text that a part is found by, in the order of parts."""
+    keys: list[Key] = []
+    for part in register.parts.values():
+        keys.append(Key(part.number, part, mark=False))
+        marks = part.record.marks if part.record else ()
+        seen = {squeezed(part.number)}
+        for mark in marks:
+            if squeezed(mark.text) and squeezed(mark.text) not in seen:
+                seen.add(squeezed(mark.text))
+                keys.append(Key(mark.text, part, mark=True))
+    return tuple(keys)
+
+
+def index_words(documents: Iterable[Document]) -> Mapping[str, tuple[set[int], set[int]]]:
+    """For every word the documents that have it in strong text, and those that have it in prose only."""
+    index: defaultdict[str, tuple[set[int], set[int]]] = defaultdict(lambda: (set(), set()))
+    for i, document in enumerate(documents):
+        strong = terms(document.strong, joined=True)
+        for term in strong:
+            index[term][0].add(i)
+        for term in terms(document.prose, joined=False) - strong:
+            index[term][1].add(i)
+    return index
+
+
+def nearest_run(series: Series, number: int) -> Span:
+    """The run of issued numbers that a number never issued lies closest to; the lower of two."""
+
+    def distance(run: Span) -> int:
+        below = (run.first or 0) - number
+        above = number - run.last if run.last is not None else 0
+        return max(below, above, 0)
+
+    return min(series.issued.spans, key=distance)
+
+
+def suggestions(asker: Asker, query: str) -> tuple[str, ...]:
+    """What to try when nothing was found."""
+    tried = ["the letters and digits as stamped, with ? for one that cannot be read"]
+    asked = words(query)
+    if len(asked) > 1:
+        tried += [f"“{word}” alone" for word in asked if asker.ask(word).documents][:2]
+    return tuple(tried)
+
+
+def _how(key: Key, text: str, wanted: str) -> How:
+    if plain(key.text) == plain(text):
+        return How.EXACT
+    return How.SPACING if squeezed(key.text) == wanted else How.WORN
+
+
+_ORDER = list(How)
+
+
+def _match_order(match: Match) -> tuple[int, bool, str, str]:
+    key = match.key
+    part = f"{key.part.key.by}/{key.part.key.slug}/"
+    return _ORDER.index(match.how), key.mark, squeezed(key.text), part

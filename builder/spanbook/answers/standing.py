@@ -1,0 +1,267 @@
+"""How far each statement is to be trusted: computed from its evidence and from what was seen, never typed.
+
+- A statement is *printed* when literature says it, *recalled* when only somebody's memory does, *seen* when
+  teardowns in untouched or likely original condition show it, *confirmed* when printed and seen agree,
+  *unsupported* when nothing does.
+- It is *disputed* when somebody saw, or printed, otherwise. Nothing is picked in silence: both are shown.
+- A teardown bears on a span when its number, or every number that a worn one may be, is surely in it or is
+  surely outside all the assembly's spans. It supports the span where it found the assembly, and is against
+  it where it found another on a number that the span surely covers.
+- What explains it is no contradiction: a conversion that applies to the number and leads, in one step or
+  several, to what was found; or a span of what was found that says it was fitted later or to order.
+- Altered machines, and those of unknown condition, are set aside, with the reason said.
+- A part in an assembly rests on its own evidence, else on that of the assembly's spans; it is seen where a
+  teardown read its number in that assembly. A conversion is seen where its result was found on a machine
+  that may take it and did not leave the works so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from spanbook.answers.applicability import Fits, Reading, State, reach_of
+from spanbook.answers.conversions import applying
+from spanbook.ground.intervals import Covers
+from spanbook.ground.measures import agree
+from spanbook.ground.part_numbers import PartKey, hyphened
+from spanbook.reading.records import (
+    Assembly,
+    Conversion,
+    Evidence,
+    Find,
+    PartRecord,
+    Size,
+    Source,
+    Teardown,
+)
+from spanbook.register.model import Fitting, Register, Sort, Statement
+
+Seen = tuple[Teardown, Find]
+GOOD = ("untouched", "likely-original")
+
+
+class Standing(StrEnum):
+    UNSUPPORTED = "unsupported"
+    RECALLED = "recalled"
+    PRINTED = "printed"
+    SEEN = "seen"
+    CONFIRMED = "confirmed"
+    DISPUTED = "disputed"
+
+
+class Weight(StrEnum):
+    """What a reason does to a statement."""
+
+    PRINTED = "printed"
+    RECALLED = "recalled"
+    SEEN = "seen"
+    AGAINST = "against"
+    EXPLAINED = "explained"
+    SET_ASIDE = "set aside"
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One source or teardown and what it does; `words` says what was seen or why it does not count."""
+
+    weight: Weight
+    by: Source | Teardown | Assembly
+    at: str | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    standing: Standing
+    reasons: tuple[Reason, ...]
+
+
+def standings(fits: Fits, only: Iterable[Statement] | None = None) -> Mapping[Statement, Judgement]:
+    """The standing of every statement of a register, or `only` of some, with its reasons."""
+    asked = fits.register.statements if only is None else tuple(only)
+    judge = _Judge.at(fits, {s.record.position for s in asked if isinstance(s.record, Assembly | Conversion)})
+    return {statement: judge.of(statement) for statement in asked}
+
+
+def standing_of(reasons: Iterable[Reason]) -> Standing:
+    weights = {reason.weight for reason in reasons}
+    if Weight.AGAINST in weights:
+        return Standing.DISPUTED
+    if {Weight.PRINTED, Weight.SEEN} <= weights:
+        return Standing.CONFIRMED
+    for weight, standing in (
+        (Weight.SEEN, Standing.SEEN),
+        (Weight.PRINTED, Standing.PRINTED),
+        (Weight.RECALLED, Standing.RECALLED),
+    ):
+        if weight in weights:
+            return standing
+    return Standing.UNSUPPORTED
+
+
+@dataclass(frozen=True, slots=True)
+class _Judge:
+    """`at_place` has the finds of each series and position, `of_assembly` those of each assembly."""
+
+    fits: Fits
+    at_place: Mapping[tuple[str, str], list[Seen]]
+    of_assembly: Mapping[str, list[Seen]]
+
+    @classmethod
+    def at(cls, fits: Fits, positions: Collection[str]) -> _Judge:
+        """With the finds at some positions."""
+        at_place: dict[tuple[str, str], list[Seen]] = {}
+        of_assembly: dict[str, list[Seen]] = {}
+        for position in sorted(positions):
+            for teardown, find in (seen for seen in fits.finds(position) if seen[1].assembly):
+                of_assembly.setdefault(find.assembly or "", []).append((teardown, find))
+                for series in dict.fromkeys(reading.series.id for reading in fits.readings(teardown)):
+                    at_place.setdefault((series, position), []).append((teardown, find))
+        return cls(fits, at_place, of_assembly)
+
+    @property
+    def register(self) -> Register:
+        return self.fits.register
+
+    def of(self, statement: Statement) -> Judgement:
+        record = statement.record
+        reasons = list(self._named(statement.evidence))
+        if statement.sort is Sort.SPAN and isinstance(record, Assembly):
+            reasons += self._about_span(record, statement)
+        elif statement.sort is Sort.PART_IN_ASSEMBLY and isinstance(record, Assembly):
+            reasons += self._about_part(record, statement)
+        elif isinstance(record, Conversion):
+            reasons += self._about_conversion(record)
+        elif statement.sort is Sort.MEASUREMENT and isinstance(record, PartRecord):
+            reasons += self._about_size(record, record.sizes[int(statement.steps[1])])
+        # A teardown that is named as evidence and bears on it as well is one reason, the weightier.
+        kept = {
+            (reason.by.kind, reason.by.id, reason.at if reason.weight is Weight.PRINTED else ""): reason
+            for reason in reasons
+        }
+        return Judgement(standing_of(kept.values()), tuple(kept.values()))
+
+    def _named(self, evidence: Iterable[Evidence]) -> Iterator[Reason]:
+        for piece in evidence:
+            if piece.source:
+                source = self.register.sources[piece.source]
+                weight = Weight.RECALLED if source.sort == "recollection" else Weight.PRINTED
+                yield Reason(weight, source, piece.at, piece.note or "")
+            elif piece.teardown:
+                teardown = self.register.teardowns[piece.teardown]
+                weight = Weight.SEEN if teardown.condition in GOOD else Weight.SET_ASIDE
+                yield Reason(weight, teardown, piece.at, piece.note or "")
+
+    def _about_span(self, assembly: Assembly, statement: Statement) -> Iterator[Reason]:
+        fitting = self.fits.fitting_of(statement)
+        for teardown, find in self.at_place.get((fitting.span.series, assembly.position), ()):
+            if reason := self._bears(fitting, teardown, find):
+                yield reason
+        yield from self._printed_otherwise(fitting)
+
+    def _bears(self, fitting: Fitting, teardown: Teardown, find: Find) -> Reason | None:
+        weights = {self._bears_at(fitting, find, reading) for reading in self.fits.readings(teardown)}
+        if len(weights) != 1 or (weight := weights.pop()) is None:
+            return None  # readings that do not agree count for nothing
+        found = self.register.assemblies[find.assembly or ""].title
+        if weight in (Weight.SEEN, Weight.AGAINST) and find.condition not in GOOD:
+            why = f"had the {found}, and its condition is {find.condition}"
+            return Reason(Weight.SET_ASIDE, teardown, None, why)
+        return Reason(weight, teardown, None, f"had the {found}")
+
+    def _bears_at(self, fitting: Fitting, find: Find, reading: Reading) -> Weight | None:
+        """What a find does to a span on one reading of the number."""
+        assembly, span = fitting.assembly, fitting.span
+        mine = span.series == reading.series.id
+        covers = reach_of(span, reading.series).covers(reading.number) if mine else Covers.NO
+        if find.assembly == assembly.id:
+            if covers is not Covers.NO:
+                return (
+                    Weight.SEEN
+                    if span.fitted == "factory" or not self._left_works(assembly, reading)
+                    else None
+                )
+            return self._elsewhere(fitting, reading) if mine else None
+        if covers is not Covers.YES or span.fitted != "factory" or span.option:
+            return None
+        return Weight.EXPLAINED if self._explained(assembly, find.assembly or "", reading) else Weight.AGAINST
+
+    def _elsewhere(self, fitting: Fitting, reading: Reading) -> Weight | None:
+        """Found where no span of it reaches: against its spans, unless a conversion explains it."""
+        spans = (s for s in fitting.assembly.serials if s.series == reading.series.id)
+        if any(reach_of(s, reading.series).covers(reading.number) is not Covers.NO for s in spans):
+            return None
+        made = any(step.conversion.to == fitting.assembly.id for step in applying(self.register, reading))
+        return Weight.EXPLAINED if made else Weight.AGAINST
+
+    def _left_works(self, assembly: Assembly, reading: Reading) -> bool:
+        """Whether a machine surely or possibly left the works with an assembly."""
+        return any(fit.assembly is assembly for fit in self.fits.at(reading, assembly.position).segment.fits)
+
+    def _explained(self, expected: Assembly, found: str, reading: Reading) -> bool:
+        place = self.fits.at(reading, expected.position)
+        beside = (fit for fit in place.fits if fit.span.option or fit.span.fitted != "factory")
+        if any(fit.assembly.id == found for fit in beside):
+            return True
+        reached, waiting = {expected.id}, [expected.id]
+        steps = applying(self.register, reading)
+        for at in waiting:
+            after = {s.conversion.to for s in steps if at in s.conversion.start} - reached
+            reached |= after
+            waiting.extend(sorted(after))
+        return found in reached
+
+    def _printed_otherwise(self, fitting: Fitting) -> Iterator[Reason]:
+        """Other standards that are printed to be surely on the same numbers."""
+        span, series = fitting.span, self.register.series.get(fitting.span.series)
+        if series is None or span.fitted != "factory" or span.option:
+            return
+        for segment in self.fits.segments(series, fitting.assembly.position):
+            if segment.state is State.CONFLICT and any(fit.span is span for fit in segment.fits):
+                for fit in segment.fits:
+                    if fit.assembly is not fitting.assembly:
+                        yield Reason(Weight.AGAINST, fit.assembly, None, "is recorded on the same numbers")
+
+    def _about_part(self, assembly: Assembly, statement: Statement) -> Iterator[Reason]:
+        use = assembly.parts[int(statement.steps[1])]
+        key = self.register.key_of(assembly, use)
+        if not statement.evidence:
+            printed = {e.source: e for span in assembly.serials for e in span.evidence if e.source}
+            yield from self._named(printed.values())
+        for teardown, find in self.of_assembly.get(assembly.id, ()):
+            if key in {self.register.key_of(teardown, part) for part in find.parts}:
+                weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
+                yield Reason(weight, teardown, None, f"read {use.number} on it; condition {find.condition}")
+
+    def _about_size(self, part: PartRecord, size: Size) -> Iterator[Reason]:
+        """What was measured on machines; a difference may be wear, and is set aside."""
+        key = self.register.key_of_record(part)
+        for teardown in self.register.parts[key].teardowns:
+            for measured in (m for find in teardown.found for m in find.measurements if m.number):
+                whose = PartKey.of(self.register.owner(teardown) or "", measured.number or "")
+                if whose == key and hyphened(measured.what) == hyphened(size.what):
+                    same = agree((size.value, size.unit), (measured.value, measured.unit))
+                    words = (
+                        f"measured {measured.value} {measured.unit}{'' if same else ', which may be wear'}"
+                    )
+                    yield Reason(Weight.SEEN if same else Weight.SET_ASIDE, teardown, None, words)
+
+    def _about_conversion(self, conversion: Conversion) -> Iterator[Reason]:
+        result = self.register.assemblies[conversion.to]
+        for teardown, _ in self.of_assembly.get(conversion.to, ()):
+            readings = self.fits.readings(teardown)
+            took = all(
+                any(step.conversion is conversion for step in applying(self.register, reading))
+                and not self._left_works(result, reading)
+                for reading in readings
+            )
+            if readings and took:
+                yield Reason(Weight.SEEN, teardown, None, f"had the {result.title}")
+
+
+def weakest(each: Iterable[Standing]) -> Standing:
+    """The standing of what needs all of these to be so; disputed is the weakest."""
+    ranked = [Standing.DISPUTED, *(s for s in Standing if s is not Standing.DISPUTED)]
+    return min(each, key=ranked.index, default=Standing.UNSUPPORTED)

@@ -1,1 +1,0 @@
-"""Answers in forms for other programs."""

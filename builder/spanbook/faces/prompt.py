@@ -1,0 +1,115 @@
+"""A record asked for field by field, as its form asks for it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from spanbook.ground.part_numbers import hyphened
+from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.files import FOLDERS
+from spanbook.reading.write import Value
+from spanbook.site.forms import SUGGEST
+
+_PAIR = re.compile("([0-9]+) to ([0-9]+)")
+_YEAR = Field("year", Sort.TEXT, "Year", "Four digits.", True, 0, "1931", "[12][0-9]{3}")
+_FIRST = Field("first", Sort.INTEGER, "First number", "Of that year.", True, 1, "118", "[0-9]{1,12}")
+
+
+@dataclass(frozen=True, slots=True)
+class Asker:
+    """Who is asked: `answer` gives the text for a field, or nothing; `more` whether there is (another) one.
+
+    `answer` is given what the text must be like, and asks again until it is.
+    """
+
+    answer: Callable[[Field, str], str]
+    more: Callable[[Field, int], bool]
+
+
+def enter(kind: str, asker: Asker) -> dict[str, Value]:
+    """The record that the answers make, in the order of its schema."""
+    fields = fields_of(kind)
+    values = _enter(fields, asker, kind)
+    return {"kind": kind, **_ordered(fields, values)}
+
+
+def place_of(kind: str, id_: str) -> str:
+    """The file of a record, in the project."""
+    folder = next(folder for folder, of in FOLDERS.items() if of == kind)
+    return f"content/{folder}/{id_}.yml"
+
+
+def wrong(field: Field, text: str) -> str | None:
+    """What is wrong with a typed text; None when it will do."""
+    if not text:
+        return f"{field.title} is needed" if field.required else None
+    if field.choices and text not in field.choices:
+        return f"one of {', '.join(field.choices)}"
+    if field.sort is Sort.YES and text not in ("yes", "no"):
+        return "yes or no"
+    if field.pattern and not re.fullmatch(field.pattern, text):
+        return f"{field.help} For example: {field.example}"
+    if field.most and len(text) > field.most:
+        return f"at most {field.most} characters; it has {len(text)}"
+    return None
+
+
+def _enter(fields: tuple[Field, ...], asker: Asker, kind: str) -> dict[str, Value]:
+    values: dict[str, Value] = {}
+    for field in fields:
+        hint = suggestion(kind, values) if kind and field.key == "id" else ""
+        value = _value(field, asker, hint)
+        # No new numbers at all is a thing to say: no longer supplied.
+        if value not in ("", [], {}, False) or (field.key == "new" and field.sort is Sort.GROUPS):
+            values[field.key] = value
+    return values
+
+
+def _ordered(fields: tuple[Field, ...], values: dict[str, Value]) -> dict[str, Value]:
+    order = {field.key: field.order for field in fields}
+    return dict(sorted(values.items(), key=lambda pair: order[pair[0]]))
+
+
+def suggestion(kind: str, values: Mapping[str, Value]) -> str:
+    """An id from what has been said; of several numbers the first."""
+    words = []
+    for key in SUGGEST[kind].split():
+        value = values.get(key)
+        if isinstance(value, list) and value and isinstance(value[0], dict):
+            value = value[0].get("number")
+        words.append(value if isinstance(value, str) else "")
+    # A digit that cannot be read has no place in a file's name.
+    return hyphened(" ".join(words).replace("?", "x"))[:80].strip("-")
+
+
+def _value(field: Field, asker: Asker, hint: str) -> Value:
+    if field.sort is Sort.GROUPS:
+        return [_group(field, asker) for _ in _several(field, asker)]
+    if field.sort is Sort.TABLE:
+        return {asker.answer(_YEAR, ""): int(asker.answer(_FIRST, "")) for _ in _several(field, asker)}
+    if field.sort in (Sort.TEXTS, Sort.PAIRS):
+        return [_typed(field, asker.answer(field, "")) for _ in _several(field, asker)]
+    return _typed(field, asker.answer(field, hint))
+
+
+def _group(field: Field, asker: Asker) -> Value:
+    return _ordered(field.fields, _enter(field.fields, asker, ""))
+
+
+def _several(field: Field, asker: Asker) -> Iterator[int]:
+    count = 0
+    while count < field.least or asker.more(field, count):
+        count += 1
+        yield count
+
+
+def _typed(field: Field, text: str) -> Value:
+    if field.sort is Sort.YES:
+        return text == "yes"
+    if field.sort in (Sort.BOUND, Sort.PAIRS) and (pair := _PAIR.fullmatch(text)):
+        return [int(pair[1]), int(pair[2])]
+    if field.sort in (Sort.BOUND, Sort.INTEGER) and text.isascii() and text.isdigit():
+        return int(text)
+    return text

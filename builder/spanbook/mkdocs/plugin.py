@@ -1,0 +1,194 @@
+"""The MkDocs plugin: records in, pages out. Wiring only."""
+
+from __future__ import annotations
+
+import gc
+import logging
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from pathlib import Path
+
+from jinja2 import Environment
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+
+from spanbook.answers.applicability import Fits
+from spanbook.answers.changepoint import Rates
+from spanbook.answers.search import Document
+from spanbook.mkdocs import shell
+from spanbook.reading import image_cache
+from spanbook.reading.files import PHOTOGRAPHS, is_yaml
+from spanbook.reading.problems import Severity, errors
+from spanbook.register.model import Register
+from spanbook.rules.checking import check_folder
+from spanbook.site import assets, permanent, views
+from spanbook.site.common import Site
+from spanbook.site.forms.forge import forge_of
+from spanbook.site.page import Around
+from spanbook.site.photographs import develop
+
+log = logging.getLogger("mkdocs.plugins.spanbook")
+_LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
+_THEME = Path(__file__).parent / "theme"
+
+
+class RatesConfig(Config):
+    """How often machines show what they did not leave the works with: numbers from 0 to 0.5."""
+
+    converted = config_options.Type((int, float), default=0.1)
+    robbed = config_options.Type((int, float), default=0.03)
+    untouched_converted = config_options.Type((int, float), default=0.01)
+    untouched_robbed = config_options.Type((int, float), default=0.01)
+
+    def as_rates(self) -> Rates:
+        """Raises PluginError for a rate that is none."""
+        four = (self.converted, self.robbed, self.untouched_converted, self.untouched_robbed)
+        if not all(0 <= rate <= 0.5 for rate in four):
+            raise PluginError(f"rates: read {four}; each is a number from 0 to 0.5")
+        return Rates(*(Fraction(str(rate)) for rate in four))
+
+
+class SpanbookConfig(Config):
+    """The settings under `plugins: - spanbook:` in mkdocs.yml."""
+
+    help_page = config_options.Optional(config_options.Type(str))
+    release = config_options.Optional(config_options.Type(str))
+    rates = config_options.SubConfig(RatesConfig)
+
+
+class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened
+    """Records with errors: nothing was touched."""
+
+
+class SpanbookPlugin(BasePlugin[SpanbookConfig]):
+    """Reads the records beside the Markdown guides and adds a page for everything in them."""
+
+    _collecting = False
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        # Before MkDocs empties the old site: with a broken record the old pages stay.
+        checked = check_folder(Path(config.docs_dir))
+        for problem in checked.problems:
+            log.log(_LEVELS[problem.severity], "%s", problem)
+        if broken := errors(checked.problems):
+            count = len(broken)
+            raise BrokenRecords(
+                f"{count} {'error' if count == 1 else 'errors'} in the records: nothing was built."
+            )
+        self._register: Register = checked.register
+        # All of it lives as long as the build: walking it at every collection costs more than making it.
+        self._collecting = gc.isenabled()
+        gc.disable()
+        config.theme.dirs.insert(0, str(_THEME))
+        config.extra_css.insert(0, assets.STYLESHEET)
+        config.extra_javascript[:0] = assets.SCRIPTS
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        for file in list(files):
+            # Records are shown as pages; of photographs only what was made anew is published.
+            if is_yaml(file.src_uri) or file.src_uri.startswith(PHOTOGRAPHS):
+                files.remove(file)
+        try:
+            shelf, pictures = develop(self._register, Path(config.docs_dir))
+        except OSError as failure:
+            raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
+        site = Site(Fits(self._register), self.config.rates.as_rates(), shelf)
+        tables = assets.tables(site, _guides(files))
+        release = self.config.release or assets.release_of(tables)
+        around = Around(
+            help_address=self._help_address(files),
+            release=release,
+            forge=forge_of(config.repo_url, config.edit_uri),
+            schemas=f"{(config.site_url or '').rstrip('/')}/{assets.SCHEMAS}",
+        )
+        content = f"{Path(config.docs_dir).name}/"
+        pages = list(views.all_pages(site))
+        for made in pages:
+            file = shell.record_file(made, config, content)
+            shell.RecordPage(made, file, config, around)
+            files.append(file)
+        beside = {
+            **tables,
+            **assets.scripts(),
+            **assets.schemas(),
+            assets.STYLESHEET: assets.stylesheet(),
+        }
+        beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
+        for address, data in beside.items():
+            files.append(File.generated(config, address, content=data))
+        for address, kept in pictures.items():
+            files.append(File.generated(config, address, abs_src_path=str(kept)))
+        return files
+
+    def _help_address(self, files: Files) -> str | None:
+        if self.config.help_page is None:
+            return None
+        file = files.get_file_from_path(self.config.help_page)
+        if file is None:
+            raise PluginError(f"help_page: there is no page {self.config.help_page} in the content folder")
+        return file.url
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        self._nav = nav
+        return nav
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        self._policies = shell.add_shells(env, files, self._nav, config)
+        return env
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        # A record page's shell was mended when it was captured.
+        if isinstance(page, shell.RecordPage):
+            return output
+        return shell.guarded(shell.mended(output), self._policies[shell.depth_of(page.file)])
+
+    def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
+        if not template_name.endswith(".html"):
+            return output_content
+        # A template of the theme's own, such as the page for what is missing, holds nobody else's text.
+        output = shell.mended(output_content)
+        return shell.guarded(output, shell.policy_of(output))
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        self._collect_again()
+
+    def on_build_error(self, *, error: Exception) -> None:
+        self._collect_again()
+
+    def _collect_again(self) -> None:
+        if self._collecting:
+            gc.enable()
+
+    def on_serve(
+        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., None]
+    ) -> LiveReloadServer:
+        def build(*arguments: object) -> None:
+            try:
+                builder(*arguments)
+            except Abort as abort:
+                # MkDocs would hold back every page until the record is mended; the old ones are whole.
+                if not isinstance(abort.__context__, BrokenRecords):
+                    raise
+                log.error("The pages stay as they were until that is mended.")
+
+        server.builder = build
+        return server
+
+
+def _guides(files: Files) -> Iterator[Document]:
+    """The hand-written pages, to be found by their words."""
+    for file in sorted(files.documentation_pages(), key=lambda file: file.src_uri):
+        if file.generated_by is None:
+            text = file.content_string
+            heading = next(
+                (line[2:].strip() for line in text.splitlines() if line.startswith("# ")), file.name
+            )
+            yield Document("" if file.url == "./" else file.url, heading, "Guide", heading, text)

@@ -1,0 +1,1 @@
+"""Answers and problems for other programs and for the terminal."""

@@ -1,0 +1,62 @@
+"""Answers as JSON objects, one a query; `schema/answer-ask.json` is their law."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.search import Asker, How, Match, suggestions
+
+Object = dict[str, Any]
+
+
+def as_object(asker: Asker, query: str) -> Object:
+    """A serial number if it reads as one, else a part number or mark, else nothing with suggestions."""
+    readings, worn = asker.serials(query)
+    if readings or worn:
+        found = [_reading(asker, reading) for reading in (*readings, *worn)]
+        return {"query": query, "kind": "serial", "readings": found}
+    matches = [_match(match) for match in asker.matches(query) if match.how is not How.BEGINS]
+    if matches:
+        return {"query": query, "kind": "number", "matches": matches}
+    return {"query": query, "kind": "none", "suggestions": list(suggestions(asker, query))}
+
+
+def _reading(asker: Asker, reading: Reading) -> Object:
+    years = reading.years
+    return {
+        "series": reading.series.id,
+        "number": reading.number,
+        "issued": reading.issued,
+        "years": [years.first, years.last] if years else None,
+        "positions": [_position(place) for place in asker.fits.card(reading).positions],
+    }
+
+
+def _position(place: AtPosition) -> Object:
+    return {
+        "position": place.position,
+        "state": str(place.state),
+        "assemblies": [
+            {
+                "id": fit.assembly.id,
+                "covers": str(fit.covers),
+                "fitted": fit.span.fitted,
+                "option": fit.span.option,
+            }
+            for fit in place.fits
+        ],
+    }
+
+
+def _match(match: Match) -> Object:
+    part = match.key.part
+    made: Object = {
+        "number": part.number,
+        "by": part.key.by,
+        "how": str(match.how),
+        "assemblies": list(dict.fromkeys(use.assembly.id for use in part.uses)),
+    }
+    if match.key.mark:
+        made["mark"] = match.key.text
+    return made

@@ -1,0 +1,107 @@
+"""A comparison as one JSON object; `schema/answer-compare.json` is its law."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from spanbook.answers.diff.model import Answer, Comparison, Ordered
+from spanbook.answers.questions import Question
+from spanbook.register.model import Register
+
+Object = dict[str, Any]
+
+
+def as_object(found: Comparison) -> Object:
+    return {
+        "kind": "compare",
+        "nothing": found.nothing,
+        "records": [
+            {"change": one.sort, "kind": one.kind, "id": one.id, "before": one.before}
+            for one in found.records
+        ],
+        "answers": [
+            {
+                "series": one.series,
+                "position": one.position,
+                "first": one.change.first,
+                "last": one.change.last,
+                "before": _answer(one.change.before),
+                "after": _answer(one.change.after),
+            }
+            for one in found.answers
+        ],
+        "years": [
+            {
+                "series": one.series,
+                "first": one.change.first,
+                "last": one.change.last,
+                "before": one.change.before,
+                "after": one.change.after,
+            }
+            for one in found.years
+        ],
+        "orders": [
+            {
+                "number": (found.new.parts.get(one.key) or found.old.parts[one.key]).number,
+                "by": one.key.by,
+                "before": _ordered(found.old, one.before),
+                "after": _ordered(found.new, one.after),
+            }
+            for one in found.orders
+        ],
+        "standings": [
+            {
+                "kind": one.kind,
+                "record": one.record,
+                "anchor": one.anchor,
+                "before": one.before,
+                "after": one.after,
+            }
+            for one in found.standings
+        ],
+        "questions": {
+            "opened": [_question(question) for question in found.opened],
+            "closed": [_question(question) for question in found.closed],
+        },
+        "besides": list(found.besides),
+        "addresses": {"born": list(found.born), "dead": list(found.dead)},
+    }
+
+
+def _answer(answer: Answer | None) -> Object | None:
+    if answer is None:
+        return None
+    assemblies = [
+        {"id": held.assembly, "covers": held.covers, "fitted": held.fitted, "option": held.option}
+        for held in answer.held
+    ]
+    return {"state": answer.state, "assemblies": assemblies}
+
+
+def _ordered(register: Register, ordered: Ordered | None) -> Object | None:
+    if ordered is None:
+        return None
+    ways = [
+        [
+            {
+                "number": register.parts[leaf.key].number,
+                "by": leaf.key.by,
+                "quantity": leaf.quantity,
+                "supplied": leaf.supplied,
+            }
+            for leaf in way
+        ]
+        for way in ordered.ways
+    ]
+    return {"ways": ways, "acts": [term.act for term in ordered.terms]}
+
+
+def _question(question: Question) -> Object:
+    return {
+        "about": str(question.about),
+        "position": question.position,
+        "series": question.series.id,
+        "first": question.first,
+        "last": question.last,
+        "words": question.words,
+    }

@@ -1,0 +1,47 @@
+"""Problems as SARIF 2.1.0 (OASIS standard, 27 March 2020)."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from importlib.metadata import version
+from typing import Any
+from urllib.parse import quote
+
+from spanbook.outputs.problems.gitlab import fingerprint
+from spanbook.reading.problems import Problem, Severity
+
+_LEVELS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "note"}
+
+
+def as_sarif(problems: Sequence[Problem], records: int) -> str:
+    names = sorted({problem.name for problem in problems})
+    driver = {
+        "name": "spanbook",
+        "version": version("spanbook"),
+        "rules": [{"id": name, "shortDescription": {"text": name.replace("-", " ")}} for name in names],
+    }
+    run = {
+        "tool": {"driver": driver},
+        "columnKind": "unicodeCodePoints",
+        "results": [_result(problem, names.index(problem.name)) for problem in problems],
+    }
+    document = {"$schema": "https://json.schemastore.org/sarif-2.1.0.json", "version": "2.1.0", "runs": [run]}
+    return json.dumps(document, ensure_ascii=False, indent=1)
+
+
+def _result(problem: Problem, rule: int) -> dict[str, Any]:
+    at = problem.place
+    uri = quote(at.path.encode("utf-8", "surrogatepass"))
+    place = {
+        "artifactLocation": {"uri": uri},
+        "region": {"startLine": at.line, "startColumn": at.column},
+    }
+    return {
+        "ruleId": problem.name,
+        "ruleIndex": rule,
+        "level": _LEVELS[problem.severity],
+        "message": {"text": f"{problem.read}; {problem.todo}"},
+        "locations": [{"physicalLocation": place}],
+        "partialFingerprints": {"subject/v1": fingerprint(problem.name, at.path, problem.read)},
+    }

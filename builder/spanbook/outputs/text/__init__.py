@@ -1,0 +1,5 @@
+"""Answers as text for the terminal, and for the page of a proposal."""
+
+from spanbook.outputs.text import ask, convert, diff, order
+
+__all__ = ["ask", "convert", "diff", "order"]

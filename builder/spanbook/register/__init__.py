@@ -1,0 +1,1 @@
+"""All records, cross-linked both ways and read-only."""

@@ -1,0 +1,150 @@
+"""Building the register: every record in its place and every link both ways."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from types import MappingProxyType
+from typing import TypeVar
+
+from spanbook.ground.part_numbers import PartKey, maker_id
+from spanbook.reading.records import (
+    Assembly,
+    Cautions,
+    Conversion,
+    Glossary,
+    Machine,
+    PartRecord,
+    PositionEntry,
+    Positions,
+    Record,
+    Source,
+    Supersession,
+    Teardown,
+)
+from spanbook.register.model import Fitting, Position, Register, Sort, Statement, part_anchor, size_anchor
+from spanbook.register.parts import parts_of
+
+R = TypeVar("R", bound=Record)
+K = TypeVar("K")
+V = TypeVar("V")
+
+
+def build(records: Iterable[Record]) -> Register:
+    """The register of all records; of two with the same kind and id the first by path is kept."""
+    ordered = tuple(sorted(records, key=lambda r: (r.kind, r.id, r.origin.path)))
+    machines = _of(ordered, Machine)
+    series = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
+    assemblies, conversions = _of(ordered, Assembly), _of(ordered, Conversion)
+    sources, teardowns = _of(ordered, Source), _of(ordered, Teardown)
+    statements = tuple(s for record in _kept(ordered) for s in _statements(record))
+    fittings = tuple(_fittings(statements))
+    positions = {
+        p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions, None)
+    }
+    return Register(
+        records=ordered,
+        machines=_frozen(machines),
+        series=_frozen(dict(sorted(series.items()))),
+        assemblies=_frozen(assemblies),
+        part_records=_frozen(_of(ordered, PartRecord)),
+        supersessions=_frozen(_of(ordered, Supersession)),
+        conversions=_frozen(conversions),
+        sources=_frozen(sources),
+        teardowns=_frozen(teardowns),
+        positions=_frozen(positions),
+        cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
+        terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
+        makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
+        parts=_frozen(parts_of(tuple(_kept(ordered)), series, machines)),
+        statements=statements,
+        statements_of=_grouped((s.record, s) for s in statements),
+        fittings=_grouped(
+            ((f.span.series, f.assembly.position), f) for f in fittings if f.span.series in series
+        ),
+        at_position=_grouped((a.position, a) for a in assemblies.values()),
+        conversions_from=_grouped((start, c) for c in conversions.values() for start in c.start),
+        conversions_to=_grouped((c.to, c) for c in conversions.values()),
+        found=_grouped((f, t) for t in teardowns.values() for f in _found_in(t)),
+        cited=_grouped(_citations(statements, sources, teardowns)),
+    )
+
+
+def _of(records: Iterable[Record], kind: type[R]) -> dict[str, R]:
+    kept: dict[str, R] = {}
+    for record in records:
+        if isinstance(record, kind):
+            kept.setdefault(record.id, record)
+    return kept
+
+
+def _kept(records: Iterable[Record]) -> Iterator[Record]:
+    seen: set[tuple[str, str]] = set()
+    for record in records:
+        if (record.kind, record.id) not in seen:
+            seen.add((record.kind, record.id))
+            yield record
+
+
+def _frozen(mapping: dict[K, V]) -> Mapping[K, V]:
+    return MappingProxyType(mapping)
+
+
+def _grouped(pairs: Iterable[tuple[K, V]]) -> Mapping[K, tuple[V, ...]]:
+    """Values by key, each once, in the order they come."""
+    groups: defaultdict[K, dict[V, None]] = defaultdict(dict)
+    for key, value in pairs:
+        groups[key][value] = None
+    return _frozen({key: tuple(values) for key, values in groups.items()})
+
+
+def _tree(entries: Iterable[PositionEntry], above: str | None) -> Iterator[Position]:
+    for entry in entries:
+        path = f"{above}/{entry.id}" if above else entry.id
+        yield Position(
+            path, entry.title, entry.where, above, tuple(f"{path}/{e.id}" for e in entry.positions)
+        )
+        yield from _tree(entry.positions, path)
+
+
+def _statements(record: Record) -> Iterator[Statement]:
+    if isinstance(record, Machine):
+        for i, run in enumerate(record.series):
+            yield Statement(Sort.SERIES, record, f"series-{run.id}", ("series", i), run.evidence)
+    elif isinstance(record, Assembly):
+        for i, span in enumerate(record.serials):
+            anchor = span.anchor or f"span-{span.series}"
+            yield Statement(Sort.SPAN, record, anchor, ("serials", i), span.evidence)
+        for i, use in enumerate(record.parts):
+            anchor = part_anchor(PartKey.of(use.by or "", use.number))
+            yield Statement(Sort.PART_IN_ASSEMBLY, record, anchor, ("parts", i), use.evidence)
+    elif isinstance(record, PartRecord):
+        yield Statement(Sort.PART, record, "", (), record.evidence)
+        for i, size in enumerate(record.sizes):
+            yield Statement(Sort.MEASUREMENT, record, size_anchor(size.what), ("sizes", i), record.evidence)
+    elif isinstance(record, Supersession):
+        yield Statement(Sort.ACT, record, "", (), record.evidence)
+    elif isinstance(record, Conversion):
+        yield Statement(Sort.CONVERSION, record, "", (), record.evidence)
+
+
+def _fittings(statements: Iterable[Statement]) -> Iterator[Fitting]:
+    for statement in statements:
+        record = statement.record
+        if statement.sort is Sort.SPAN and isinstance(record, Assembly):
+            yield Fitting(record, record.serials[int(statement.steps[1])], statement)
+
+
+def _found_in(teardown: Teardown) -> Iterator[str]:
+    return (find.assembly for find in teardown.found if find.assembly)
+
+
+def _citations(
+    statements: Iterable[Statement], sources: Mapping[str, Source], teardowns: Mapping[str, Teardown]
+) -> Iterator[tuple[Source | Teardown, Statement]]:
+    for statement in statements:
+        for evidence in statement.evidence:
+            if evidence.source and evidence.source in sources:
+                yield sources[evidence.source], statement
+            elif evidence.teardown and evidence.teardown in teardowns:
+                yield teardowns[evidence.teardown], statement

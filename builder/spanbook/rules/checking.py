@@ -1,0 +1,87 @@
+"""From a folder to a register and all its problems: reading, linking and rules in one go."""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from spanbook import rules
+from spanbook.reading import read_tree
+from spanbook.reading.files import Folder, Tree
+from spanbook.reading.problems import Problem, in_order
+from spanbook.reading.record_cache import Known, known_of
+from spanbook.register.link import build
+from spanbook.register.model import Register
+from spanbook.rules import photographs
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """`register` holds what could be read; it may be used only where `problems` has no error."""
+
+    register: Register
+    problems: tuple[Problem, ...]
+
+
+def content_of(path: Path) -> Path:
+    """The content folder of a project, or the folder itself. Raises FileNotFoundError."""
+    content = path / "content" if (path / "content").is_dir() else path
+    if not content.is_dir():
+        raise FileNotFoundError(f"{path}: there is no such folder")
+    return content
+
+
+def check_folder(path: Path) -> Checked:
+    """Everything in a project or content folder, and everything wrong with it, in order of place."""
+    tree, shown_as = _tree(path)
+    with known_of(tree.path) as known:
+        return check_tree(tree, shown_as, known)
+
+
+def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
+    """The same of a content folder wherever it is kept."""
+    with collector_resting():
+        read = read_tree(tree, shown_as, known)
+        register = build(read.records)
+        photographed = photographs.find(register, tree, shown_as)
+        return Checked(register, in_order((*read.problems, *rules.run(register), *photographed)))
+
+
+def open_folder(path: Path, known: Known | None = None) -> Checked:
+    """What answers are made from, and only the errors that would make them wrong, which is faster.
+
+    Two folders that are opened with the same `known` share the records that are the same in both.
+    """
+    tree, shown_as = _tree(path)
+    if known:
+        return open_tree(tree, shown_as, known)
+    with known_of(tree.path) as kept:
+        return open_tree(tree, shown_as, kept)
+
+
+def open_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
+    """The same of a content folder wherever it is kept."""
+    with collector_resting():
+        read = read_tree(tree, shown_as, known)
+        register = build(read.records)
+        return Checked(register, in_order((*read.problems, *rules.run(register, errors_only=True))))
+
+
+def _tree(path: Path) -> tuple[Folder, str]:
+    content = content_of(path)
+    return Folder(content), content.resolve().name
+
+
+@contextmanager
+def collector_resting() -> Iterator[None]:
+    """Everything made here is kept, and walking it again and again costs as much as making it."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()

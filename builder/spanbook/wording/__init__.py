@@ -1,0 +1,1 @@
+"""Every sentence that a reader gets, made from the answers' values."""

@@ -1,0 +1,128 @@
+"""What is asked and what is found: the table of queries, and every number by itself."""
+
+from __future__ import annotations
+
+import json
+import random
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
+
+from spanbook.answers.applicability import Fits, read_serial
+from spanbook.answers.search import Asker, How
+from spanbook.ground.matching import WORN, squeezed, terms, worn
+from spanbook.outputs.json.ask import as_object
+from spanbook.outputs.text.ask import as_text
+from spanbook.reading.schemas import folder
+from spanbook.rules.checking import check_folder
+from spanbook.site.documents import documents
+from spanbook.site.finder.results import rows
+
+PROJECT = Path(__file__).parents[2]
+REGISTER = check_folder(PROJECT).register
+ASKER = Asker(REGISTER, documents(REGISTER))
+NUMBERS = [part.number for part in REGISTER.parts.values()]
+
+
+def table() -> Iterator[tuple[str, list[str], bool]]:
+    """Each query with its rows, and whether more may follow."""
+    text = (PROJECT / "tests/queries.txt").read_text(encoding="utf-8")
+    for block in text.split("\n? ")[1:]:
+        query, *lines = [line for line in block.split("\n") if line.strip()]
+        more = lines[-1] == "..."
+        yield query, lines[: -1 if more else None], more
+
+
+QUERIES = list(table())
+EACH_QUERY = pytest.mark.parametrize(("query", "wanted", "more"), QUERIES, ids=[q for q, *_ in QUERIES])
+
+
+def told(found: list[tuple[str, str, str]]) -> list[str]:
+    return [" | ".join(row).strip() for row in found]
+
+
+@EACH_QUERY
+def test_the_table_of_queries(query: str, wanted: list[str], more: bool) -> None:
+    found = told([(r.title, r.detail, r.address) for r in rows(REGISTER, ASKER.ask(query))])
+    wanted = [line.strip() for line in wanted]
+    assert found[: len(wanted)] == wanted
+    # Without "..." nothing else may follow but pages in which a serial number's letters are a word.
+    assert more or all("card/" not in row and "parts/" not in row for row in found[len(wanted) :])
+
+
+@given(st.sampled_from(NUMBERS), st.data())
+def test_every_number_is_found_by_itself_in_any_spacing(number: str, data: st.DataObject) -> None:
+    joints = data.draw(st.lists(st.sampled_from(["", " ", "-", "."]), min_size=len(number)))
+    spelled = "".join(c + j for c, j in zip(squeezed(number), joints, strict=False))
+    found = ASKER.matches(spelled.upper())
+    assert (
+        number in {m.key.text for m in found if m.how in (How.EXACT, How.SPACING)}
+        or len(squeezed(number)) < 2
+    )
+
+
+@given(st.sampled_from([n for n in NUMBERS if len(squeezed(n)) > 2]), st.data())
+def test_every_number_is_found_with_any_one_character_worn(number: str, data: st.DataObject) -> None:
+    text = squeezed(number)
+    at = data.draw(st.integers(0, len(text) - 1))
+    alike = next((group for group in WORN.values() if text[at] in group), text[at])
+    for character in (*alike, "?"):
+        found = ASKER.matches(text[:at] + character + text[at + 1 :])
+        assert number in {match.key.text for match in found}
+
+
+def test_the_first_is_the_surest() -> None:
+    hows = [m.how for m in ASKER.matches("0012")]
+    assert hows == sorted(hows, key=list(How).index)
+    assert hows[0] is How.EXACT
+
+
+def test_terms_meet_in_every_spelling() -> None:
+    assert "oilfilter" in terms("Oil filter", joined=True) & terms("oil-filter", joined=False)
+    assert {"oil", "filter"} <= terms("oil-filter", joined=False)
+    assert worn("4H-11B1") == worn("4h 1181")
+
+
+SCHEMA = Draft202012Validator(json.loads((folder() / "answer-ask.json").read_text()))
+
+
+@pytest.mark.parametrize(
+    "query", ["HK 588", "HK 5?8", "HK 905", "0001M", "4H 1181", "W 2260", "zyzzyva", "", "?"]
+)
+def test_json_keeps_to_its_schema(query: str) -> None:
+    made = as_object(ASKER, query)
+    assert list(SCHEMA.iter_errors(made)) == []
+    assert made["query"] == query
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_json_of_a_serial_says_what_the_register_says(seed: int) -> None:
+    number = random.Random(seed).randint(1, 2140)
+    made = as_object(ASKER, f"HK {number}")
+    (reading,) = read_serial(REGISTER, f"HK {number}")
+    card = Fits(REGISTER).card(reading)
+    assert [p["position"] for p in made["readings"][0]["positions"]] == [p.position for p in card.positions]
+    for said, place in zip(made["readings"][0]["positions"], card.positions, strict=True):
+        assert said["state"] == place.state
+        assert [a["id"] for a in said["assemblies"]] == [fit.assembly.id for fit in place.fits]
+
+
+def test_in_words() -> None:
+    words = as_text(ASKER, "HK 588")
+    assert words.startswith("HK 588, Wexmoor Type H launch engine. Built 1933.\n  Oil filter (choice)\n")
+    assert "never issued; the nearest are HK 1 to HK 899" in as_text(ASKER, "HK 905")
+    assert "Nothing found for “zyzzyva”" in as_text(ASKER, "zyzzyva")
+
+
+def test_many_queries_from_standard_input() -> None:
+    command = [sys.executable, "-m", "spanbook", "ask", "-", "--json", "--folder", str(PROJECT)]
+    asked = "HK 588\n4H-1181\n\nzyzzyva\n"
+    result = subprocess.run(command, input=asked, capture_output=True, text=True, check=True)
+    kinds = [json.loads(line)["kind"] for line in result.stdout.splitlines()]
+    assert kinds == ["serial", "number", "none", "none"]

@@ -1,0 +1,56 @@
+"""The public Python interface, as the README shows it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import spanbook
+from spanbook.answers.applicability import State
+from tests.support import worlds
+
+PROJECT = Path(__file__).parents[2]
+
+
+@pytest.mark.parametrize("path", [PROJECT, PROJECT / "content", str(PROJECT)])
+def test_a_project_or_its_content_folder_opens(path: Path | str) -> None:
+    assert "edge-strainer" in spanbook.open_register(path).assemblies
+
+
+def test_the_question_of_the_readme() -> None:
+    register = spanbook.open_register(PROJECT)
+    (card,) = register.fits("hk-0588")
+    places = {place.position: place for place in card.positions}
+    filter_ = places["lubrication/oil-filter"]
+    assert filter_.state is State.CHOICE  # the strainer, or the duplex strainer to order
+    assert [fit.assembly.id for fit in filter_.fits if fit.span.fitted == "factory"] == [
+        "edge-strainer",
+        "duplex-strainer",
+    ]
+    assert str(card.reading.years) == "1933"
+    assert "starting/electric-start" not in places
+
+
+def test_a_number_never_issued_has_no_positions() -> None:
+    register = spanbook.open_register(PROJECT)
+    (card,) = register.fits("HK 905")
+    assert (card.reading.issued, card.positions) == (False, ())
+    assert register.fits("not a number") == ()
+
+
+def test_all_problems_are_raised_at_once(tmp_path: Path) -> None:
+    head = "# file: content/sources/"
+    worlds.lay(tmp_path, f"{head}a.yml\nkind: [", f"{head}b.yml\nkind: source\nid: b\n")
+    with pytest.raises(spanbook.Problems) as raised:
+        spanbook.open_register(tmp_path)
+    assert {p.place.path for p in raised.value.problems} >= {
+        "content/sources/a.yml",
+        "content/sources/b.yml",
+    }
+    assert "content/sources/a.yml:2:1: error yaml-broken" in str(raised.value)
+
+
+def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
+    with pytest.raises(FileNotFoundError, match="no such folder"):
+        spanbook.open_register(tmp_path / "nowhere")

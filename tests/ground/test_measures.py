@@ -1,0 +1,59 @@
+"""Sizes in words; their values are checked in `outside/`."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from spanbook.ground.measures import agree, both_ways, read
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "told"),
+    [
+        ("3 1/8", "in", "3 1/8 in (79.38 mm)"),
+        ("0.875", "in", "0.875 in (22.22 mm)"),
+        ("10", "mm", "10 mm (0.3937 in)"),
+        ("25", "psi", "25 psi (1.72 bar)"),
+        ("2", "pint", "2 pint"),
+        ("-5", "thou", "-5 thou (−0.13 mm)"),
+    ],
+)
+def test_told_both_ways(value: str, unit: str, told: str) -> None:
+    assert both_ways(value, unit) == told
+
+
+@given(st.fractions(min_value=0, max_value=100, max_denominator=64))
+def test_mixed_fractions_read_exactly(value: Fraction) -> None:
+    whole, rest = divmod(value, 1)
+    assert read(f"{whole} {rest.numerator}/{rest.denominator}") == value
+
+
+@pytest.mark.parametrize("text", ["", "one", "1/0", "1//2", "0x10", "1e3"])
+def test_other_texts_are_refused(text: str) -> None:
+    with pytest.raises(ValueError, match="neither"):
+        read(text)
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        (("0.875", "in"), ("0.874", "in"), True),  # each read to a thousandth: half a step either way
+        (("0.875", "in"), ("0.873", "in"), False),
+        (("7/8", "in"), ("22.2", "mm"), True),
+        (("7/8", "in"), ("20.6", "mm"), True),  # an eighth is as fine as it was read
+        (("7/8", "in"), ("20.5", "mm"), False),
+        (("3 1/8", "in"), ("79", "mm"), True),
+        (("12", "mm"), ("12", "kg"), False),
+        (("30", "psi"), ("30", "psi"), True),
+        (("30", "psi"), ("2", "bar"), False),  # pressures are compared in one unit only
+    ],
+)
+def test_sizes_agree_to_what_both_were_read_to(
+    one: tuple[str, str], other: tuple[str, str], same: bool
+) -> None:
+    assert agree(one, other) is same
+    assert agree(other, one) is same

@@ -1,0 +1,48 @@
+"""Part numbers: identity, addresses and worn twins."""
+
+from __future__ import annotations
+
+import re
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from spanbook.ground.part_numbers import PartKey, maker_id, worn_alike
+
+numbers = st.text(st.characters(blacklist_categories=["Cs", "Cc"]), min_size=1, max_size=12)
+
+
+@given(numbers, numbers)
+def test_two_numbers_share_a_slug_only_if_they_are_one(a: str, b: str) -> None:
+    one, other = PartKey.of("x", a), PartKey.of("x", b)
+    assert (one.slug == other.slug) == (one == other)
+
+
+@given(numbers)
+def test_slugs_are_safe_in_addresses_and_on_every_disk(number: str) -> None:
+    slug = PartKey.of("x", number).slug
+    assert re.fullmatch(r"[a-z0-9_.~-]*", slug)
+    assert not slug.startswith(".")
+    assert not slug.endswith(".")
+
+
+def test_reserved_names_are_set_apart() -> None:
+    assert PartKey.of("x", "NUL").slug == "~nul"
+    assert PartKey.of("x", "con.1").slug == "~con.1"
+    assert PartKey.of("x", "index").slug == "~index"
+
+
+def test_case_and_runs_of_spaces_do_not_make_another_number() -> None:
+    assert PartKey.of("x", "4h  1180") == PartKey.of("x", "4H 1180")
+    assert PartKey.of("x", "0012") != PartKey.of("x", "12")
+
+
+def test_worn_twins() -> None:
+    assert worn_alike("10852") == worn_alike("IOBSZ") == "IOBSZ"
+    assert worn_alike("X-14") != worn_alike("X-10")
+
+
+def test_maker_ids() -> None:
+    assert maker_id("Wexmoor Engine Works") == "wexmoor-engine-works"
+    assert maker_id("Müller & Söhne") == "muller-sohne"
+    assert maker_id("??") == "maker"

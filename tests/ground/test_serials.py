@@ -1,0 +1,53 @@
+"""Serial numbers in every spelling that a plate, a forum or a tired reader gives them."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from spanbook.ground.serials import Stamp
+
+STAMPS = [Stamp.of(text) for text in ("HK {number}", "{number:4}S", "DX.{number:3}", "4H-{number}/B")]
+numbers = st.integers(0, 999_999)
+
+
+@given(st.sampled_from(STAMPS), numbers)
+def test_what_is_shown_reads_back(stamp: Stamp, number: int) -> None:
+    assert stamp.read(stamp.show(number)) == number
+
+
+@given(st.sampled_from(STAMPS), numbers, st.data())
+def test_case_spaces_dots_dashes_and_noughts_make_no_difference(
+    stamp: Stamp, number: int, data: st.DataObject
+) -> None:
+    text = f"{stamp.prefix}{data.draw(st.sampled_from(['', '0', '00']))}{number}{stamp.suffix}"
+    joints = data.draw(st.lists(st.sampled_from(["", " ", ".", "-", "–", "\u00a0"]), min_size=len(text)))
+    spelled = "".join(c + joint for c, joint in zip(text, joints, strict=False))
+    assert stamp.read(data.draw(st.sampled_from([spelled.lower(), spelled.upper()]))) == number
+
+
+@given(st.sampled_from(STAMPS), numbers, st.data())
+def test_a_worn_number_may_be_itself(stamp: Stamp, number: int, data: st.DataObject) -> None:
+    shown = stamp.show(number)
+    digits = [i for i, c in enumerate(shown) if c.isdigit() and len(stamp.prefix) <= i]
+    at = data.draw(st.sampled_from(digits))
+    assert number in set(stamp.may_be(shown[:at] + "?" + shown[at + 1 :]))
+
+
+@pytest.mark.parametrize("text", ["", "HK", "588", "HK 58x", "HM 588", "HK 5²8", "HK -"])
+def test_other_texts_are_not_of_the_series(text: str) -> None:
+    assert Stamp.of("HK {number}").read(text) is None
+
+
+def test_worn_digits_are_listed_in_order_and_too_many_are_no_reading() -> None:
+    stamp = Stamp.of("HK {number}")
+    assert list(stamp.may_be("hk 5?8")) == [508, 518, 528, 538, 548, 558, 568, 578, 588, 598]
+    assert list(stamp.may_be("?K 12")) == [12]
+    assert list(stamp.may_be("HK ?????")) == []
+
+
+@pytest.mark.parametrize("text", ["HK", "HK {number} {number}", "HK {n}", "{number:10}"])
+def test_other_stamps_are_refused(text: str) -> None:
+    with pytest.raises(ValueError, match="number"):
+        Stamp.of(text)

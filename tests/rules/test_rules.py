@@ -1,0 +1,60 @@
+"""Every rule is named, explained, and does to its own examples what it says."""
+
+from __future__ import annotations
+
+import pkgutil
+import re
+from pathlib import Path
+
+import pytest
+
+from spanbook import rules
+from spanbook.reading.problems import Rule, Severity, errors
+from tests.support import worlds
+
+RULES = pytest.mark.parametrize("rule", rules.RULES, ids=lambda rule: rule.name)
+
+
+def test_names_are_unique_words_joined_by_hyphens() -> None:
+    names = [rule.name for rule in rules.RULES]
+    assert len(names) == len(set(names))
+    assert all(re.fullmatch(r"[a-z]+(-[a-z]+)*", name) for name in names)
+
+
+def test_every_module_of_rules_is_a_family() -> None:
+    modules = {module.name for module in pkgutil.iter_modules(rules.__path__)} - {"check", "checking"}
+    # Photographs are held against the files, not against the register alone.
+    families = {family.__name__.rsplit(".", 1)[1] for family in rules.FAMILIES}
+    assert modules == families | {"photographs"}
+
+
+@RULES
+def test_reason_is_a_sentence(rule: Rule) -> None:
+    assert rule.reason[0].isupper()
+    assert rule.reason.endswith(".")
+
+
+def test_the_base_world_has_nothing_wrong(tmp_path: Path) -> None:
+    assert worlds.check(tmp_path).problems == ()
+
+
+@RULES
+def test_the_bad_example_breaks_the_rule_in_one_of_its_files(rule: Rule, tmp_path: Path) -> None:
+    found = [p for p in worlds.check(tmp_path, rule.bad).problems if p.name == rule.name]
+    assert found
+    assert all(p.severity is rule.severity for p in found)
+    assert {p.place.path for p in found} <= set(worlds.paths(rule.bad))
+    assert all(p.read and p.todo for p in found)
+
+
+@RULES
+def test_the_good_example_is_sound(rule: Rule, tmp_path: Path) -> None:
+    problems = worlds.check(tmp_path, rule.good).problems
+    assert rule.name not in {p.name for p in problems}
+    assert errors(problems) == ()
+
+
+@RULES
+def test_the_bad_example_of_a_warning_or_advice_can_still_be_built(rule: Rule, tmp_path: Path) -> None:
+    broken = errors(worlds.check(tmp_path, rule.bad).problems)
+    assert bool(broken) == (rule.severity is Severity.ERROR)

@@ -1,0 +1,162 @@
+"""Pages as data and as HTML, without a browser."""
+
+from __future__ import annotations
+
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+from urllib.parse import urldefrag, urljoin
+
+import pytest
+
+from spanbook.answers.applicability import Fits, segments
+from spanbook.rules.checking import check_folder
+from spanbook.site import markdown, views
+from spanbook.site.charts import Scale, letters, segment_strip
+from spanbook.site.common import Site
+from spanbook.site.page import Around, SitePage
+from spanbook.site.views import index
+from spanbook.wording.spans import span_words
+from tests.support import worlds
+
+PROJECT = Path(__file__).parents[2]
+HOSTILE = '<script>alert(1)</script>"><img src=x onerror=alert(2)>&amp;'
+WORLD = f"""\
+# file: content/assemblies/lid.yml
+kind: assembly
+id: lid
+title: '{HOSTILE}'
+position: body/cover
+serials:
+- {{series: xa, first: 1, last: [20, 30], note: '{HOSTILE}', evidence: [{{source: book, at: '{HOSTILE}'}}]}}
+tell: ['{HOSTILE}']
+parts:
+- {{number: '{HOSTILE[:25]}', name: '{HOSTILE}', quantity: 1}}
+notes: '{HOSTILE}'
+"""
+
+
+@pytest.fixture(scope="module")
+def demo() -> list[SitePage]:
+    return list(views.all_pages(Site(Fits(check_folder(PROJECT).register))))
+
+
+class Links(HTMLParser):
+    """Every id and every link of a page."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.ids: list[str] = []
+        self.links: list[str] = []
+        self.tags: set[str] = set()
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.add(tag)
+        for name, value in attrs:
+            if name == "id" and value:
+                self.ids.append(value)
+            if name == "href" and value:
+                self.links.append(value)
+
+
+def test_every_page_has_its_own_address(demo: list[SitePage]) -> None:
+    addresses = [page.address for page in demo]
+    assert len(addresses) == len(set(addresses)) == len({a.casefold() for a in addresses})
+    assert all(address.endswith("/") for address in addresses)
+
+
+def test_every_link_between_pages_leads_to_a_page_and_an_anchor(demo: list[SitePage]) -> None:
+    read = {page.address: Links(page.to_html(Around(help_address="how-to-read-a-page/"))) for page in demo}
+    guides = {"how-to-read-a-page/"}
+    for address, found in read.items():
+        assert len(found.ids) == len(set(found.ids)), address
+        for link in found.links:
+            if link.startswith("http"):
+                continue
+            target, anchor = urldefrag(urljoin(f"https://x/{address}", link).removeprefix("https://x/"))
+            target = target.partition("?")[0]
+            assert target in read or target in guides, (address, link)
+            if anchor:
+                assert anchor in read[target].ids, (address, link)
+
+
+def test_every_page_says_what_it_is_in_a_line(demo: list[SitePage]) -> None:
+    assert all(page.title and page.summary and "\n" not in page.summary for page in demo)
+
+
+def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
+    demo: list[SitePage], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(index, "MOST_ROWS", 7)
+    site = Site(Fits(check_folder(PROJECT).register))
+    whole = next(page for page in demo if page.address == "parts/wexmoor-engine-works/")
+    made = {page.address: page for page in index.pages(site)}
+    hub = made[whole.address].view.groups[0].rows
+    assert [row.link.address for row in hub] == [f"{whole.address}~/{i}/" for i in range(1, len(hub) + 1)]
+    pieces = [made[row.link.address].view.groups[0].rows for row in hub]
+    assert [row for piece in pieces for row in piece] == list(whole.view.groups[0].rows)
+    assert [row.cells for row in hub] == [(str(len(piece)),) for piece in pieces]
+    assert max(map(len, pieces)) == 7
+    assert "../../../../parts/wexmoor-engine-works/" in made[hub[1].link.address].to_html(Around())
+
+
+def test_a_strangers_text_stays_text(tmp_path: Path) -> None:
+    register = worlds.check(tmp_path, WORLD).register
+    for page in views.all_pages(Site(Fits(register))):
+        found = Links(page.to_html(Around()))
+        ours = {"script"} if page.template == "views/form.html" else set()
+        assert not found.tags & {"script", "img", "b"} - ours, page.address
+
+
+@pytest.mark.parametrize(
+    ("notes", "html"),
+    [
+        ("a [page](/series/hk/)", '<p>a <a href="../series/hk/" rel="noopener nofollow">page</a></p>'),
+        ("[x](https://e.org/?a=1)", '<p><a href="https://e.org/?a=1" rel="noopener nofollow">x</a></p>'),
+        ("[x](//e.org/)", '<p><a href="" rel="noopener nofollow">x</a></p>'),
+        ("[x](ftp://e.org/)", '<p><a href="" rel="noopener nofollow">x</a></p>'),
+        ("<b onclick=x>", "<p>&lt;b onclick=x&gt;</p>"),
+        ("# Head", "<h3>Head</h3>"),
+        ("![x](https://e.org/x.png)", '<p>!<a href="https://e.org/x.png" rel="noopener nofollow">x</a></p>'),
+    ],
+)
+def test_notes_become_safe_html(notes: str, html: str) -> None:
+    assert markdown.to_html(notes, "../").strip() == html
+
+
+@pytest.mark.parametrize(
+    "notes",
+    ["[x](javascript:alert(1))", "[x](data:text/html,x)", "<javascript:alert(1)>", "[x](JaVaScRiPt:x)"],
+)
+def test_links_that_run_something_lose_their_address(notes: str) -> None:
+    assert re.search(r'href="\s*(?:javascript|data)', markdown.to_html(notes, ""), re.IGNORECASE) is None
+
+
+def test_spans_in_words() -> None:
+    register = check_folder(PROJECT).register
+    words = [
+        span_words(span, register.series[span.series])
+        for id_ in ("edge-strainer", "horn-carburettor", "d-gear-pump")
+        for span in register.assemblies[id_].serials
+    ]
+    assert words == [
+        "from HK 1 to somewhere between HK 588 and HK 612",
+        "from 0001M to somewhere between 0096M and 0110M",
+        "from somewhere between HK 1299 and HK 1321 to the end, HK 2140",
+        "from HK 1100 to HK 1320",
+        "from DT 101 to the end, DT 940",
+        "from DX.001 to a number not known",
+    ]
+
+
+def test_a_strip_covers_its_series_from_end_to_end() -> None:
+    register = check_folder(PROJECT).register
+    for series in register.series.values():
+        scale = Scale.of(register, series)
+        for position in register.at_position:
+            found = segments(register, series, position)
+            bars = segment_strip(scale, "", None, found).bars
+            assert bars[0].x == pytest.approx(0, abs=0.01)
+            assert bars[-1].x + bars[-1].width == pytest.approx(100, abs=0.02)
+            assert set("".join(bar.letter for bar in bars)) <= set("".join(letters(found).values()) + "·?")

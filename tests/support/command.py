@@ -1,0 +1,35 @@
+"""A small project and the command run on it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from click.testing import CliRunner, Result
+
+from spanbook.cli import main
+from tests.support import worlds
+
+PROJECT = Path(__file__).parents[2]
+LID = """\
+# file: content/assemblies/lid.yml
+kind: assembly
+id: lid
+title: Lid
+position: body/cover
+serials:
+- {series: xa, first: 1, last: 20}
+"""
+BAD = LID.replace("first: 1", "first: one")
+CONFIG = "site_name: X\ntheme: {name: material, font: false}\nplugins: [spanbook]\nnav: [index.md]\n"
+CONFIG += "docs_dir: content\nvalidation: {links: {anchors: warn}}\n"
+
+
+def run(*arguments: str | Path) -> Result:
+    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+
+
+def project(folder: Path, *more: str) -> Path:
+    worlds.lay(folder, LID, *more)
+    (folder / "mkdocs.yml").write_text(CONFIG)
+    (folder / "content/index.md").write_text("# Home\n\n[The lid](assemblies/lid.md#span-xa)\n")
+    return folder

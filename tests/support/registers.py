@@ -1,0 +1,43 @@
+"""A register of a few records made by hand."""
+
+from __future__ import annotations
+
+from spanbook.reading import read_bytes
+from spanbook.reading.records import Record
+from spanbook.register.link import build
+from spanbook.register.model import Register
+
+MACHINE = """\
+kind: machine
+id: x
+title: X
+maker: Example Works
+series:
+- {id: xa, stamped: "XA {number}", plate: machine, first: 1, last: %s, skipped: [[8, 9]]}
+- {id: xb, stamped: "XA {number}", plate: other, first: 15, last: 40}
+"""
+POSITIONS = "kind: positions\npositions:\n- {id: cover, title: Cover}\n- {id: drain, title: Drain}\n"
+
+
+def record(text: str, kind: str, stem: str) -> Record:
+    made = read_bytes(text.encode(), f"{stem}.yml", kind, stem)
+    assert isinstance(made, Record), made
+    return made
+
+
+def assembly(id_: str, span: str, position: str = "cover") -> Record:
+    text = (
+        f"kind: assembly\nid: {id_}\ntitle: {id_}\nposition: {position}\nserials:\n- {{series: xa, {span}}}\n"
+    )
+    return record(text, "assembly", id_)
+
+
+def register(*records: Record, last: str = "20") -> Register:
+    base = [record(MACHINE % last, "machine", "x"), record(POSITIONS, "positions", "positions")]
+    return build([*base, *records])
+
+
+def lid(id_: str, span: str, evidence: str = "") -> Record:
+    held = f", evidence: [{evidence}]" if evidence else ""
+    head = f"kind: assembly\nid: {id_}\ntitle: {id_}\nposition: cover\n"
+    return record(f"{head}serials:\n- {{series: xa, {span}{held}}}\n", "assembly", id_)
