@@ -15,15 +15,19 @@ from spanbook.cli import main
 PROJECT = Path(__file__).parents[1]
 
 
+def _run(*module: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", *module], cwd=PROJECT, capture_output=True, text=True, check=False
+    )
+
+
 @pytest.mark.parametrize(
     "command",
     [["ruff", "check", "builder", "tests"], ["ruff", "format", "--check", "builder", "tests"], ["mypy"]],
     ids=["ruff", "format", "mypy"],
 )
 def test_the_linters_agree(command: list[str]) -> None:
-    result = subprocess.run(
-        [sys.executable, "-m", *command], cwd=PROJECT, capture_output=True, text=True, check=False
-    )
+    result = _run(*command)
     assert result.returncode == 0, result.stdout + result.stderr
 
 
@@ -37,20 +41,45 @@ def test_ci_runs_exactly_the_command_of_the_readme() -> None:
     assert _command((PROJECT / ".ci/run").read_text(encoding="utf-8")) == _command(readme)
 
 
-def test_every_command_and_option_is_in_the_readme() -> None:
-    readme = (PROJECT / "README.md").read_text(encoding="utf-8")
+def test_the_pages_about_the_command_are_what_the_command_says() -> None:
+    pages = ["README.md", "builder/spanbook/cli/README.md"]
+    done = _run("cogapp", "--check", *pages)
+    assert done.returncode == 0, f"{done.stdout}\nwrite them anew: .venv/bin/cog -r {' '.join(pages)}"
+
+
+def test_every_command_and_option_is_in_the_reference() -> None:
+    reference = (PROJECT / "builder/spanbook/cli/README.md").read_text(encoding="utf-8")
     assert isinstance(main, click.Group)
     for name, command in main.commands.items():
-        assert f"`spanbook {name}" in readme
+        assert f"`spanbook {name}" in reference
         for parameter in command.params:
             if isinstance(parameter, click.Option):
-                assert parameter.opts[0] in readme, (name, parameter.opts)
+                assert f"`{parameter.opts[0]}" in reference, (name, parameter.opts)
+                assert parameter.help, (name, parameter.opts)
 
 
-def test_the_guide_names_every_module_of_the_house() -> None:
+def test_the_pieces_of_the_changelog_can_be_put_together() -> None:
+    done = _run("towncrier", "build", "--draft", "--version", "1.0.0")
+    assert done.returncode == 0, done.stdout + done.stderr
+    pieces = [p for p in (PROJECT / "builder/changes").iterdir() if p.name != "README.md"]
+    text = " ".join(done.stdout.split())
+    missing = [p.name for p in pieces if " ".join(p.read_text(encoding="utf-8").split()) not in text]
+    assert missing == [], "a piece is named +SHORT-NAME.TYPE.md, TYPE one of those in pyproject.toml"
+
+
+def test_every_page_that_a_guide_leads_to_is_there() -> None:
+    guides = [PROJECT / "README.md", PROJECT / "DEVELOPERS.md", *(PROJECT / ".github").glob("*.md")]
+    for guide in guides:
+        for target in re.findall(r"\]\(([^)#:]+)\)", guide.read_text(encoding="utf-8")):
+            assert (guide.parent / target).exists(), (guide.name, target)
+
+
+def test_the_guide_names_every_floor_of_the_house() -> None:
     guide = (PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    for file in (PROJECT / "builder/spanbook").glob("*.py"):
-        assert file.name.startswith("__") or f"`{file.name}`" in guide, file.name
+    floors = [p.name for p in (PROJECT / "builder/spanbook").iterdir() if (p / "__init__.py").is_file()]
+    assert len(floors) > 8
+    for floor in floors:
+        assert f"| `{floor}/` |" in guide, floor
 
 
 def test_what_is_installed_is_pinned() -> None:

@@ -24,17 +24,27 @@ from spanbook.site.documents import documents
 @main.command()
 @click.argument("query")
 @RECORDS
-@click.option("--order", type=click.IntRange(min=1), help="What to order now for so many of a part number.")
-@click.option("--for", "serial", help="The machine it is for, by its serial number.")
-@click.option("--by", help="Whose part number it is, where two firms have the same.")
-@click.option("--json", "as_json", is_flag=True, help="One JSON object for each query.")
+@click.option(
+    "--order",
+    type=click.IntRange(min=1),
+    metavar="QUANTITY",
+    help="What to order now for so many of a part number.",
+)
+@click.option("--for", "serial", metavar="SERIAL", help="The machine it is for, by its serial number.")
+@click.option("--by", metavar="FIRM", help="Whose part number it is, where two firms have the same.")
+@click.option(
+    "--json",
+    "as_json",
+    is_flag=True,
+    help="One JSON object for each query: schema/answer-ask.json, or schema/answer-order.json with --order.",
+)
 def ask(
     query: str, folder: Path, order: int | None, serial: str | None, by: str | None, as_json: bool
 ) -> None:
     """Ask by serial number, part number, mark or words.
 
-    `-` reads queries from standard input, one a line; a line of NUMBER, tab, QUANTITY and perhaps tab,
-    SERIAL asks what to order.
+    `HK 588` is a serial number; a `?` in it stands for a worn digit. `-` reads queries from standard
+    input, one a line; a line of NUMBER, tab, QUANTITY and perhaps tab, SERIAL asks what to order.
     """
     asker = _asker(folder)
     if query != "-":
@@ -91,7 +101,9 @@ def _asker(folder: Path) -> Asker:
 
 @main.command()
 @RECORDS
-@click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object.")
+@click.option(
+    "--json", "as_json", is_flag=True, help="The answer as one JSON object: schema/answer-questions.json."
+)
 def questions(folder: Path, as_json: bool) -> None:
     """Tell what is not known, the worthiest first, as questions that somebody can go and answer."""
     try:
@@ -108,13 +120,29 @@ def questions(folder: Path, as_json: bool) -> None:
 @main.command()
 @click.argument("serial")
 @RECORDS
-@click.option("--from", "start", multiple=True, help="An assembly that the machine holds, by its id.")
 @click.option(
-    "--to", "goal", multiple=True, required=True, help="An assembly wanted, or `works` or `latest`."
+    "--from",
+    "start",
+    multiple=True,
+    metavar="ASSEMBLY",
+    help="An assembly that the machine holds, by its id; repeat it for several.",
 )
-@click.option("--json", "as_json", is_flag=True, help="The answer as one JSON object.")
+@click.option(
+    "--to",
+    "goal",
+    multiple=True,
+    required=True,
+    metavar="ASSEMBLY",
+    help="An assembly wanted, by its id; repeat it for several. Or `works`, or `latest`.",
+)
+@click.option(
+    "--json", "as_json", is_flag=True, help="The answer as one JSON object: schema/answer-convert.json."
+)
 def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, ...], as_json: bool) -> None:
-    """Say how the machine SERIAL is converted: each step with its parts, and what it needs first."""
+    """Say how the machine SERIAL is converted: each step with its parts, and what it needs first.
+
+    What --from leaves out is taken as it left the works.
+    """
     asker = _asker(folder)
     register = asker.register
     assert isinstance(register, OpenRegister), "the command asks an open register"

@@ -12,7 +12,7 @@ import click
 
 from spanbook import rules
 from spanbook.answers.diff.model import Comparison
-from spanbook.cli.main import FOLDER, main
+from spanbook.cli.main import FOLDER, PROJECT, main
 from spanbook.faces import diff
 from spanbook.mkdocs.build import BuildFailed
 from spanbook.outputs import json as json_forms
@@ -82,7 +82,7 @@ def _add_to_summary(text: str) -> None:
 @main.command()
 @click.argument("old")
 @click.argument("new")
-@click.option("--folder", default=".", type=click.Path(path_type=Path), help="The project, under git.")
+@PROJECT
 @click.option(
     "--format", "form", type=click.Choice(["text", "github"]), default="text", help="How to tell problems."
 )
@@ -133,7 +133,7 @@ def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
 @main.command()
 @click.argument("old")
 @click.argument("new")
-@click.option("--folder", default=".", type=click.Path(path_type=Path), help="The project, under git.")
+@PROJECT
 @click.option(
     "--format",
     "form",
@@ -142,7 +142,13 @@ def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
     help="How to tell it.",
 )
 def compare(old: str, new: str, folder: Path, form: str) -> None:
-    """Tell what changes in the answers between OLD and NEW: project folders, or git revisions."""
+    """Tell what changes in the answers between OLD and NEW: project folders, or git revisions.
+
+    Not the lines but what readers get: which serial numbers get another answer where, what is ordered
+    otherwise, what stands otherwise, which questions open or close, which addresses are new or would die;
+    or that nothing changes for readers. JSON follows schema/answer-compare.json; Markdown is cut below
+    64 kB with a count.
+    """
     found = _compared(folder, old, new)
     if form == "json":
         click.echo(json.dumps(json_forms.diff.as_object(found), ensure_ascii=False))

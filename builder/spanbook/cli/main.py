@@ -9,7 +9,18 @@ from pathlib import Path
 import click
 
 RECORDS = click.option(
-    "--folder", default=".", type=click.Path(path_type=Path), help="The folder with content/ in it."
+    "--folder",
+    default=".",
+    metavar="FOLDER",
+    type=click.Path(path_type=Path),
+    help="The folder with content/ in it; the current one unless named.",
+)
+PROJECT = click.option(
+    "--folder",
+    default=".",
+    metavar="FOLDER",
+    type=click.Path(path_type=Path),
+    help="The project, under git; the current folder unless named.",
 )
 FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
 

@@ -19,7 +19,12 @@ from spanbook.site.addresses import FORM_KINDS
 
 @main.command()
 @FOLDER
-@click.option("--site", type=click.Path(path_type=Path), help="Where the site goes; FOLDER/site otherwise.")
+@click.option(
+    "--site",
+    metavar="FOLDER",
+    type=click.Path(path_type=Path),
+    help="Where the site goes; FOLDER/site otherwise.",
+)
 @click.option("--strict", is_flag=True, help="Fail on warnings too.")
 def build(folder: Path, site: Path | None, strict: bool) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
@@ -34,7 +39,12 @@ def build(folder: Path, site: Path | None, strict: bool) -> None:
 
 @main.command()
 @FOLDER
-@click.option("--address", default="127.0.0.1:8000", help="Where to serve: HOST:PORT.")
+@click.option(
+    "--address",
+    default="127.0.0.1:8000",
+    metavar="HOST:PORT",
+    help="Where to serve; 127.0.0.1:8000 unless named.",
+)
 def serve(folder: Path, address: str) -> None:
     """Serve the site of FOLDER and rebuild it when a record changes."""
     gc.enable()  # this one runs for days
@@ -46,7 +56,7 @@ def serve(folder: Path, address: str) -> None:
 
 @main.command()
 @click.argument("folder", type=click.Path(path_type=Path))
-@click.option("--name", help="What the site is called; otherwise as the folder.")
+@click.option("--name", metavar="NAME", help="What the site is called; otherwise as the folder.")
 def start(folder: Path, name: str | None) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
     try:
