@@ -113,7 +113,7 @@ def test_the_bars_stand_where_the_numbers_say(chromium: Browser, served: str) ->
 def test_an_assembly_prints_on_paper(chromium: Browser, served: str, tmp_path: Path) -> None:
     page = opened(chromium, f"{served}assemblies/edge-strainer/")
     paper = tmp_path / "page.pdf"
-    page.pdf(path=str(paper), format="A4", prefer_css_page_size=True)
+    page.pdf(path=str(paper), format="A4")
     page.context.close()
     text = subprocess.run(
         ["pdftotext", "-layout", paper, "-"], capture_output=True, text=True, check=True

@@ -142,6 +142,13 @@ def test_the_card_prints_on_one_sheet(chromium: Browser, served: str, tmp_path: 
     page = opened(chromium, f"{served}card/?serial=HK+588")
     file = tmp_path / "card.pdf"
     page.pdf(path=str(file), format=paper)
+    page.emulate_media(media="print")
+    smallest = page.evaluate(
+        """() => Math.min(...[...document.querySelectorAll("[data-out], [data-out] *")]
+            .filter(one => !one.closest(".sb-unseen") && one.checkVisibility())
+            .map(one => parseFloat(getComputedStyle(one).fontSize)))"""
+    )
+    assert smallest >= 10 * 96 / 72 - 0.01  # 10 pt in the pixels of CSS: read at a bench, not at a desk
     page.context.close()
     text = subprocess.run(
         ["pdftotext", "-layout", file, "-"], capture_output=True, text=True, check=True
