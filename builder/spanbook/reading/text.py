@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 
 from spanbook.reading.problems import Rule, Severity
 
@@ -59,15 +58,19 @@ _HIDDEN_CATEGORIES = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
 _TAB_INDENT = re.compile(r"^ *\t", re.MULTILINE)
 
 
-@dataclass(frozen=True, slots=True)
 class Refusal(Exception):  # noqa: N818 - it is a refusal, told as a problem, not an error of the program
-    """Why a file cannot be read on: the rule, line and column from 1, what was read, what to do."""
+    """Why a file cannot be read on: the rule, line and column from 1, what was read, what to do.
 
-    rule: Rule
-    line: int
-    column: int
-    read: str
-    todo: str
+    No frozen data class: Python sets an exception's traceback and context while it travels.
+    """
+
+    def __init__(self, rule: Rule, line: int, column: int, read: str, todo: str) -> None:
+        super().__init__(f"{rule.name} at {line}:{column}: {read}; {todo}")
+        self.rule = rule
+        self.line = line
+        self.column = column
+        self.read = read
+        self.todo = todo
 
 
 def to_text(data: bytes) -> str:
