@@ -26,13 +26,12 @@ MOST_ALTERNATIVES = 40
 
 
 class Ending(StrEnum):
-    """Why a branch of a tree ends: nobody has replaced the number; it is no longer supplied; its acts lead
-    back to it; or the tree has grown past reading."""
+    """Why a branch of a tree ends; too many: it has grown past reading."""
 
     CURRENT = "current"
-    GIVEN_UP = "no longer supplied"
-    CIRCLE = "leads back to itself"
-    TOO_MANY = "too many to follow"
+    GIVEN_UP = "no-longer-supplied"
+    CIRCLE = "leads-back-to-itself"
+    TOO_MANY = "too-many-to-follow"
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +157,16 @@ class _Tree:
         )
 
 
+def steps_of(need: Need) -> Iterator[tuple[int, Step]]:
+    """Every act of a tree with how deep it stands, each below what it follows from."""
+    waiting = [(0, step) for step in reversed(need.steps)]
+    while waiting:
+        depth, step = waiting.pop()
+        yield depth, step
+        for child in reversed((*step.gives, *step.besides)):
+            waiting.extend((depth + 1, after) for after in reversed(child.steps))
+
+
 def applies(register: Register, act: Supersession, reading: Reading | None) -> Covers:
     """Whether an act applies to a machine; without one, and without limits, it does."""
     if reading is None or not act.serials:
@@ -251,11 +260,8 @@ def _hops(
             yield tuple(_counted(register, act, act.new)), Hop(act, back=False)
     for act in part.new_in:
         # Back over an act only where the old may serve for the new, and the new stands alone for it.
-        if (
-            act.interchange == "both"
-            and len(act.new) == 1
-            and applies(register, act, reading) is not Covers.NO
-        ):
+        alone = act.interchange == "both" and len(act.new) == 1
+        if alone and applies(register, act, reading) is not Covers.NO:
             yield tuple(_counted(register, act, act.old)), Hop(act, back=True)
 
 

@@ -88,7 +88,7 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
     if as_json:
         made = json_forms.order.as_object(register, asked.query, asked.serial, need, found)
         return json.dumps(made, ensure_ascii=False)
-    return text_forms.order.as_text(Site(asker.fits), need, found)
+    return text_forms.order.as_text(asker.fits, need, found)
 
 
 def _asker(folder: Path) -> Asker:

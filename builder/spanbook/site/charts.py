@@ -16,7 +16,8 @@ from spanbook.ground.intervals import Covers, Span
 from spanbook.reading.records import Assembly, FittedSpan, Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.wording.spans import numbers_words, segment_words
+from spanbook.wording.fits import segment_words
+from spanbook.wording.spans import numbers_words
 
 THINNEST = 0.5
 

@@ -16,21 +16,19 @@ from spanbook.answers.standing import Judgement, standings
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
     Assembly,
-    Conversion,
     Evidence,
     Machine,
     PartUse,
     Publication,
     Record,
     Series,
-    Supersession,
 )
 from spanbook.register.model import Part, Register, Statement, part_anchor
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
-from spanbook.wording.spans import CONDITIONS, SOURCE_CLASSES, listed
+from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES, record_title, seen_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +125,7 @@ class Site:
         return (*above, Link(position.title, addresses.of_position(position)))
 
     def record_link(self, record: Record) -> Link:
-        if isinstance(record, Supersession):
-            return Link(act_title(record), addresses.of_record(record))
-        return Link(record.title, addresses.of_record(record))
+        return Link(record_title(record), addresses.of_record(record))
 
     def series_link(self, series: Series) -> Link:
         return Link(series.name, addresses.of_series(series))
@@ -144,7 +140,7 @@ class Site:
                 self.record_link(source), SOURCE_CLASSES[source.sort], evidence.at, evidence.note
             )
         teardown = self.register.teardowns[evidence.teardown or ""]
-        link = Link(f"{teardown.serial}, seen {teardown.date}", addresses.of_record(teardown))
+        link = Link(seen_title(teardown), addresses.of_record(teardown))
         return EvidenceLine(link, f"teardown, {CONDITIONS[teardown.condition]}", evidence.at, evidence.note)
 
     def cautions(self, ids: Iterable[str], root: str) -> tuple[CautionBox, ...]:
@@ -175,19 +171,3 @@ class Site:
 
 def part_link(part: Part, number: str | None = None) -> Link:
     return Link(number or part.number, addresses.of_part(part.key))
-
-
-def act_title(act: Supersession) -> str:
-    """An act in a phrase: `4H-1181 replaced by 4H-2260 and two 4H-2261`."""
-    old = listed([_counted(use) for use in act.old])
-    if not act.new:
-        return f"{old} no longer supplied"
-    return f"{old} replaced by {listed([_counted(use) for use in act.new])}"
-
-
-def conversion_words(conversion: Conversion) -> str:
-    return f"{conversion.title} ({conversion.number})" if conversion.number else conversion.title
-
-
-def _counted(use: PartUse) -> str:
-    return use.number if use.quantity == 1 else f"{use.quantity} × {use.number}"

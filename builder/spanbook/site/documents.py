@@ -8,6 +8,7 @@ from spanbook.answers.search import Document
 from spanbook.reading.records import Assembly
 from spanbook.register.model import Register
 from spanbook.site import addresses
+from spanbook.wording.records import seen_title
 
 
 def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[Document]:
@@ -73,7 +74,7 @@ def _evidence(register: Register) -> Iterator[Document]:
         prose = f"{source.copy or ''} {source.notes or ''}"
         yield _document(addresses.of_record(source), source.title, "Source", strong, prose)
     for teardown in register.teardowns.values():
-        title = f"{teardown.serial}, seen {teardown.date}"
+        title = seen_title(teardown)
         finds = " ".join(find.note or "" for find in teardown.found)
         prose = f"{teardown.seen_by} {finds} {teardown.notes or ''}"
         yield _document(addresses.of_record(teardown), title, "Teardown", title, prose)

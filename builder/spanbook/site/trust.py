@@ -6,23 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.answers.breaks import Break, total_of
-from spanbook.answers.standing import Reason, Standing, Weight
+from spanbook.answers.standing import Reason, Weight
 from spanbook.ground.intervals import Span
-from spanbook.reading.records import Assembly, Series, Teardown
+from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Statement
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link
-from spanbook.wording.spans import listed, numbers_words
-
-MEANINGS = {
-    Standing.UNSUPPORTED: "nothing is named that says so",
-    Standing.RECALLED: "somebody remembers it",
-    Standing.PRINTED: "literature says so",
-    Standing.SEEN: "seen on machines that nobody had altered",
-    Standing.CONFIRMED: "printed, and seen as printed",
-    Standing.DISPUTED: "somebody saw, or printed, otherwise",
-}
+from spanbook.wording.grammar import listed
+from spanbook.wording.spans import numbers_words
+from spanbook.wording.standings import MEANINGS, reason_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +36,14 @@ class Trust:
 
 def trust(site: Site, statement: Statement) -> Trust:
     judged = site.judged[statement]
-    reasons = tuple(_reason(site, reason) for reason in judged.reasons)
+    reasons = tuple(_reason(reason) for reason in judged.reasons)
     return Trust(str(judged.standing), MEANINGS[judged.standing], reasons)
 
 
-def _reason(site: Site, reason: Reason) -> ReasonLine:
-    by = reason.by
-    if isinstance(by, Teardown):
-        link = Link(f"{by.serial}, seen {by.date}", addresses.of_record(by))
-    else:
-        link = site.record_link(by)
-    at = f", {reason.at}" if reason.at else ""
+def _reason(reason: Reason) -> ReasonLine:
+    link = Link(reason_title(reason), addresses.of_record(reason.by))
     words = reason.words if reason.weight not in (Weight.PRINTED, Weight.RECALLED) else ""
-    return ReasonLine(str(reason.weight), Link(f"{link.text}{at}", link.address), words)
+    return ReasonLine(str(reason.weight), link, words)
 
 
 @dataclass(frozen=True, slots=True)

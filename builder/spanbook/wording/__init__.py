@@ -1,1 +1,3 @@
-"""Every sentence that a reader gets, made from the answers' values."""
+"""Every sentence about an answer: from values to plain text, one for page, terminal, Markdown and JSON.
+
+Below this floor answers are values only; above it nobody makes a sentence."""

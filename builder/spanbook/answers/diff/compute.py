@@ -28,7 +28,7 @@ from spanbook.answers.diff.model import (
 )
 from spanbook.answers.questions import About, Question, questions
 from spanbook.answers.standing import Judgement, standings
-from spanbook.answers.supersession import Need, order_now, orders
+from spanbook.answers.supersession import Need, order_now, orders, steps_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.piecewise import Run, changes, over
@@ -228,10 +228,8 @@ def _ordered(register: Register) -> dict[PartKey, Ordered]:
 
 
 def _terms(need: Need) -> Iterator[Term]:
-    for step in need.steps:
+    for _, step in steps_of(need):
         yield Term(step.act.id, step.act.serials, tuple(need.conversion for need in step.conversions))
-        for child in (*step.gives, *step.besides):
-            yield from _terms(child)
 
 
 def _records(old: Register, new: Register, renamed: Mapping[RecordKey, str]) -> Iterator[RecordChange]:

@@ -6,7 +6,9 @@ from typing import Any
 
 from spanbook.answers.supersession import Need, Orders, Step
 from spanbook.ground.part_numbers import PartKey
+from spanbook.outputs.json.codes import published
 from spanbook.register.model import Register
+from spanbook.wording.orders import DROPPED
 
 Object = dict[str, Any]
 
@@ -41,9 +43,9 @@ def _need(register: Register, need: Need) -> Object:
     return {
         **_part(register, need.key),
         "quantity": need.quantity,
-        "ending": str(need.ending) if need.ending else None,
+        "ending": published(need.ending) if need.ending else None,
         "acts": [_step(register, step) for step in need.steps],
-        "dropped": [{"act": dropped.act.id, "why": "limited to other machines"} for dropped in need.dropped],
+        "dropped": [{"act": dropped.act.id, "why": DROPPED} for dropped in need.dropped],
     }
 
 

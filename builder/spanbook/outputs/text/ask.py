@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from spanbook.answers.applicability import AtPosition, Reading
 from spanbook.answers.search import Asker, Match, nearest_run, suggestions
-from spanbook.wording.spans import COVERS, STATES, fitted_words, numbers_words, span_words
+from spanbook.wording.fits import COVERS, STATES
+from spanbook.wording.spans import fitted_words, numbers_words, span_words
 
 INDENT = "  "
 

@@ -21,7 +21,8 @@ from spanbook.ground.markdown_escape import escaped
 from spanbook.reading.problems import one_line
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
-from spanbook.wording.spans import FITTED, listed, numbers_words, span_words
+from spanbook.wording.grammar import listed
+from spanbook.wording.spans import FITTED, numbers_words, span_words
 
 MOST_MARKDOWN = 64_000  # bytes: a forge cuts longer summaries, or refuses them
 TITLE = "What changes for readers"

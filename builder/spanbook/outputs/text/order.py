@@ -1,20 +1,22 @@
-"""What to order, in words that a person reads in a terminal."""
+"""What to order, as a person reads it in a terminal."""
 
 from __future__ import annotations
 
-from spanbook.answers.supersession import Need, Orders
-from spanbook.site.common import Site
-from spanbook.site.ordering import answer, step_rows
+from spanbook.answers.applicability import Fits
+from spanbook.answers.standing import standings
+from spanbook.answers.supersession import Need, Orders, steps_of
+from spanbook.wording.orders import dropped_words, order_words, step_words
+
+INDENT = "  "
 
 
-def as_text(site: Site, need: Need, found: Orders) -> str:
+def as_text(fits: Fits, need: Need, found: Orders) -> str:
     """The answer first, then act by act on what terms, then the acts that do not apply."""
-    lines = [answer(site.register, found, need)]
-    for row in step_rows(site, need):
-        terms = f" ({'; '.join(row.terms)})" if row.terms else ""
-        sources = ", ".join(reason.link.text for reason in row.trust.reasons) or "no evidence named"
-        lines.append(f"{'  ' * (row.depth + 1)}{row.act.text}: {row.gives}{terms}. On the word of {sources}.")
-    lines += [
-        f"  {dropped.act.id} does not apply: it is limited to other machines." for dropped in need.dropped
-    ]
+    register = fits.register
+    steps = [(depth, step, register.statements_of[step.act][0]) for depth, step in steps_of(need)]
+    judged = standings(fits, dict.fromkeys(statement for *_, statement in steps))
+    lines = [order_words(register, found, need)]
+    for depth, step, statement in steps:
+        lines.append(INDENT * (depth + 1) + step_words(register, step, judged[statement]))
+    lines += [INDENT + dropped_words(dropped) for dropped in need.dropped]
     return "\n".join(lines)

@@ -17,7 +17,9 @@ from spanbook.reading.records import Conversion, Series
 from spanbook.site import addresses
 from spanbook.site.common import EvidenceLine, Site
 from spanbook.site.finder.tables import script
-from spanbook.wording.spans import COVERS, FITTED, STATE_MEANINGS, STATES, listed, span_words
+from spanbook.wording.fits import COVERS, STATE_MEANINGS, STATES
+from spanbook.wording.grammar import listed
+from spanbook.wording.spans import FITTED, span_words
 
 FOLDER = "assets/card/"
 MOST_QUESTIONS = 5  # on a card

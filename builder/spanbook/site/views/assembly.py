@@ -15,12 +15,8 @@ from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionBox, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, Trust, breaks_of, trust
-from spanbook.wording.spans import (
-    fitted_words,
-    numbers_words,
-    segment_words,
-    span_words,
-)
+from spanbook.wording.fits import segment_words
+from spanbook.wording.spans import fitted_words, numbers_words, span_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,8 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionBox, PartLine, Site, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import Trust, trust
-from spanbook.wording.spans import listed, span_words
+from spanbook.wording.grammar import listed
+from spanbook.wording.spans import span_words
 
 
 @dataclass(frozen=True, slots=True)

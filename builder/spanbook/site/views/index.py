@@ -11,7 +11,9 @@ from spanbook.register.model import Part, Position
 from spanbook.site import addresses
 from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.spans import CONDITIONS, SOURCE_CLASSES, listed, run_words, span_words
+from spanbook.wording.grammar import listed
+from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES
+from spanbook.wording.spans import run_words, span_words
 
 MOST_ROWS = 1000
 

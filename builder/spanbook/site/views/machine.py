@@ -15,7 +15,8 @@ from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, Trust, breaks_of, total_words, trust
-from spanbook.wording.spans import COVERS, STATES, fitted_words, numbers_words, run_words
+from spanbook.wording.fits import COVERS, STATES
+from spanbook.wording.spans import fitted_words, numbers_words, run_words
 
 
 @dataclass(frozen=True, slots=True)

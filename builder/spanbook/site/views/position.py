@@ -12,7 +12,8 @@ from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import Trust, trust
-from spanbook.wording.spans import fitted_words, listed, span_words
+from spanbook.wording.grammar import listed
+from spanbook.wording.spans import fitted_words, span_words
 
 
 @dataclass(frozen=True, slots=True)

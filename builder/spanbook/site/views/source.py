@@ -10,9 +10,10 @@ from markupsafe import Markup
 from spanbook.reading.records import Assembly, Conversion, Machine, PartRecord, Source, Supersession
 from spanbook.register.model import Sort, Statement
 from spanbook.site import addresses, markdown
-from spanbook.site.common import Site, act_title
+from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.spans import SOURCE_CLASSES, span_words
+from spanbook.wording.records import SOURCE_CLASSES, act_title
+from spanbook.wording.spans import span_words
 
 
 @dataclass(frozen=True, slots=True)

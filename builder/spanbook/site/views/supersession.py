@@ -9,9 +9,10 @@ from markupsafe import Markup
 
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.site import addresses, markdown
-from spanbook.site.common import PartLine, Site, act_title
+from spanbook.site.common import PartLine, Site
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import Trust, trust
+from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
 
 INTERCHANGE = {

@@ -15,7 +15,9 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
-from spanbook.wording.spans import CONDITIONS, STATES, listed, segment_words
+from spanbook.wording.fits import STATES, segment_words
+from spanbook.wording.grammar import listed
+from spanbook.wording.records import CONDITIONS, seen_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ def _page(site: Site, teardown: Teardown) -> SitePage:
     places = listed([site.position_links(f.position)[-1].text.lower() for f in teardown.found])
     return SitePage(
         address=address,
-        title=f"{teardown.serial}, seen {teardown.date}",
+        title=seen_title(teardown),
         summary=f"What {teardown.seen_by} saw on {teardown.serial}, {teardown.date}: {places}.",
         sort="Teardown",
         crumbs=(Link("Teardowns", "teardowns/"),),

@@ -1,0 +1,30 @@
+"""What the sentences share: how a list, a count and several of one thing are said."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+def listed(words: Sequence[str], joint: str = "and") -> str:
+    """A list as a phrase: `a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {joint} {words[-1]}" if words else ""
+
+
+def plural(count: int, one: str, more: str) -> str:
+    """The form of a sentence that a count asks for, with the count in place of `{}`."""
+    return (one if count == 1 else more).format(count)
+
+
+def times(quantity: int, thing: str) -> str:
+    """Several of one thing: `2 × 4H-2242`; one alone is not counted."""
+    return thing if quantity == 1 else counted(quantity, thing)
+
+
+def counted(quantity: int, thing: str) -> str:
+    """So many of one thing, where one is counted too: `1 × 4H-2242`."""
+    return f"{quantity} × {thing}"
+
+
+def capital(text: str) -> str:
+    """A phrase as the beginning of a sentence."""
+    return text[:1].upper() + text[1:]

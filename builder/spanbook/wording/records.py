@@ -1,0 +1,43 @@
+"""Records by name, and what their fields may hold, in the words a reader meets."""
+
+from __future__ import annotations
+
+from spanbook.reading.records import PartUse, Record, Supersession, Teardown
+from spanbook.wording.grammar import listed, times
+
+CONDITIONS = {
+    "untouched": "untouched",
+    "likely-original": "likely original",
+    "altered": "altered",
+    "unknown": "not known",
+}
+SOURCE_CLASSES = {
+    "parts-book": "parts book",
+    "service-letter": "service letter",
+    "manual": "manual",
+    "drawing": "drawing",
+    "data-plate": "data plate",
+    "advertisement": "advertisement",
+    "correspondence": "correspondence",
+    "recollection": "recollection",
+}
+
+
+def record_title(record: Record) -> str:
+    """What a record is called where another leads to it."""
+    return act_title(record) if isinstance(record, Supersession) else record.title
+
+
+def act_title(act: Supersession) -> str:
+    """An act in a phrase: `4H-1181 replaced by 4H-2260 and 2 × 4H-2261`."""
+    old = _uses(act.old)
+    return f"{old} replaced by {_uses(act.new)}" if act.new else f"{old} no longer supplied"
+
+
+def seen_title(teardown: Teardown) -> str:
+    """A teardown as evidence: whose machine, and when it was looked at."""
+    return f"{teardown.serial}, seen {teardown.date}"
+
+
+def _uses(uses: tuple[PartUse, ...]) -> str:
+    return listed([times(use.quantity, use.number) for use in uses])

@@ -1,0 +1,34 @@
+"""Lists, counts and several of one thing."""
+
+from __future__ import annotations
+
+import pytest
+
+from spanbook.wording.grammar import capital, counted, listed, plural, times
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c")],
+)
+def test_a_list_is_a_phrase(words: list[str], said: str) -> None:
+    assert listed(words) == said
+
+
+def test_of_a_choice() -> None:
+    assert listed(["a", "b", "c"], "or") == "a, b or c"
+
+
+def test_one_is_not_counted_unless_everything_is() -> None:
+    assert (times(1, "4-1"), times(2, "4-1")) == ("4-1", "2 × 4-1")
+    assert (counted(1, "4-1"), counted(2, "4-1")) == ("1 × 4-1", "2 × 4-1")
+
+
+@pytest.mark.parametrize(("count", "said"), [(0, "0 bolts are"), (1, "1 bolt is"), (2, "2 bolts are")])
+def test_a_count_chooses_the_form(count: int, said: str) -> None:
+    assert plural(count, "{} bolt is", "{} bolts are") == said
+
+
+def test_a_sentence_begins_with_a_capital_and_keeps_the_rest() -> None:
+    assert capital("the HK series") == "The HK series"
+    assert capital("") == ""
