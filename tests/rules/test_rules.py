@@ -23,9 +23,9 @@ def test_names_are_unique_words_joined_by_hyphens() -> None:
 
 def test_every_module_of_rules_is_a_family() -> None:
     modules = {module.name for module in pkgutil.iter_modules(rules.__path__)} - {"check", "checking"}
-    # Photographs are held against the files, not against the register alone.
+    # These are held against the files, not against the register alone.
     families = {family.__name__.rsplit(".", 1)[1] for family in rules.FAMILIES}
-    assert modules == families | {"photographs"}
+    assert modules == families | {"photographs", "files"}
 
 
 @RULES

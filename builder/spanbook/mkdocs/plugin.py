@@ -24,7 +24,7 @@ from spanbook.answers.changepoint import Rates
 from spanbook.answers.search import Document
 from spanbook.mkdocs import shell
 from spanbook.reading import image_cache
-from spanbook.reading.files import PHOTOGRAPHS, is_yaml
+from spanbook.reading.files import Sort, sort_of
 from spanbook.reading.problems import Severity, errors
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
@@ -93,8 +93,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         for file in list(files):
-            # Records are shown as pages; of photographs only what was made anew is published.
-            if is_yaml(file.src_uri) or file.src_uri.startswith(PHOTOGRAPHS):
+            # Of what lies in the content folder, guides alone reach readers as they are.
+            if file.src_dir == config.docs_dir and sort_of(file.src_uri) not in (Sort.GUIDE, Sort.PICTURE):
                 files.remove(file)
         try:
             shelf, pictures = develop(self._register, Path(config.docs_dir))

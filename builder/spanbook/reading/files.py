@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass
+from enum import Enum, auto
 from pathlib import Path
 from typing import Protocol
 
@@ -61,6 +62,49 @@ RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED)
 
 # Where photographs lie in a content folder.
 PHOTOGRAPHS = "photographs/"
+# What a picture that a guide shows may end in.
+PICTURES = (".jpg", ".jpeg", ".png", ".webp")
+# Where the builder makes pages beside those of the records' folders: a guide there takes an address away.
+_MADE = {"add", "card", "cautions", "glossary", "open-questions", "positions", "series"}
+# What editors and systems leave behind: never read, never published.
+_LEFTOVERS = ("~", "#", ".bak", ".orig", ".rej", ".swo", ".swp", ".tmp")
+_DROPPINGS = {"thumbs.db", "ehthumbs.db", "desktop.ini", "icon\r"}
+
+
+class Sort(Enum):
+    """What a file of a content folder is, told by its path alone. What is not on this list is a stray."""
+
+    RECORD = auto()
+    PHOTOGRAPH = auto()
+    GUIDE = auto()
+    PICTURE = auto()
+    LEFTOVER = auto()
+    HIDDEN = auto()
+    STRAY = auto()
+
+
+def sort_of(path: str) -> Sort:
+    """The sort of a file, by its path in the content folder."""
+    name = path.rpartition("/")[2]
+    if is_yaml(name):
+        return Sort.RECORD
+    if any(part.startswith(".") for part in path.split("/")):
+        return Sort.HIDDEN
+    if is_leftover(name):
+        return Sort.LEFTOVER
+    if path.startswith(PHOTOGRAPHS):
+        return Sort.PHOTOGRAPH
+    top = path.split("/", 1)[0].lower()
+    if top.removesuffix(".md") in {*FOLDERS, *_MADE, PHOTOGRAPHS[:-1]} or not path.isprintable():
+        return Sort.STRAY
+    if name.endswith(".md"):
+        return Sort.GUIDE
+    return Sort.PICTURE if name.endswith(PICTURES) else Sort.STRAY
+
+
+def is_leftover(name: str) -> bool:
+    """Whether an editor or a system left a file of this name behind."""
+    return name.lower().endswith(_LEFTOVERS) or name.lower() in _DROPPINGS
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +126,10 @@ class Tree(Protocol):
         """
 
     def pictures(self) -> Iterator[Picture]:
-        """Every file among the photographs."""
+        """Every file among the photographs, but for what editors and systems leave behind."""
+
+    def others(self) -> Iterator[str]:
+        """Every other plain file, by its path. Hidden ones are passed over: no site shows them."""
 
     def read(self, relative: str, most: int) -> bytes:
         """The bytes of a file that is no link, but no more than so many."""
@@ -101,9 +148,14 @@ class Folder:
 
     def pictures(self) -> Iterator[Picture]:
         for relative, entry in self._entries(PHOTOGRAPHS):
-            if not entry.name.startswith("."):
+            if not entry.name.startswith(".") and not is_leftover(entry.name):
                 size = entry.stat(follow_symlinks=False).st_size
                 yield Picture(relative, size, not entry.is_file(follow_symlinks=False))
+
+    def others(self) -> Iterator[str]:
+        for relative, entry in self._entries():
+            if entry.is_file(follow_symlinks=False) and is_other(relative):
+                yield relative
 
     def _entries(self, below: str = "") -> Iterator[tuple[str, os.DirEntry[str]]]:
         """Whatever is no folder, by its path. A link to a folder is such a thing: named, never entered."""
@@ -123,6 +175,11 @@ class Folder:
 
 def is_yaml(name: str) -> bool:
     return name.lower().endswith((".yml", ".yaml"))
+
+
+def is_other(path: str) -> bool:
+    """Whether a file is neither YAML, nor to be shown as a photograph, nor hidden."""
+    return sort_of(path) not in (Sort.RECORD, Sort.PHOTOGRAPH, Sort.HIDDEN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +223,15 @@ def _problem(relative: str, linked: bool, path: str, folded: dict[str, str]) -> 
     earlier = folded.setdefault(relative.casefold(), relative)
     if earlier != relative:
         return say(FILE_CLASH, f"{relative} differs from {earlier} only in capitals", "rename one of them")
-    if any(part.split(".")[0].lower() in _RESERVED for part in relative.split("/")):
+    if any(_first_word(part) in _RESERVED for part in relative.split("/")):
         return say(FILE_RESERVED, f"the name {relative}", "choose another id")
     return None
+
+
+def is_device(path: str) -> bool:
+    """Whether Windows takes a part of a path for a device."""
+    return any(_first_word(part) in _DEVICES for part in path.split("/"))
+
+
+def _first_word(name: str) -> str:
+    return name.split(".")[0].lower()

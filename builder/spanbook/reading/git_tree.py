@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.reading.files import PHOTOGRAPHS, Picture, is_yaml
+from spanbook.reading.files import PHOTOGRAPHS, Picture, is_leftover, is_other, is_yaml
 from spanbook.reading.text import LARGEST
 
 _FILES = ("100644", "100755")  # what is neither, is a link or another repository
@@ -24,11 +24,12 @@ class NoRevision(Exception):  # noqa: N818 - it says what is missing
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """A content folder at a revision: the records' bytes at hand, the photographs' read when asked for."""
+    """A content folder at a revision: the records' bytes at hand, those of all else read when asked for."""
 
     project: Path
     records: dict[str, bytes]
     photographs: dict[str, tuple[str, Picture]]
+    beside: dict[str, str]
     links: frozenset[str]
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
@@ -38,10 +39,13 @@ class Revision:
     def pictures(self) -> Iterator[Picture]:
         yield from (picture for _, picture in self.photographs.values())
 
+    def others(self) -> Iterator[str]:
+        yield from self.beside
+
     def read(self, relative: str, most: int) -> bytes:
         if relative in self.records:
             return self.records[relative]
-        name, _ = self.photographs[relative]
+        name = self.beside.get(relative) or self.photographs[relative][0]
         return _blobs(self.project, [name])[name][:most]
 
 
@@ -51,6 +55,7 @@ def content_at(project: Path, revision: str) -> Revision:
     names: dict[str, str] = {}
     made: dict[str, bytes] = {}
     photographs: dict[str, tuple[str, Picture]] = {}
+    beside: dict[str, str] = {}
     links = set()
     for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
         about, _, path = line.partition("\t")
@@ -62,8 +67,10 @@ def content_at(project: Path, revision: str) -> Revision:
         linked = mode not in _FILES
         if linked:
             links.add(relative)
-        if relative.startswith(PHOTOGRAPHS) and not last.startswith("."):
+        if relative.startswith(PHOTOGRAPHS) and not last.startswith(".") and not is_leftover(last):
             photographs[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
+        if not linked and is_other(relative):
+            beside[relative] = name
         if not linked and is_yaml(relative):
             if int(size) > LARGEST:
                 made[relative] = bytes(LARGEST + 1)  # git may hold gigabytes: the size is enough to refuse it
@@ -73,7 +80,7 @@ def content_at(project: Path, revision: str) -> Revision:
         raise NoRevision(f"{revision}: it has no records in {CONTENT}")
     blobs = _blobs(project, names.values())
     made |= {path: blobs[name] for path, name in names.items()}
-    return Revision(project, made, photographs, frozenset(links))
+    return Revision(project, made, photographs, beside, frozenset(links))
 
 
 def touched_besides(project: Path, old: str, new: str) -> tuple[str, ...]:

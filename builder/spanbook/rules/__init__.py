@@ -18,6 +18,7 @@ from spanbook.rules import (
     conversions,
     coverage,
     evidence,
+    files,
     ids,
     links,
     names,
@@ -45,7 +46,12 @@ FAMILIES = (
     links,
 )
 CHECKS: tuple[Check, ...] = tuple(check for family in FAMILIES for check in family.CHECKS)
-RULES: tuple[Rule, ...] = (*reading.RULES, *(check.rule for check in CHECKS), *photographs.RULES)
+RULES: tuple[Rule, ...] = (
+    *reading.RULES,
+    *(check.rule for check in CHECKS),
+    *photographs.RULES,
+    *files.RULES,
+)
 
 
 def run(register: Register, *, errors_only: bool = False) -> Iterator[Problem]:

@@ -1,0 +1,93 @@
+"""What may lie among the records: photographs, guides in Markdown and their pictures, and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, FOLDERS, Sort, Tree, is_device, sort_of
+from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
+
+MOST_GUIDE = 1_000_000  # bytes
+
+NOT_TAKEN = Rule(
+    "file-not-taken",
+    Severity.ERROR,
+    "What lies in the content folder could reach readers; a page or a script among the records would run.",
+    bad="# file: content/news.html\n<script>alert(1)</script>\n",
+    good="# file: content/news.md\n# News\n",
+)
+LEFT_BEHIND = Rule(
+    "file-left-behind",
+    Severity.ADVICE,
+    "What an editor or the system left behind is passed over and never published; it only misleads people.",
+    bad="# file: content/sources/book.yml~\nkind: source\n",
+    good="# file: content/news.md\n# News\n",
+)
+GUIDE_TEXT = Rule(
+    "guide-text",
+    Severity.ERROR,
+    "A guide is UTF-8 text of up to 1 MB; anything else stops the build.",
+    bad="# file: content/news.md\n# News \udcff\n",
+    good="# file: content/news.md\n# News\n",
+)
+RULES = (NOT_TAKEN, LEFT_BEHIND, GUIDE_TEXT)
+
+
+def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
+    """Every problem with the files of a content folder that are neither records nor photographs."""
+    folded: dict[str, str] = {}
+    for path in sorted(tree.others()):
+        place = Place(f"{shown_as}/{path}")
+        match sort_of(path):
+            case Sort.LEFTOVER:
+                todo = "delete it; a line in .gitignore keeps such files out"
+                yield Problem.of(
+                    LEFT_BEHIND, Finding(place, "what an editor or the system left behind", todo)
+                )
+                continue
+            case Sort.STRAY:
+                yield Problem.of(NOT_TAKEN, Finding(place, *_stray(path)))
+                continue
+            case Sort.GUIDE:
+                if wrong := _unreadable(tree.read(path, MOST_GUIDE + 1)):
+                    yield Problem.of(GUIDE_TEXT, Finding(place, *wrong))
+        earlier = folded.setdefault(path.casefold(), path)
+        if earlier != path:
+            read = f"{path} differs from {earlier} only in capitals"
+            yield Problem.of(FILE_CLASH, Finding(place, read, "rename one of them"))
+        if is_device(path):
+            yield Problem.of(FILE_RESERVED, Finding(place, f"the name {path}", "choose another name"))
+
+
+def _stray(path: str) -> tuple[str, str]:
+    """What was read and what to do, for a file that is none of those taken."""
+    ending = path.rpartition("/")[2].lower().rpartition(".")[2]
+    if not path.isprintable():
+        return "a name with characters that no eye sees", "choose another name"
+    if ending == "md":
+        todo = "put it at the top or in a folder of its own, under another name"
+        return "a guide where the pages of records are", todo
+    if ending in ("markdown", "mdown", "mkd", "mkdn", "txt"):
+        return f"a file that ends in .{ending}", "write guides in Markdown, with names that end in .md"
+    if ending in ("jpg", "jpeg", "png", "webp") and path.split("/", 1)[0] in FOLDERS:
+        todo = "put what was seen in photographs/, and what a guide shows in a folder of its own"
+        return "a picture among the records", todo
+    if ending in ("gif", "svg", "bmp", "tif", "tiff", "heic", "avif", "jpg", "jpeg", "png", "webp"):
+        return "a picture of another form", "save it as .jpg, .png or .webp, ending in small letters"
+    if ending in ("css", "js", "html", "htm", "ico", "xml", "json"):
+        todo = "take it out; what dresses the whole site belongs in the theme's custom_dir, beside mkdocs.yml"
+        return f"a file that ends in .{ending}", todo
+    return (
+        "a file of no sort that is taken",
+        "take it out; records, photographs, .md guides and their pictures",
+    )
+
+
+def _unreadable(data: bytes) -> tuple[str, str] | None:
+    if len(data) > MOST_GUIDE:
+        return f"more than {MOST_GUIDE:,} bytes", "split it into several guides"
+    try:
+        data.decode("utf-8")
+    except UnicodeDecodeError as wrong:
+        return f"byte {data[wrong.start]:#04x}, which is not UTF-8", "save the file as UTF-8"
+    return None
