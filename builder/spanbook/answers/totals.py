@@ -21,7 +21,7 @@ TAIL = Fraction(1, 40)  # 2.5 % at either end
 class Total:
     """Numbers of the series throughout. `estimate` is m(1 + 1/k) − 1, unbiased and of least variance;
     `interval` inverts both exact tails at 95 %; the rest is the posterior under a flat prior, where it
-    exists. `reason` says why a figure is withheld."""
+    exists: one number gives no estimate and no median, two give no mean, and fewer than four no deviation."""
 
     seen: int
     highest: int
@@ -31,7 +31,6 @@ class Total:
     upper95: int | None
     mean: float | None
     sd: float | None
-    reason: str | None
 
 
 def total(numbers: Iterable[int], issued: SpanSet) -> Total:
@@ -46,9 +45,7 @@ def total(numbers: Iterable[int], issued: SpanSet) -> Total:
     k, m = len(ranks), ranks[-1]
     back = _number_of(issued)
     if k == 1:
-        reason = "one number tells how high the series ran at the least, and no more"
-        return Total(1, seen[-1], None, interval(m, k, back), None, None, None, None, reason)
-    withheld = "with two numbers the mean does not exist: the median is told instead" if k == 2 else None
+        return Total(1, seen[-1], None, interval(m, k, back), None, None, None, None)
     mean = (m - 1) * (k - 1) / (k - 2) if k > 2 else None
     variance = (k - 1) * (m - 1) * (m - k + 1) / ((k - 3) * (k - 2) ** 2) if k > 3 else None
     return Total(
@@ -60,7 +57,6 @@ def total(numbers: Iterable[int], issued: SpanSet) -> Total:
         upper95=back(quantile(m, k, Fraction(19, 20))),
         mean=None if mean is None else back(m) + mean - m,
         sd=None if variance is None else sqrt(variance),
-        reason=withheld,
     )
 
 

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 from spanbook.answers.breaks import Break, total_of
 from spanbook.answers.standing import Reason, Weight
-from spanbook.ground.intervals import Span
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Statement
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link
-from spanbook.wording.grammar import listed
+from spanbook.wording.breaks import break_words, look_words, share_words
 from spanbook.wording.spans import numbers_words
 from spanbook.wording.standings import MEANINGS, reason_title
+from spanbook.wording.totals import total_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +109,7 @@ def _break(site: Site, one: Break) -> BreakView:
         earlier=site.record_link(one.earlier),
         later=site.record_link(one.later),
         printed=numbers_words(claim.first or 0, claim.last, one.series),
-        found=tuple(_found(site, one)),
+        found=tuple(break_words(one)),
         columns=tuple(_columns(one, scale)),
         seen=tuple(_seen(one, scale)),
         unused=tuple(f"{teardown.serial}: {why}" for teardown, why in one.unused),
@@ -133,20 +133,17 @@ def _columns(one: Break, scale: _Window) -> Iterator[Column]:
     top = max((run.each for run in runs), default=None)
     for run in runs:
         x = scale.at(run.first)
-        share = float(run.each * (run.last - run.first + 1)) * 100
-        words = f"{numbers_words(run.first, run.last, one.series)}: {share:.1f} % in all"
         height = float(run.each / top) if top else 0
-        yield Column(x, round(scale.at(run.last + 1) - x, 2), round(height * 30, 1), words)
+        yield Column(
+            x, round(scale.at(run.last + 1) - x, 2), round(height * 30, 1), share_words(run, one.series)
+        )
 
 
 def _seen(one: Break, scale: _Window) -> Iterator[Seen]:
     for look in one.report.observations:
         if scale.first <= look.number <= scale.last:
-            held = one.later if look.later else one.earlier
-            words = f"{one.series.stamp.show(look.number)} had the {held.title}"
-            yield Seen(
-                scale.at(look.number) + 50 / (scale.last + 1 - scale.first), look.later, look.untouched, words
-            )
+            x = scale.at(look.number) + 50 / (scale.last + 1 - scale.first)
+            yield Seen(x, look.later, look.untouched, look_words(look, one))
 
 
 def _interval(one: Break, scale: _Window) -> tuple[float, float] | None:
@@ -157,60 +154,7 @@ def _interval(one: Break, scale: _Window) -> tuple[float, float] | None:
     return left, round(scale.at((span.last or 0) + 1) - left, 2)
 
 
-def _found(site: Site, one: Break) -> Iterator[str]:
-    report, series = one.report, one.series
-    if report.posterior.contradiction:
-        yield "What was seen cannot all be true if no machine is ever changed: look again at these machines."
-        return
-    if report.printed_only:
-        yield "No teardown bears on it yet: the printed bounds are all there is."
-    else:
-        count = len(report.observations)
-        yield f"{count} {'teardown bears' if count == 1 else 'teardowns bear'} on it."
-    inside = report.posterior.interval()
-    yield f"With nine chances in ten the first {one.later.title} is {_span(inside, series)}."
-    yield f"Most probable: {listed([_span(span, series) for span in report.posterior.modes()], 'or')}."
-    densest = report.posterior.densest()
-    if len(densest) > 1:
-        yield f"The densest nine tenths are in pieces: {listed([_span(span, series) for span in densest])}."
-    if report.halved and report.doubled and (report.halved, report.doubled) != (inside, inside):
-        yield (
-            f"If machines are changed half as often as assumed: {_span(report.halved, series)}; "
-            f"twice as often: {_span(report.doubled, series)}."
-        )
-    if report.look:
-        look = report.look
-        yield (
-            f"The machine to look at next is {_span(look.numbers, series)}: untouched, it would tell "
-            f"{look.bits:.2f} bits and leave about {look.width_after:.0f} numbers."
-        )
-    rates = report.rates
-    yield (
-        f"Assumed: of a hundred machines {float(rates.converted) * 100:.0f} were converted and "
-        f"{float(rates.robbed) * 100:.0f} went back; of a hundred untouched ones "
-        f"{float(rates.untouched_converted) * 100:.0f} and {float(rates.untouched_robbed) * 100:.0f}."
-    )
-
-
-def _span(span: Span, series: Series) -> str:
-    return numbers_words(span.first or 0, span.last, series)
-
-
-def total_words(site: Site, series: Series) -> tuple[str, ...]:
-    """How far the series ran by the numbers seen; the highest number issued, never how many were built."""
+def totals_of(site: Site, series: Series) -> tuple[str, ...]:
+    """How far the series ran by the numbers seen, if any was."""
     found = total_of(site.fits, series)
-    if found is None:
-        return ()
-    show = series.stamp.show
-    seen = "1 number was seen" if found.seen == 1 else f"{found.seen} numbers were seen"
-    words = [f"{seen}, the highest {show(found.highest)}."]
-    if found.estimate is not None:
-        words.append(
-            f"From these alone the highest number issued is estimated at {show(round(found.estimate))}."
-        )
-    inside = f"{show(found.interval.first or 0)} to {show(found.interval.last or 0)}"
-    words.append(f"Exact 95 % interval: {inside}.")
-    if found.reason:
-        words.append(f"{found.reason[0].upper()}{found.reason[1:]}.")
-    words.append("Blocks that were allotted and never used would make this too high.")
-    return tuple(words)
+    return tuple(total_words(found, series)) if found else ()

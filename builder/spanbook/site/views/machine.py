@@ -14,7 +14,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import BreakView, Trust, breaks_of, total_words, trust
+from spanbook.site.trust import BreakView, Trust, breaks_of, totals_of, trust
 from spanbook.wording.fits import COVERS, STATES
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
 
@@ -135,7 +135,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         years=tuple(_years(series)),
         skipped=tuple(numbers_words(run.first or 0, run.last, series) for run in series.skipped),
         trust=trust(site, _statement(site, machine, series)),
-        totals=total_words(site, series),
+        totals=totals_of(site, series),
         breaks=breaks_of(site, series),
         questions=_questions(site, series),
         notes=markdown.to_html(series.notes, root) if series.notes else None,

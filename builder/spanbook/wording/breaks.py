@@ -1,0 +1,72 @@
+"""Where production changed, as far as it is known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.answers.breaks import Break
+from spanbook.answers.changepoint import Look, Observation, Rates, Run
+from spanbook.ground.intervals import Span
+from spanbook.reading.records import Series
+from spanbook.wording.grammar import listed, plural
+from spanbook.wording.spans import numbers_words
+
+
+def break_words(one: Break) -> Iterator[str]:
+    """What is known of the place of a break, a sentence each."""
+    report, series = one.report, one.series
+    if report.posterior.contradiction:
+        yield "What was seen cannot all be true if no machine is ever changed: look again at these machines."
+        return
+    if report.printed_only:
+        yield "No teardown bears on it yet: the printed bounds are all there is."
+    else:
+        yield plural(len(report.observations), "{} teardown bears on it.", "{} teardowns bear on it.")
+    inside = report.posterior.interval()
+    yield f"With nine chances in ten the first {one.later.title} is {_numbers(inside, series)}."
+    yield f"Most probable: {listed([_numbers(span, series) for span in report.posterior.modes()], 'or')}."
+    densest = report.posterior.densest()
+    if len(densest) > 1:
+        pieces = listed([_numbers(span, series) for span in densest])
+        yield f"The densest nine tenths are in pieces: {pieces}."
+    if report.halved and report.doubled and (report.halved, report.doubled) != (inside, inside):
+        yield (
+            f"If machines are changed half as often as assumed: {_numbers(report.halved, series)}; "
+            f"twice as often: {_numbers(report.doubled, series)}."
+        )
+    if report.look:
+        yield next_words(report.look, series)
+    yield rates_words(report.rates)
+
+
+def next_words(look: Look, series: Series) -> str:
+    """Whose machine would tell most."""
+    return (
+        f"The machine to look at next is {_numbers(look.numbers, series)}: untouched, it would tell "
+        f"{look.bits:.2f} bits and leave about {look.width_after:.0f} numbers."
+    )
+
+
+def rates_words(rates: Rates) -> str:
+    """What was assumed of machines that were changed."""
+    return (
+        f"Assumed: of a hundred machines {float(rates.converted) * 100:.0f} were converted and "
+        f"{float(rates.robbed) * 100:.0f} went back; of a hundred untouched ones "
+        f"{float(rates.untouched_converted) * 100:.0f} and {float(rates.untouched_robbed) * 100:.0f}."
+    )
+
+
+def share_words(run: Run, series: Series) -> str:
+    """How probable it is that the break is in a run of numbers."""
+    share = float(run.each * (run.last - run.first + 1)) * 100
+    return f"{numbers_words(run.first, run.last, series)}: {share:.1f} % in all"
+
+
+def look_words(look: Observation, one: Break) -> str:
+    """What one machine had."""
+    held = one.later if look.later else one.earlier
+    return f"{one.series.stamp.show(look.number)} had the {held.title}"
+
+
+def _numbers(span: Span, series: Series) -> str:
+    return numbers_words(span.first or 0, span.last, series)

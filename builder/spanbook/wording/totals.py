@@ -1,0 +1,27 @@
+"""How far a series ran by the numbers that were seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.answers.totals import Total
+from spanbook.reading.records import Series
+from spanbook.wording.grammar import plural
+
+
+def total_words(found: Total, series: Series) -> Iterator[str]:
+    """The highest number issued, never how many were built; a sentence each."""
+    show = series.stamp.show
+    highest = show(found.highest)
+    yield plural(found.seen, "{} number was seen", "{} numbers were seen") + f", the highest {highest}."
+    if found.estimate is not None:
+        at = show(round(found.estimate))
+        yield f"From these alone the highest number issued is estimated at {at}."
+    inside = f"{show(found.interval.first or 0)} to {show(found.interval.last or 0)}"
+    yield f"Exact 95 % interval: {inside}."
+    if found.median is None:
+        yield "One number tells how high the series ran at the least, and no more."
+    elif found.mean is None:
+        median = show(found.median)
+        yield f"Two numbers give no mean: as likely as not the series ended at {median} or before."
+    yield "Blocks that were allotted and never used would make this too high."
