@@ -23,9 +23,9 @@ from spanbook.rules.checking import check_folder, check_tree
 from spanbook.site import markdown, views
 from spanbook.site.common import Site
 from spanbook.site.page import Around
+from tests.hostile.pictures import PICTURES
 from tests.hostile.records import GOOD, RECORDS
 from tests.hostile.texts import LINES, NOTES
-from tests.reading.test_photographs import HOSTILE as PICTURES
 from tests.support import worlds
 from tests.support.command import project, run
 from tests.support.repository import git

@@ -3,30 +3,36 @@
 from __future__ import annotations
 
 import io
-import struct
-import zlib
+import os
+import subprocess
+import sys
+import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Lock
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from PIL import Image
+from PIL import Image, ImageOps
 
 from spanbook.ground import images
-from spanbook.ground.images import MOST_BYTES, Refused, check, versions
+from spanbook.ground.images import Refused, check, versions
 from spanbook.reading import image_cache as darkroom
-from tests.support.command import project, run
+from tests.hostile.pictures import PICTURES, grey_of_16_bits, picture, two_in_one
+from tests.support.command import PROJECT, project, run
+
+
+@pytest.fixture
+def own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The folder of kept pictures, for one test alone."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    darkroom.folder().mkdir(parents=True)
+    return darkroom.folder()
+
 
 SECRET = b"51.5007 N 0.1246 W secret"
-
-
-def picture(sort: str = "JPEG", size: tuple[int, int] = (1000, 600), **more: object) -> bytes:
-    image = Image.new("RGB", size, (200, 30, 30))
-    image.paste((30, 30, 200), (0, 0, size[0] // 2, size[1] // 2))  # blue in the upper left
-    out = io.BytesIO()
-    image.save(out, sort, **more)
-    return out.getvalue()
 
 
 def with_exif(orientation: int) -> bytes:
@@ -80,57 +86,41 @@ def test_remarks_in_a_png_do_not_come_out() -> None:
     assert all(SECRET not in version.data for version in versions(data))
 
 
-def _claimed(width: int, height: int) -> bytes:
-    """A PNG that says it is that large and holds nothing."""
-    head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    chunks = b""
-    for name, body in ((b"IHDR", head), (b"IDAT", zlib.compress(b"")), (b"IEND", b"")):
-        check_sum = struct.pack(">I", zlib.crc32(name + body))
-        chunks += struct.pack(">I", len(body)) + name + body + check_sum
-    return b"\x89PNG\r\n\x1a\n" + chunks
-
-
-def _moving(sort: str) -> bytes:
-    frames = [Image.new("RGB", (20, 20), colour) for colour in ("red", "blue")]
-    out = io.BytesIO()
-    frames[0].save(out, sort, save_all=True, append_images=frames[1:])
-    return out.getvalue()
-
-
-HOSTILE: dict[str, tuple[Callable[[], bytes], str]] = {
-    "svg": (lambda: b"<svg xmlns='http://www.w3.org/2000/svg'><script>alert(1)</script></svg>", "no JPEG"),
-    "gif": (lambda: picture("GIF"), "no JPEG"),
-    "bmp": (lambda: picture("BMP"), "no JPEG"),
-    "tiff": (lambda: picture("TIFF"), "no JPEG"),
-    "ico": (lambda: picture("ICO", (32, 32)), "no JPEG"),
-    "pdf": (lambda: picture("PDF"), "no JPEG"),
-    "postscript": (lambda: b"%!PS-Adobe-3.0 EPSF-3.0\n(x) run\n", "no JPEG"),
-    "html": (lambda: b"<!doctype html><script>alert(1)</script>", "no JPEG"),
-    "zip": (lambda: b"PK\x03\x04" + bytes(40), "no JPEG"),
-    "empty": (lambda: b"", "no JPEG"),
-    "one byte": (lambda: b"\xff", "no JPEG"),
-    "a sound file in riff": (lambda: b"RIFF\x24\x00\x00\x00WAVEfmt ", "no JPEG"),
-    "a jpeg's head alone": (lambda: b"\xff\xd8\xff\xe0", "cannot be read"),
-    "a png's head alone": (lambda: b"\x89PNG\r\n\x1a\n", "cannot be read"),
-    "a webp's head alone": (lambda: b"RIFF\x24\x00\x00\x00WEBPVP8 ", "cannot be read"),
-    "cut in half": (lambda: picture()[: len(picture()) // 2], "damaged"),
-    "a png cut in half": (lambda: picture("PNG")[:-60], "damaged"),
-    "said to be enormous": (lambda: _claimed(60_000, 60_000), "pixels"),
-    "said to be just too large": (lambda: _claimed(10_000, 5_001), "pixels"),
-    "said to be large and empty": (lambda: _claimed(5_000, 5_000), "damaged"),
-    "said to have no width": (lambda: _claimed(0, 10), "cannot be read"),
-    "too many bytes": (lambda: picture() + bytes(MOST_BYTES), "bytes"),
-    "a moving webp": (lambda: _moving("WEBP"), "moves"),
-    "a moving png": (lambda: _moving("PNG"), "moves"),
-}
-
-
-@pytest.mark.parametrize("name", HOSTILE)
+@pytest.mark.parametrize("name", PICTURES)
 def test_what_is_refused_and_why(name: str) -> None:
-    make, why = HOSTILE[name]
+    make, wanted = PICTURES[name]
     for taking in (check, lambda data: list(versions(data))):
-        with pytest.raises(Refused, match=why):
+        if wanted == "ok":
             taking(make())
+            continue
+        with pytest.raises(Refused, match=wanted) as refused:
+            taking(make())
+        assert refused.value.why.isprintable()
+        assert "0x" not in refused.value.why, "no object's address"
+        assert refused.value.todo
+
+
+def test_16_bits_of_grey_come_out_scaled() -> None:
+    """W3C PNG, 13.12: a sample of 16 bits is scaled to 8 by its share of the whole range."""
+    image = images._upright(grey_of_16_bits([shade * 257 for shade in range(256)]))
+    assert image.tobytes() == bytes(shade for shade in range(256) for _ in "RGB")
+
+
+def test_of_two_pictures_in_one_the_first_is_taken() -> None:
+    assert b"MPF" in two_in_one()
+    (version,) = versions(two_in_one())
+    with Image.open(io.BytesIO(version.data)) as image:
+        red, _, blue = image.convert("RGB").resize((1, 1)).tobytes()
+    assert red > 200
+    assert blue < 50
+
+
+@pytest.mark.parametrize("orientation", range(1, 9))
+def test_every_way_to_hold_a_camera_is_turned_as_pillow_turns_it(orientation: int) -> None:
+    """EXIF orientations 1 to 8 (CIPA DC-008), against Pillow's own reading of them."""
+    data = with_exif(orientation)
+    with Image.open(io.BytesIO(data)) as image:
+        assert images._upright(data).tobytes() == ImageOps.exif_transpose(image).tobytes()
 
 
 @given(st.data())
@@ -218,14 +208,138 @@ def test_a_refused_picture_is_not_kept() -> None:
     assert sorted(darkroom.folder().glob("*")) == before
 
 
-def test_a_cache_that_cannot_be_seen_into_is_no_reason_not_to_check(monkeypatch: pytest.MonkeyPatch) -> None:
-    def refuse(path: Path) -> bool:
-        raise PermissionError(path)
-
-    monkeypatch.setattr(Path, "is_dir", refuse)
+def test_a_cache_that_cannot_be_seen_into_is_no_reason_not_to_check(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "file").write_text("no folder")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
     darkroom.inspect(picture())
     with pytest.raises(Refused):
         darkroom.inspect(b"no picture")
+
+
+def _damage() -> dict[str, Callable[[Path], object]]:
+    def folder_instead(file: Path) -> None:
+        file.unlink()
+        file.mkdir()
+        (file / "stray").write_text("x")
+
+    def changed(file: Path) -> None:
+        data = bytearray(file.read_bytes())
+        data[len(data) // 2] ^= 1
+        file.write_bytes(data)
+
+    return {
+        "gone": Path.unlink,
+        "empty": lambda file: file.write_bytes(b""),
+        "cut off": lambda file: file.write_bytes(file.read_bytes()[:-5]),
+        "longer": lambda file: file.write_bytes(file.read_bytes() + b"\n"),
+        "changed": changed,
+        "rubbish": lambda file: file.write_bytes(b"\xff\0\n"),
+        "a folder": folder_instead,
+        "unreadable": lambda file: file.chmod(0),
+    }
+
+
+@pytest.mark.parametrize("damage", _damage())
+@pytest.mark.parametrize("which", ["an entry", "a version"])
+def test_whatever_is_damaged_in_the_cache_is_made_again(own_cache: Path, which: str, damage: str) -> None:
+    data = picture(size=(700, 300))
+    first = darkroom.prints(data)
+    files = {"an entry": darkroom._entry_of(data), "a version": first[1].file}
+    _damage()[damage](files[which])
+    (own_cache / "stray").mkdir()
+    (own_cache / ".left-behind").write_bytes(b"half")
+    assert darkroom.prints(data) == first
+    assert [p.file.read_bytes() for p in first] == [v.data for v in versions(data)]
+    darkroom.inspect(data)
+
+
+def test_another_pictures_entry_is_not_taken_for_this_ones(own_cache: Path) -> None:
+    mine, other = picture(size=(700, 300)), picture(size=(500, 200))
+    darkroom.prints(other)
+    darkroom._entry_of(other).rename(darkroom._entry_of(mine))
+    assert [p.width for p in darkroom.prints(mine)] == [480, 700]
+
+
+def test_a_picture_only_looked_at_is_made_when_it_is_wanted(own_cache: Path) -> None:
+    data = picture(size=(700, 300))
+    darkroom.inspect(data)
+    assert len(list(own_cache.iterdir())) == 1
+    assert [p.width for p in darkroom.prints(data)] == [480, 700]
+
+
+def _age(file: Path, days: float) -> None:
+    then = time.time() - days * 24 * 3600
+    os.utime(file, (then, then))
+
+
+def test_what_is_not_used_for_a_month_is_let_go(own_cache: Path) -> None:
+    old, used = picture(size=(700, 300)), picture(size=(500, 200))
+    for data in (old, used):
+        darkroom.prints(data)
+    for file in own_cache.iterdir():
+        _age(file, 31)
+    (own_cache / "stray").mkdir()
+    kept = {p.file for p in darkroom.prints(used)} | {darkroom._entry_of(used), own_cache / "stray"}
+    darkroom.trim()
+    assert set(own_cache.iterdir()) == kept
+
+
+def test_beyond_its_size_what_was_used_longest_ago_is_let_go(
+    own_cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for days in range(4):
+        file = own_cache / f"{days}.webp"
+        file.write_bytes(bytes(100))
+        _age(file, days)
+    monkeypatch.setattr(darkroom, "MOST_KEPT", 50)
+    darkroom.trim()
+    assert [file.name for file in own_cache.iterdir()] == ["0.webp"], "what is in use stays"
+    monkeypatch.setattr(darkroom, "MOST_KEPT", 300)
+    darkroom.trim()
+    assert (own_cache / "0.webp").exists()
+
+
+_TOGETHER = """
+import sys
+from spanbook.reading import image_cache
+from tests.hostile.pictures import picture
+data = [picture(size=(100 + i, 50)) for i in range(20)]
+for _ in range(3):
+    for one in data:
+        for made in image_cache.prints(one):
+            assert made.file.read_bytes()[:4] == b"RIFF"
+        image_cache._entry_of(one).write_bytes(b"")
+    image_cache.trim()
+"""
+
+
+def test_several_runs_at_once_do_not_hurt_each_other(own_cache: Path) -> None:
+    runs = [subprocess.Popen([sys.executable, "-c", _TOGETHER], cwd=PROJECT) for _ in range(3)]
+    assert [run.wait(120) for run in runs] == [0, 0, 0]
+    assert not list(own_cache.glob(".*")), "nothing half-made is left"
+
+
+def test_no_more_pictures_are_decoded_at_once_than_there_is_room_for() -> None:
+    room, told, lock = darkroom._Room(100), [0], Lock()
+
+    def change(by: int) -> None:
+        with lock:
+            told.append(told[-1] + by)
+
+    def work(pixels: int) -> None:
+        with room.taken(pixels):
+            change(pixels)
+            time.sleep(0.001)
+            change(-pixels)
+
+    with ThreadPoolExecutor(8) as pool:
+        list(pool.map(work, [40, 60, 100, 30, 30, 30, 10] * 5))
+    assert 60 < max(told) <= 100
+    with room.taken(500):  # one that is too large for the room goes all the same, alone
+        assert room._free == 0
+    assert room._free == 100
 
 
 def test_where_nothing_can_be_kept_the_build_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,34 +1,59 @@
 """Pictures from strangers: told by their bytes, limited before they are decoded, and made anew.
 
 What comes out holds the picture and nothing else: no place where it was taken, no camera, no thumbnail, no
-remarks, nothing behind its end.
+remarks, nothing behind its end. `check` and `versions` go one way up to the upright picture, which is where
+all that can be wrong with a file is found: what the one takes, the other makes.
 """
 
 from __future__ import annotations
 
 import io
+import re
 import warnings
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 
-from PIL import Image, ImageOps
+from PIL import Image, ImageFile
+from PIL.JpegImagePlugin import JpegImageFile
+from PIL.PngImagePlugin import PngImageFile
+from PIL.WebPImagePlugin import WebPImageFile
 
 MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
+MOST_SIDE = 16_383  # what is made is WebP, which holds no more
 WIDTHS = (480, 960, 1920)
 _QUALITY = 80
 # Says how the versions are made: another recipe makes other pictures of the same bytes.
-RECIPE = f"webp {_QUALITY} {WIDTHS}"
-# How the files of each sort begin; a name or a promise of a sort counts for nothing.
-_SORTS = {
-    "JPEG": (b"\xff\xd8\xff", 0, b""),
-    "PNG": (b"\x89PNG\r\n\x1a\n", 0, b""),
-    "WEBP": (b"RIFF", 8, b"WEBP"),
+RECIPE = f"webp {_QUALITY} {WIDTHS} 2"
+# A progressive JPEG is drawn in about ten passes; each may cover every pixel and costs a few bytes of file.
+_MOST_PASSES = 100
+_PASS = re.compile(rb"\xff\xda\x00(?:\x08\x01|\x0a\x02|\x0c\x03|\x0e\x04)")
+_ORIENTATION = 0x0112
+# What has to be done to a picture so that it stands upright, by its EXIF orientation (CIPA DC-008).
+_TURNS = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
 }
+_ANEW = "save it again as JPEG, PNG or WebP in a picture program, or take it away"
+_SMALLER = "make it smaller in a picture program and save it again"
+
+# What a decoder mutters about a stranger's file is nothing that anybody here can act on.
+warnings.filterwarnings("ignore", category=UserWarning, module=r"PIL\.")
 
 
 class Refused(Exception):  # noqa: N818 - it says what happened
-    """A file that is not taken as a photograph. The message says why."""
+    """A file that is not taken as a photograph: why, and what to do."""
+
+    def __init__(self, why: str, todo: str = _ANEW) -> None:
+        super().__init__(why)
+        self.why = why
+        self.todo = todo
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,59 +65,98 @@ class Version:
     data: bytes
 
 
+def limit(size: int) -> None:
+    """Raises Refused for a file of more bytes than are taken."""
+    if size > MOST_BYTES:
+        raise Refused(f"{size:,} bytes; at most {MOST_BYTES:,} are taken", _SMALLER)
+
+
 def check(data: bytes) -> None:
     """Raises Refused for anything but a sound JPEG, PNG or WebP within the limits."""
-    with _opened(data) as image:
-        # Large JPEGs are decoded small: enough to see that they are whole.
-        image.draft("RGB", (WIDTHS[0], WIDTHS[0]))
-        _load(image)
+    _upright(data)
 
 
 def versions(data: bytes) -> Iterator[Version]:
     """The picture upright in every width up to its own, the narrowest first. Raises Refused as `check`."""
-    with _opened(data) as image:
-        _load(image)
-        upright = ImageOps.exif_transpose(image).convert("RGBA" if _has_alpha(image) else "RGB")
-    # A new image: nothing that was attached to the old one comes along.
-    fresh = Image.new(upright.mode, upright.size)
-    fresh.paste(upright)
-    for width in dict.fromkeys(min(width, fresh.width) for width in WIDTHS):
-        height = max(1, round(fresh.height * width / fresh.width))
+    whole = _upright(data)
+    for width in dict.fromkeys(min(width, whole.width) for width in WIDTHS):
+        height = max(1, round(whole.height * width / whole.width))
+        small = whole.resize((width, height), Image.Resampling.LANCZOS)
+        small.info = {}  # what the file said besides
         out = io.BytesIO()
-        fresh.resize((width, height), Image.Resampling.LANCZOS).save(out, "WEBP", quality=_QUALITY, method=4)
+        small.save(out, "WEBP", quality=_QUALITY, method=4)
         yield Version(width, height, out.getvalue())
 
 
-def _opened(data: bytes) -> Image.Image:
-    if len(data) > MOST_BYTES:
-        raise Refused(f"{len(data):,} bytes; at most {MOST_BYTES:,} are taken")
-    sort = next((s for s, (head, at, more) in _SORTS.items() if _is(data, head, at, more)), None)
-    if sort is None:
-        raise Refused("it is no JPEG, PNG or WebP")
-    try:
-        # Reads the head of the file and decodes nothing yet.
-        image = Image.open(io.BytesIO(data), formats=(sort,))
-    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError) as failure:
-        raise Refused(f"it cannot be read as {sort}: {failure}") from failure
+def pixels(data: bytes) -> int:
+    """How many pixels a file says it has, which is what decoding it costs. Raises Refused as `check`."""
+    image = _opened(data)
+    return image.width * image.height
+
+
+def _upright(data: bytes) -> Image.Image:
+    """The picture in colours of 8 bits. It is never copied without need: it may take 200 MB."""
+    image = _opened(data)
+    with _decoding("its picture is damaged and cannot be decoded to the end"):
+        image.load()
+        turn = _TURNS.get(_orientation(image))
+        coloured = _in_colours(image)
+        return coloured if turn is None else coloured.transpose(turn)
+
+
+def _opened(data: bytes) -> ImageFile.ImageFile:
+    """The file with its head read and nothing decoded yet."""
+    limit(len(data))
+    for sort, begins, read in (
+        ("JPEG", data.startswith(b"\xff\xd8\xff"), JpegImageFile),
+        ("PNG", data.startswith(b"\x89PNG\r\n\x1a\n"), PngImageFile),
+        ("WebP", data.startswith(b"RIFF") and data[8:12] == b"WEBP", WebPImageFile),
+    ):
+        # A name or a promise of a sort counts for nothing: how the file begins does.
+        if begins:
+            with _decoding(f"it begins like a {sort} and cannot be read as one"):
+                image = read(io.BytesIO(data))
+            _within_limits(image, data)
+            return image
+    raise Refused("it is no JPEG, PNG or WebP")
+
+
+def _within_limits(image: ImageFile.ImageFile, data: bytes) -> None:
+    size = f"{image.width} by {image.height} pixels"
     if image.width * image.height > MOST_PIXELS:
-        raise Refused(f"{image.width} by {image.height} pixels; at most {MOST_PIXELS:,} are taken")
+        raise Refused(f"{size}; at most {MOST_PIXELS:,} are taken", _SMALLER)
+    if max(image.size) > MOST_SIDE:
+        raise Refused(f"{size}; at most {MOST_SIDE:,} are taken on a side", _SMALLER)
+    # Of a JPEG with several pictures in it (cameras add a preview, or a second eye's) the first is taken.
     if getattr(image, "n_frames", 1) > 1:
-        raise Refused("it moves; one picture is wanted")
-    return image
+        raise Refused("it moves; one picture is wanted", "save one picture of it alone")
+    if isinstance(image, JpegImageFile) and len(_PASS.findall(data)) > _MOST_PASSES:
+        raise Refused(f"it is drawn in more than {_MOST_PASSES} passes")
 
 
-def _is(data: bytes, head: bytes, at: int, more: bytes) -> bool:
-    return data.startswith(head) and data[at:].startswith(more)
-
-
-def _load(image: Image.Image) -> None:
+@contextmanager
+def _decoding(wrong: str) -> Iterator[None]:
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("error", Image.DecompressionBombWarning)
-            image.load()
-    except (OSError, ValueError, SyntaxError, MemoryError, Image.DecompressionBombError) as failure:
-        raise Refused(f"it is damaged: {failure}") from failure
+        yield
+    except MemoryError:
+        raise Refused("there is not enough memory to decode it", _SMALLER) from None
+    except Exception as failure:  # a decoder that is fed rubbish can raise anything at all
+        raise Refused(wrong) from failure
 
 
-def _has_alpha(image: Image.Image) -> bool:
-    return image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info
+def _orientation(image: Image.Image) -> int:
+    """How the camera was held; as it stands where that cannot be read, for the picture itself is sound."""
+    try:
+        found = image.getexif().get(_ORIENTATION)
+    except Exception:  # as above
+        return 1
+    return found if isinstance(found, int) else 1
+
+
+def _in_colours(image: Image.Image) -> Image.Image:
+    if image.mode.startswith("I"):
+        # Pillow would cut 16 bits of grey off at 255 rather than bring them to 8.
+        return image.convert("I").point(lambda grey: grey * (255 / 65535) + 0.5).convert("L").convert("RGB")
+    has_alpha = image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info
+    wanted = "RGBA" if has_alpha else "RGB"
+    return image if image.mode == wanted else image.convert(wanted)

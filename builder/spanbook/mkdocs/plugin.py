@@ -22,6 +22,7 @@ from mkdocs.structure.pages import Page
 from spanbook.answers.applicability import Fits
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.search import Document
+from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell
 from spanbook.reading import image_cache
 from spanbook.reading.files import Sort, sort_of
@@ -100,6 +101,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             shelf, pictures = develop(self._register, Path(config.docs_dir))
         except OSError as failure:
             raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
+        except Refused as refused:
+            raise PluginError(f"a photograph changed while it was read: {refused}; build again") from refused
         site = Site(Fits(self._register), self.config.rates.as_rates(), shelf)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from spanbook.ground.images import MOST_BYTES, Refused
+from spanbook.ground.images import MOST_BYTES, Refused, limit
 from spanbook.reading.files import PHOTOGRAPHS, Picture, Tree
-from spanbook.reading.image_cache import inspect
+from spanbook.reading.image_cache import each, inspect
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.register.model import Register
 
@@ -56,25 +56,24 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
                     yield Problem.of(
                         MISSING, Finding(place, read, "put the file there, or take the line away")
                     )
-    for file, picture in sorted(pictures.items()):
-        place = Place(f"{shown_as}/{picture.path}")
-        if why := _refusal(tree, file, picture):
-            todo = "take it away, or save it again as JPEG, PNG or WebP"
-            yield Problem.of(REFUSED, Finding(place, why, todo))
+    for file, refused in each(lambda file: (file, _refusal(tree, file, pictures[file])), sorted(pictures)):
+        place = Place(f"{shown_as}/{pictures[file].path}")
+        if refused:
+            yield Problem.of(REFUSED, Finding(place, refused.why, refused.todo))
         if file not in shown:
             todo = "name it under photographs in the record of the teardown, or take it away"
             yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
 
 
-def _refusal(tree: Tree, file: str, picture: Picture) -> str | None:
+def _refusal(tree: Tree, file: str, picture: Picture) -> Refused | None:
     if picture.linked:
-        return "a link, no plain file"
+        return Refused("a link, no plain file", "put the photograph itself here")
     if not _FILE.fullmatch(file):
-        return f"the name {file}; small letters, digits and hyphens are taken, ending in .jpg, .png or .webp"
-    if picture.size > MOST_BYTES:
-        return f"{picture.size:,} bytes; at most {MOST_BYTES:,} are taken"
+        todo = "name it with small letters, digits and hyphens, ending in .jpg, .png or .webp"
+        return Refused(f"the name {file}", todo)
     try:
+        limit(picture.size)  # before reading it: git may hold gigabytes under one name
         inspect(tree.read(picture.path, MOST_BYTES + 1))
     except Refused as refused:
-        return str(refused)
+        return refused
     return None

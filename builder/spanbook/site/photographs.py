@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
 from spanbook.reading.files import PHOTOGRAPHS
-from spanbook.reading.image_cache import prints
+from spanbook.reading.image_cache import each, prints, trim
 from spanbook.reading.records import Photograph
 from spanbook.register.model import Register
 
@@ -38,19 +37,19 @@ Shelf = Mapping[str, tuple[Shown, ...]]
 def develop(register: Register, content: Path) -> tuple[dict[str, tuple[Shown, ...]], dict[str, Path]]:
     """Every photograph that a record shows: its versions, and their files by address.
 
-    The records have been checked: every file is there and sound. Raises OSError when nothing can be kept.
+    The records have been checked: every file is there and sound. Raises OSError when nothing can be kept,
+    and Refused for a file that was changed since.
     """
     shelf: dict[str, tuple[Shown, ...]] = {}
     files: dict[str, Path] = {}
     names = sorted({photograph.file for photograph in _all(register)})
-    # Pillow lets go of the interpreter while it works.
-    with ThreadPoolExecutor() as pool:
-        made = pool.map(lambda name: prints((content / PHOTOGRAPHS / name).read_bytes()), names)
-        for name, widths in zip(names, made, strict=True):
-            # The whole name stays in the address: two files may differ only in how they end.
-            stem = f"{PHOTOGRAPHS}{name.replace('.', '-')}"
-            shelf[name] = tuple(Shown(f"{stem}-{p.width}.webp", p.width, p.height) for p in widths)
-            files |= {f"{stem}-{p.width}.webp": p.file for p in widths}
+    made = each(lambda name: prints((content / PHOTOGRAPHS / name).read_bytes()), names)
+    for name, widths in zip(names, made, strict=True):
+        # The whole name stays in the address: two files may differ only in how they end.
+        stem = f"{PHOTOGRAPHS}{name.replace('.', '-')}"
+        shelf[name] = tuple(Shown(f"{stem}-{p.width}.webp", p.width, p.height) for p in widths)
+        files |= {f"{stem}-{p.width}.webp": p.file for p in widths}
+    trim()
     return shelf, files
 
 
