@@ -23,7 +23,8 @@ from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Span
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
-from spanbook.register.model import Register, Statement
+from spanbook.register.model import Register
+from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder
 from spanbook.site.card.tables import first_few
 from tests.support.registers import lid, record, register

@@ -15,7 +15,8 @@ from spanbook.ground.intervals import Bound, Covers, Reach, Span, SpanSet, reach
 from spanbook.ground.serials import UNREADABLE
 from spanbook.ground.years import Years
 from spanbook.reading.records import Assembly, End, Find, FittedSpan, Machine, Series, SeriesSpan, Teardown
-from spanbook.register.model import Fitting, Register, Statement
+from spanbook.register.model import Register
+from spanbook.register.statements import Fitting
 
 
 class State(StrEnum):
@@ -33,9 +34,16 @@ class State(StrEnum):
 class Fit:
     """An assembly by one of its spans, and whether the span covers the numbers in question."""
 
-    assembly: Assembly
-    span: FittedSpan
+    fitting: Fitting
     covers: Covers
+
+    @property
+    def assembly(self) -> Assembly:
+        return self.fitting.assembly
+
+    @property
+    def span(self) -> FittedSpan:
+        return self.fitting.span
 
     def order(self) -> tuple[bool, bool, bool, str]:
         """What left the works first; the sure before the possible, standards before options; then by id."""
@@ -112,11 +120,11 @@ def reach_of(span: SeriesSpan, series: Series) -> Reach:
 def segments(register: Register, series: Series, position: str) -> tuple[Segment, ...]:
     """The segments of a series at a position, in rising order."""
     spans = [
-        (fitting.assembly, fitting.span, reach_of(fitting.span, series))
+        (fitting, reach_of(fitting.span, series))
         for fitting in register.fittings.get((series.id, position), ())
         if fitting.span.fitted == "factory"
     ]
-    reaches = [r for _, _, r in spans]
+    reaches = [r for _, r in spans]
     found: list[Segment] = []
     for piece in pieces(series.issued, reaches):
         fits = tuple(covering(spans, piece.first or 0))
@@ -150,7 +158,7 @@ def positions_of(register: Register, machine: Machine) -> tuple[str, ...]:
     )
 
 
-Placed = tuple[Assembly, FittedSpan, Reach]
+Placed = tuple[Fitting, Reach]
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +170,6 @@ class Fits:
     _placed: dict[tuple[str, str], tuple[Placed, ...]] = field(default_factory=dict)
     _positions: dict[str, tuple[str, ...]] = field(default_factory=dict)
     _finds: dict[str, list[tuple[Teardown, Find]]] = field(default_factory=dict)
-    _fittings: dict[Statement, Fitting] = field(default_factory=dict)
     _readings: dict[str, tuple[Reading, ...]] = field(default_factory=dict)
 
     def readings(self, teardown: Teardown) -> tuple[Reading, ...]:
@@ -180,13 +187,6 @@ class Fits:
                     self._finds.setdefault(find.position, []).append((teardown, find))
         return self._finds.get(position, [])
 
-    def fitting_of(self, statement: Statement) -> Fitting:
-        """The span that a statement is about."""
-        if not self._fittings:
-            for fittings in self.register.fittings.values():
-                self._fittings.update({fitting.statement: fitting for fitting in fittings})
-        return self._fittings[statement]
-
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         key = (series.id, position)
         if key not in self._segments:
@@ -197,9 +197,8 @@ class Fits:
         """Every assembly that has a span there, factory or later, with what the span covers."""
         key = (series.id, position)
         if key not in self._placed:
-            self._placed[key] = tuple(
-                (f.assembly, f.span, reach_of(f.span, series)) for f in self.register.fittings.get(key, ())
-            )
+            fittings = self.register.fittings.get(key, ())
+            self._placed[key] = tuple((fitting, reach_of(fitting.span, series)) for fitting in fittings)
         return self._placed[key]
 
     def positions(self, machine: Machine) -> tuple[str, ...]:
@@ -249,7 +248,7 @@ def may_be(register: Register, text: str) -> tuple[Reading, ...]:
 
 def covering(spans: Iterable[Placed], number: int) -> list[Fit]:
     """The fits at a number in their order."""
-    fits = (Fit(assembly, span, r.covers(number)) for assembly, span, r in spans)
+    fits = (Fit(fitting, r.covers(number)) for fitting, r in spans)
     return sorted((fit for fit in fits if fit.covers is not Covers.NO), key=Fit.order)
 
 

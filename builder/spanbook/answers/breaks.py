@@ -12,7 +12,7 @@ from spanbook.answers.changepoint import Observation, Rates, Report, report
 from spanbook.answers.totals import Total, total
 from spanbook.ground.intervals import Bound, Span, SpanSet
 from spanbook.reading.records import Assembly, Find, Series, Teardown
-from spanbook.register.model import Fitting
+from spanbook.register.statements import Fitting
 
 
 @dataclass(frozen=True, slots=True)

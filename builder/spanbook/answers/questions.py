@@ -17,7 +17,7 @@ from spanbook.answers.breaks import Break
 from spanbook.answers.standing import Judgement, Standing, Weight
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Assembly, Series
-from spanbook.register.model import Sort, Statement
+from spanbook.register.statements import Fitting, Statement, Use
 
 OPEN_SERIES = 100  # how many machines a run without a known end is taken to have
 
@@ -124,10 +124,10 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         Standing.PRINTED: (About.NEVER_SEEN, 0.25, "is it the {}, as printed? Nobody has told of seeing one"),
     }
     for statement, judgement in judged.items():
-        if statement.sort is not Sort.SPAN or judgement.standing not in asks:
+        fitting = statement.subject
+        if not isinstance(fitting, Fitting) or judgement.standing not in asks:
             continue
-        fitting = fits.fitting_of(statement)
-        series = fits.register.series[fitting.span.series]
+        series = fitting.series
         reach = reach_of(fitting.span, series).possibly
         about, unsure, ask = asks[judgement.standing]
         title = fits.register.positions[fitting.assembly.position].title.lower()
@@ -152,15 +152,15 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
     register = fits.register
     for assembly in dict.fromkeys(s.record for s in judged if isinstance(s.record, Assembly)):
         unread = [
-            assembly.parts[int(statement.steps[1])].number
+            statement.subject.use.number
             for statement in register.statements_of[assembly]
-            if statement.sort is Sort.PART_IN_ASSEMBLY
+            if isinstance(statement.subject, Use)
             and not {Weight.SEEN, Weight.SET_ASIDE} & {reason.weight for reason in judged[statement].reasons}
         ]
-        if unread and assembly.serials and register.found.get(assembly.id):
-            span = assembly.serials[0]
-            series = register.series[span.series]
-            reach = reach_of(span, series).possibly
+        fitting = next(register.fittings_of(assembly), None)
+        if unread and fitting and register.found.get(assembly.id):
+            series = fitting.series
+            reach = reach_of(fitting.span, series).possibly
             first, last = reach.first or series.first, reach.last
             numbers = ", ".join(unread[:8]) + (" and more" if len(unread) > 8 else "")
             words = (

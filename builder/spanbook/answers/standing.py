@@ -31,12 +31,11 @@ from spanbook.reading.records import (
     Conversion,
     Evidence,
     Find,
-    PartRecord,
-    Size,
     Source,
     Teardown,
 )
-from spanbook.register.model import Fitting, Register, Sort, Statement
+from spanbook.register.model import Register
+from spanbook.register.statements import Fitting, Measurement, Statement, Use
 
 Seen = tuple[Teardown, Find]
 GOOD = ("untouched", "likely-original")
@@ -81,7 +80,7 @@ class Judgement:
 def standings(fits: Fits, only: Iterable[Statement] | None = None) -> Mapping[Statement, Judgement]:
     """The standing of every statement of a register, or `only` of some, with its reasons."""
     asked = fits.register.statements if only is None else tuple(only)
-    judge = _Judge.at(fits, {s.record.position for s in asked if isinstance(s.record, Assembly | Conversion)})
+    judge = _Judge.at(fits, {s.position for s in asked if s.position})
     return {statement: judge.of(statement) for statement in asked}
 
 
@@ -126,22 +125,25 @@ class _Judge:
         return self.fits.register
 
     def of(self, statement: Statement) -> Judgement:
-        record = statement.record
-        reasons = list(self._named(statement.evidence))
-        if statement.sort is Sort.SPAN and isinstance(record, Assembly):
-            reasons += self._about_span(record, statement)
-        elif statement.sort is Sort.PART_IN_ASSEMBLY and isinstance(record, Assembly):
-            reasons += self._about_part(record, statement)
-        elif isinstance(record, Conversion):
-            reasons += self._about_conversion(record)
-        elif statement.sort is Sort.MEASUREMENT and isinstance(record, PartRecord):
-            reasons += self._about_size(record, record.sizes[int(statement.steps[1])])
+        reasons = [*self._named(statement.evidence), *self._bearing(statement)]
         # A teardown that is named as evidence and bears on it as well is one reason, the weightier.
         kept = {
             (reason.by.kind, reason.by.id, reason.at if reason.weight is Weight.PRINTED else ""): reason
             for reason in reasons
         }
         return Judgement(standing_of(kept.values()), tuple(kept.values()))
+
+    def _bearing(self, statement: Statement) -> Iterator[Reason]:
+        """What bears on a statement besides its evidence; on some sorts nothing can."""
+        match subject := statement.subject:
+            case Fitting():
+                yield from self._about_span(subject)
+            case Use():
+                yield from self._about_part(subject, statement)
+            case Measurement():
+                yield from self._about_size(subject)
+            case Conversion():
+                yield from self._about_conversion(subject)
 
     def _named(self, evidence: Iterable[Evidence]) -> Iterator[Reason]:
         for piece in evidence:
@@ -154,9 +156,8 @@ class _Judge:
                 weight = Weight.SEEN if teardown.condition in GOOD else Weight.SET_ASIDE
                 yield Reason(weight, teardown, piece.at, piece.note or "")
 
-    def _about_span(self, assembly: Assembly, statement: Statement) -> Iterator[Reason]:
-        fitting = self.fits.fitting_of(statement)
-        for teardown, find in self.at_place.get((fitting.span.series, assembly.position), ()):
+    def _about_span(self, fitting: Fitting) -> Iterator[Reason]:
+        for teardown, find in self.at_place.get((fitting.series.id, fitting.assembly.position), ()):
             if reason := self._bears(fitting, teardown, find):
                 yield reason
         yield from self._printed_otherwise(fitting)
@@ -174,7 +175,7 @@ class _Judge:
     def _bears_at(self, fitting: Fitting, find: Find, reading: Reading) -> Weight | None:
         """What a find does to a span on one reading of the number."""
         assembly, span = fitting.assembly, fitting.span
-        mine = span.series == reading.series.id
+        mine = fitting.series is reading.series
         covers = reach_of(span, reading.series).covers(reading.number) if mine else Covers.NO
         if find.assembly == assembly.id:
             if covers is not Covers.NO:
@@ -190,8 +191,8 @@ class _Judge:
 
     def _elsewhere(self, fitting: Fitting, reading: Reading) -> Weight | None:
         """Found where no span of it reaches: against its spans, unless a conversion explains it."""
-        spans = (s for s in fitting.assembly.serials if s.series == reading.series.id)
-        if any(reach_of(s, reading.series).covers(reading.number) is not Covers.NO for s in spans):
+        mine = (f for f in self.register.fittings_of(fitting.assembly) if f.series is reading.series)
+        if any(reach_of(f.span, f.series).covers(reading.number) is not Covers.NO for f in mine):
             return None
         made = any(step.conversion.to == fitting.assembly.id for step in applying(self.register, reading))
         return Weight.EXPLAINED if made else Weight.AGAINST
@@ -215,29 +216,27 @@ class _Judge:
 
     def _printed_otherwise(self, fitting: Fitting) -> Iterator[Reason]:
         """Other standards that are printed to be surely on the same numbers."""
-        span, series = fitting.span, self.register.series.get(fitting.span.series)
-        if series is None or span.fitted != "factory" or span.option:
+        if fitting.span.fitted != "factory" or fitting.span.option:
             return
-        for segment in self.fits.segments(series, fitting.assembly.position):
-            if segment.state is State.CONFLICT and any(fit.span is span for fit in segment.fits):
+        for segment in self.fits.segments(fitting.series, fitting.assembly.position):
+            if segment.state is State.CONFLICT and any(fit.fitting is fitting for fit in segment.fits):
                 for fit in segment.fits:
                     if fit.assembly is not fitting.assembly:
                         yield Reason(Weight.AGAINST, fit.assembly, None, "is recorded on the same numbers")
 
-    def _about_part(self, assembly: Assembly, statement: Statement) -> Iterator[Reason]:
-        use = assembly.parts[int(statement.steps[1])]
-        key = self.register.key_of(assembly, use)
+    def _about_part(self, subject: Use, statement: Statement) -> Iterator[Reason]:
+        assembly, number = subject.assembly, subject.use.number
         if not statement.evidence:
             printed = {e.source: e for span in assembly.serials for e in span.evidence if e.source}
             yield from self._named(printed.values())
         for teardown, find in self.of_assembly.get(assembly.id, ()):
-            if key in {self.register.key_of(teardown, part) for part in find.parts}:
+            if statement.number in {self.register.key_of(teardown, part) for part in find.parts}:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
-                yield Reason(weight, teardown, None, f"read {use.number} on it; condition {find.condition}")
+                yield Reason(weight, teardown, None, f"read {number} on it; condition {find.condition}")
 
-    def _about_size(self, part: PartRecord, size: Size) -> Iterator[Reason]:
+    def _about_size(self, subject: Measurement) -> Iterator[Reason]:
         """What was measured on machines; a difference may be wear, and is set aside."""
-        key = self.register.key_of_record(part)
+        key, size = self.register.key_of_record(subject.part), subject.size
         for teardown in self.register.parts[key].teardowns:
             for measured in (m for find in teardown.found for m in find.measurements if m.number):
                 whose = PartKey.of(self.register.owner(teardown) or "", measured.number or "")

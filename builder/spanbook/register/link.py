@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 from typing import TypeVar
 
-from spanbook.ground.part_numbers import PartKey, maker_id
+from spanbook.ground.part_numbers import maker_id
 from spanbook.reading.records import (
     Assembly,
     Cautions,
@@ -22,8 +22,9 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register.model import Fitting, Position, Register, Sort, Statement, part_anchor, size_anchor
+from spanbook.register.model import Position, Register, owner
 from spanbook.register.parts import parts_of
+from spanbook.register.statements import Fitting, Statement, Use, statements_in
 
 R = TypeVar("R", bound=Record)
 K = TypeVar("K")
@@ -37,8 +38,14 @@ def build(records: Iterable[Record]) -> Register:
     series = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
     assemblies, conversions = _of(ordered, Assembly), _of(ordered, Conversion)
     sources, teardowns = _of(ordered, Source), _of(ordered, Teardown)
-    statements = tuple(s for record in _kept(ordered) for s in _statements(record))
-    fittings = tuple(_fittings(statements))
+    statements = tuple(
+        statement
+        for record in _kept(ordered)
+        for statement in statements_in(record, owner(record, series, machines) or "", series)
+    )
+    subjects = [statement.subject for statement in statements]
+    fittings = (subject for subject in subjects if isinstance(subject, Fitting))
+    uses = _grouped((subject.assembly, subject) for subject in subjects if isinstance(subject, Use))
     positions = {
         p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions, None)
     }
@@ -56,12 +63,11 @@ def build(records: Iterable[Record]) -> Register:
         cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
         terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
         makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
-        parts=_frozen(parts_of(tuple(_kept(ordered)), series, machines)),
+        parts=_frozen(parts_of(tuple(_kept(ordered)), uses, series, machines)),
         statements=statements,
         statements_of=_grouped((s.record, s) for s in statements),
-        fittings=_grouped(
-            ((f.span.series, f.assembly.position), f) for f in fittings if f.span.series in series
-        ),
+        said=_frozen(dict(zip(subjects, statements, strict=True))),
+        fittings=_grouped(((f.series.id, f.assembly.position), f) for f in fittings),
         at_position=_grouped((a.position, a) for a in assemblies.values()),
         conversions_from=_grouped((start, c) for c in conversions.values() for start in c.start),
         conversions_to=_grouped((c.to, c) for c in conversions.values()),
@@ -105,34 +111,6 @@ def _tree(entries: Iterable[PositionEntry], above: str | None) -> Iterator[Posit
             path, entry.title, entry.where, above, tuple(f"{path}/{e.id}" for e in entry.positions)
         )
         yield from _tree(entry.positions, path)
-
-
-def _statements(record: Record) -> Iterator[Statement]:
-    if isinstance(record, Machine):
-        for i, run in enumerate(record.series):
-            yield Statement(Sort.SERIES, record, f"series-{run.id}", ("series", i), run.evidence)
-    elif isinstance(record, Assembly):
-        for i, span in enumerate(record.serials):
-            anchor = span.anchor or f"span-{span.series}"
-            yield Statement(Sort.SPAN, record, anchor, ("serials", i), span.evidence)
-        for i, use in enumerate(record.parts):
-            anchor = part_anchor(PartKey.of(use.by or "", use.number))
-            yield Statement(Sort.PART_IN_ASSEMBLY, record, anchor, ("parts", i), use.evidence)
-    elif isinstance(record, PartRecord):
-        yield Statement(Sort.PART, record, "", (), record.evidence)
-        for i, size in enumerate(record.sizes):
-            yield Statement(Sort.MEASUREMENT, record, size_anchor(size.what), ("sizes", i), record.evidence)
-    elif isinstance(record, Supersession):
-        yield Statement(Sort.ACT, record, "", (), record.evidence)
-    elif isinstance(record, Conversion):
-        yield Statement(Sort.CONVERSION, record, "", (), record.evidence)
-
-
-def _fittings(statements: Iterable[Statement]) -> Iterator[Fitting]:
-    for statement in statements:
-        record = statement.record
-        if statement.sort is Sort.SPAN and isinstance(record, Assembly):
-            yield Fitting(record, record.serials[int(statement.steps[1])], statement)
 
 
 def _found_in(teardown: Teardown) -> Iterator[str]:

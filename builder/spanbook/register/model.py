@@ -6,18 +6,14 @@ answered still is. The order of files never shows: everything is in the order of
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 
-from spanbook.ground.part_numbers import PartKey, hyphened, maker_id
-from spanbook.reading.nodes import Step
+from spanbook.ground.part_numbers import PartKey, maker_id
 from spanbook.reading.records import (
     Assembly,
     Caution,
     Conversion,
-    Evidence,
-    FittedSpan,
     Machine,
     PartRecord,
     PartUse,
@@ -28,6 +24,7 @@ from spanbook.reading.records import (
     Teardown,
     Term,
 )
+from spanbook.register.statements import Fitting, Statement, Subject, Use
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,50 +41,6 @@ class Position:
     def leaf(self) -> bool:
         """Assemblies go on leaves only; the others are groups."""
         return not self.below
-
-
-class Sort(StrEnum):
-    """What a statement is about."""
-
-    SPAN = "span"
-    PART_IN_ASSEMBLY = "part in an assembly"
-    SERIES = "series"
-    PART = "part"
-    MEASUREMENT = "measurement"
-    ACT = "supersession"
-    CONVERSION = "conversion"
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Statement:
-    """Something a record says on the word of its evidence.
-
-    `anchor` is its permanent place on the record's page (empty: the page itself), `steps` its place in
-    the file.
-    """
-
-    sort: Sort
-    record: Record
-    anchor: str
-    steps: tuple[Step, ...]
-    evidence: tuple[Evidence, ...]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Fitting:
-    """One span of an assembly."""
-
-    assembly: Assembly
-    span: FittedSpan
-    statement: Statement
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Use:
-    """A part in the parts list of an assembly."""
-
-    assembly: Assembly
-    use: PartUse
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -117,7 +70,10 @@ class Part:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Register:
-    """Everything by its id. `records` also has those whose id another record has already taken."""
+    """Everything by its id. `records` also has those whose id another record has already taken.
+
+    `said` is the statement of every subject, `fittings` are the spans at each place: a series and a position.
+    """
 
     records: tuple[Record, ...]
     machines: Mapping[str, Machine]
@@ -135,12 +91,23 @@ class Register:
     parts: Mapping[PartKey, Part]
     statements: tuple[Statement, ...]
     statements_of: Mapping[Record, tuple[Statement, ...]]
+    said: Mapping[Subject, Statement]
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
     conversions_to: Mapping[str, tuple[Conversion, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
+
+    def fittings_of(self, assembly: Assembly) -> Iterator[Fitting]:
+        """The spans of an assembly, in the order of its record."""
+        subjects = (statement.subject for statement in self.statements_of.get(assembly, ()))
+        return (subject for subject in subjects if isinstance(subject, Fitting))
+
+    def uses_of(self, assembly: Assembly) -> Iterator[Use]:
+        """The parts of an assembly, in the order of its list."""
+        subjects = (statement.subject for statement in self.statements_of.get(assembly, ()))
+        return (subject for subject in subjects if isinstance(subject, Use))
 
     def key_of_whole(self, record: Assembly | Conversion) -> PartKey | None:
         """Under which number a whole assembly or a conversion's set of parts is ordered, if under any."""
@@ -173,13 +140,3 @@ def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, M
         named = {series[record.series].machine}
     of = {maker_id(machines[m].maker) for m in named or machines}
     return of.pop() if len(of) == 1 else None
-
-
-def size_anchor(what: str) -> str:
-    """The anchor of a measurement on a part's page, from the words that say what was measured."""
-    return f"size-{hyphened(what)}"
-
-
-def part_anchor(key: PartKey) -> str:
-    """The anchor of a part on an assembly's page; the maker's own numbers go without a name before them."""
-    return f"part-{key.by}-{key.slug}" if key.by else f"part-{key.slug}"

@@ -17,7 +17,8 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register.model import Part, Use, owner
+from spanbook.register.model import Part, owner
+from spanbook.register.statements import Use
 
 
 @dataclass(slots=True)
@@ -52,14 +53,17 @@ class _Mentions:
 
 
 def parts_of(
-    records: tuple[Record, ...], series: Mapping[str, Series], machines: Mapping[str, Machine]
+    records: tuple[Record, ...],
+    uses: Mapping[Assembly, tuple[Use, ...]],
+    series: Mapping[str, Series],
+    machines: Mapping[str, Machine],
 ) -> dict[PartKey, Part]:
     """Every part that the records mention, in the order of the keys."""
     gathered: dict[PartKey, _Mentions] = {}
     # A part's own record says first how its number is written and what it is called.
     for record in sorted(records, key=lambda r: not isinstance(r, PartRecord)):
         maker = owner(record, series, machines) or ""
-        _mention(record, _Gatherer(gathered, maker))
+        _mention(record, _Gatherer(gathered, maker, uses))
     return {key: gathered[key].part(key) for key in sorted(gathered)}
 
 
@@ -67,6 +71,7 @@ def parts_of(
 class _Gatherer:
     gathered: dict[PartKey, _Mentions]
     maker: str
+    uses: Mapping[Assembly, tuple[Use, ...]]
 
     def at(self, number: str, by: str | None, name: str | None) -> _Mentions:
         mentions = self.gathered.setdefault(PartKey.of(by or self.maker, number), _Mentions(number))
@@ -83,8 +88,8 @@ def _mention(record: Record, gather: _Gatherer) -> None:
         mentions = gather.at(record.number, record.by, record.title)
         mentions.record = mentions.record or record
     elif isinstance(record, Assembly):
-        for mentions, use in zip(gather.each(record.parts), record.parts, strict=True):
-            mentions.uses.append(Use(record, use))
+        for said in gather.uses.get(record, ()):
+            gather.at(said.use.number, said.use.by, said.use.name).uses.append(said)
     elif isinstance(record, Supersession):
         for mentions in gather.each(record.old):
             mentions.old_in[record] = None

@@ -8,9 +8,11 @@ from functools import lru_cache
 
 from spanbook.answers.applicability import Segment, State, reach_of, segments
 from spanbook.ground.intervals import Covers, SpanSet
-from spanbook.reading.problems import Finding, Rule, Severity
+from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Series
-from spanbook.register.model import Fitting, Register
+from spanbook.register.model import Register
+from spanbook.register.statements import Fitting
 from spanbook.rules.check import Check
 
 
@@ -80,8 +82,7 @@ def _conflict(register: Register) -> Iterator[Finding]:
                 f" to {show(segment.last)}" if segment.last is not None else " on"
             )
             titles = " and ".join(dict.fromkeys(fit.assembly.id for fit in sure))
-            last = next(f for f in place.fittings if f.span is sure[-1].span)
-            where = last.assembly.origin.place(*last.statement.steps)
+            where = _place_of(register, sure[-1].fitting)
             read = f"{titles} are both surely on {numbers} at {place.position}"
             yield Finding(where, read, "correct one span, or widen it to a pair if nobody knows")
 
@@ -92,13 +93,12 @@ def _hole(register: Register) -> Iterator[Finding]:
         for before, blank, after in zip(found, found[1:], found[2:], strict=False):
             if blank.state is State.BLANK:
                 next_fit = after.fits[0]
-                fitting = next(f for f in place.fittings if f.span is next_fit.span)
                 show = place.series.stamp.show
                 read = (
                     f"nothing is recorded for {show(blank.first)} to {show(blank.last or blank.first)}, "
                     f"between {before.fits[0].assembly.id} and {next_fit.assembly.id}"
                 )
-                where = fitting.assembly.origin.place(*fitting.statement.steps, "first")
+                where = _place_of(register, next_fit.fitting, "first")
                 yield Finding(where, read, "fill the hole if you know, or leave it as an open question")
 
 
@@ -115,8 +115,12 @@ def _option(register: Register) -> Iterator[Finding]:
             if fitting.span.option and alone:
                 first = place.series.stamp.show(alone.first or place.series.first)
                 read = f"an option, and no standard assembly is recorded from {first}"
-                where = fitting.assembly.origin.place(*fitting.statement.steps)
+                where = _place_of(register, fitting)
                 yield Finding(where, read, "record the standard one, or drop option if it was the standard")
+
+
+def _place_of(register: Register, fitting: Fitting, *below: Step) -> Place:
+    return fitting.assembly.origin.place(*register.said[fitting].path, *below)
 
 
 CHECKS = (

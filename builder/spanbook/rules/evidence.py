@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.register.model import Register, Sort
+from spanbook.reading.records import Conversion, Series, Supersession
+from spanbook.register.model import Register
+from spanbook.register.statements import Fitting, StraySpan, Subject
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
@@ -30,15 +32,22 @@ SOURCE_UNUSED = Rule(
 )
 
 # A parts list rests on the spans' evidence unless a line says otherwise; a part, on where it is used.
-_NEEDING = {Sort.SPAN, Sort.SERIES, Sort.ACT, Sort.CONVERSION}
+_NEEDING: dict[type[Subject], str] = {
+    Fitting: "span",
+    StraySpan: "span",
+    Series: "series",
+    Supersession: "supersession",
+    Conversion: "conversion",
+}
 
 
 def _without(register: Register) -> Iterator[Finding]:
     for statement in register.statements:
-        if statement.sort in _NEEDING and not statement.evidence:
-            place = statement.record.origin.place(*statement.steps)
+        sort = _NEEDING.get(type(statement.subject))
+        if sort and not statement.evidence:
+            place = statement.record.origin.place(*statement.path)
             todo = "name the source or the teardown it rests on under evidence"
-            yield Finding(place, f"a {statement.sort} without evidence", todo)
+            yield Finding(place, f"a {sort} without evidence", todo)
 
 
 def _unused(register: Register) -> Iterator[Finding]:

@@ -136,8 +136,8 @@ def _anchors(register: Register) -> Iterator[Finding]:
         for statement in statements:
             if statement.anchor and statement.anchor in seen:
                 read = f"a second statement with the address #{statement.anchor}"
-                todo = _TWICE.get(str(statement.steps[0]), "give it an anchor")
-                yield Finding(record.origin.place(*statement.steps), read, todo)
+                todo = _TWICE.get(str(statement.path[0]), "give it an anchor")
+                yield Finding(record.origin.place(*statement.path), read, todo)
             seen.add(statement.anchor)
 
 

@@ -6,8 +6,9 @@ Never change one: links in forum threads live for decades. What is renamed keeps
 from __future__ import annotations
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Record, Series
-from spanbook.register.model import Position, Statement
+from spanbook.reading.records import PartRecord, Record, Series
+from spanbook.register.model import Position
+from spanbook.register.statements import Statement
 
 FOLDERS = {
     "machine": "machines",
@@ -82,7 +83,8 @@ def of_term(term: str) -> str:
     return f"{GLOSSARY}#{term}"
 
 
-def of_statement(statement: Statement, part: PartKey | None = None) -> str:
-    """The page and anchor of a statement; `part` is whose page a part record's statement stands on."""
-    page = of_record(statement.record) if part is None else of_part(part)
+def of_statement(statement: Statement) -> str:
+    """The page and anchor of a statement: a part record's stands on the page of its number."""
+    of_its_part = isinstance(statement.record, PartRecord) and statement.number
+    page = of_part(of_its_part) if of_its_part else of_record(statement.record)
     return f"{page}#{statement.anchor}" if statement.anchor else page

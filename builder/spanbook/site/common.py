@@ -23,7 +23,8 @@ from spanbook.reading.records import (
     Record,
     Series,
 )
-from spanbook.register.model import Part, Register, Statement, part_anchor
+from spanbook.register.model import Part, Register
+from spanbook.register.statements import Statement, part_anchor
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
@@ -37,6 +38,22 @@ class EvidenceLine:
     sort: str
     at: str | None
     note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReasonLine:
+    weight: str
+    link: Link
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Trust:
+    """A standing in a word, what the word means, and the reasons one step away."""
+
+    standing: str
+    meaning: str
+    reasons: tuple[ReasonLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +73,7 @@ class PartLine:
     anchor: str
     note: str | None
     evidence: tuple[EvidenceLine, ...]
+    trust: Trust | None = None
 
 
 @dataclass(frozen=True)
@@ -154,9 +172,9 @@ class Site:
         return self.register.parts[self.register.key_of(record, use)]
 
     def part_lines(self, record: Record, uses: Iterable[PartUse]) -> tuple[PartLine, ...]:
-        return tuple(self._part_line(record, use) for use in uses)
+        return tuple(self.part_line(record, use) for use in uses)
 
-    def _part_line(self, record: Record, use: PartUse) -> PartLine:
+    def part_line(self, record: Record, use: PartUse) -> PartLine:
         part = self.part_of(record, use)
         return PartLine(
             link=part_link(part, use.number),

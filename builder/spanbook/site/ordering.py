@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from spanbook.answers.standing import Judgement, weakest
 from spanbook.answers.supersession import Instead, Need, order_now, orders, steps_of, would_do
 from spanbook.register.model import Part
-from spanbook.site.common import Site, part_link
+from spanbook.site.common import Site, Trust, part_link
 from spanbook.site.page import Link
-from spanbook.site.trust import Trust, trust
+from spanbook.site.trust import trust
 from spanbook.wording.orders import gives_words, hop_title, order_words, terms
 
 
@@ -51,7 +51,7 @@ def _step_rows(site: Site, need: Need) -> Iterator[StepRow]:
             site.record_link(step.act),
             gives_words(register, step),
             tuple(terms(register, step)),
-            trust(site, register.statements_of[step.act][0]),
+            trust(site, step.act),
         )
 
 
@@ -63,4 +63,4 @@ def _instead(site: Site, one: Instead) -> InsteadRow:
 
 
 def _judged(site: Site, one: Instead) -> Iterator[Judgement]:
-    return (site.judged[s] for hop in one.path for s in site.register.statements_of[hop.act])
+    return (site.judged[site.register.said[hop.act]] for hop in one.path)

@@ -55,7 +55,7 @@ def public(register: Register) -> list[str]:
                 found |= {f"{page}#{s.anchor}" for s in statements if s.anchor}
     for part in register.parts.values():
         said = register.statements_of[part.record] if part.record else ()
-        found |= {addresses.of_statement(statement, part.key) for statement in said}
+        found |= {addresses.of_statement(statement) for statement in said}
     found |= {addresses.of_caution(id_) for id_ in register.cautions}
     found |= {addresses.of_term(id_) for id_ in register.terms}
     return sorted(found)

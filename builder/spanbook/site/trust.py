@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from spanbook.answers.breaks import Break, total_of
 from spanbook.answers.standing import Reason, Weight
 from spanbook.reading.records import Assembly, Series
-from spanbook.register.model import Statement
+from spanbook.register.statements import Subject
 from spanbook.site import addresses
-from spanbook.site.common import Site
+from spanbook.site.common import ReasonLine, Site, Trust
 from spanbook.site.page import Link
 from spanbook.wording.breaks import break_words, look_words, share_words
 from spanbook.wording.spans import numbers_words
@@ -18,24 +18,9 @@ from spanbook.wording.standings import MEANINGS, reason_title
 from spanbook.wording.totals import total_words
 
 
-@dataclass(frozen=True, slots=True)
-class ReasonLine:
-    weight: str
-    link: Link
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
-class Trust:
-    """A standing in a word, what the word means, and the reasons one step away."""
-
-    standing: str
-    meaning: str
-    reasons: tuple[ReasonLine, ...]
-
-
-def trust(site: Site, statement: Statement) -> Trust:
-    judged = site.judged[statement]
+def trust(site: Site, subject: Subject) -> Trust:
+    """How far what is said of a subject is to be trusted."""
+    judged = site.judged[site.register.said[subject]]
     reasons = tuple(_reason(reason) for reason in judged.reasons)
     return Trust(str(judged.standing), MEANINGS[judged.standing], reasons)
 

@@ -42,7 +42,8 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register.model import Register, Statement
+from spanbook.register.model import Register
+from spanbook.register.statements import Statement
 
 K = TypeVar("K")
 V = TypeVar("V")

@@ -13,7 +13,7 @@ INDENT = "  "
 def as_text(fits: Fits, need: Need, found: Orders) -> str:
     """The answer first, then act by act on what terms, then the acts that do not apply."""
     register = fits.register
-    steps = [(depth, step, register.statements_of[step.act][0]) for depth, step in steps_of(need)]
+    steps = [(depth, step, register.said[step.act]) for depth, step in steps_of(need)]
     judged = standings(fits, dict.fromkeys(statement for *_, statement in steps))
     lines = [order_words(register, found, need)]
     for depth, step, statement in steps:

@@ -12,7 +12,7 @@ from typing import Any
 
 from spanbook.answers.applicability import Fit, State, covering, pieces, reach_of
 from spanbook.answers.questions import Question, anchor
-from spanbook.ground.intervals import Covers, SpanSet
+from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Conversion, Series
 from spanbook.site import addresses
 from spanbook.site.common import EvidenceLine, Site
@@ -54,14 +54,13 @@ class _Lines:
     site: Site
     series: Series
     lines: list[list[Any]] = field(default_factory=list)
-    known: dict[tuple[str, int, Covers], int] = field(default_factory=dict)
+    known: dict[Fit, int] = field(default_factory=dict)
 
     def number(self, fit: Fit) -> int:
-        key = (fit.assembly.id, fit.assembly.serials.index(fit.span), fit.covers)
-        if key not in self.known:
-            self.known[key] = len(self.lines)
+        if fit not in self.known:
+            self.known[fit] = len(self.lines)
             self.lines.append(self._line(fit))
-        return self.known[key]
+        return self.known[fit]
 
     def _line(self, fit: Fit) -> list[Any]:
         assembly, span = fit.assembly, fit.span

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from spanbook.answers.applicability import Segment, bounds_of
-from spanbook.reading.records import Assembly, FittedSpan, Series
-from spanbook.register.model import Sort, Statement
+from spanbook.reading.records import Assembly, Series
+from spanbook.register.statements import Fitting
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
-from spanbook.site.common import CautionBox, PartLine, Site, part_link
+from spanbook.site.common import CautionBox, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import BreakView, Trust, breaks_of, trust
+from spanbook.site.trust import BreakView, breaks_of, trust
 from spanbook.wording.fits import segment_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
 
@@ -61,7 +61,6 @@ class AssemblyView:
     charts: tuple[tuple[Link, Chart], ...]
     neighbours: tuple[Neighbours, ...]
     breaks: tuple[BreakView, ...]
-    part_trust: tuple[Trust, ...]
     tell: tuple[str, ...]
     parts: tuple[PartLine, ...]
     made_from: tuple[Link, ...]
@@ -93,14 +92,9 @@ def page(site: Site, assembly: Assembly) -> SitePage:
 
 
 def _summary(site: Site, assembly: Assembly, position: tuple[Link, ...]) -> str:
-    spans = "; ".join(
-        f"{span_words(span, series)} ({fitted_words(span)})" for span, series in _spans(site, assembly)
-    )
+    fittings = site.register.fittings_of(assembly)
+    spans = "; ".join(f"{span_words(f.span, f.series)} ({fitted_words(f.span)})" for f in fittings)
     return f"{position[-1].text}: {assembly.title}, {spans}."
-
-
-def _spans(site: Site, assembly: Assembly) -> Iterator[tuple[FittedSpan, Series]]:
-    return ((span, site.register.series[span.series]) for span in assembly.serials)
 
 
 def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str) -> AssemblyView:
@@ -109,15 +103,12 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
     return AssemblyView(
         position=position,
         number=part_link(register.parts[whole], assembly.number) if whole else None,
-        spans=tuple(_span_rows(site, assembly)),
+        spans=tuple(_span_row(site, fitting) for fitting in register.fittings_of(assembly)),
         charts=tuple(_charts(site, assembly)),
         neighbours=tuple(_neighbours(site, assembly)),
         breaks=breaks_of(site, assembly),
-        part_trust=tuple(
-            trust(site, s) for s in register.statements_of[assembly] if s.sort is Sort.PART_IN_ASSEMBLY
-        ),
         tell=assembly.tell,
-        parts=site.part_lines(assembly, assembly.parts),
+        parts=tuple(_parts(site, assembly)),
         made_from=tuple(site.record_link(c) for c in register.conversions_to.get(assembly.id, ())),
         made_into=tuple(site.record_link(c) for c in register.conversions_from.get(assembly.id, ())),
         seen=tuple(_seen(site, assembly)),
@@ -126,38 +117,37 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
     )
 
 
-def _span_rows(site: Site, assembly: Assembly) -> Iterator[SpanRow]:
-    statements = site.register.statements_of[assembly]
-    spans = [s for s in statements if s.sort is Sort.SPAN]
-    for (span, series), statement in zip(_spans(site, assembly), spans, strict=True):
-        yield _span_row(site, span, series, statement)
+def _parts(site: Site, assembly: Assembly) -> Iterator[PartLine]:
+    for use in site.register.uses_of(assembly):
+        yield replace(site.part_line(assembly, use.use), trust=trust(site, use))
 
 
-def _span_row(site: Site, span: FittedSpan, series: Series, statement: Statement) -> SpanRow:
+def _span_row(site: Site, fitting: Fitting) -> SpanRow:
+    span, series = fitting.span, fitting.series
     first, last = bounds_of(span, series)
     years = None
     if span.first != "unknown" and span.last != "unknown":
         known_last = None if last.high == float("inf") else int(last.high)
         years = series.years.span_of(int(first.low), known_last)
     return SpanRow(
-        anchor=statement.anchor,
+        anchor=site.register.said[fitting].anchor,
         machine=site.record_link(site.machine_of(series)),
         series=site.series_link(series),
         words=span_words(span, series),
         fitted=fitted_words(span),
         years=str(years) if years else None,
         note=span.note,
-        trust=trust(site, statement),
+        trust=trust(site, fitting),
     )
 
 
 def _series_of(site: Site, assembly: Assembly) -> Iterator[Series]:
-    return (site.register.series[id_] for id_ in dict.fromkeys(span.series for span in assembly.serials))
+    return iter(dict.fromkeys(fitting.series for fitting in site.register.fittings_of(assembly)))
 
 
 def _charts(site: Site, assembly: Assembly) -> Iterator[tuple[Link, Chart]]:
     for series in _series_of(site, assembly):
-        spans = [span for span in assembly.serials if span.series == series.id]
+        spans = [f.span for f in site.register.fittings_of(assembly) if f.series is series]
         own = "; ".join(span_words(span, series) for span in spans)
         strips = [
             fit_strip(site.scale(series), "This assembly", spans),

@@ -10,9 +10,9 @@ from markupsafe import Markup
 from spanbook.answers.conversions import difference
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
-from spanbook.site.common import CautionBox, PartLine, Site, part_link
+from spanbook.site.common import CautionBox, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import Trust, trust
+from spanbook.site.trust import trust
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import span_words
 
@@ -112,7 +112,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         ),
         year=conversion.year,
         cautions=site.cautions(conversion.cautions, root),
-        trust=trust(site, site.register.statements_of[conversion][0]),
+        trust=trust(site, conversion),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,
     )
 

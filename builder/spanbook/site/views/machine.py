@@ -9,12 +9,11 @@ from markupsafe import Markup
 
 from spanbook.answers.applicability import Segment, State
 from spanbook.reading.records import Machine, Series
-from spanbook.register.model import Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
-from spanbook.site.common import Site
+from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import BreakView, Trust, breaks_of, totals_of, trust
+from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
 from spanbook.wording.fits import COVERS, STATES
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
 
@@ -125,7 +124,7 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
 def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
     tables = tuple(_table(site, series, path) for path in site.fits.positions(machine))
     return SeriesView(
-        anchor=f"series-{series.id}",
+        anchor=site.register.said[series].anchor,
         link=site.series_link(series),
         machine=site.record_link(machine),
         stamp=series.stamp.show(series.first),
@@ -134,7 +133,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         where=series.where,
         years=tuple(_years(series)),
         skipped=tuple(numbers_words(run.first or 0, run.last, series) for run in series.skipped),
-        trust=trust(site, _statement(site, machine, series)),
+        trust=trust(site, series),
         totals=totals_of(site, series),
         breaks=breaks_of(site, series),
         questions=_questions(site, series),
@@ -149,10 +148,6 @@ def _questions(site: Site, series: Series) -> Link | None:
     count = len(site.questions_of(series))
     words = f"{count} open {'question' if count == 1 else 'questions'}"
     return Link(words, addresses.of_questions(series)) if count else None
-
-
-def _statement(site: Site, machine: Machine, series: Series) -> Statement:
-    return next(s for s in site.register.statements_of[machine] if s.anchor == f"series-{series.id}")
 
 
 def _years(series: Series) -> Iterator[YearRow]:

@@ -9,13 +9,14 @@ from markupsafe import Markup
 
 from spanbook.ground.measures import both_ways
 from spanbook.reading.records import Mark, PartRecord, Record, Size
-from spanbook.register.model import Part, Sort, Use
+from spanbook.register.model import Part
+from spanbook.register.statements import Measurement, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
-from spanbook.site.common import CautionBox, Site, part_link
+from spanbook.site.common import CautionBox, Site, Trust, part_link
 from spanbook.site.ordering import InsteadRow, StepRow, of_part
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import Trust, trust
+from spanbook.site.trust import trust
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import span_words
 
@@ -142,7 +143,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         sizes=tuple(_sizes(site, record)) if record else (),
         supplied=SUPPLIED[record.supplied if record else "unknown"],
         supplied_by=record.supplier if record else None,
-        trust=trust(site, site.register.statements_of[record][0]) if record else None,
+        trust=trust(site, record) if record else None,
         cautions=site.cautions(record.cautions, root) if record else (),
         notes=markdown.to_html(record.notes, root) if record and record.notes else None,
     )
@@ -162,22 +163,21 @@ def _uses(site: Site, part: Part) -> Iterator[UseRow]:
 
 
 def _use(site: Site, use: Use, for_number: Link | None) -> UseRow:
-    series = site.register.series
     return UseRow(
         assembly=site.record_link(use.assembly),
         position=site.position_links(use.assembly.position)[-1],
         quantity=use.use.quantity,
-        spans=tuple(span_words(span, series[span.series]) for span in use.assembly.serials),
+        spans=tuple(span_words(f.span, f.series) for f in site.register.fittings_of(use.assembly)),
         note=use.use.note,
         for_number=for_number,
     )
 
 
 def _sizes(site: Site, record: PartRecord) -> Iterator[SizeSaid]:
-    of_sizes = (s for s in site.register.statements_of[record] if s.sort is Sort.MEASUREMENT)
-    for size, statement in zip(record.sizes, of_sizes, strict=True):
-        row = size_row(size)
-        yield SizeSaid(row.what, row.value, statement.anchor, trust(site, statement))
+    for statement in site.register.statements_of[record]:
+        if isinstance(subject := statement.subject, Measurement):
+            row = size_row(subject.size)
+            yield SizeSaid(row.what, row.value, statement.anchor, trust(site, subject))
 
 
 def size_row(size: Size) -> SizeRow:

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.reading.records import Assembly, Series
-from spanbook.register.model import Position, Sort
+from spanbook.register.model import Position
 from spanbook.site import addresses
 from spanbook.site.charts import Chart, chart, letters, segment_strip
-from spanbook.site.common import Site
+from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import Trust, trust
+from spanbook.site.trust import trust
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import fitted_words, span_words
 
@@ -78,11 +78,9 @@ def _summary(site: Site, position: Position, assemblies: tuple[Assembly, ...]) -
 
 
 def _row(site: Site, assembly: Assembly) -> AssemblyRow:
-    series = site.register.series
-    said = (s for s in site.register.statements_of[assembly] if s.sort is Sort.SPAN)
     spans = (
-        (f"{span_words(span, series[span.series])}, {fitted_words(span)}", trust(site, statement))
-        for span, statement in zip(assembly.serials, said, strict=True)
+        (f"{span_words(f.span, f.series)}, {fitted_words(f.span)}", trust(site, f))
+        for f in site.register.fittings_of(assembly)
     )
     tell = assembly.tell[0] if assembly.tell else None
     return AssemblyRow(site.record_link(assembly), assembly.number, tuple(spans), tell)

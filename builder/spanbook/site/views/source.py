@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.reading.records import Assembly, Conversion, Machine, PartRecord, Source, Supersession
-from spanbook.register.model import Sort, Statement
+from spanbook.reading.records import Conversion, PartRecord, Series, Source, Supersession, Teardown
+from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
@@ -47,7 +47,7 @@ def pages(site: Site) -> Iterator[SitePage]:
 def _page(site: Site, source: Source) -> SitePage:
     address = addresses.of_record(source)
     root = "../" * address.count("/")
-    cited = tuple(cited_lines(site, source, site.register.cited.get(source, ())))
+    cited = tuple(cited_lines(site, source))
     year = f", {source.year}" if source.year else ""
     return SitePage(
         address=address,
@@ -71,35 +71,32 @@ def _page(site: Site, source: Source) -> SitePage:
     )
 
 
-def cited_lines(site: Site, by: object, statements: Iterable[Statement]) -> Iterator[CitedLine]:
+def cited_lines(site: Site, by: Source | Teardown) -> Iterator[CitedLine]:
     """Every statement that names a source or a teardown, as a line each."""
-    named = {"source": by.id} if isinstance(by, Source) else {"teardown": getattr(by, "id", "")}
-    for statement in statements:
+    for statement in site.register.cited.get(by, ()):
         for evidence in statement.evidence:
-            if all(getattr(evidence, key) == value for key, value in named.items()):
-                link, words = statement_words(site, statement)
+            if by.id == (evidence.source if isinstance(by, Source) else evidence.teardown):
+                title, words = statement_words(statement)
+                link = Link(title, addresses.of_statement(statement))
                 yield CitedLine(link, words, evidence.at, evidence.note)
 
 
-def statement_words(site: Site, statement: Statement) -> tuple[Link, str]:
-    """A statement as a link to where it stands and what it says in short."""
-    record, series = statement.record, site.register.series
-    index = int(statement.steps[1]) if statement.steps else 0
-    if isinstance(record, Machine):
-        run = record.series[index]
-        return Link(record.title, addresses.of_statement(statement)), f"the series {run.name}"
-    if isinstance(record, Assembly) and statement.sort is Sort.SPAN:
-        span = record.serials[index]
-        return Link(record.title, addresses.of_statement(statement)), span_words(span, series[span.series])
-    if isinstance(record, Assembly):
-        use = record.parts[index]
-        words = f"contains {use.number} {use.name or ''}".strip()
-        return Link(record.title, addresses.of_statement(statement)), words
-    if isinstance(record, PartRecord):
-        key = site.register.key_of_record(record)
-        words = record.sizes[index].what if statement.sort is Sort.MEASUREMENT else record.title
-        return Link(record.number, addresses.of_statement(statement, key)), words
-    if isinstance(record, Supersession):
-        return Link(act_title(record), addresses.of_record(record)), "supersession"
-    assert isinstance(record, Conversion)
-    return Link(record.title, addresses.of_record(record)), "conversion"
+def statement_words(statement: Statement) -> tuple[str, str]:
+    """Which record makes a statement, and what it says in short."""
+    match subject := statement.subject:
+        case Series():
+            return statement.record.title, f"the series {subject.name}"
+        case Fitting():
+            return subject.assembly.title, span_words(subject.span, subject.series)
+        case StraySpan():
+            return subject.assembly.title, f"in {subject.span.series}"
+        case Use(use=use):
+            return subject.assembly.title, f"contains {use.number} {use.name or ''}".strip()
+        case PartRecord():
+            return subject.number, subject.title
+        case Measurement():
+            return subject.part.number, subject.size.what
+        case Supersession():
+            return act_title(subject), "supersession"
+        case Conversion():
+            return subject.title, "conversion"

@@ -9,9 +9,9 @@ from markupsafe import Markup
 
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.site import addresses, markdown
-from spanbook.site.common import PartLine, Site
+from spanbook.site.common import PartLine, Site, Trust
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import Trust, trust
+from spanbook.site.trust import trust
 from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
 
@@ -66,7 +66,7 @@ def _page(site: Site, act: Supersession) -> SitePage:
             spans=spans,
             needs=tuple(_need(site, act, need) for need in act.needs),
             year=act.year,
-            trust=trust(site, site.register.statements_of[act][0]),
+            trust=trust(site, act),
             notes=markdown.to_html(act.notes, root) if act.notes else None,
         ),
         record=act,

@@ -83,7 +83,7 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
         condition=CONDITIONS[teardown.condition],
         licence=teardown.licence,
         found=tuple(_find(site, teardown, find, reading) for find in teardown.found),
-        cited=tuple(cited_lines(site, teardown, site.register.cited.get(teardown, ()))),
+        cited=tuple(cited_lines(site, teardown)),
         notes=markdown.to_html(teardown.notes, root) if teardown.notes else None,
     )
 

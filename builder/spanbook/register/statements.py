@@ -1,0 +1,130 @@
+"""What records say on the word of their evidence: every statement with its subject.
+
+A subject is the very thing that is said: it holds its bounds, quantity or value as typed data, so nobody
+has to look them up in a record's lists again. Several items of one record are several subjects, each with
+its own statement and evidence, also where they speak of the same place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from spanbook.ground.part_numbers import PartKey, hyphened
+from spanbook.reading.nodes import Step
+from spanbook.reading.records import (
+    Assembly,
+    Conversion,
+    Evidence,
+    FittedSpan,
+    Machine,
+    PartRecord,
+    PartUse,
+    Record,
+    Series,
+    Size,
+    Supersession,
+)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fitting:
+    """A span of an assembly in a series."""
+
+    assembly: Assembly
+    series: Series
+    span: FittedSpan
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class StraySpan:
+    """A span of an assembly in a series that no record has: no answer is computed from it."""
+
+    assembly: Assembly
+    span: FittedSpan
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Use:
+    """A part in the parts list of an assembly."""
+
+    assembly: Assembly
+    use: PartUse
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Measurement:
+    """A size of a part."""
+
+    part: PartRecord
+    size: Size
+
+
+Subject = Fitting | StraySpan | Use | Series | PartRecord | Measurement | Supersession | Conversion
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Statement:
+    """Something a record says on the word of its evidence.
+
+    `number` is the part that it is about, `anchor` its permanent place on the record's page (empty: the
+    page itself), `path` its place in the file, to be told and for nothing else.
+    """
+
+    subject: Subject
+    record: Record
+    number: PartKey | None
+    anchor: str
+    path: tuple[Step, ...]
+    evidence: tuple[Evidence, ...]
+
+    @property
+    def position(self) -> str | None:
+        """The place on a machine that it is about."""
+        match self.subject:
+            case Fitting() | StraySpan() | Use():
+                return self.subject.assembly.position
+            case Conversion():
+                return self.subject.position
+            case _:
+                return None
+
+
+def statements_in(record: Record, maker: str, series: Mapping[str, Series]) -> Iterator[Statement]:
+    """What a record says, in its own order; `maker` is whose numbers it means when it does not say."""
+    match record:
+        case Machine():
+            for i, run in enumerate(record.series):
+                yield Statement(run, record, None, f"series-{run.id}", ("series", i), run.evidence)
+        case Assembly():
+            yield from _in_assembly(record, maker, series)
+        case PartRecord():
+            key = PartKey.of(record.by or maker, record.number)
+            yield Statement(record, record, key, "", (), record.evidence)
+            for i, size in enumerate(record.sizes):
+                subject, anchor = Measurement(record, size), size_anchor(size.what)
+                yield Statement(subject, record, key, anchor, ("sizes", i), record.evidence)
+        case Supersession() | Conversion():
+            yield Statement(record, record, None, "", (), record.evidence)
+
+
+def _in_assembly(assembly: Assembly, maker: str, series: Mapping[str, Series]) -> Iterator[Statement]:
+    for i, span in enumerate(assembly.serials):
+        run = series.get(span.series)
+        subject = Fitting(assembly, run, span) if run else StraySpan(assembly, span)
+        anchor = span.anchor or f"span-{span.series}"
+        yield Statement(subject, assembly, None, anchor, ("serials", i), span.evidence)
+    for i, use in enumerate(assembly.parts):
+        key = PartKey.of(use.by or maker, use.number)
+        anchor = part_anchor(PartKey.of(use.by or "", use.number))
+        yield Statement(Use(assembly, use), assembly, key, anchor, ("parts", i), use.evidence)
+
+
+def size_anchor(what: str) -> str:
+    """The anchor of a measurement on a part's page, from the words that say what was measured."""
+    return f"size-{hyphened(what)}"
+
+
+def part_anchor(key: PartKey) -> str:
+    """The anchor of a part on an assembly's page; the maker's own numbers go without a name before them."""
+    return f"part-{key.by}-{key.slug}" if key.by else f"part-{key.slug}"
