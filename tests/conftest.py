@@ -1,4 +1,7 @@
-"""What several tests share: the demonstration, built once, served, and a real browser."""
+"""What several tests share: the demonstration, built once, served, and a real browser; how they are marked.
+
+Nothing here loads a browser or MkDocs before a test asks for it.
+"""
 
 from __future__ import annotations
 
@@ -10,21 +13,48 @@ from collections.abc import Iterator
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from hypothesis import settings
 
-from spanbook.mkdocs.build import build
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 PROJECT = Path(__file__).parents[1]
 # Photographs that the tests develop are kept for this run alone.
 _CACHE = tempfile.TemporaryDirectory(prefix="spanbook-tests-")
 os.environ["XDG_CACHE_HOME"] = _CACHE.name
 
+# No deadlines: a loaded machine is no fault. A run by hand looks for new examples, and keeps what failed in
+# `.hypothesis/`; CI takes the same ones every time, so that a proposal is never refused for a fault it did
+# not bring. The everyday command looks at a quarter of them, the whole run at all.
+settings.register_profile("explore", deadline=None)
+settings.register_profile("repeat", deadline=None, derandomize=True)
+settings.register_profile("everyday", deadline=None, max_examples=25)
+settings.load_profile("repeat" if os.environ.get("CI") else "explore")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_configure(config: pytest.Config) -> None:
+    if config.option.markexpr == "fast" and not os.environ.get("CI"):
+        settings.load_profile("everyday")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Who asks for Chromium is `browser`; what is neither that nor `slow` is `fast`."""
+    for item in items:
+        if "chromium" in getattr(item, "fixturenames", ()):
+            item.add_marker("browser")
+        elif not item.get_closest_marker("slow"):
+            item.add_marker("fast")
+
 
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demonstration's site, built strictly: a warning of MkDocs or of a rule fails here."""
+    from spanbook.mkdocs.build import build
+
     site = tmp_path_factory.mktemp("demo") / "site"
     build(PROJECT, site, strict=True, say=lambda text: None)
     return site
@@ -49,6 +79,8 @@ def served(demo_site: Path) -> Iterator[str]:
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """The system's Chromium; the tests of pages fail without it rather than being passed over."""
+    from playwright.sync_api import sync_playwright
+
     path = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
     assert path, "the tests of pages need Chromium; on Debian: apt-get install chromium"
     with sync_playwright() as playwright:

@@ -21,6 +21,7 @@ def _run(*module: str) -> subprocess.CompletedProcess[str]:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "command",
     [["ruff", "check", "builder", "tests"], ["ruff", "format", "--check", "builder", "tests"], ["mypy"]],

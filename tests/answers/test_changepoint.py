@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers import changepoint
@@ -74,7 +74,6 @@ def test_without_observations_the_printed_bounds_are_all() -> None:
     assert found.look is not None
 
 
-@settings(deadline=None)
 @given(st.lists(looks, max_size=4), rates)
 def test_the_best_look_is_the_best_of_all(seen: list[Observation], of: Rates) -> None:
     found = posterior(ALLOWED, seen, of)

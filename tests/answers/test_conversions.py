@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
@@ -158,7 +158,6 @@ def cheapest(made: Register, held: dict[str, str], wanted: dict[str, str]) -> tu
     return found if found[0] < 10**9 else None
 
 
-@settings(deadline=None)
 @given(kits, st.sampled_from(PLACES["cover"]), st.integers(0, 99))
 def test_the_plan_is_the_cheapest_and_does_what_it_says(
     drawn: list[tuple[str, list[int], int, int | None]], goal: str, seed: int

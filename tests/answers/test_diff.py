@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
@@ -30,8 +30,7 @@ from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
 from spanbook.rules.checking import open_folder
 from spanbook.site import permanent
-from tests.support import worlds
-from tests.support.command import LID, project
+from tests.support.command import lid_moved, project
 from tests.support.registers import lid, register
 from tests.support.repository import git
 
@@ -97,7 +96,6 @@ def lids(draw: st.DrawFn) -> tuple[Record, ...]:
 
 
 @given(lids(), lids())
-@settings(max_examples=150, deadline=None)
 def test_answers_change_where_brute_force_says_so(old: tuple[Record, ...], new: tuple[Record, ...]) -> None:
     before, after = register(*old), register(*new)
     for held in (before, after):
@@ -109,18 +107,19 @@ def test_answers_change_where_brute_force_says_so(old: tuple[Record, ...], new: 
         for one in compared(before, after).answers
         for n in range(one.change.first, (one.change.last or 60) + 1)
     }
+    sides = Fits(before), Fits(after)
     for series in after.series.values():
         for number in range(series.first, 40):
-            for position in Fits(after).positions(after.machines[series.machine]):
-                pair = tuple(_at(r, series.id, position, number) for r in (before, after))
+            for position in sides[1].positions(after.machines[series.machine]):
+                pair = tuple(_at(side, series.id, position, number) for side in sides)
                 assert told.get((series.id, position, number)) == (pair if pair[0] != pair[1] else None)
 
 
-def _at(held: Register, series_id: str, position: str, number: int) -> Answer | None:
-    series = held.series[series_id]
+def _at(side: Fits, series_id: str, position: str, number: int) -> Answer | None:
+    series = side.register.series[series_id]
     if number not in series.issued:
         return None
-    at = Fits(held).at(reading_of(series, number), position)
+    at = side.at(reading_of(series, number), position)
     fits = (Held(f.assembly.id, str(f.covers), f.span.fitted, f.span.option) for f in at.fits)
     return Answer(str(at.state), tuple(dict.fromkeys(fits)))
 
@@ -198,6 +197,7 @@ def _another_teardown(content: Path) -> None:
     file.write_text(file.read_text().replace("condition: untouched", "condition: altered"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "change", [_narrow, _split, _drop_a_teardown, _other_source, _another_teardown], ids=lambda c: c.__name__
 )
@@ -213,13 +213,8 @@ def test_what_cannot_differ_is_left_out_without_a_difference(
     assert not shared.nothing
 
 
-RENAMED = LID.replace("lid.yml", "cover-plate.yml").replace("id: lid", "id: cover-plate\nformerly: [lid]")
-
-
 def test_a_renamed_record_is_the_same_record(tmp_path: Path) -> None:
-    old, new = project(tmp_path / "old"), project(tmp_path / "new")
-    (new / "content/assemblies/lid.yml").unlink()
-    worlds.lay(new, RENAMED)
+    old, new = project(tmp_path / "old"), lid_moved(project(tmp_path / "new"))
     found = diff.compare_places(tmp_path, str(old), str(new))
     assert [(one.sort, one.before, one.id) for one in found.records] == [("renamed", "lid", "cover-plate")]
     assert not found.answers

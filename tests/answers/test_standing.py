@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
@@ -136,7 +136,6 @@ conditions = st.sampled_from(["untouched", "likely-original", "altered", "unknow
 finds = st.lists(st.tuples(st.integers(1, 7), st.sampled_from("ab"), conditions), max_size=6)
 
 
-@settings(deadline=None)
 @given(finds, st.integers(0, 99))
 def test_the_order_of_records_never_matters(seen: list[tuple[int, str, str]], seed: int) -> None:
     records = [teardown(f"t{i}", f"XA {n}", a, c) for i, (n, a, c) in enumerate(seen)]
@@ -151,7 +150,6 @@ def test_the_order_of_records_never_matters(seen: list[tuple[int, str, str]], se
     assert other == plain
 
 
-@settings(deadline=None)
 @given(finds)
 def test_an_agreeing_untouched_teardown_never_lowers_a_standing(seen: list[tuple[int, str, str]]) -> None:
     rank = [Standing.UNSUPPORTED, Standing.RECALLED, Standing.PRINTED, Standing.SEEN, Standing.CONFIRMED]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import networkx as nx
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers import supersession
@@ -147,7 +147,6 @@ def leaves_of(need: Need) -> list[Need]:
     return [leaf for s in need.steps for child in (*s.gives, *s.besides) for leaf in leaves_of(child)]
 
 
-@settings(deadline=None)
 @given(worlds_of_acts, numbers, st.integers(1, 7))
 def test_resolution_ends_on_any_graph_and_its_leaves_stay(
     pairs: list[tuple[dict[str, int], dict[str, int]]], number: str, quantity: int
@@ -172,7 +171,6 @@ def test_quantities_conserve_along_a_chain(factors: list[int], quantity: int) ->
     assert ordered(made, "n0", quantity) == [f"{total} n{len(factors)}"]
 
 
-@settings(deadline=None)
 @given(worlds_of_acts, numbers, st.integers(0, 100))
 def test_the_order_of_files_never_shows(
     pairs: list[tuple[dict[str, int], dict[str, int]]], number: str, seed: int
@@ -183,7 +181,6 @@ def test_the_order_of_files_never_shows(
     assert order_now(register(*records), key(number)) == order_now(register(*other), key(number))
 
 
-@settings(deadline=None)
 @given(worlds_of_acts)
 def test_current_is_where_reachability_ends(pairs: list[tuple[dict[str, int], dict[str, int]]]) -> None:
     made = made_of(pairs)

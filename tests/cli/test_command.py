@@ -11,7 +11,7 @@ import pytest
 
 from spanbook.mkdocs import build
 from tests.support import worlds
-from tests.support.command import BAD, CONFIG, LID, project, run
+from tests.support.command import BAD, CONFIG, LID, built, project, run
 
 
 def test_check_tells_where_what_and_what_to_do(tmp_path: Path) -> None:
@@ -67,6 +67,11 @@ def test_build_ends_with_what_was_built(tmp_path: Path) -> None:
     assert [p.name for p in tmp_path.iterdir() if p.name.startswith(".")] == []
 
 
+@pytest.fixture(scope="module")
+def once_built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return built(tmp_path_factory.mktemp("built") / "project")
+
+
 @pytest.mark.parametrize(
     "spoil",
     [
@@ -77,17 +82,20 @@ def test_build_ends_with_what_was_built(tmp_path: Path) -> None:
     ],
     ids=["record", "settings", "no-settings", "guide"],
 )
-def test_a_failed_build_leaves_the_previous_site_whole(tmp_path: Path, spoil: object) -> None:
-    assert run("build", project(tmp_path)).exit_code == 0
-    before = {p.relative_to(tmp_path): p.read_bytes() for p in (tmp_path / "site").rglob("*.html")}
+def test_a_failed_build_leaves_the_previous_site_whole(
+    once_built: Path, tmp_path: Path, spoil: object
+) -> None:
+    folder = shutil.copytree(once_built, tmp_path / "project")
+    before = {p.relative_to(folder): p.read_bytes() for p in (folder / "site").rglob("*.html")}
+    assert before
     assert callable(spoil)
-    spoil(tmp_path)
-    result = run("build", tmp_path)
+    spoil(folder)
+    result = run("build", folder)
     assert result.exit_code == 1
     assert "the previous site is as it was" in result.output
-    after = {p.relative_to(tmp_path): p.read_bytes() for p in (tmp_path / "site").rglob("*.html")}
+    after = {p.relative_to(folder): p.read_bytes() for p in (folder / "site").rglob("*.html")}
     assert after == before
-    assert [p.name for p in tmp_path.iterdir() if p.name.startswith(".")] == []
+    assert [p.name for p in folder.iterdir() if p.name.startswith(".")] == []
 
 
 def test_strict_build_follows_links_from_guides_into_records(tmp_path: Path) -> None:
@@ -149,10 +157,9 @@ def test_help_page_that_does_not_exist_is_told(tmp_path: Path) -> None:
 
 
 def test_swapping_keeps_the_old_site_when_the_new_cannot_take_its_place(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    once_built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    folder = project(tmp_path)
-    assert run("build", folder).exit_code == 0
+    folder = shutil.copytree(once_built, tmp_path / "project")
     real = Path.rename
 
     def refuse(self: Path, target: Path) -> Path:

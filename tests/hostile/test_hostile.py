@@ -8,9 +8,9 @@ import re
 import time
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import Browser, Dialog
 
 from spanbook.answers.applicability import Fits
 from spanbook.reading import read_bytes
@@ -29,6 +29,9 @@ from tests.hostile.texts import LINES, NOTES
 from tests.support import worlds
 from tests.support.command import project, run
 from tests.support.repository import git
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Dialog
 
 SECONDS = float(os.environ.get("SPANBOOK_FUZZ_SECONDS", "60"))
 SEED = int(os.environ.get("SPANBOOK_FUZZ_SEED", "1934"))
@@ -105,11 +108,16 @@ def _world(line: str) -> str:
     return WORLD.format(source=source, lid=lid)
 
 
+@pytest.fixture(scope="module")
+def plain(tmp_path_factory: pytest.TempPathFactory) -> Tags:
+    folder = tmp_path_factory.mktemp("plain")
+    return Tags("".join(_pages(worlds.check(folder, _world("A word")).register)))
+
+
 @pytest.mark.parametrize("name", LINES)
-def test_a_line_stands_as_it_is_on_every_page(name: str, tmp_path: Path) -> None:
+def test_a_line_stands_as_it_is_on_every_page(name: str, plain: Tags, tmp_path: Path) -> None:
     checked = worlds.check(tmp_path, _world(LINES[name]))
     assert errors(checked.problems) == ()
-    plain = Tags("".join(_pages(worlds.check(tmp_path / "plain", _world("A word")).register)))
     found = Tags("".join(_pages(checked.register)))
     assert found.tags == plain.tags
     assert found.attributes == plain.attributes
@@ -256,6 +264,7 @@ _PIECES = (
 ).split(b"~")
 
 
+@pytest.mark.slow
 def test_nothing_but_a_record_or_problems_comes_out_for_a_minute() -> None:
     """Seeded; SPANBOOK_FUZZ_SECONDS and SPANBOOK_FUZZ_SEED change how long and which."""
     chance = random.Random(SEED)

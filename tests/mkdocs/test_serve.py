@@ -51,6 +51,7 @@ def page(address: str) -> str:
         return ""
 
 
+@pytest.mark.slow
 def test_a_change_shows_and_a_broken_record_leaves_the_old_page(serving: tuple[Path, str, Path]) -> None:
     folder, site, told = serving
     lid = folder / "content/assemblies/lid.yml"

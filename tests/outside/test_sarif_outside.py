@@ -14,14 +14,14 @@ from spanbook.rules.checking import check_folder
 from tests.outputs.test_problems import EVIL
 from tests.support import worlds
 from tests.support.command import BAD
+from tests.support.npm import npm
 
-TESTS = Path(__file__).parents[1]
-SCHEMA = TESTS / "node_modules/@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json"
+SCHEMA = "@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json"
 CASES = json.loads((Path(__file__).parent / "data/11_sarif_cases.json").read_text(encoding="utf-8"))
 
 
 def faults(document: Any) -> list[str]:
-    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    schema = json.loads(npm(SCHEMA).read_text(encoding="utf-8"))
     return [error.message for error in Draft4Validator(schema).iter_errors(document)]
 
 

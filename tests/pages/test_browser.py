@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-AXE = (Path(__file__).parents[1] / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
+from tests.support.npm import npm
+
 KINDS = {
     "home": "",
     "guide": "how-to-read-a-page/",
@@ -54,7 +55,7 @@ def opened(chromium: Browser, address: str, width: int = 1280, scheme: str = "li
 def test_axe_finds_nothing(chromium: Browser, served: str, address: str, scheme: str) -> None:
     """axe-core (npm, MPL-2.0), all its default rules: WCAG 2 A and AA and its best practices."""
     page = opened(chromium, served + address, scheme=scheme)
-    page.evaluate(AXE)
+    page.evaluate(npm("axe-core/axe.min.js").read_text(encoding="utf-8"))
     violations = page.evaluate("axe.run(document).then(result => result.violations)")
     told = [(v["id"], [node["html"][:120] for node in v["nodes"][:3]]) for v in violations]
     page.context.close()

@@ -331,7 +331,7 @@ def test_yaml_is_written_alike_in_the_browser_and_by_the_builder(page: Page) -> 
     samples: list[Any] = []
 
     @given(VALUES)
-    @settings(max_examples=150, database=None)
+    @settings(database=None)
     def gather(values: Any) -> None:
         samples.append(values)
 

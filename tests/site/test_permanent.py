@@ -2,28 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
-from playwright.sync_api import Browser
 
 from spanbook.answers.applicability import Fits
-from spanbook.cli import main
 from spanbook.rules.checking import check_folder
 from spanbook.site import permanent, views
 from spanbook.site.common import Site
-from tests.support import worlds
-from tests.support.command import LID, project, run
-
-MOVED = LID.replace("lid.yml", "cover-plate.yml").replace("id: lid", "id: cover-plate\nformerly: [lid]")
-
-
-def lid_moved(folder: Path) -> Path:
-    (folder / "content/assemblies/lid.yml").unlink()
-    worlds.lay(folder, MOVED)
-    (folder / "content/index.md").write_text("# Home\n")
-    return folder
+from tests.support.command import built, lid_moved, project, run
 
 
 def test_the_list_has_pages_statements_and_words(demo_site: Path) -> None:
@@ -51,37 +39,22 @@ def test_every_listed_address_is_there(demo_site: Path) -> None:
         assert not anchor or f' id="{anchor}"' in html, line
 
 
-def test_a_former_address_leads_on_with_its_fragment_and_query(tmp_path: Path, chromium: Browser) -> None:
-    folder = lid_moved(project(tmp_path))
-    assert run("build", folder).exit_code == 0
-    page = chromium.new_page()
-    page.goto((folder / "site/assemblies/lid/index.html").as_uri() + "?a=1#span-xa")
-    page.wait_for_url("**/assemblies/cover-plate/**")
-    assert page.url.endswith("/assemblies/cover-plate/index.html?a=1#span-xa")
-    page.close()
-    html = (folder / "site/assemblies/lid/index.html").read_text()
-    assert 'href="../../assemblies/cover-plate/"' in html
+@pytest.fixture(scope="module")
+def older(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The list of addresses of the small project's site."""
+    return built(tmp_path_factory.mktemp("built")) / "site/addresses.txt"
 
 
-@pytest.mark.parametrize(("move", "dies"), [(lid_moved, False), (lambda f: worlds.lay(f) and f, False)])
-def test_check_passes_when_nothing_dies(tmp_path: Path, move: object, dies: bool) -> None:
+@pytest.mark.parametrize("move", [lid_moved, lambda folder: folder], ids=["moved", "as it was"])
+def test_check_passes_when_nothing_dies(older: Path, tmp_path: Path, move: Callable[[Path], Path]) -> None:
+    assert run("check", move(project(tmp_path)), "--addresses", older).exit_code == 0
+
+
+def test_check_fails_where_an_address_would_die(older: Path, tmp_path: Path) -> None:
     folder = project(tmp_path)
-    assert run("build", folder).exit_code == 0
-    older = tmp_path / "older.txt"
-    older.write_bytes((folder / "site/addresses.txt").read_bytes())
-    assert callable(move)
-    move(folder)
-    assert (run("check", folder, "--addresses", older).exit_code == 1) is dies
-
-
-def test_check_fails_where_an_address_would_die(tmp_path: Path) -> None:
-    folder = project(tmp_path)
-    assert run("build", folder).exit_code == 0
-    older = tmp_path / "older.txt"
-    older.write_bytes((folder / "site/addresses.txt").read_bytes())
     lid = folder / "content/assemblies/lid.yml"
     lid.write_text(lid.read_text().replace("last: 20", "last: 20, anchor: span-late"))
-    result = CliRunner().invoke(main, ["check", str(folder), "--addresses", str(older)])
+    result = run("check", folder, "--addresses", older)
     assert result.exit_code == 1
     assert "address-dead: the address assemblies/lid/#span-xa would die" in result.output
 

@@ -19,6 +19,7 @@ position: body/cover
 serials:
 - {series: xa, first: 1, last: 20}
 """
+MOVED = LID.replace("lid.yml", "cover-plate.yml").replace("id: lid", "id: cover-plate\nformerly: [lid]")
 BAD = LID.replace("first: 1", "first: one")
 CONFIG = "site_name: X\ntheme: {name: material, font: false}\nplugins: [spanbook]\nnav: [index.md]\n"
 CONFIG += "docs_dir: content\nvalidation: {links: {anchors: warn}}\n"
@@ -26,6 +27,20 @@ CONFIG += "docs_dir: content\nvalidation: {links: {anchors: warn}}\n"
 
 def run(*arguments: str | Path) -> Result:
     return CliRunner().invoke(main, [str(argument) for argument in arguments])
+
+
+def built(folder: Path) -> Path:
+    """The small project with its site."""
+    assert run("build", project(folder)).exit_code == 0
+    return folder
+
+
+def lid_moved(folder: Path) -> Path:
+    """The small project after its lid has got another id."""
+    (folder / "content/assemblies/lid.yml").unlink()
+    worlds.lay(folder, MOVED)
+    (folder / "content/index.md").write_text("# Home\n")
+    return folder
 
 
 def project(folder: Path, *more: str) -> Path:
