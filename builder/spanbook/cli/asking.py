@@ -152,10 +152,10 @@ def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, 
         plan = register.convert(serial, wanted, _places(register, start), latest=goal == ("latest",))
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
-    made = json_forms.convert.as_object(register, serial, plan)
-    click.echo(
-        json.dumps(made, ensure_ascii=False) if as_json else text_forms.convert.as_text(register, made)
-    )
+    if as_json:
+        click.echo(json.dumps(json_forms.convert.as_object(register, serial, plan), ensure_ascii=False))
+    else:
+        click.echo(text_forms.convert.as_text(register, plan))
 
 
 def _places(register: OpenRegister, ids: tuple[str, ...]) -> dict[str, str]:

@@ -1,50 +1,49 @@
-"""How a machine is converted, in words for the terminal."""
+"""How a machine is converted, as a person reads it in a terminal."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator
 
+from spanbook.answers.conversions import NoPlan, Plan, Step
+from spanbook.answers.supersession import order_now, orders
 from spanbook.register.model import Register
+from spanbook.wording.conversions import (
+    TO_FIND,
+    first_words,
+    get_words,
+    keep_words,
+    part_words,
+    plan_words,
+    refusal_words,
+    step_words,
+)
 
-Object = dict[str, Any]
-
-
-def as_text(register: Register, made: Object) -> str:
-    """The JSON answer in words that a person reads in a terminal."""
-    if not made["possible"]:
-        return "\n".join(_refusal(register, made))
-    if not made["steps"]:
-        return "Nothing to do: it holds that already."
-    lines = [f"{len(made['steps'])} steps, {made['new-parts']} new parts."]
-    for number, step in enumerate(made["steps"], 1):
-        maybe = " (this machine may be one that it is for)" if step["applies"] == "maybe" else ""
-        lines.append(f"{number}. {step['title']}{maybe}")
-        lines += [f"   get {_counted(part)}{_ordered(part)}" for part in step["get"]]
-        lines += [f"   comes off, keep it: {_counted(part)}" for part in step["keep"]]
-        lines += [
-            f"   first: {need['position']} holds {' or '.join(need['assemblies'])}" for need in step["needs"]
-        ]
-    return "\n".join(lines)
+INDENT = "   "
 
 
-def _refusal(register: Register, made: Object) -> list[str]:
-    wanted = register.assemblies[made["wanted"]["assembly"]].title
-    lines = [f"There is no recorded way to the {wanted}."]
-    if unmet := made["unmet"]:
-        held = " or ".join(unmet["assemblies"])
-        lines.append(f"{unmet['conversion']} needs {held} at {unmet['position']} first: {unmet['why']}.")
-    if made["missing"]:
-        lines.append("These parts would have to be found:")
-        lines += [f"   {_counted(part)}" for part in made["missing"]]
-    return lines
+def as_text(register: Register, plan: Plan | NoPlan) -> str:
+    """The steps in order; or why there is no way, with the parts that would have to be found."""
+    return "\n".join(_steps(register, plan) if isinstance(plan, Plan) else _refusal(register, plan))
 
 
-def _counted(part: Object) -> str:
-    return f"{part['quantity']} × {part['number']} {part['name']}".strip()
+def _steps(register: Register, plan: Plan) -> Iterator[str]:
+    yield plan_words(plan)
+    for number, step in enumerate(plan.steps, 1):
+        yield f"{number}. {step_words(step)}"
+        yield from (INDENT + line for line in _step(register, step))
 
 
-def _ordered(part: Object) -> str:
-    """What is ordered today, where that is not the number itself."""
-    ways = [", ".join(f"{leaf['quantity']} × {leaf['number']}" for leaf in way) for way in part["order"]]
-    own = f"{part['quantity']} × {part['number']}"
-    return f" (order today: {' or '.join(ways)})" if ways != [own] else ""
+def _step(register: Register, step: Step) -> Iterator[str]:
+    one = step.conversion
+    for use in one.adds:
+        today = orders(register, order_now(register, register.key_of(one, use), use.quantity))
+        yield get_words(register, one, use, today)
+    yield from (keep_words(register, one, use) for use in one.removes)
+    yield from (first_words(need) for need in one.needs)
+
+
+def _refusal(register: Register, plan: NoPlan) -> Iterator[str]:
+    yield from refusal_words(register, plan)
+    if plan.missing:
+        yield TO_FIND
+        yield from (INDENT + part_words(register, key, quantity) for key, quantity in plan.missing)

@@ -13,10 +13,11 @@ from typing import Any
 from spanbook.answers.applicability import Fit, State, covering, pieces, reach_of
 from spanbook.answers.questions import Question, anchor
 from spanbook.ground.intervals import SpanSet
-from spanbook.reading.records import Conversion, Series
+from spanbook.reading.records import Series
 from spanbook.site import addresses
 from spanbook.site.common import EvidenceLine, Site
 from spanbook.site.finder.tables import script
+from spanbook.wording.conversions import POSSIBLY, turns_words
 from spanbook.wording.fits import COVERS, STATE_MEANINGS, STATES
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import FITTED, span_words
@@ -136,14 +137,9 @@ def _conversions(site: Site, series: Series) -> Iterator[list[Any]]:
         for span in conversion.serials:
             if span.series == series.id:
                 reach = reach_of(span, series)
-                words = _conversion_words(site, conversion)
+                words = turns_words(site.register, conversion)
+                line = [conversion.position, conversion.title, addresses.of_record(conversion), words]
                 for run in reach.surely:
-                    yield [run.first, run.last, "", conversion.position, *words]
+                    yield [run.first, run.last, "", *line]
                 for run in reach.possibly - reach.surely:
-                    yield [run.first, run.last, "possibly: ", conversion.position, *words]
-
-
-def _conversion_words(site: Site, conversion: Conversion) -> list[str]:
-    titles = site.register.assemblies
-    start = listed([titles[id_].title for id_ in conversion.start], "or")
-    return [conversion.title, addresses.of_record(conversion), f"{start} to {titles[conversion.to].title}"]
+                    yield [run.first, run.last, POSSIBLY, *line]

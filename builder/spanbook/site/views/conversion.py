@@ -13,6 +13,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionBox, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
+from spanbook.wording.conversions import change_words
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import span_words
 
@@ -128,6 +129,5 @@ def _side(site: Site, start: str, to: str) -> Side:
         part = register.parts[key]
         old = removed.get(key, 0) + kept.get(key, 0)
         new = added.get(key, 0) + kept.get(key, 0)
-        change = "added" if new > old else "taken off" if old > new else "kept"
-        rows.append(SideRow(part_link(part), part.name, old, new, change))
+        rows.append(SideRow(part_link(part), part.name, old, new, change_words(old, new)))
     return Side(site.record_link(before), tuple(rows))
