@@ -23,13 +23,13 @@ from spanbook.cli import main
 from spanbook.faces import diff
 from spanbook.ground.piecewise import Change, Run, changes
 from spanbook.outputs.text import diff as diff_text
-from spanbook.outputs.text.diff import sections
 from spanbook.reading.record_cache import Known
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
 from spanbook.rules.checking import open_folder
 from spanbook.site import permanent
+from spanbook.wording.diff import sections
 from tests.support.command import lid_moved, project
 from tests.support.registers import lid, register
 from tests.support.repository import git

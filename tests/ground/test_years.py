@@ -13,11 +13,3 @@ def test_a_span_of_years() -> None:
     assert TABLE.span_of(120, None) == Years(1932, None)
     assert TABLE.span_of(None, 130) is None
     assert YearTable.of({}).span_of(1, 2) is None
-
-
-def test_in_words() -> None:
-    assert [str(Years(1931, 1931)), str(Years(1931, 1933)), str(Years(1933, None))] == [
-        "1931",
-        "1931 to 1933",
-        "1933 or later",
-    ]

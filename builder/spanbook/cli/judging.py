@@ -24,6 +24,7 @@ from spanbook.reading.problems import Problem, Severity, errors
 from spanbook.reading.record_cache import known_of
 from spanbook.rules.checking import Checked, check_folder, check_tree
 from spanbook.site import permanent
+from spanbook.wording import diff as diff_words
 
 _RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
 
@@ -97,14 +98,14 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     told = [github.as_summary(checked.problems, records)]
     try:
         if not errors(checked.problems):
-            sections = tuple(text_forms.diff.sections(_compared(folder, old, new)))
+            sections = tuple(diff_words.sections(_compared(folder, old, new)))
             click.echo(text_forms.diff.as_text(sections))
             told.append(text_forms.diff.as_markdown(sections))
         elif paths := git_tree.touched_besides(folder, old, new):
             # What changes for readers cannot be told yet; what else is touched has to be looked at even so.
-            sections = tuple(text_forms.diff.besides(paths))
+            sections = tuple(diff_words.besides(paths))
             click.echo(text_forms.diff.as_text(sections))
-            told.append(text_forms.diff.as_markdown(sections, "What else it touches"))
+            told.append(text_forms.diff.as_markdown(sections, diff_words.TITLE_BESIDES))
     except git_tree.NoRevision as missing:
         raise click.ClickException(str(missing)) from None
     finally:
@@ -153,7 +154,7 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
     if form == "json":
         click.echo(json.dumps(json_forms.diff.as_object(found), ensure_ascii=False))
     else:
-        sections = text_forms.diff.sections(found)
+        sections = diff_words.sections(found)
         text = form == "text"
         click.echo(text_forms.diff.as_text(sections) if text else text_forms.diff.as_markdown(sections))
 

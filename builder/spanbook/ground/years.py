@@ -14,11 +14,6 @@ class Years:
     first: int
     last: int | None
 
-    def __str__(self) -> str:
-        if self.last is None:
-            return f"{self.first} or later"
-        return str(self.first) if self.first == self.last else f"{self.first} to {self.last}"
-
 
 @dataclass(frozen=True, slots=True)
 class YearTable:

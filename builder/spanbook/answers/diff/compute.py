@@ -32,6 +32,7 @@ from spanbook.answers.supersession import Need, order_now, orders, steps_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.piecewise import Run, changes, over
+from spanbook.ground.years import Years
 from spanbook.reading.records import (
     Assembly,
     Origin,
@@ -199,12 +200,13 @@ def _years(old: Register, new: Register) -> Iterator[YearChange]:
                 yield YearChange(id_, change)
 
 
-def _dated(series: Series | None) -> Iterator[Run[str]]:
+def _dated(series: Series | None) -> Iterator[Run[Years]]:
     if series is None:
         return
     for first, after in pairwise((*dict.fromkeys(series.years.firsts), None)):
         last = None if after is None else after - 1
-        yield from over(Span(first, last), series.issued, str(series.years.year_of(first or 0)))
+        if years := series.years.year_of(first or 0):
+            yield from over(Span(first, last), series.issued, years)
 
 
 def _orders(old: Register, new: Register) -> Iterator[OrderChange]:

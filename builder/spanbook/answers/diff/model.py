@@ -8,6 +8,7 @@ from spanbook.answers.questions import Question
 from spanbook.answers.supersession import Leaf
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.piecewise import Change
+from spanbook.ground.years import Years
 from spanbook.reading.records import SeriesSpan
 from spanbook.register.model import Register
 
@@ -44,7 +45,7 @@ class YearChange:
     """Numbers of a series that are of another year; None: of none that is known."""
 
     series: str
-    change: Change[str]
+    change: Change[Years]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,9 @@ from typing import Any
 
 from spanbook.answers.diff.model import Answer, Comparison, Ordered
 from spanbook.answers.questions import Question
+from spanbook.ground.years import Years
 from spanbook.register.model import Register
+from spanbook.wording.years import years_words
 
 Object = dict[str, Any]
 
@@ -35,8 +37,8 @@ def as_object(found: Comparison) -> Object:
                 "series": one.series,
                 "first": one.change.first,
                 "last": one.change.last,
-                "before": one.change.before,
-                "after": one.change.after,
+                "before": _dated(one.change.before),
+                "after": _dated(one.change.after),
             }
             for one in found.years
         ],
@@ -66,6 +68,10 @@ def as_object(found: Comparison) -> Object:
         "besides": list(found.besides),
         "addresses": {"born": list(found.born), "dead": list(found.dead)},
     }
+
+
+def _dated(years: Years | None) -> str | None:
+    return years_words(years) if years else None
 
 
 def _answer(answer: Answer | None) -> Object | None:

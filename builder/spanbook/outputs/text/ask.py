@@ -8,6 +8,7 @@ from spanbook.answers.applicability import AtPosition, Reading
 from spanbook.answers.search import Asker, Match, nearest_run, suggestions
 from spanbook.wording.fits import COVERS, STATES
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
+from spanbook.wording.years import years_words
 
 INDENT = "  "
 
@@ -35,7 +36,9 @@ def _reading(asker: Asker, reading: Reading) -> Iterator[str]:
         near = numbers_words(run.first or 0, run.last, series)
         yield f"{shown}, {machine}: never issued; the nearest are {near}."
         return
-    yield f"{shown}, {machine}. " + (f"Built {reading.years}." if reading.years else "The year is not known.")
+    yield f"{shown}, {machine}. " + (
+        f"Built {years_words(reading.years)}." if reading.years else "The year is not known."
+    )
     for place in asker.fits.card(reading).positions:
         yield from _place(asker, reading, place)
 

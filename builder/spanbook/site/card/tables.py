@@ -21,6 +21,7 @@ from spanbook.wording.conversions import POSSIBLY, turns_words
 from spanbook.wording.fits import COVERS, STATE_MEANINGS, STATES
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import FITTED, span_words
+from spanbook.wording.years import years_words
 
 FOLDER = "assets/card/"
 MOST_QUESTIONS = 5  # on a card
@@ -102,7 +103,7 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "machine": machine.title,
         "series": series.name,
         "address": addresses.of_series(series),
-        "years": [[first, str(series.years.year_of(first))] for first in series.years.firsts],
+        "years": [[first, _year(series, first)] for first in series.years.firsts],
         "positions": positions,
         "lines": lines.lines,
         "conversions": list(_conversions(site, series)),
@@ -112,6 +113,11 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
         "words": WORDS,
     }
+
+
+def _year(series: Series, first: int) -> str:
+    years = series.years.year_of(first)
+    return years_words(years) if years else ""
 
 
 def _position(site: Site, series: Series, path: str, lines: _Lines) -> list[Any]:

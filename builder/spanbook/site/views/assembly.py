@@ -17,6 +17,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, trust
 from spanbook.wording.fits import segment_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
+from spanbook.wording.years import years_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +136,7 @@ def _span_row(site: Site, fitting: Fitting) -> SpanRow:
         series=site.series_link(series),
         words=span_words(span, series),
         fitted=fitted_words(span),
-        years=str(years) if years else None,
+        years=years_words(years) if years else None,
         note=span.note,
         trust=trust(site, fitting),
     )

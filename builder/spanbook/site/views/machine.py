@@ -16,6 +16,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
 from spanbook.wording.fits import COVERS, STATES
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
+from spanbook.wording.years import years_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +193,7 @@ def _row(series: Series, segment: Segment, named: dict[str, str], anchor: str) -
     return SegmentRow(
         anchor=f"{anchor}-from-{segment.first}",
         numbers=numbers_words(segment.first, segment.last, series),
-        years=str(years) if years else None,
+        years=years_words(years) if years else None,
         state=segment.state,
         state_word=STATES[segment.state],
         fits=tuple(
