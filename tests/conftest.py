@@ -60,7 +60,7 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return site
 
 
-class _Quiet(SimpleHTTPRequestHandler):
+class Quiet(SimpleHTTPRequestHandler):
     def log_message(self, format: str, *args: object) -> None:
         """Say nothing for each request."""
 
@@ -68,7 +68,7 @@ class _Quiet(SimpleHTTPRequestHandler):
 @pytest.fixture(scope="session")
 def served(demo_site: Path) -> Iterator[str]:
     """The address at which the demonstration is served, with a slash at its end."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(demo_site)))
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(demo_site)))
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     yield f"http://127.0.0.1:{server.server_address[1]}/"

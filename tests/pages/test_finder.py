@@ -6,6 +6,7 @@ import random
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.parse import quote
 
 import pytest
 from playwright.sync_api import Browser, Page
@@ -156,6 +157,15 @@ def test_the_card_prints_on_one_sheet(chromium: Browser, served: str, tmp_path: 
     assert text.count("\f") == 1
     assert "HK 588: what it left the works with" in text
     assert "Gearbox" in text
+
+
+@pytest.mark.parametrize("asked", ["$&", "$`$'", "{}", "__proto__", "constructor", "HK 5$&8"])
+def test_what_is_no_serial_number_stands_as_it_was_asked(chromium: Browser, served: str, asked: str) -> None:
+    page = opened(chromium, f"{served}card/?serial={quote(asked)}")
+    assert asked in page.locator("#card").inner_text()
+    assert asked in page.locator("[data-out]").inner_text()
+    assert page.evaluate("asked => SpanbookRead.rows(asked)", asked)
+    page.context.close()
 
 
 def test_without_a_script_every_answer_is_reached_by_links(chromium: Browser, served: str) -> None:

@@ -39,7 +39,7 @@ def page(chromium: Browser) -> Iterator[Page]:
 
 def opened(page: Page, served: str, kind: str, query: str = "") -> Page:
     page.goto(f"{served}add/{kind}/{query}")
-    page.wait_for_load_state("networkidle")
+    page.wait_for_selector("[data-begun]")
     return page
 
 

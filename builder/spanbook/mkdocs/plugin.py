@@ -111,6 +111,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             release=release,
             forge=forge_of(config.repo_url, config.edit_uri),
             schemas=f"{(config.site_url or '').rstrip('/')}/{assets.SCHEMAS}",
+            name=config.site_name,
         )
         content = f"{Path(config.docs_dir).name}/"
         pages = list(views.all_pages(site))

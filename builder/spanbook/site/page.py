@@ -22,7 +22,7 @@ class Around:
 
     `forge` is where records are proposed, `schemas` the address under which their schemas are published.
     `edit_url` leads to the record at the forge, `canonical` is the permanent address, `help_address` the
-    page for a newcomer, `release` names the state of the records.
+    page for a newcomer, `release` names the state of the records, `name` the site.
     """
 
     edit_url: str | None = None
@@ -31,6 +31,7 @@ class Around:
     release: str = ""
     forge: Forge = Forge()  # noqa: RUF009 - it is frozen
     schemas: str = ""
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,7 +118,7 @@
   }
 
   function renderOne(out, series, table, number, shown) {
-    document.title = document.title.replace(/^[^·]*/, `${shown} `);
+    document.title = document.title.replace(/^[^·]*/, () => `${shown} `);
     out.append(make("p", `${table.machine}. ${yearOf(table, number)}`, { className: "sb-answer" }));
     const rows = rowsOf(table, number);
     const where = make("p", "");
@@ -164,7 +164,7 @@
     out.replaceChildren();
     const [, series] = (await spanbookLoad("series")) ?? [{}, []];
     const found = SpanbookRead.readings(series, asked);
-    const say = (name) => place.dataset[name].replace("{}", asked);
+    const say = (name) => place.dataset[name].replace("{}", () => asked);
     place.querySelector("h2").textContent = say("title");
     if (found.length === 0) out.append(make("p", say("unread")));
     for (const one of [...new Set(found.map(([s]) => s))]) {

@@ -1,108 +1,20 @@
-// The form of a record: repeats groups, keeps a draft in this browser, and writes the record.
+// The form of a record: begins with a draft or a record, keeps what is filled in, and writes the record.
 "use strict";
 
 (() => {
   const form = document.querySelector("form[data-form]");
   if (!form) return;
   const { form: kind, folder, suggest, content, forge, repository, branch, schema } = form.dataset;
+  const { add, control, ...fields } = spanbookFields(form);
   const told = document.querySelector("[data-told]");
   const made = document.querySelector("[data-made]");
   const asked = new URLSearchParams(location.search);
-  const draft = `spanbook-draft-${kind}-${asked.get("record") ?? ""}`;
-  let old = null; // the path of the record that is being corrected
-  let helps = 0;
+  const record = asked.get("record") || null;
+  const LONGEST = 200; // of what an address may fill in
+  const keeping = spanbookKeeping([new URL(form.dataset.root, location.href).href, form.dataset.site, kind, record ?? ""], fields);
 
-  const mine = (place, wanted) => [...place.querySelectorAll(wanted)].filter((one) => one.parentElement.closest("[data-item], [data-form]") === place);
-  const fieldsOf = (place) => mine(place, "[data-key]").sort((a, b) => a.dataset.order - b.dataset.order);
-  const itemsOf = (field) => [...field.querySelector(":scope > [data-items]").children];
-  const control = (field) => field.querySelector("input, select, textarea");
-  const whole = (text) => Number(text.trim());
-  const isNumber = (text) => /^[0-9]{1,12}$/.test(text);
-
-  // --- groups that repeat
-
-  function add(field) {
-    const item = field.querySelector(":scope > template").content.firstElementChild.cloneNode(true);
-    field.querySelector(":scope > [data-items]").append(item);
-    dress(item);
-    return item;
-  }
-
-  function dress(place) {
-    for (const field of place.querySelectorAll("[data-sort]")) {
-      const help = field.querySelector("small");
-      const at = field.querySelector(":scope > label > :is(input, select, textarea)");
-      if (help && at && !help.id) {
-        help.id = `sb-help-${helps += 1}`;
-        at.setAttribute("aria-describedby", help.id);
-      }
-      if (field.querySelector(":scope > template")) {
-        while (itemsOf(field).length < field.dataset.least) add(field);
-      }
-    }
-    spanbookPick(place);
-  }
-
-  // --- reading
-
-  function bound(text) {
-    const pair = /^([0-9]+) to ([0-9]+)$/.exec(text);
-    return pair ? [whole(pair[1]), whole(pair[2])] : isNumber(text) ? whole(text) : text;
-  }
-
-  const READ = {
-    yes: (field) => control(field).checked || undefined,
-    integer: (field) => { const text = control(field).value.trim(); return text && whole(text); },
-    bound: (field) => bound(control(field).value.trim()),
-    notes: (field) => (control(field).value.trim() ? control(field).value : ""),
-    texts: (field) => itemsOf(field).map((item) => control(item).value.trim()).filter(Boolean),
-    pairs: (field) => itemsOf(field).map((item) => bound(control(item).value.trim())).filter(Array.isArray),
-    groups: (field) => itemsOf(field).map(read),
-    table: (field) => Object.fromEntries(itemsOf(field).map((item) => [item.querySelector("[data-year]").value.trim(), whole(item.querySelector("[data-first]").value)])),
-  };
-
-  function read(place) {
-    const values = {};
-    for (const field of fieldsOf(place)) {
-      const { key, sort } = field.dataset;
-      const value = READ[sort] ? READ[sort](field) : control(field).value.trim();
-      const empty = value === undefined || value === "" || (typeof value === "object" && Object.keys(value).length === 0);
-      // No new numbers at all is a thing to say: no longer supplied.
-      if (!empty || (key === "new" && sort === "groups")) values[key] = value;
-    }
-    return values;
-  }
-
-  // --- filling
-
-  const FILL = {
-    yes: (field, value) => { control(field).checked = String(value) === "true"; },
-    bound: (field, value) => { control(field).value = Array.isArray(value) ? value.join(" to ") : value; },
-    texts: (field, value) => value.forEach((one, i) => { control(itemsOf(field)[i] ?? add(field)).value = one; }),
-    pairs: (field, value) => value.forEach((one, i) => { control(itemsOf(field)[i] ?? add(field)).value = one.join(" to "); }),
-    groups: (field, value) => value.forEach((one, i) => fill(itemsOf(field)[i] ?? add(field), one)),
-    table: (field, value) => Object.entries(value).forEach(([year, first], i) => {
-      const item = itemsOf(field)[i] ?? add(field);
-      item.querySelector("[data-year]").value = year;
-      item.querySelector("[data-first]").value = first;
-    }),
-  };
-
-  function fill(place, values) {
-    for (const field of fieldsOf(place)) {
-      const value = values[field.dataset.key];
-      if (value === undefined) continue;
-      const how = FILL[field.dataset.sort] ?? ((at, text) => { control(at).value = text; });
-      how(field, value);
-    }
-  }
-
-  function emptied() {
-    form.reset();
-    form.querySelectorAll("[data-items]").forEach((items) => items.replaceChildren());
-    dress(form);
-    made.hidden = true;
-  }
+  // What this was begun with: { path, digest, record }; without a path it is another record, begun anew.
+  let start = null;
 
   // --- the id, suggested from what is filled in
 
@@ -114,19 +26,19 @@
     return hyphened(words.join(" ").replaceAll("?", "x")).slice(0, 80).replace(/-$/, "");
   }
 
-  const idField = () => control(fieldsOf(form).find((field) => field.dataset.key === "id"));
+  const idField = () => control(fields.fields().find((field) => field.dataset.key === "id"));
 
   function prompted() {
     const at = idField();
-    if (!at.value) at.placeholder = suggested(read(form));
+    if (!at.value) at.placeholder = suggested(fields.record());
   }
 
   // --- writing
 
   function written() {
     const at = idField();
-    if (!at.value.trim()) at.value = suggested(read(form));
-    return { kind, ...read(form) };
+    if (!at.value.trim()) at.value = suggested(fields.record());
+    return { kind, ...fields.record() };
   }
 
   function show(values) {
@@ -138,11 +50,17 @@
     URL.revokeObjectURL(download.href);
     download.href = URL.createObjectURL(new Blob([text], { type: "text/yaml" }));
     download.download = name;
-    const { address, how, copy } = spanbookPropose({ forge, repository, branch }, `${content}${folder}/`, name, text, old && content + old.replace(/^[^/]*\//, ""));
+    const { address, how, copy } = spanbookPropose({ forge, repository, branch }, `${content}${folder}/`, name, text, start?.path && content + start.path.replace(/^[^/]*\//, ""));
     const propose = made.querySelector("[data-propose]");
     propose.hidden = !address;
     if (address) propose.href = address;
-    propose.onclick = copy ? () => { copied(text); } : null;
+    // Where nothing can be proposed, the file that is downloaded is what is handed in.
+    download.onclick = address ? null : keeping.proposed;
+    propose.onauxclick = keeping.proposed;
+    propose.onclick = () => {
+      keeping.proposed();
+      if (copy) copied(text);
+    };
     made.querySelector("[data-copy]").onclick = () => copied(text);
     made.querySelector("[data-how]").textContent = how;
     const pictures = (values.found ?? []).flatMap((find) => find.photographs ?? []).map((picture) => picture.file);
@@ -166,20 +84,15 @@
     told.textContent = `Something is missing or not as it should be: ${first.validationMessage}`;
   }
 
-  // --- drafts
-
-  function kept(name, text) {
-    try {
-      if (text === undefined) return localStorage.getItem(name);
-      if (text === null) localStorage.removeItem(name); else localStorage.setItem(name, text);
-    } catch { /* a browser may forbid it; the form works without */ }
-    return null;
-  }
-
   // A control says what it wants in its own words.
   function check(at) {
     at.setCustomValidity("");
     if (!at.validity.valid && at.dataset.say) at.setCustomValidity(at.dataset.say);
+  }
+
+  function emptied() {
+    fields.empty();
+    made.hidden = true;
   }
 
   form.addEventListener("click", ({ target }) => {
@@ -190,51 +103,72 @@
       target.closest("[data-item]").remove();
       field.querySelector(":scope > [data-add]").focus();
     } else if (target.matches("[data-anew]")) {
-      kept(draft, null);
-      old = null;
+      keeping.dropped();
+      start = start && { ...start, path: null };
       emptied();
+      prompted();
       told.textContent = "Nothing is filled in.";
+      return;
     } else return;
     form.dispatchEvent(new Event("input"));
   });
   form.addEventListener("input", () => {
     made.hidden = true;
     prompted();
-    const values = read(form);
-    if (Object.keys(values).length) kept(draft, JSON.stringify({ old, values }));
+    const values = fields.typed();
+    if (Object.keys(values).length) keeping.keep(start, values);
   });
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const values = written();
     form.querySelectorAll("input, select, textarea").forEach(check);
     const first = form.querySelector(":is(input, select, textarea):invalid");
-    if (first) mend(first); else { told.textContent = ""; show(values); }
+    if (first) mend(first); else { told.textContent = keeping.unsettled(); show(values); }
   });
 
   // --- what it begins with: a draft, a record to correct, or what the address says
 
   const block = (id) => [...id].reduce((at, c) => (at * 31 + c.codePointAt(0)) % 64, 0);
 
-  async function begin() {
-    dress(form);
-    const record = asked.get("record");
-    const before = JSON.parse(kept(draft) ?? "null");
-    if (before) {
-      old = before.old;
-      fill(form, before.values);
-      told.textContent = "What you filled in before, kept in this browser.";
-    } else if (record) {
-      const found = ((await spanbookLoad(`records-${kind}-${block(record)}`, "records/")) ?? {})[record];
-      if (found) {
-        old = found.path;
-        fill(form, found.record);
-        told.textContent = "Filled with what is recorded. Change what is wrong; remarks after # in its file are not kept.";
-      } else told.textContent = `There is no record ${record} here; fill in a new one.`;
-    } else {
-      fill(form, Object.fromEntries(asked));
-      if (asked.get("position") && kind === "teardown") fill(form, { found: [{ position: asked.get("position") }] });
+  // A record as it is on the site now; null where there is none, undefined where that cannot be told.
+  async function recorded(id) {
+    const at = block(id);
+    if (!form.dataset.blocks.split(" ").includes(String(at))) return null;
+    const table = await spanbookLoad(`records-${kind}-${at}`, "records/");
+    if (!table) return undefined;
+    return Object.hasOwn(table, id) ? table[id] : null;
+  }
+
+  function correct(found) {
+    start = found;
+    const { kind: _, ...values } = found.record;
+    fields.fill(values);
+    return "Filled with what is recorded. Change what is wrong; remarks after # in its file are not kept.";
+  }
+
+  function anew(found) {
+    if (record === null) {
+      const [serial, position] = ["serial", "position"].map((key) => (asked.get(key) ?? "").slice(0, LONGEST));
+      fields.fill({ serial, ...(kind === "teardown" ? position && { found: [{ position }] } : { position }) });
+      return "";
     }
+    if (found) return correct(found);
+    if (found === undefined) return `The record ${record} could not be loaded. Reload this page to correct it; what you fill in now would be a new record.`;
+    return `There is no record ${record} here; fill in a new one.`;
+  }
+
+  async function begin() {
+    fields.dress(form);
+    const found = record === null ? null : await recorded(record);
+    const { draft, words } = keeping.resume(found, {
+      mine: () => { start = found; },
+      theirs: () => { emptied(); told.textContent = correct(found); prompted(); },
+    });
+    const before = draft && { path: draft.old, digest: draft.from, record: draft.base };
+    if (draft) start = draft.old === null || found === undefined ? before : found;
+    told.textContent = [words, draft ? "" : anew(found)].filter(Boolean).join(" ");
     prompted();
+    form.dataset.begun = "";
   }
   begin();
 })();

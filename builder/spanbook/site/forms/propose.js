@@ -22,7 +22,7 @@ const spanbookPropose = (() => {
 
   // at: {forge, repository, branch, content}; old: the path of the record that is corrected, if one is.
   return (at, folder, name, text, old) => {
-    if (!(at.forge in NEW)) return { how: "Download it, and send the file to the maintainers." };
+    if (!Object.hasOwn(NEW, at.forge)) return { how: "Download it, and send the file to the maintainers." };
     if (old) {
       const address = `${at.repository}/${EDIT[at.forge]}/${path(at.branch)}/${path(old)}`;
       return { address, copy: true, how: `Propose copies the record and opens the editor of the site's records: put it in place of all that is there, and follow what the page says.` };

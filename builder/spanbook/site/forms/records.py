@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from hashlib import sha256
 from typing import Any
 
 from spanbook.reading.nodes import Mapping, Node, Scalar
@@ -21,15 +22,26 @@ def block_of(id_: str) -> int:
     return block
 
 
+def blocks_of(register: Register, kind: str) -> tuple[int, ...]:
+    """The blocks that hold a record of a kind: a form asks for no other."""
+    return tuple(sorted({block_of(record.id) for record in register.records if record.kind == kind}))
+
+
 def files(register: Register) -> dict[str, bytes]:
     """Every block that holds a record, by its address."""
     blocks: dict[str, dict[str, Any]] = {}
     for record in register.records:
         if record.kind in FORM_KINDS:
             name = f"records-{record.kind}-{block_of(record.id)}"
-            made = {"path": record.origin.path, "record": _plain(record.origin.node)}
+            plain = _plain(record.origin.node)
+            made = {"path": record.origin.path, "digest": _digest(plain), "record": plain}
             blocks.setdefault(name, {})[record.id] = made
     return {f"{FOLDER}records/{name}.js": _table(name, block) for name, block in blocks.items()}
+
+
+def _digest(plain: Any) -> str:
+    """Told apart by what a form shows of a record: its remarks and its spacing do not count."""
+    return sha256(json.dumps(plain).encode()).hexdigest()[:16]
 
 
 def _table(name: str, block: dict[str, Any]) -> bytes:

@@ -11,7 +11,7 @@ from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
 from spanbook.site import addresses
 from spanbook.site.common import Site
-from spanbook.site.forms import SCRIPTS, SUGGEST
+from spanbook.site.forms import SCRIPTS, SUGGEST, records
 from spanbook.site.page import Link, SitePage
 
 
@@ -27,6 +27,7 @@ class FormView:
     folder: str
     suggest: str
     fields: tuple[Field, ...]
+    blocks: tuple[int, ...]
     picks: Mapping[str, tuple[Choice, ...]]
     example: str
     scripts: tuple[str, ...]
@@ -54,10 +55,10 @@ def pages(site: Site) -> Iterator[SitePage]:
     )
     picks = _picks(site)
     for kind in addresses.FORM_KINDS:
-        yield _page(kind, picks)
+        yield _page(kind, picks, records.blocks_of(site.register, kind))
 
 
-def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]]) -> SitePage:
+def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int, ...]) -> SitePage:
     schema = bundled(kind)
     return SitePage(
         address=addresses.of_form(kind),
@@ -71,6 +72,7 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]]) -> SitePage:
             folder=next(folder for folder, of in FOLDERS.items() if of == kind),
             suggest=SUGGEST[kind],
             fields=fields_of(kind),
+            blocks=blocks,
             picks=picks,
             example=to_yaml(schema["examples"][0]),
             scripts=SCRIPTS,

@@ -1,0 +1,132 @@
+// What stands in a form: groups that repeat, reading the fields into values, and filling them from values.
+"use strict";
+
+const spanbookFields = (form) => {
+  const MOST = 500; // of one group; whatever has more is no draft of a person's
+  let helps = 0;
+
+  const mine = (place, wanted) => [...place.querySelectorAll(wanted)].filter((one) => one.parentElement.closest("[data-item], [data-form]") === place);
+  const fieldsOf = (place) => mine(place, "[data-key]").sort((a, b) => a.dataset.order - b.dataset.order);
+  const itemsOf = (field) => [...field.querySelector(":scope > [data-items]").children];
+  const control = (field) => field.querySelector("input, select, textarea");
+  const titleOf = (field) => field.querySelector(":scope > legend, label > span").firstChild.textContent.trim();
+
+  // --- groups that repeat
+
+  function add(field) {
+    const item = field.querySelector(":scope > template").content.firstElementChild.cloneNode(true);
+    field.querySelector(":scope > [data-items]").append(item);
+    dress(item);
+    return item;
+  }
+
+  function dress(place) {
+    for (const field of place.querySelectorAll("[data-sort]")) {
+      const help = field.querySelector("small");
+      const at = field.querySelector(":scope > label > :is(input, select, textarea)");
+      if (help && at && !help.id) {
+        help.id = `sb-help-${helps += 1}`;
+        at.setAttribute("aria-describedby", help.id);
+      }
+      if (field.querySelector(":scope > template")) {
+        while (itemsOf(field).length < field.dataset.least) add(field);
+      }
+    }
+    spanbookPick(place);
+  }
+
+  function empty() {
+    form.reset();
+    form.querySelectorAll("[data-items]").forEach((items) => items.replaceChildren());
+    dress(form);
+  }
+
+  // --- reading: as the record has it, or as it was typed, for a draft
+
+  const isNumber = (text) => /^[0-9]{1,12}$/.test(text);
+  const whole = (text) => Number(text.trim());
+
+  function bound(text) {
+    const pair = /^([0-9]+) to ([0-9]+)$/.exec(text);
+    return pair ? [whole(pair[1]), whole(pair[2])] : isNumber(text) ? whole(text) : text;
+  }
+
+  const years = (field) => itemsOf(field).map((item) => ["[data-year]", "[data-first]"].map((at) => item.querySelector(at).value.trim()));
+
+  const TYPED = {
+    yes: (field) => control(field).checked || undefined,
+    notes: (field) => (control(field).value.trim() ? control(field).value : ""),
+    texts: (field) => itemsOf(field).map((item) => control(item).value.trim()).filter(Boolean),
+    pairs: (field) => TYPED.texts(field),
+    groups: (field) => itemsOf(field).map((item) => reading(item, TYPED)),
+    table: years,
+  };
+
+  const RECORD = {
+    ...TYPED,
+    integer: (field) => { const text = control(field).value.trim(); return text && whole(text); },
+    bound: (field) => bound(control(field).value.trim()),
+    pairs: (field) => TYPED.texts(field).map(bound).filter(Array.isArray),
+    groups: (field) => itemsOf(field).map((item) => reading(item, RECORD)),
+    table: (field) => Object.fromEntries(years(field).map(([year, first]) => [year, whole(first)])),
+  };
+
+  function reading(place, how) {
+    const values = {};
+    for (const field of fieldsOf(place)) {
+      const { key, sort } = field.dataset;
+      const value = how[sort] ? how[sort](field) : control(field).value.trim();
+      const nothing = value === undefined || value === "" || (typeof value === "object" && Object.keys(value).length === 0);
+      // No new numbers at all is a thing to say: no longer supplied.
+      if (!nothing || (key === "new" && sort === "groups")) values[key] = value;
+    }
+    return values;
+  }
+
+  // --- filling: what has no place is left out and told
+
+  const isOne = (value) => ["string", "number", "boolean"].includes(typeof value);
+  const isPair = (value) => Array.isArray(value) && value.length === 2 && value.every(isOne);
+  const isMap = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+  const isList = (of) => (value) => Array.isArray(value) && value.length <= MOST && value.every(of);
+  const bounded = (value) => (Array.isArray(value) ? value.join(" to ") : value);
+  const item = (field, i) => itemsOf(field)[i] ?? add(field);
+  const put = (field, value) => { control(field).value = value; };
+  const each = (one) => (field, value) => value.flatMap((below, i) => one(item(field, i), below) ?? []);
+  const rows = (value) => (isMap(value) ? Object.entries(value) : value);
+
+  const FILL = {
+    yes: [isOne, (field, value) => { control(field).checked = String(value) === "true"; }],
+    bound: [(value) => isOne(value) || isPair(value), (field, value) => put(field, bounded(value))],
+    texts: [isList(isOne), each(put)],
+    pairs: [isList((value) => isOne(value) || isPair(value)), each((at, value) => put(at, bounded(value)))],
+    groups: [isList(isMap), each((at, value) => fill(at, value))],
+    table: [(value) => isList(isPair)(rows(value)), (field, value) => rows(value).forEach(([year, first], i) => {
+      const at = item(field, i);
+      at.querySelector("[data-year]").value = year;
+      at.querySelector("[data-first]").value = first;
+    })],
+  };
+
+  // Fills a place; gives the keys that have no field here, or a value that none could hold.
+  function fill(place, values) {
+    const fields = new Map(fieldsOf(place).map((field) => [field.dataset.key, field]));
+    return Object.entries(values).flatMap(([key, value]) => {
+      const field = fields.get(key);
+      const [fits, how] = FILL[field?.dataset.sort] ?? [isOne, put];
+      if (!field || !fits(value)) return [key];
+      const left = how(field, value) ?? [];
+      // A word that is none of the choices leaves the choice empty.
+      return field.dataset.sort === "choice" && control(field).value !== String(value) ? [key] : left;
+    });
+  }
+
+  return {
+    add, dress, empty, control,
+    fields: () => fieldsOf(form),
+    titles: (keys) => fieldsOf(form).filter((field) => keys.includes(field.dataset.key)).map(titleOf),
+    typed: () => reading(form, TYPED),
+    record: () => reading(form, RECORD),
+    fill: (values) => fill(form, values),
+  };
+};
