@@ -14,6 +14,7 @@ from click.testing import CliRunner
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+from PIL import Image
 
 from spanbook.answers.applicability import Fits, reach_of, reading_of
 from spanbook.answers.changepoint import Rates
@@ -247,7 +248,7 @@ def test_revisions_are_compared(repository: Path) -> None:
     git(repository, "commit", "-q", "-m", "A narrower bound")
     text = run(repository, "main", "proposal")
     assert "HK 601 to HK 612" in text
-    assert re.search(r"no records: look at each.*\n  \.gitattributes\n  mkdocs\.yml", text)
+    assert re.search(r"as a program \(1\)\n  \.gitattributes\nSettings .*\n  mkdocs\.yml", text)
     made = json.loads(run(repository, "main", "proposal", "--format", "json"))
     assert made["besides"] == [".gitattributes", "mkdocs.yml"]
     assert run(repository, "main", "main").strip() == "Nothing changes for readers."
@@ -333,6 +334,49 @@ def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.
     assert r"HK 601 to HK 612\:" in report.read_text() == page.read_text()
 
 
+@pytest.mark.parametrize(
+    ("path", "sort"),
+    [
+        ("mkdocs.yml", "Settings and programs"),
+        ("program/source.txt", "Settings and programs"),
+        ("overrides/main.html", "Settings and programs"),
+        (".github/workflows/records.yml", "Workflows, hooks"),
+        (".gitlab-ci.yml", "Workflows, hooks"),
+        (".gitattributes", "Workflows, hooks"),
+        ("content/guide.md", "Guides"),
+        ("content/plate.png", "Guides"),
+        ("content/.gitkeep", "Guides"),
+    ],
+)
+def test_what_is_no_record_ends_a_review_with_a_code_of_its_own(
+    repository: Path, path: str, sort: str
+) -> None:
+    file = repository / path
+    file.parent.mkdir(parents=True, exist_ok=True)
+    if file.name == "plate.png":
+        Image.new("RGB", (4, 3)).save(file)
+    else:
+        file.write_text(file.read_text() + "# more\n" if file.exists() else "x")
+    git(repository, "add", "-A", "-f")
+    git(repository, "commit", "-q", "-m", "More than records")
+    git(repository, "switch", "-q", "main")
+    result = CliRunner().invoke(main, ["review", "main", "proposal", "--folder", str(repository)])
+    assert result.exit_code == 3, result.output
+    assert "Look before you take it in: it touches a file that is no record," in result.output
+    assert re.search(rf"\n{sort}.*\(1\)\n  {re.escape(path)}\n", result.output)
+
+
+def test_a_folder_called_like_a_revision_is_not_taken_for_it(
+    repository: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _narrow(repository / "content")
+    git(repository, "commit", "-q", "-a", "-m", "A narrower bound")
+    monkeypatch.chdir(repository)
+    shutil.copytree(repository / "content", repository / "main/content")
+    result = CliRunner().invoke(main, ["review", "main", "proposal"])
+    assert "HK 601 to HK 612" in result.output
+
+
 def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> None:
     (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
     (repository / "mkdocs.yml").write_text("plugins: []\n")
@@ -343,7 +387,9 @@ def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> Non
     options = ["--folder", str(repository), "--report", str(report)]
     result = CliRunner().invoke(main, ["review", "main", "proposal", *options])
     assert result.exit_code == 1
-    assert "Files that are no records: look at each (2)\n  content/guide.md\n  mkdocs.yml" in result.output
+    assert "Look before you take it in: it touches 2 files that are no records" in result.output
+    assert "Settings and programs: read each as a program (1)\n  mkdocs.yml\n" in result.output
+    assert "read each as readers will (1)\n  content/guide.md\n" in result.output
     assert "Nothing changes" not in result.output
     assert r"mkdocs\.yml" in report.read_text()
 
@@ -367,7 +413,7 @@ def test_a_broken_proposal_is_told_and_not_compared(repository: Path) -> None:
     assert result.exit_code == 1
     assert "::error file=content/sources/bad.yml,line=1,col=7,title=kind-wrong::" in result.output
     assert "Answers" not in result.output
-    assert "look at each" not in result.output
+    assert "read each" not in result.output
     at = CliRunner().invoke(main, ["check", str(repository), "--at", "proposal"])
     assert at.exit_code == 1
     assert CliRunner().invoke(main, ["check", str(repository), "--at", "main"]).exit_code == 0

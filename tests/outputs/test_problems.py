@@ -42,7 +42,7 @@ def test_a_workflow_command_to_the_character() -> None:
     """As GitHub's "Workflow commands" page and its toolkit's command.ts escape; from memory."""
     (line, count) = github.as_commands([EVIL], 7).splitlines()
     assert line == (
-        "::error file=content/a%2Cb%3Ac%25%0A%3A%3Aerror%3A%3Ax.yml,line=3,col=9,title=file-place"
+        "::error file=content/a%2Cb%3Ac%25\\u000a%3A%3Aerror%3A%3Ax.yml,line=3,col=9,title=file-place"
         "::“100%25\\u000d\\u000a::stop-commands::x”; mend <b>it</b> | now"
     )
     assert count == "7 records: 1 error."

@@ -8,7 +8,8 @@ from spanbook.answers.changepoint import Rates
 from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Comparison, RecordChange, StandingChange
 from spanbook.register.model import Register
-from spanbook.wording.diff import besides, cut_words, record_words, sections, standing_words
+from spanbook.wording.diff import cut_words, record_words, sections, standing_words
+from spanbook.wording.proposal import besides
 from tests.support.acts import act
 from tests.support.registers import lid, record, register
 

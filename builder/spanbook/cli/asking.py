@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,6 +15,7 @@ from spanbook.faces.api import OpenRegister, open_register
 from spanbook.mkdocs.build import BuildFailed, rates_of
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
+from spanbook.outputs.json_text import json_text
 from spanbook.reading.problems import Problems
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
@@ -77,7 +77,7 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
     register = asker.register
     if asked.quantity is None:
         if as_json:
-            return json.dumps(json_forms.ask.as_object(asker, asked.query), ensure_ascii=False)
+            return json_text(json_forms.ask.as_object(asker, asked.query))
         return text_forms.ask.as_text(asker, asked.query)
     assert isinstance(register, OpenRegister), "the command asks an open register"
     try:
@@ -87,7 +87,7 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
     found = orders(register, need)
     if as_json:
         made = json_forms.order.as_object(register, asked.query, asked.serial, need, found)
-        return json.dumps(made, ensure_ascii=False)
+        return json_text(made)
     return text_forms.order.as_text(asker.fits, need, found)
 
 
@@ -112,7 +112,7 @@ def questions(folder: Path, as_json: bool) -> None:
         raise click.ClickException(str(failure)) from None
     found = Site(_asker(folder).fits, rates).questions
     if as_json:
-        click.echo(json.dumps(json_forms.questions.as_object(found), ensure_ascii=False))
+        click.echo(json_text(json_forms.questions.as_object(found)))
     else:
         click.echo("\n".join(f"{question.worth:6.0f}  {question.words}" for question in found))
 
@@ -153,7 +153,7 @@ def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, 
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
     if as_json:
-        click.echo(json.dumps(json_forms.convert.as_object(register, serial, plan), ensure_ascii=False))
+        click.echo(json_text(json_forms.convert.as_object(register, serial, plan)))
     else:
         click.echo(text_forms.convert.as_text(register, plan))
 

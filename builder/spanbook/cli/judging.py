@@ -2,30 +2,36 @@
 
 from __future__ import annotations
 
-import json
-import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
 
 from spanbook import rules
 from spanbook.answers.diff.model import Comparison
+from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, PROJECT, main
 from spanbook.faces import diff
 from spanbook.mkdocs.build import BuildFailed
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
+from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems import FORMS, github
 from spanbook.outputs.problems.text import explanation
+from spanbook.outputs.text.diff import MOST_MARKDOWN
 from spanbook.reading import git_tree
 from spanbook.reading.problems import Problem, Severity, errors
 from spanbook.reading.record_cache import known_of
 from spanbook.rules.checking import Checked, check_folder, check_tree
 from spanbook.site import permanent
 from spanbook.wording import diff as diff_words
+from spanbook.wording import proposal
 
+# What `review` ends with when the records are sound and a person has to read what else is touched.
+TOUCHES_MORE = 3
+# The summary of a run also holds what changes for readers, and a headline.
+_MOST_PROBLEMS = github.MOST_SUMMARY - MOST_MARKDOWN - 1000
 _RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
 
 
@@ -50,9 +56,9 @@ def check(
     checked = _checked(folder, at)
     problems = (*checked.problems, *_dead(addresses, checked))
     records = len(checked.register.records)
-    click.echo(FORMS[form](problems, records))
+    _tell(problems, records, form)
     if form == "github":
-        _add_to_summary(github.as_summary(problems, records))
+        add_to_summary(github.as_summary(problems, records))
     sys.exit(_fails(problems, strict))
 
 
@@ -73,13 +79,6 @@ def _fails(problems: Sequence[Problem], strict: bool) -> bool:
     return any(problem.severity in failing for problem in problems)
 
 
-def _add_to_summary(text: str) -> None:
-    """Where GitHub shows what a step has to say, if it runs there."""
-    if page := os.environ.get("GITHUB_STEP_SUMMARY"):
-        with Path(page).open("a", encoding="utf-8") as file:
-            file.write(text)
-
-
 @main.command()
 @click.argument("old")
 @click.argument("new")
@@ -91,29 +90,48 @@ def _add_to_summary(text: str) -> None:
     "--report", type=click.Path(path_type=Path, dir_okay=False), help="A file for all of it, as Markdown."
 )
 def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> None:
-    """Judge a proposal: check the revision NEW, then compare it with OLD. Nothing of NEW is run."""
+    """Judge a proposal: check the revision NEW, then compare it with OLD. Nothing of NEW is run.
+
+    Ends with 3 when the records are sound and files are touched that are no records: settings, workflows,
+    hooks, guides. Somebody has to read those before the proposal is taken in.
+    """
     checked = _checked(folder, new)
-    records = len(checked.register.records)
-    click.echo(FORMS[form](checked.problems, records))
-    told = [github.as_summary(checked.problems, records)]
+    records, broken = len(checked.register.records), bool(errors(checked.problems))
+    _tell(checked.problems, records, form)
+    told = [github.as_summary(checked.problems, records, _MOST_PROBLEMS)]
     try:
-        if not errors(checked.problems):
-            sections = tuple(diff_words.sections(_compared(folder, old, new)))
-            click.echo(text_forms.diff.as_text(sections))
-            told.append(text_forms.diff.as_markdown(sections))
-        elif paths := git_tree.touched_besides(folder, old, new):
-            # What changes for readers cannot be told yet; what else is touched has to be looked at even so.
-            sections = tuple(diff_words.besides(paths))
-            click.echo(text_forms.diff.as_text(sections))
-            told.append(text_forms.diff.as_markdown(sections, diff_words.TITLE_BESIDES))
+        paths = git_tree.touched_besides(folder, old, new)
+        if headline := proposal.headline(paths):
+            click.echo(github.warning("Not records alone", headline) if form == "github" else headline)
+            told.insert(0, f"# {headline}\n")
+        # What changes for readers cannot be told of broken records; what else is touched can.
+        title = diff_words.TITLE_BESIDES if broken else diff_words.TITLE
+        changes = tuple(proposal.besides(paths) if broken else _changes(folder, old, new))
+        if changes or not broken:
+            with commands_stopped(in_forge() or form == "github"):
+                click.echo(text_forms.diff.as_text(changes))
+            told.append(text_forms.diff.as_markdown(changes, title))
     except git_tree.NoRevision as missing:
         raise click.ClickException(str(missing)) from None
     finally:
         if report:
             report.write_text("\n".join(told), encoding="utf-8")
         if form == "github":
-            _add_to_summary("\n".join(told))
-    sys.exit(_fails(checked.problems, strict=False))
+            add_to_summary("\n".join(told))
+    sys.exit(1 if broken else TOUCHES_MORE if paths else 0)
+
+
+def _tell(problems: Sequence[Problem], records: int, form: str) -> None:
+    # Annotations are meant to be obeyed, and what other programs read is no place for marks.
+    with commands_stopped(in_forge() and form == "text"):
+        click.echo(FORMS[form](problems, records))
+
+
+def _changes(folder: Path, old: str, new: str) -> Iterator[proposal.Section]:
+    try:
+        return diff_words.sections(diff.compare_revisions(folder, old, new))
+    except (diff.NotComparable, BuildFailed) as failure:
+        raise click.ClickException(str(failure)) from None
 
 
 def _compared(folder: Path, old: str, new: str) -> Comparison:
@@ -152,11 +170,12 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
     """
     found = _compared(folder, old, new)
     if form == "json":
-        click.echo(json.dumps(json_forms.diff.as_object(found), ensure_ascii=False))
+        click.echo(json_text(json_forms.diff.as_object(found)))
     else:
         sections = diff_words.sections(found)
         text = form == "text"
-        click.echo(text_forms.diff.as_text(sections) if text else text_forms.diff.as_markdown(sections))
+        with commands_stopped(in_forge() and text):
+            click.echo(text_forms.diff.as_text(sections) if text else text_forms.diff.as_markdown(sections))
 
 
 def _explanation(name: str) -> str:

@@ -7,11 +7,13 @@ from pathlib import Path
 
 import click
 
+from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
 from spanbook.faces import prompt, scaffold
 from spanbook.mkdocs import build as site_build
 from spanbook.reading import read_bytes
 from spanbook.reading.fields import Field
+from spanbook.reading.problems import one_line
 from spanbook.reading.records import Record
 from spanbook.reading.write import to_yaml
 from spanbook.site.addresses import FORM_KINDS
@@ -29,12 +31,18 @@ from spanbook.site.addresses import FORM_KINDS
 def build(folder: Path, site: Path | None, strict: bool) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
     try:
-        built = site_build.build(folder, site, strict, lambda text: click.echo(text, err=True))
+        with commands_stopped(in_forge(), err=True):
+            built = site_build.build(folder, site, strict, _say)
     except site_build.BuildFailed as failure:
         raise click.ClickException(
             f"nothing was built, and the previous site is as it was. {failure}"
         ) from None
     click.echo(f"Built {built.pages} pages in {built.seconds:.1f} s: {built.folder}")
+
+
+def _say(text: str) -> None:
+    """What a build tells on its way, which may name strangers' files and words."""
+    click.echo("\n".join(map(one_line, text.split("\n"))), err=True)
 
 
 @main.command()
@@ -49,7 +57,7 @@ def serve(folder: Path, address: str) -> None:
     """Serve the site of FOLDER and rebuild it when a record changes."""
     gc.enable()  # this one runs for days
     try:
-        site_build.serve(folder, address, lambda text: click.echo(text, err=True))
+        site_build.serve(folder, address, _say)
     except site_build.BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
 

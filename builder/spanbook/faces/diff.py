@@ -12,7 +12,7 @@ from spanbook.reading import git_tree
 from spanbook.reading.problems import errors
 from spanbook.reading.record_cache import Known, known_of
 from spanbook.register.model import Register
-from spanbook.rules.checking import collector_resting, open_folder, open_tree
+from spanbook.rules.checking import Checked, collector_resting, open_folder, open_tree
 from spanbook.site import permanent
 
 
@@ -25,23 +25,43 @@ def compare_places(project: Path, old: str, new: str) -> Comparison:
 
     Raises NotComparable, and BuildFailed for a mkdocs.yml that cannot be read.
     """
-    with collector_resting(), known_of(project / "content") as known:
-        before, after = (_register(project, place, known) for place in (old, new))
-        addresses = permanent.public(before), permanent.public(after)
-        found = compare(before, after, addresses, rates_of(project))
-    if _is_folder(old) or _is_folder(new):
-        return found
+    if not _is_folder(old) and not _is_folder(new):
+        return compare_revisions(project, old, new)
+    with known_of(project / "content") as known:
+        places = (
+            _sound(place, open_folder(Path(place), known))
+            if _is_folder(place)
+            else _at(project, place, known)
+            for place in (old, new)
+        )
+        return _compared(project, *places)
+
+
+def compare_revisions(project: Path, old: str, new: str) -> Comparison:
+    """The same of two revisions, even where a folder is called like one of them.
+
+    A proposal that is laid out here could bring such a folder.
+    """
+    with known_of(project / "content") as known:
+        found = _compared(project, *(_at(project, revision, known) for revision in (old, new)))
     return replace(found, besides=git_tree.touched_besides(project, old, new))
 
 
-def _register(project: Path, place: str, known: Known) -> Register:
-    if _is_folder(place):
-        checked = open_folder(Path(place), known)
-    else:
-        try:
-            checked = open_tree(git_tree.content_at(project, place), "content", known)
-        except git_tree.NoRevision as missing:
-            raise NotComparable(f"{missing}; give a folder, or a revision of {project}") from None
+def _compared(project: Path, before: Register, after: Register) -> Comparison:
+    with collector_resting():
+        addresses = permanent.public(before), permanent.public(after)
+        return compare(before, after, addresses, rates_of(project))
+
+
+def _at(project: Path, revision: str, known: Known) -> Register:
+    try:
+        tree = git_tree.content_at(project, revision)
+    except git_tree.NoRevision as missing:
+        raise NotComparable(f"{missing}; give a folder, or a revision of {project}") from None
+    return _sound(revision, open_tree(tree, "content", known))
+
+
+def _sound(place: str, checked: Checked) -> Register:
     if broken := errors(checked.problems):
         told = "\n".join(map(str, broken[:10]))
         raise NotComparable(f"the records of {place} have errors; mend them first:\n{told}")

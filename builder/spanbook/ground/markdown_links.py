@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache
 
@@ -19,6 +20,17 @@ def parser() -> MarkdownIt:
 def links(text: str) -> tuple[str, ...]:
     """The address of every link of a Markdown text, in order."""
     return tuple(_links(parser().parse(text))) if "](" in text or "<" in text or "]:" in text else ()
+
+
+_USER = re.compile(r"https?:[/\\]*[^/\\?#]*@", re.IGNORECASE)
+
+
+def names_a_user(address: str) -> bool:
+    """Whether a web address has something before an `@` in front of its host, as browsers read it.
+
+    `https://bank.example@other.example/` leads to other.example and reads like the other.
+    """
+    return _USER.match(address) is not None
 
 
 def _links(tokens: list[Token]) -> Iterator[str]:

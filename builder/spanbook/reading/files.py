@@ -60,7 +60,8 @@ FILE_RESERVED = Rule(
 RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED)
 
 
-# Where photographs lie in a content folder.
+# Where the records lie in a project, and the photographs among them.
+CONTENT = "content/"
 PHOTOGRAPHS = "photographs/"
 # What a picture that a guide shows may end in.
 PICTURES = (".jpg", ".jpeg", ".png", ".webp")

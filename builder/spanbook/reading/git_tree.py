@@ -11,11 +11,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.reading.files import PHOTOGRAPHS, Picture, is_leftover, is_other, is_yaml
+from spanbook.reading.files import CONTENT, PHOTOGRAPHS, Picture, is_leftover, is_other, is_yaml
 from spanbook.reading.text import LARGEST
 
 _FILES = ("100644", "100755")  # what is neither, is a link or another repository
-CONTENT = "content/"
 
 
 class NoRevision(Exception):  # noqa: N818 - it says what is missing
@@ -90,7 +89,7 @@ def touched_besides(project: Path, old: str, new: str) -> tuple[str, ...]:
     """
     revisions = [_known(project, revision) for revision in (old, new)]
     names = _git(project, "diff", "--name-only", "--no-renames", "-z", "--relative", *revisions, "--")
-    paths = names.decode("utf-8", "replace").split("\0")
+    paths = names.decode("utf-8", "surrogateescape").split("\0")
     return tuple(path for path in paths if path and not _is_read_with_care(path))
 
 

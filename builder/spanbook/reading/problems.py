@@ -88,5 +88,13 @@ def errors(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def one_line(text: str) -> str:
-    """A stranger's text on one line, so that it cannot forge another problem or drive a terminal."""
-    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
+    """A stranger's text on one line, so that it cannot forge another problem or drive a terminal.
+
+    `##[` commands the runners of forges wherever it stands in a line, so it is written out as well.
+    """
+    shown = text if text.isprintable() else "".join(c if c.isprintable() else _written(c) for c in text)
+    return shown.replace("##[", "##\\u005b")
+
+
+def _written(character: str) -> str:
+    return f"\\u{ord(character):04x}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.ground.markdown_links import links
+from spanbook.ground.markdown_links import links, names_a_user
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Cautions, Glossary, Machine, Record
@@ -57,6 +57,9 @@ def _not_allowed(register: Register) -> Iterator[Finding]:
         site = link.startswith("/") and not link.startswith("//")
         if not site and not link.startswith(("http://", "https://", "#")):
             todo = "begin it with https:// or, for a page of this site, with /"
+            yield Finding(record.origin.place(*steps), f"a link to {link}", todo)
+        elif names_a_user(link):
+            todo = "write the address without what stands before the @, which hides where it leads"
             yield Finding(record.origin.place(*steps), f"a link to {link}", todo)
 
 

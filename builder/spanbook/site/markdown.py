@@ -12,7 +12,7 @@ import nh3
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from spanbook.ground.markdown_links import parser
+from spanbook.ground.markdown_links import names_a_user, parser
 
 TAGS = {
     *("a", "blockquote", "br", "code", "em", "h3", "h4", "h5", "h6", "hr", "li", "ol", "p", "pre", "s"),
@@ -51,4 +51,5 @@ def _mend(tokens: Iterable[Token], root: str) -> None:
 def _address(href: str, root: str) -> str:
     if href.startswith("/") and not href.startswith("//"):
         return f"{root or './'}{href[1:]}"
-    return href if href.startswith(("http://", "https://", "#")) else ""
+    allowed = href.startswith(("http://", "https://", "#")) and not names_a_user(href)
+    return href if allowed else ""

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
 
 from spanbook.answers.diff.model import (
     Answer,
@@ -22,20 +21,13 @@ from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, plural
 from spanbook.wording.orders import ways_words
+from spanbook.wording.proposal import Section, besides
 from spanbook.wording.spans import FITTED, numbers_words, span_words
 from spanbook.wording.years import years_words
 
 TITLE = "What changes for readers"
 TITLE_BESIDES = "What else it touches"
 NOTHING = "Nothing changes for readers."
-
-
-@dataclass(frozen=True, slots=True)
-class Section:
-    """A heading with its lines."""
-
-    title: str
-    lines: tuple[str, ...]
 
 
 def sections(found: Comparison) -> Iterator[Section]:
@@ -54,12 +46,6 @@ def sections(found: Comparison) -> Iterator[Section]:
     ):
         if made := tuple(lines):
             yield Section(title, made)
-
-
-def besides(paths: Iterable[str]) -> Iterator[Section]:
-    """The files that a proposal touches and that are no records."""
-    if paths := tuple(paths):
-        yield Section("Files that are no records: look at each", paths)
 
 
 def cut_words(count: int) -> str:

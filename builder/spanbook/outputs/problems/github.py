@@ -25,7 +25,9 @@ def as_commands(problems: Sequence[Problem], records: int) -> str:
 
 def _command(problem: Problem) -> str:
     at = problem.place
-    properties = f"file={_property(at.path)},line={at.line},col={at.column},title={_property(problem.name)}"
+    properties = (
+        f"file={_property(one_line(at.path))},line={at.line},col={at.column},title={_property(problem.name)}"
+    )
     message = f"{one_line(problem.read)}; {one_line(problem.todo)}"
     return f"::{_COMMANDS[problem.severity]} {properties}::{_data(message)}"
 
@@ -50,6 +52,25 @@ def as_summary(problems: Sequence[Problem], records: int, limit: int = MOST_SUMM
             break
         told.append(line)
     return "\n".join(told) + "\n"
+
+
+def cut(text: str, limit: int) -> str:
+    """A Markdown text below `limit` bytes: whole lines from its beginning, and how many are left out."""
+    if len(text.encode()) <= limit:
+        return text
+    lines, kept, room = text.splitlines(keepends=True), list[str](), limit - 100
+    for line in lines:
+        room -= len(line.encode())
+        if room < 0:
+            break
+        kept.append(line)
+    more = f"\n{len(lines) - len(kept)} more lines do not fit here.\n"
+    return "".join(kept) + more if len(more) < limit else ""
+
+
+def warning(title: str, text: str) -> str:
+    """A line that a run shows above all else."""
+    return f"::warning title={_property(title)}::{_data(one_line(text))}"
 
 
 def _opening(problems: Sequence[Problem]) -> str:

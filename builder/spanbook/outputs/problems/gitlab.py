@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import hashlib
-import json
 from collections import Counter
 from collections.abc import Sequence
 
+from spanbook.outputs.json_text import json_text
 from spanbook.reading.problems import Problem, Severity
 
 _SEVERITIES = {Severity.ERROR: "major", Severity.WARNING: "minor", Severity.ADVICE: "info"}
@@ -27,7 +27,7 @@ def as_code_quality(problems: Sequence[Problem], records: int) -> str:
             }
         )
         seen[subject] += 1
-    return json.dumps(listed, ensure_ascii=False, indent=1)
+    return json_text(listed, indent=1)
 
 
 def fingerprint(*words: str) -> str:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 
+from spanbook.outputs.json_text import json_text
 from spanbook.reading.problems import Problem
 
 
@@ -21,4 +21,4 @@ def as_json(problems: Sequence[Problem], records: int) -> str:
         }
         for p in problems
     ]
-    return json.dumps({"records": records, "problems": listed}, ensure_ascii=False, indent=1)
+    return json_text({"records": records, "problems": listed}, indent=1)

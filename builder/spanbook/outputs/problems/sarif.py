@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from importlib.metadata import version
 from typing import Any
 from urllib.parse import quote
 
+from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems.gitlab import fingerprint
 from spanbook.reading.problems import Problem, Severity
 
@@ -27,7 +27,7 @@ def as_sarif(problems: Sequence[Problem], records: int) -> str:
         "results": [_result(problem, names.index(problem.name)) for problem in problems],
     }
     document = {"$schema": "https://json.schemastore.org/sarif-2.1.0.json", "version": "2.1.0", "runs": [run]}
-    return json.dumps(document, ensure_ascii=False, indent=1)
+    return json_text(document, indent=1)
 
 
 def _result(problem: Problem, rule: int) -> dict[str, Any]:

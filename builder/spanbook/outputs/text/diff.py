@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from spanbook.ground.markdown_escape import escaped
 from spanbook.reading.problems import one_line
-from spanbook.wording.diff import NOTHING, TITLE, Section, cut_words
+from spanbook.wording.diff import NOTHING, TITLE, cut_words
+from spanbook.wording.proposal import Section
 
 MOST_MARKDOWN = 64_000  # bytes: a forge cuts longer summaries, or refuses them
 

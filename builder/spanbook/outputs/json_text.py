@@ -1,0 +1,21 @@
+"""JSON as text that drives no terminal and fits any console: what is not printable stands as an escape."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Any
+
+_BEYOND_ASCII = re.compile(r"[^\n -~]")
+
+
+def json_text(value: Any, indent: int | None = None) -> str:
+    """The value as JSON; letters of every script stay as they are."""
+    # `##[`, which commands the runners of forges, can stand in nothing but a string.
+    text = json.dumps(value, ensure_ascii=False, indent=indent).replace("##[", "##\\u005b")
+    return _BEYOND_ASCII.sub(_shown, text)
+
+
+def _shown(found: re.Match[str]) -> str:
+    character = found.group()
+    return character if character.isprintable() else json.dumps(character)[1:-1]
