@@ -22,7 +22,7 @@ from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Answer, Comparison, Held
 from spanbook.cli import main
 from spanbook.faces import diff
-from spanbook.ground.piecewise import Change, Run, changes
+from spanbook.ground.piecewise import Change, Piece, changes
 from spanbook.outputs.text import diff as diff_text
 from spanbook.reading.record_cache import Known
 from spanbook.reading.records import Record
@@ -64,20 +64,20 @@ def test_changes_of_runs_are_those_of_every_number(
         assert not joined or (left.before, left.after) != (right.before, right.after)
 
 
-def _apart(drawn: list[tuple[int, int, str]]) -> list[Run[str]]:
-    runs: list[Run[str]] = []
+def _apart(drawn: list[tuple[int, int, str]]) -> list[Piece[str]]:
+    runs: list[Piece[str]] = []
     for first, length, said in sorted(drawn):
         if not runs or first > (runs[-1].last or 0):
-            runs.append(Run(first, first + length, said))
+            runs.append(Piece(first, first + length, said))
     return runs
 
 
-def _said(runs: list[Run[str]], number: int) -> str | None:
+def _said(runs: list[Piece[str]], number: int) -> str | None:
     return next((r.said for r in runs if r.first <= number <= (r.last or 0)), None)
 
 
 def test_a_run_without_an_end_is_compared_to_its_end() -> None:
-    assert list(changes([Run(1, None, "a")], [Run(1, 4, "a"), Run(7, None, "b")])) == [
+    assert list(changes([Piece(1, None, "a")], [Piece(1, 4, "a"), Piece(7, None, "b")])) == [
         Change(5, 6, "a", None),
         Change(7, None, "a", "b"),
     ]

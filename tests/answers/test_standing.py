@@ -20,7 +20,7 @@ from spanbook.answers.questions import About, questions
 from spanbook.answers.standing import Judgement, Standing, Weight, standings, weakest
 from spanbook.cli import main
 from spanbook.faces.api import open_register
-from spanbook.ground.intervals import Span
+from spanbook.ground.intervals import Run, Span
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
@@ -168,14 +168,14 @@ def test_the_break_of_the_demonstration() -> None:
     series = DEMO.register.series["hk"]
     first, second = breaks_at(DEMO, FILTER, series, Rates())
     assert (first.earlier.id, first.later.id) == ("edge-strainer", "waste-packed-filter")
-    assert first.report.claim == Span(589, 613)
-    assert first.report.posterior.interval() == Span(593, 606)
+    assert first.report.claim == Run(589, 613)
+    assert first.report.posterior.interval() == Run(593, 606)
     assert first.report.look is not None
-    assert 593 <= (first.report.look.numbers.first or 0) <= 606
+    assert 593 <= first.report.look.numbers.first <= 606
     assert [(t.serial, why) for t, why in first.unused] == [
         ("HK 5?8", "its worn number may lie on either side")
     ]
-    assert second.report.claim == Span(1181, 1205)
+    assert second.report.claim == Run(1181, 1205)
 
 
 def test_a_break_that_comes_back_is_two_breaks() -> None:
@@ -190,7 +190,7 @@ def test_where_two_printed_bounds_do_not_meet_the_break_lies_between() -> None:
     fits = world(lid("a", "first: 1, last: 5"), lid("b", "first: 12, last: open"))
     series = fits.register.series["xa"]
     earlier, later = fits.register.fittings["xa", "cover"]
-    assert claimed(earlier, later, series) == Span(6, 12)
+    assert claimed(earlier, later, series) == Run(6, 12)
 
 
 def test_totals_count_only_what_was_read_beyond_doubt() -> None:
@@ -291,7 +291,7 @@ def test_the_weakest_step_is_the_standing_of_a_way() -> None:
 def test_breaks_are_asked_of_an_open_register() -> None:
     demo = open_register(PROJECT)
     (wide, *_) = demo.breaks(FILTER, "hk")
-    assert wide.report.posterior.interval() == Span(593, 606)
+    assert wide.report.posterior.interval() == Run(593, 606)
     with pytest.raises(LookupError, match="no-such-place"):
         demo.breaks("no-such-place", "hk")
 

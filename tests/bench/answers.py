@@ -18,7 +18,7 @@ from spanbook.answers.changepoint import Observation, Rates, report
 from spanbook.answers.standing import standings
 from spanbook.answers.supersession import current
 from spanbook.faces.diff import compare_places
-from spanbook.ground.intervals import Span, SpanSet
+from spanbook.ground.intervals import Run
 from spanbook.reading import read_bytes
 from spanbook.reading.records import Record, Supersession
 from spanbook.register.link import build
@@ -59,7 +59,7 @@ def breaks() -> None:
     """A range of 100,000 numbers with 40 teardowns."""
     seen = [Observation(i * 2500 + 7, i > 20, i % 3 == 0) for i in range(40)]
     started = time.process_time()
-    report(Span(1, 100_000), SpanSet.run(1, 100_000), seen, Rates())
+    report(Run(1, 100_000), [Run(1, 100_000)], seen, Rates())
     print(f"a break in 100,000 numbers, 40 teardowns: {time.process_time() - started:.3f} CPU s")
 
 

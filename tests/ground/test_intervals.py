@@ -8,11 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.intervals import Bound, Covers, Span, SpanSet, reach
+from spanbook.ground.intervals import Bound, Covers, Run, Span, SpanSet, joined, reach
 
 UNIVERSE = range(-3, 25)
-ends = st.none() | st.integers(0, 20)
-sets = st.lists(st.builds(Span, ends, ends), max_size=5).map(SpanSet.of)
+numbers = st.integers(0, 20)
+sets = st.lists(st.builds(Span, numbers, st.none() | numbers), max_size=5).map(SpanSet.of)
+runs = st.tuples(numbers, numbers).map(lambda pair: Run(min(pair), max(pair)))
 
 
 def members(spans: SpanSet) -> set[int]:
@@ -31,15 +32,21 @@ def test_operations_are_those_of_sets(a: SpanSet, b: SpanSet) -> None:
 def test_spans_never_touch(a: SpanSet) -> None:
     for left, right in zip(a.spans, a.spans[1:], strict=False):
         assert left.last is not None
-        assert right.first is not None
         assert left.last + 1 < right.first
 
 
-@given(sets, st.integers(0, 20), st.integers(0, 20))
-def test_gaps_and_members_make_the_whole(a: SpanSet, x: int, y: int) -> None:
-    within = Span(min(x, y), max(x, y))
-    assert a.gaps(within) | (a & SpanSet.of([within])) == SpanSet.of([within])
-    assert not a.gaps(within) & a
+@given(sets, runs)
+def test_what_lies_within_a_run_ends(a: SpanSet, run: Run) -> None:
+    found = a.within(run)
+    listed = [n for one in found for n in range(one.first, one.last + 1)]
+    assert listed == [n for n in range(run.first, run.last + 1) if n in a]
+    assert sum(one.size for one in found) == len(listed)
+
+
+@given(st.lists(runs, max_size=5))
+def test_runs_join_as_sets_do(several: list[Run]) -> None:
+    wanted = SpanSet.of(Span(run.first, run.last) for run in several)
+    assert [(run.first, run.last) for run in joined(several)] == [(s.first, s.last) for s in wanted]
 
 
 def test_adjacent_numbers_join() -> None:

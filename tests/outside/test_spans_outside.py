@@ -16,7 +16,8 @@ import pytest
 from spanbook.ground.intervals import Bound, Covers, Span, SpanSet, reach
 
 DATA = Path(__file__).parent / "data"
-ALL = SpanSet.run(None, None)
+LOWEST = -(10**15)  # stands for no lower end, which serial numbers never lack
+ALL = SpanSet.run(LOWEST, None)
 
 
 def _rows(name: str) -> list[dict[str, str]]:
@@ -27,7 +28,7 @@ def _rows(name: str) -> list[dict[str, str]]:
 def _by_zone() -> dict[str, list[tuple[Span, str]]]:
     zones = defaultdict(list)
     for row in _rows("01_intervals.csv"):
-        first = int(row["start_incl"]) if row["start_incl"] else None
+        first = int(row["start_incl"]) if row["start_incl"] else LOWEST
         last = int(row["end_excl"]) - 1 if row["end_excl"] else None
         zones[row["series"]].append((Span(first, last), row["value_name"]))
     return zones
@@ -77,7 +78,7 @@ def _tenths(version: str) -> int:
 
 def _added(text: str) -> Bound:
     if text.startswith("≤"):
-        return Bound(-inf, _tenths(text[1:]))
+        return Bound(LOWEST, _tenths(text[1:]))
     return Bound(_tenths(text), _tenths(text))
 
 
@@ -103,7 +104,7 @@ def test_at_or_before_bounds_answer_yes_no_and_maybe() -> None:
 
 
 def _set(runs: list[list[int | None]]) -> SpanSet:
-    return SpanSet.of(Span(first, last) for first, last in runs)
+    return SpanSet.of(Span(LOWEST if first is None else first, last) for first, last in runs)
 
 
 @pytest.mark.parametrize("case", json.loads((DATA / "03_interval_algebra.json").read_text()))

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.breaks import Break, breaks_at
-from spanbook.answers.changepoint import Rates, Run
+from spanbook.answers.changepoint import EvenRun, Rates
 from spanbook.reading.records import Record
 from spanbook.wording.breaks import break_words, look_words, share_words
 from tests.support.registers import lid, record, register
@@ -55,4 +55,4 @@ def test_what_cannot_be_is_all_that_is_said() -> None:
 def test_the_picture_says_what_its_marks_are() -> None:
     found = one(seen(5, "early"))
     assert look_words(found.report.observations[0], found) == "XA 5 had the early"
-    assert share_words(Run(5, 6, Fraction(1, 4)), found.series) == "XA 5 to XA 6: 50.0 % in all"
+    assert share_words(EvenRun(5, 6, Fraction(1, 4)), found.series) == "XA 5 to XA 6: 50.0 % in all"

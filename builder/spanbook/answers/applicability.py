@@ -127,11 +127,11 @@ def segments(register: Register, series: Series, position: str) -> tuple[Segment
     reaches = [r for _, r in spans]
     found: list[Segment] = []
     for piece in pieces(series.issued, reaches):
-        fits = tuple(covering(spans, piece.first or 0))
+        fits = tuple(covering(spans, piece.first))
         if found and found[-1].fits == fits:
             found[-1] = Segment(found[-1].first, piece.last, found[-1].state, fits)
         else:
-            found.append(Segment(piece.first or 0, piece.last, state_of(fits), fits))
+            found.append(Segment(piece.first, piece.last, state_of(fits), fits))
     return tuple(found)
 
 
@@ -254,19 +254,19 @@ def covering(spans: Iterable[Placed], number: int) -> list[Fit]:
 
 def pieces(issued: SpanSet, reaches: Iterable[Reach]) -> Iterator[Span]:
     """The issued numbers, cut wherever anything begins or ends."""
-    cuts = sorted(
-        {
-            edge
-            for r in reaches
-            for spans in (r.surely, r.possibly)
-            for span in spans
-            for edge in (span.first, None if span.last is None else span.last + 1)
-            if edge is not None
-        }
-    )
-    starts = [None, *cuts]
-    ends = [*(cut - 1 for cut in cuts), None]
-    for first, last in zip(starts, ends, strict=True):
+    if not issued:
+        return
+    edges = {
+        edge
+        for r in reaches
+        for spans in (r.surely, r.possibly)
+        for span in spans
+        for edge in (span.first, None if span.last is None else span.last + 1)
+        if edge is not None
+    }
+    firsts = sorted({issued.first, *edges})
+    lasts = [*(first - 1 for first in firsts[1:]), None]
+    for first, last in zip(firsts, lasts, strict=True):
         inside = SpanSet.run(first, last) & issued
         if inside:
             yield Span(inside.first, inside.last)

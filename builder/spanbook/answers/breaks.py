@@ -10,7 +10,7 @@ from math import isinf
 from spanbook.answers.applicability import Fits, bounds_of
 from spanbook.answers.changepoint import Observation, Rates, Report, report
 from spanbook.answers.totals import Total, total
-from spanbook.ground.intervals import Bound, Span, SpanSet
+from spanbook.ground.intervals import Bound, Run, SpanSet
 from spanbook.reading.records import Assembly, Find, Series, Teardown
 from spanbook.register.statements import Fitting
 
@@ -47,14 +47,14 @@ def breaks_at(fits: Fits, position: str, series: Series, rates: Rates) -> tuple[
     return tuple(one for one in found if one)
 
 
-def claimed(earlier: Fitting, later: Fitting, series: Series) -> Span | None:
+def claimed(earlier: Fitting, later: Fitting, series: Series) -> Run | None:
     """Where the two spans say that the break is: where both allow it, else anywhere between them."""
     end, start = bounds_of(earlier.span, series)[1], bounds_of(later.span, series)[0]
     after = Bound(end.low + 1, end.high + 1)
     low, high = max(after.low, start.low), min(after.high, start.high)
     if low > high:
         low, high = min(after.low, start.low), max(after.high, start.high)
-    return None if isinf(low) or isinf(high) else Span(int(low), int(high))
+    return None if isinf(low) or isinf(high) else Run(int(low), int(high))
 
 
 def _break(
@@ -64,7 +64,7 @@ def _break(
     claim = claimed(earlier, later, series)
     if claim is None:
         return None
-    allowed = SpanSet.of([claim]) & series.issued
+    allowed = series.issued.within(claim)
     if not allowed:
         return None
     bearing = [
@@ -85,7 +85,7 @@ def _break(
 
 
 def _observation(
-    fits: Fits, series: Series, pair: tuple[Fitting, Fitting], claim: Span, seen: tuple[Teardown, Find]
+    fits: Fits, series: Series, pair: tuple[Fitting, Fitting], claim: Run, seen: tuple[Teardown, Find]
 ) -> Observation | str:
     """What a teardown says of a break, or why it says nothing; empty where it is about other numbers."""
     teardown, find = seen
@@ -99,7 +99,7 @@ def _observation(
     if find.condition == "altered":
         return "the machine was altered there"
     # Every reading has to lie on the same side of every possible break.
-    sides = {(n < (claim.first or 0), n >= (claim.last or 0)) for n in numbers}
+    sides = {(n < claim.first, n >= claim.last) for n in numbers}
     if len(numbers) > 1 and (len(sides) > 1 or sides == {(False, False)}):
         return "its worn number may lie on either side"
     return Observation(numbers[0], find.assembly == pair[1].assembly.id, find.condition == "untouched")

@@ -12,12 +12,12 @@ likelihood of Hinkley (Biometrika 57, 1970, 1-17; from memory) and a uniform pri
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import log2
 
-from spanbook.ground.intervals import Span, SpanSet
+from spanbook.ground.intervals import Run, joined
 
 HALF, LOW, HIGH = Fraction(1, 2), Fraction(1, 20), Fraction(19, 20)
 SHARE = Fraction(9, 10)
@@ -58,11 +58,9 @@ class Observation:
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
-    """Numbers first..last, each of them the break with the same probability."""
+class EvenRun(Run):
+    """A run of numbers, each of them the break with the same probability."""
 
-    first: int
-    last: int
     each: Fraction
 
 
@@ -70,7 +68,7 @@ class Run:
 class Posterior:
     """Where the break may be. `runs` are in rising order; skipped numbers are in none of them."""
 
-    runs: tuple[Run, ...]
+    runs: tuple[EvenRun, ...]
 
     @property
     def contradiction(self) -> bool:
@@ -86,37 +84,37 @@ class Posterior:
         """The smallest number with at least that much probability up to it."""
         total = Fraction(0)
         for run in self.runs:
-            whole = (run.last - run.first + 1) * run.each
+            whole = run.size * run.each
             if total + whole >= share and run.each:
                 return run.first + max(0, -(-(share - total) // run.each) - 1)
             total += whole
         return self.runs[-1].last
 
-    def interval(self) -> Span:
+    def interval(self) -> Run:
         """The 90 % equal-tail interval."""
-        return Span(self.quantile(LOW), self.quantile(HIGH))
+        return Run(self.quantile(LOW), self.quantile(HIGH))
 
-    def densest(self, share: Fraction = SHARE) -> tuple[Span, ...]:
+    def densest(self, share: Fraction = SHARE) -> tuple[Run, ...]:
         """The highest-density set: runs by falling probability until the share is reached, ties all in."""
         levels = sorted({run.each for run in self.runs if run.each}, reverse=True)
-        chosen: list[Run] = []
+        chosen: list[EvenRun] = []
         for level in levels:
             chosen += [run for run in self.runs if run.each == level]
-            if sum((run.last - run.first + 1) * run.each for run in chosen) >= share:
+            if sum(run.size * run.each for run in chosen) >= share:
                 break
-        return SpanSet.of(Span(run.first, run.last) for run in chosen).spans
+        return joined(chosen)
 
-    def modes(self) -> tuple[Span, ...]:
+    def modes(self) -> tuple[Run, ...]:
         """The most probable places."""
         top = max(run.each for run in self.runs)
-        return SpanSet.of(Span(run.first, run.last) for run in self.runs if run.each == top).spans
+        return joined(run for run in self.runs if run.each == top)
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
     """The numbers whose teardown, untouched, is expected to tell most: bits, and the width thereafter."""
 
-    numbers: Span
+    numbers: Run
     bits: float
     width_after: float
 
@@ -128,12 +126,12 @@ class Report:
     `halved` and `doubled` are the intervals that half and twice the rates would give.
     """
 
-    claim: Span
+    claim: Run
     observations: tuple[Observation, ...]
     rates: Rates
     posterior: Posterior
-    halved: Span | None
-    doubled: Span | None
+    halved: Run | None
+    doubled: Run | None
     look: Look | None
 
     @property
@@ -141,23 +139,23 @@ class Report:
         return not self.observations
 
 
-def posterior(allowed: SpanSet, observations: Iterable[Observation], rates: Rates) -> Posterior:
-    """The posterior over the numbers that are allowed and were issued; they must have an end."""
+def posterior(allowed: Sequence[Run], observations: Iterable[Observation], rates: Rates) -> Posterior:
+    """The posterior over the numbers that are allowed and were issued, as runs in rising order."""
     seen = sorted(observations, key=lambda o: (o.number, o.later, o.untouched))
-    weighed = [(piece, _likelihood(piece.first or 0, seen, rates)) for piece in _pieces(allowed, seen)]
-    total = sum(((p.last or 0) - (p.first or 0) + 1) * weight for p, weight in weighed)
+    weighed = [(piece, _likelihood(piece.first, seen, rates)) for piece in _pieces(allowed, seen)]
+    total = sum(piece.size * weight for piece, weight in weighed)
     if not total:
         return Posterior(())
     return Posterior(tuple(_joined((p, weight / total) for p, weight in weighed)))
 
 
-def _pieces(allowed: SpanSet, seen: list[Observation]) -> Iterator[Span]:
+def _pieces(allowed: Sequence[Run], seen: list[Observation]) -> Iterator[Run]:
     """The allowed numbers, cut after every observed one."""
-    cuts = sorted({o.number + 1 for o in seen})
-    starts: list[int | None] = [None, *cuts]
-    ends: list[int | None] = [*(cut - 1 for cut in cuts), None]
-    for first, last in zip(starts, ends, strict=True):
-        yield from (allowed & SpanSet.run(first, last)).spans
+    numbers = sorted({o.number for o in seen})
+    for run in allowed:
+        ends = [*(n for n in numbers if run.first <= n < run.last), run.last]
+        for first, last in zip((run.first, *(end + 1 for end in ends)), ends, strict=False):
+            yield Run(first, last)
 
 
 def _likelihood(at: int, seen: list[Observation], rates: Rates) -> Fraction:
@@ -170,21 +168,20 @@ def _likelihood(at: int, seen: list[Observation], rates: Rates) -> Fraction:
     return product
 
 
-def _joined(weighed: Iterable[tuple[Span, Fraction]]) -> Iterator[Run]:
-    held: Run | None = None
+def _joined(weighed: Iterable[tuple[Run, Fraction]]) -> Iterator[EvenRun]:
+    held: EvenRun | None = None
     for piece, each in weighed:
-        first, last = piece.first or 0, piece.last or 0
-        if held and held.each == each and held.last + 1 == first:
-            held = replace(held, last=last)
+        if held and held.each == each and held.last + 1 == piece.first:
+            held = replace(held, last=piece.last)
             continue
         if held:
             yield held
-        held = Run(first, last, each)
+        held = EvenRun(piece.first, piece.last, each)
     if held:
         yield held
 
 
-def report(claim: Span, allowed: SpanSet, observations: Iterable[Observation], rates: Rates) -> Report:
+def report(claim: Run, allowed: Sequence[Run], observations: Iterable[Observation], rates: Rates) -> Report:
     """The posterior with everything that is told of it; `claim` is the printed range of the break."""
     seen = tuple(sorted(observations, key=lambda o: (o.number, o.later, o.untouched)))
     found = posterior(allowed, seen, rates)
@@ -193,7 +190,9 @@ def report(claim: Span, allowed: SpanSet, observations: Iterable[Observation], r
     return Report(claim, seen, rates, found, halved, doubled, _look(allowed, seen, rates, found))
 
 
-def _look(allowed: SpanSet, seen: tuple[Observation, ...], rates: Rates, found: Posterior) -> Look | None:
+def _look(
+    allowed: Sequence[Run], seen: tuple[Observation, ...], rates: Rates, found: Posterior
+) -> Look | None:
     """Where one more look tells most. What it tells depends only on the probability c that the break is at
     or below the number, and rises to one maximum in c: so the best numbers stand around that c."""
     if found.contradiction or found.interval().first == found.interval().last:
@@ -207,7 +206,7 @@ def _look(allowed: SpanSet, seen: tuple[Observation, ...], rates: Rates, found: 
     ]
     chance_later = float(best[1] * (1 - r) + (1 - best[1]) * f)
     width = sum(
-        (chance_later if later else 1 - chance_later) * _width(after.interval())
+        (chance_later if later else 1 - chance_later) * after.interval().size
         for after, later in outcomes
         if not after.contradiction
     )
@@ -229,10 +228,9 @@ def _candidates(found: Posterior) -> Iterator[tuple[int, Fraction]]:
     rises and falls once, so the ends and the two numbers at its top are enough."""
     up_to = Fraction(0)
     for run in found.runs:
-        size = run.last - run.first + 1
-        steps = {1, size, *_steps_at_top(up_to, run.each, size)}
+        steps = {1, run.size, *_steps_at_top(up_to, run.each, run.size)}
         yield from ((run.first + step - 1, up_to + step * run.each) for step in sorted(steps))
-        up_to += size * run.each
+        up_to += run.size * run.each
 
 
 def _steps_at_top(up_to: Fraction, each: Fraction, size: int) -> Iterator[int]:
@@ -243,21 +241,16 @@ def _steps_at_top(up_to: Fraction, each: Fraction, size: int) -> Iterator[int]:
             yield from (s for s in (step, step + 1) if 1 <= s <= size)
 
 
-def _equal_worth(found: Posterior, c: Fraction) -> Span:
+def _equal_worth(found: Posterior, c: Fraction) -> Run:
     """The numbers with the same probability up to them: where none can be the break, all tell alike."""
     up_to = Fraction(0)
     first = last = found.runs[0].first
     for run in found.runs:
-        size = run.last - run.first + 1
         if run.each:
             step = (c - up_to) / run.each
-            if 1 <= step <= size:
+            if 1 <= step <= run.size:
                 first = last = run.first + int(step) - 1
         elif up_to == c:
             last = run.last
-        up_to += size * run.each
-    return Span(first, last)
-
-
-def _width(span: Span) -> int:
-    return (span.last or 0) - (span.first or 0) + 1
+        up_to += run.size * run.each
+    return Run(first, last)

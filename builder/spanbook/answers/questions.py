@@ -15,7 +15,7 @@ from enum import StrEnum
 from spanbook.answers.applicability import Fits, Reading, State, reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.standing import Judgement, Standing, Weight
-from spanbook.ground.intervals import SpanSet
+from spanbook.ground.intervals import Run, SpanSet
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Fitting, Statement, Use
 
@@ -75,22 +75,22 @@ def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
     for one in breaks:
         found = one.report.posterior
         if found.contradiction:
-            span, unsure = one.report.claim, 1.0
+            run, unsure = one.report.claim, 1.0
         else:
-            span, unsure = found.interval(), 1 - float(max(run.each for run in found.runs))
+            run, unsure = found.interval(), 1 - float(max(even.each for even in found.runs))
         if unsure > 0:
-            yield _question(fits, About.BREAK, one, span.first or 0, span.last or 0, unsure)
+            yield _question(fits, About.BREAK, one, run, unsure)
 
 
-def _question(fits: Fits, about: About, one: Break, first: int, last: int, unsure: float) -> Question:
+def _question(fits: Fits, about: About, one: Break, run: Run, unsure: float) -> Question:
     title = fits.register.positions[one.position].title.lower()
     words = (
-        f"{owners(one.series, first, last)}: which of these two is your {title}, "
+        f"{owners(one.series, run.first, run.last)}: which of these two is your {title}, "
         f"the {one.earlier.title} or the {one.later.title}?"
     )
-    machines = (SpanSet.run(first, last) & one.series.issued).count() or 1
+    machines = sum(issued.size for issued in one.series.issued.within(run)) or 1
     both = (one.earlier, one.later)
-    return Question(about, one.position, one.series, first, last, machines, unsure, words, both)
+    return Question(about, one.position, one.series, run.first, run.last, machines, unsure, words, both)
 
 
 def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
@@ -131,7 +131,7 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         reach = reach_of(fitting.span, series).possibly
         about, unsure, ask = asks[judgement.standing]
         title = fits.register.positions[fitting.assembly.position].title.lower()
-        first, last = reach.first or series.first, reach.last
+        first, last = reach.first, reach.last
         words = f"{owners(series, first, last)}: look at your {title}: {ask.format(fitting.assembly.title)}"
         machines = reach.count() or OPEN_SERIES
         yield Question(
@@ -161,7 +161,7 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         if unread and fitting and register.found.get(assembly.id):
             series = fitting.series
             reach = reach_of(fitting.span, series).possibly
-            first, last = reach.first or series.first, reach.last
+            first, last = reach.first, reach.last
             numbers = ", ".join(unread[:8]) + (" and more" if len(unread) > 8 else "")
             words = (
                 f"{owners(series, first, last)}: can a number be read on any part of your {assembly.title}? "

@@ -197,7 +197,7 @@ def nearest_run(series: Series, number: int) -> Span:
     """The run of issued numbers that a number never issued lies closest to; the lower of two."""
 
     def distance(run: Span) -> int:
-        below = (run.first or 0) - number
+        below = run.first - number
         above = number - run.last if run.last is not None else 0
         return max(below, above, 0)
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import comb, sqrt
 
-from spanbook.ground.intervals import Span, SpanSet
+from spanbook.ground.intervals import Run, SpanSet
 
 TAIL = Fraction(1, 40)  # 2.5 % at either end
 
@@ -26,7 +26,7 @@ class Total:
     seen: int
     highest: int
     estimate: float | None
-    interval: Span
+    interval: Run
     median: int | None
     upper95: int | None
     mean: float | None
@@ -60,12 +60,12 @@ def total(numbers: Iterable[int], issued: SpanSet) -> Total:
     )
 
 
-def interval(m: int, k: int, back: Callable[[int], int] = int) -> Span:
+def interval(m: int, k: int, back: Callable[[int], int] = int) -> Run:
     """The lasts that neither tail of the exact distribution of the highest number rules out at 2.5 %."""
     low = m
     while Fraction(comb(m - 1, k), comb(low, k)) >= 1 - TAIL:
         low += 1
-    return Span(back(low), back(_largest(lambda n: Fraction(comb(m, k), comb(n, k)) > TAIL, m)))
+    return Run(back(low), back(_largest(lambda n: Fraction(comb(m, k), comb(n, k)) > TAIL, m)))
 
 
 def quantile(m: int, k: int, share: Fraction) -> int:
@@ -90,22 +90,20 @@ def _largest(holds: Callable[[int], bool], start: int) -> int:
 
 def _rank(number: int, issued: SpanSet) -> int:
     """The how-manieth issued number it is, from 1."""
-    below = (issued & SpanSet.run(None, number)).count()
-    if number not in issued or below is None:
+    if number not in issued:
         raise ValueError(f"{number} was never issued")
-    return below
+    return sum(run.size for run in issued.within(Run(issued.first, number)))
 
 
 def _number_of(issued: SpanSet) -> Callable[[int], int]:
     """From a rank back to the number; beyond the recorded end numbers run on."""
 
     def number(rank: int) -> int:
-        left = rank
+        left, end = rank, 0
         for span in issued:
-            size = None if span.last is None else span.last - (span.first or 0) + 1
-            if size is None or left <= size:
-                return (span.first or 0) + left - 1
-            left -= size
-        return (issued.last or 0) + left
+            if span.last is None or left <= span.last - span.first + 1:
+                return span.first + left - 1
+            left, end = left - (span.last - span.first + 1), span.last
+        return end + left
 
     return number

@@ -1,7 +1,7 @@
-"""Runs of serial numbers: inclusive integers, with open ends, and spans whose ends are uncertain.
+"""Runs of serial numbers: inclusive integers, some without a known end, and spans with uncertain ends.
 
-Everything here is over whole numbers, so 1..5 and 6..10 join to 1..10. ``None`` as a first number
-means "no lower end", as a last number "no upper end".
+Everything here is over whole numbers, so 1..5 and 6..10 join to 1..10. Serial numbers always begin
+somewhere; where they end nobody may know. What surely ends is a `Run`, anything else a `Span`.
 """
 
 from __future__ import annotations
@@ -21,22 +21,41 @@ class Covers(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class Run:
     """The numbers first..last, both included."""
 
-    first: int | None
+    first: int
+    last: int
+
+    @property
+    def size(self) -> int:
+        return self.last - self.first + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """The numbers first..last, both included; last None: without a known end."""
+
+    first: int
     last: int | None
 
     def __contains__(self, number: int) -> bool:
-        return (self.first is None or self.first <= number) and (self.last is None or number <= self.last)
+        return self.first <= number and (self.last is None or number <= self.last)
 
     @property
     def empty(self) -> bool:
-        return self.first is not None and self.last is not None and self.first > self.last
+        return self.last is not None and self.first > self.last
 
     def meet(self, other: Span) -> Span:
         """The numbers in both; it may be empty."""
-        return Span(_highest(self.first, other.first), _lowest(self.last, other.last))
+        return Span(max(self.first, other.first), _lowest(self.last, other.last))
+
+    def without(self, hole: Span) -> Iterator[Span]:
+        """What is left on either side of a hole."""
+        sides = [Span(self.first, _lower(hole.first - 1, self.last))]
+        if hole.last is not None:
+            sides.append(Span(max(self.first, hole.last + 1), self.last))
+        return (side for side in sides if not side.empty)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +67,7 @@ class SpanSet:
     @classmethod
     def of(cls, spans: Iterable[Span]) -> SpanSet:
         joined: list[Span] = []
-        for span in sorted((s for s in spans if not s.empty), key=_low):
+        for span in sorted((s for s in spans if not s.empty), key=lambda s: s.first):
             if joined and _touch(joined[-1], span):
                 joined[-1] = Span(joined[-1].first, _farther(joined[-1].last, span.last))
             else:
@@ -56,7 +75,7 @@ class SpanSet:
         return cls(tuple(joined))
 
     @classmethod
-    def run(cls, first: int | None, last: int | None) -> SpanSet:
+    def run(cls, first: int, last: int | None) -> SpanSet:
         return cls.of([Span(first, last)])
 
     def __contains__(self, number: int) -> bool:
@@ -75,36 +94,35 @@ class SpanSet:
         return SpanSet.of(a.meet(b) for a in self.spans for b in other.spans)
 
     def __sub__(self, other: SpanSet) -> SpanSet:
-        left = self
+        left = self.spans
         for hole in other.spans:
-            before = SpanSet() if hole.first is None else SpanSet.run(None, hole.first - 1)
-            after = SpanSet() if hole.last is None else SpanSet.run(hole.last + 1, None)
-            left = (left & before) | (left & after)
-        return left
-
-    def gaps(self, within: Span) -> SpanSet:
-        """The numbers of `within` that are not in the set."""
-        return SpanSet.of([within]) - self
+            left = tuple(side for span in left for side in span.without(hole))
+        return SpanSet(left)
 
     def __le__(self, other: SpanSet) -> bool:
         """Whether every number of this set is in the other."""
         return not self - other
 
     @property
-    def first(self) -> int | None:
-        """The lowest number; None when there is no lower end. Raises IndexError on an empty set."""
+    def first(self) -> int:
+        """The lowest number. Raises IndexError on an empty set."""
         return self.spans[0].first
 
     @property
     def last(self) -> int | None:
-        """The highest number; None when there is no upper end. Raises IndexError on an empty set."""
+        """The highest number; None without a known end. Raises IndexError on an empty set."""
         return self.spans[-1].last
+
+    def within(self, run: Run) -> tuple[Run, ...]:
+        """The numbers of the set that lie in a run, in rising order."""
+        ends = ((max(s.first, run.first), _lower(run.last, s.last)) for s in self.spans)
+        return tuple(Run(first, last) for first, last in ends if first <= last)
 
     def count(self) -> int | None:
         """How many numbers; None when there is no end to them."""
         total = 0
         for span in self.spans:
-            if span.first is None or span.last is None:
+            if span.last is None:
                 return None
             total += span.last - span.first + 1
         return total
@@ -112,14 +130,25 @@ class SpanSet:
     def numbers(self) -> Iterator[int]:
         """Every number in rising order. Raises ValueError when there is no end to them."""
         for span in self.spans:
-            if span.first is None or span.last is None:
+            if span.last is None:
                 raise ValueError("a set without an end cannot be listed")
             yield from range(span.first, span.last + 1)
 
 
+def joined(runs: Iterable[Run]) -> tuple[Run, ...]:
+    """Runs that touch or overlap as one each, in rising order."""
+    found: list[Run] = []
+    for run in sorted(runs, key=lambda r: r.first):
+        if found and run.first <= found[-1].last + 1:
+            found[-1] = Run(found[-1].first, max(found[-1].last, run.last))
+        else:
+            found.append(Run(run.first, run.last))
+    return tuple(found)
+
+
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """Where an end of a span lies: somewhere from low to high, whole numbers or plus or minus infinity."""
+    """Where an end of a span lies: somewhere from low to high, whole numbers or infinity."""
 
     low: float
     high: float
@@ -143,41 +172,34 @@ class Reach:
 
 
 def reach(first: Bound, last: Bound, issued: SpanSet) -> Reach:
-    """What a span with these ends covers among the issued numbers.
+    """What a span with these ends covers among the issued numbers; its first is at least some number.
 
     With the first number in a..b and the last in c..d it possibly covers a..d and surely b..c. A span
     holds at least one number, so its first is never above d and its last never below a: a bound that
     is vaguer than the other end allows is narrowed by it.
     """
-    possibly = SpanSet.of([_span(first.low, last.high)]) & issued
+    possibly = _between(first.low, last.high) & issued
     latest_first, earliest_last = min(first.high, last.high), max(last.low, first.low)
-    return Reach(SpanSet.of([_span(latest_first, earliest_last)]) & possibly, possibly)
+    return Reach(_between(latest_first, earliest_last) & possibly, possibly)
 
 
-_NOTHING = Span(1, 0)
-
-
-def _span(low: float, high: float) -> Span:
-    if low == inf or high == -inf:
-        return _NOTHING
-    return Span(None if low == -inf else int(low), None if high == inf else int(high))
-
-
-def _low(span: Span) -> float:
-    return -inf if span.first is None else span.first
+def _between(low: float, high: float) -> SpanSet:
+    if low == inf:
+        return SpanSet()
+    return SpanSet.run(int(low), None if high == inf else int(high))
 
 
 def _touch(left: Span, right: Span) -> bool:
     """Whether `right`, which begins no earlier, overlaps `left` or follows on it."""
-    return left.last is None or right.first is None or right.first <= left.last + 1
+    return left.last is None or right.first <= left.last + 1
 
 
-def _highest(a: int | None, b: int | None) -> int | None:
-    return b if a is None else a if b is None else max(a, b)
+def _lower(a: int, b: int | None) -> int:
+    return a if b is None else min(a, b)
 
 
 def _lowest(a: int | None, b: int | None) -> int | None:
-    return b if a is None else a if b is None else min(a, b)
+    return b if a is None else _lower(a, b)
 
 
 def _farther(a: int | None, b: int | None) -> int | None:

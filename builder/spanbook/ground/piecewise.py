@@ -12,7 +12,7 @@ S = TypeVar("S")
 
 
 @dataclass(frozen=True, slots=True)
-class Run(Generic[S]):
+class Piece(Generic[S]):
     """Numbers first..last (None: no known end) and what is said of them."""
 
     first: int
@@ -30,13 +30,13 @@ class Change(Generic[S]):
     after: S | None
 
 
-def over(span: Span, issued: SpanSet, said: S) -> Iterator[Run[S]]:
-    """The same said of the issued numbers of a span; the span must begin somewhere or the numbers do."""
+def over(span: Span, issued: SpanSet, said: S) -> Iterator[Piece[S]]:
+    """The same said of the issued numbers of a span."""
     for part in SpanSet.of([span]) & issued:
-        yield Run(part.first or 0, part.last, said)
+        yield Piece(part.first, part.last, said)
 
 
-def changes(before: Iterable[Run[S]], after: Iterable[Run[S]]) -> Iterator[Change[S]]:
+def changes(before: Iterable[Piece[S]], after: Iterable[Piece[S]]) -> Iterator[Change[S]]:
     """Where two lists of runs, each in rising order and apart, differ: in rising order, as long as can be."""
     one, other = _Walk(tuple(before)), _Walk(tuple(after))
     cuts = sorted({edge for run in (*one.runs, *other.runs) for edge in _edges(run)})
@@ -53,7 +53,7 @@ def changes(before: Iterable[Run[S]], after: Iterable[Run[S]]) -> Iterator[Chang
         yield found
 
 
-def _edges(run: Run[S]) -> Iterator[int]:
+def _edges(run: Piece[S]) -> Iterator[int]:
     yield run.first
     if run.last is not None:
         yield run.last + 1
@@ -63,7 +63,7 @@ def _edges(run: Run[S]) -> Iterator[int]:
 class _Walk(Generic[S]):
     """A list of runs asked by numbers that only rise."""
 
-    runs: Sequence[Run[S]]
+    runs: Sequence[Piece[S]]
     at: int = 0
 
     def said(self, number: int) -> S | None:

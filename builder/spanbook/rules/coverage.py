@@ -113,7 +113,7 @@ def _option(register: Register) -> Iterator[Finding]:
         for fitting in place.fittings:
             alone = reach_of(fitting.span, place.series).possibly - standard
             if fitting.span.option and alone:
-                first = place.series.stamp.show(alone.first or place.series.first)
+                first = place.series.stamp.show(alone.first)
                 read = f"an option, and no standard assembly is recorded from {first}"
                 where = _place_of(register, fitting)
                 yield Finding(where, read, "record the standard one, or drop option if it was the standard")

@@ -154,7 +154,7 @@ def chart(scale: Scale, words: str, strips: Iterable[Strip]) -> Chart:
 
 def _bar(scale: Scale, run: Span, shape: Shape, height: float, how: str) -> Bar:
     x, width = scale.place(run)
-    words = f"{how} {numbers_words(run.first or 0, run.last, scale.series)}"
+    words = f"{how} {numbers_words(run.first, run.last, scale.series)}"
     return Bar(x, width, shape, height, "", x, words, None)
 
 

@@ -75,17 +75,14 @@ def breaks_of(site: Site, of: Series | Assembly) -> tuple[BreakView, ...]:
 
 def _open(one: Break) -> bool:
     """Whether the printed range leaves more than one number."""
-    return one.report.claim.first != one.report.claim.last
+    return one.report.claim.size > 1
 
 
 def _break(site: Site, one: Break) -> BreakView:
     claim = one.report.claim
     numbers = [o.number for o in one.report.observations]
-    size = (claim.last or 0) - (claim.first or 0) + 1
-    first = max(
-        one.series.first, min([claim.first or 0, *(n for n in numbers if n > (claim.first or 0) - size)])
-    )
-    last = max([claim.last or 0, *(n for n in numbers if n < (claim.last or 0) + size)])
+    first = max(one.series.first, min([claim.first, *(n for n in numbers if n > claim.first - claim.size)]))
+    last = max([claim.last, *(n for n in numbers if n < claim.last + claim.size)])
     scale = _Window(first, last)
     title = site.register.positions[one.position].title
     return BreakView(
@@ -93,7 +90,7 @@ def _break(site: Site, one: Break) -> BreakView:
         title=Link(f"{title}, {one.series.name}", addresses.of_position(one.position)),
         earlier=site.record_link(one.earlier),
         later=site.record_link(one.later),
-        printed=numbers_words(claim.first or 0, claim.last, one.series),
+        printed=numbers_words(claim.first, claim.last, one.series),
         found=tuple(break_words(one)),
         columns=tuple(_columns(one, scale)),
         seen=tuple(_seen(one, scale)),
@@ -134,9 +131,9 @@ def _seen(one: Break, scale: _Window) -> Iterator[Seen]:
 def _interval(one: Break, scale: _Window) -> tuple[float, float] | None:
     if one.report.posterior.contradiction:
         return None
-    span = one.report.posterior.interval()
-    left = scale.at(span.first or 0)
-    return left, round(scale.at((span.last or 0) + 1) - left, 2)
+    run = one.report.posterior.interval()
+    left = scale.at(run.first)
+    return left, round(scale.at(run.last + 1) - left, 2)
 
 
 def totals_of(site: Site, series: Series) -> tuple[str, ...]:

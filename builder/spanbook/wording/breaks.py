@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.breaks import Break
-from spanbook.answers.changepoint import Look, Observation, Rates, Run
-from spanbook.ground.intervals import Span
+from spanbook.answers.changepoint import EvenRun, Look, Observation, Rates
+from spanbook.ground.intervals import Run
 from spanbook.reading.records import Series
 from spanbook.wording.grammar import listed, plural
 from spanbook.wording.spans import numbers_words
@@ -56,9 +56,9 @@ def rates_words(rates: Rates) -> str:
     )
 
 
-def share_words(run: Run, series: Series) -> str:
+def share_words(run: EvenRun, series: Series) -> str:
     """How probable it is that the break is in a run of numbers."""
-    share = float(run.each * (run.last - run.first + 1)) * 100
+    share = float(run.each * run.size) * 100
     return f"{numbers_words(run.first, run.last, series)}: {share:.1f} % in all"
 
 
@@ -68,5 +68,5 @@ def look_words(look: Observation, one: Break) -> str:
     return f"{one.series.stamp.show(look.number)} had the {held.title}"
 
 
-def _numbers(span: Span, series: Series) -> str:
-    return numbers_words(span.first or 0, span.last, series)
+def _numbers(run: Run, series: Series) -> str:
+    return numbers_words(run.first, run.last, series)

@@ -17,7 +17,7 @@ def total_words(found: Total, series: Series) -> Iterator[str]:
     if found.estimate is not None:
         at = show(round(found.estimate))
         yield f"From these alone the highest number issued is estimated at {at}."
-    inside = f"{show(found.interval.first or 0)} to {show(found.interval.last or 0)}"
+    inside = f"{show(found.interval.first)} to {show(found.interval.last)}"
     yield f"Exact 95 % interval: {inside}."
     if found.median is None:
         yield "One number tells how high the series ran at the least, and no more."

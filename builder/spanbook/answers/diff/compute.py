@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cached_property
-from itertools import pairwise
 from typing import TypeVar
 
 from spanbook.answers.applicability import Fits, covering, pieces, state_of
@@ -31,7 +30,7 @@ from spanbook.answers.standing import Judgement, standings
 from spanbook.answers.supersession import Need, order_now, orders, steps_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.part_numbers import PartKey
-from spanbook.ground.piecewise import Run, changes, over
+from spanbook.ground.piecewise import Piece, changes, over
 from spanbook.ground.years import Years
 from spanbook.reading.records import (
     Assembly,
@@ -153,12 +152,12 @@ class _Side:
             for series in machine.series:
                 yield from ((series.id, position) for position in self.fits.positions(machine))
 
-    def answers(self, series_id: str, position: str) -> Iterator[Run[Answer]]:
+    def answers(self, series_id: str, position: str) -> Iterator[Piece[Answer]]:
         """What the issued numbers of a series have at a position, in rising order."""
         series = self.fits.register.series[series_id]
         placed = self.fits.placed(series, position)
         for piece in pieces(series.issued, [reach for *_, reach in placed]):
-            found = covering(placed, piece.first or 0)
+            found = covering(placed, piece.first)
             state = state_of(fit for fit in found if fit.span.fitted == "factory")
             held = (
                 Held(self.today("assembly", f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
@@ -200,12 +199,12 @@ def _years(old: Register, new: Register) -> Iterator[YearChange]:
                 yield YearChange(id_, change)
 
 
-def _dated(series: Series | None) -> Iterator[Run[Years]]:
+def _dated(series: Series | None) -> Iterator[Piece[Years]]:
     if series is None:
         return
-    for first, after in pairwise((*dict.fromkeys(series.years.firsts), None)):
-        last = None if after is None else after - 1
-        if years := series.years.year_of(first or 0):
+    firsts = tuple(dict.fromkeys(series.years.firsts))
+    for first, last in zip(firsts, (*(after - 1 for after in firsts[1:]), None), strict=False):
+        if years := series.years.year_of(first):
             yield from over(Span(first, last), series.issued, years)
 
 

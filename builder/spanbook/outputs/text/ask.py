@@ -33,7 +33,7 @@ def _reading(asker: Asker, reading: Reading) -> Iterator[str]:
     shown, machine = series.stamp.show(reading.number), asker.register.machines[series.machine].title
     if not reading.issued:
         run = nearest_run(series, reading.number)
-        near = numbers_words(run.first or 0, run.last, series)
+        near = numbers_words(run.first, run.last, series)
         yield f"{shown}, {machine}: never issued; the nearest are {near}."
         return
     yield f"{shown}, {machine}. " + (

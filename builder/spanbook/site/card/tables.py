@@ -125,7 +125,7 @@ def _position(site: Site, series: Series, path: str, lines: _Lines) -> list[Any]
     runs: list[list[Any]] = []
     found = site.segments(series, path)
     for piece in pieces(series.issued, [reach for *_, reach in spans]):
-        first = piece.first or 0
+        first = piece.first
         segment = next(s for s in found if first in s)
         numbers = [lines.number(fit) for fit in covering(spans, first)]
         if runs and runs[-1][2:] == [str(segment.state), numbers]:

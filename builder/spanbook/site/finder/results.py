@@ -66,7 +66,7 @@ def _reading(register: Register, reading: Reading) -> Row:
     if reading.issued:
         return Row(shown, _say("card", machine), card_address(shown))
     run = nearest_run(series, reading.number)
-    first = show(run.first or 0)
+    first = show(run.first)
     near = _say("up", first) if run.last is None else _say("to", first, show(run.last))
     return Row(shown, _say("never", machine, near), addresses.of_series(series))
 

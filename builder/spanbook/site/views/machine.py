@@ -133,7 +133,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         plate=series.plate,
         where=series.where,
         years=tuple(_years(series)),
-        skipped=tuple(numbers_words(run.first or 0, run.last, series) for run in series.skipped),
+        skipped=tuple(numbers_words(run.first, run.last, series) for run in series.skipped),
         trust=trust(site, series),
         totals=totals_of(site, series),
         breaks=breaks_of(site, series),
