@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from spanbook.answers.applicability import Fits, State, read_serial
-from spanbook.answers.breaks import all_breaks, breaks_at, claimed, numbers_seen, total_of
+from spanbook.answers.breaks import NotCounted, all_breaks, breaks_at, claimed, numbers_seen, total_of
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.questions import About, questions
 from spanbook.answers.standing import Judgement, Standing, Weight, standings, weakest
@@ -172,9 +172,7 @@ def test_the_break_of_the_demonstration() -> None:
     assert first.report.posterior.interval() == Run(593, 606)
     assert first.report.look is not None
     assert 593 <= first.report.look.numbers.first <= 606
-    assert [(t.serial, why) for t, why in first.unused] == [
-        ("HK 5?8", "its worn number may lie on either side")
-    ]
+    assert [(one.teardown.serial, one.why) for one in first.unused] == [("HK 5?8", NotCounted.EITHER_SIDE)]
     assert second.report.claim == Run(1181, 1205)
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from spanbook.answers.applicability import Fits
-from spanbook.answers.breaks import Break, breaks_at
+from spanbook.answers.breaks import Break, NotCounted, breaks_at
 from spanbook.answers.changepoint import EvenRun, Rates
 from spanbook.reading.records import Record
-from spanbook.wording.breaks import break_words, look_words, share_words
+from spanbook.wording.breaks import NOT_COUNTED, break_words, look_words, share_words, unused_words
 from tests.support.registers import lid, record, register
 
 ASSUMED = (
@@ -56,3 +56,9 @@ def test_the_picture_says_what_its_marks_are() -> None:
     found = one(seen(5, "early"))
     assert look_words(found.report.observations[0], found) == "XA 5 had the early"
     assert share_words(EvenRun(5, 6, Fraction(1, 4)), found.series) == "XA 5 to XA 6: 50.0 % in all"
+
+
+def test_what_does_not_count_says_why() -> None:
+    (unused,) = one(seen(5, "early", "altered")).unused
+    assert unused_words(unused) == "XA 5: the machine was altered there"
+    assert set(NOT_COUNTED) == set(NotCounted)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
+from enum import StrEnum
 from itertools import pairwise
 from math import isinf
 
@@ -15,20 +16,31 @@ from spanbook.reading.records import Assembly, Find, Series, Teardown
 from spanbook.register.statements import Fitting
 
 
+class NotCounted(StrEnum):
+    """Why what was seen on a machine near a break does not count for its place."""
+
+    ALTERED = "altered"
+    EITHER_SIDE = "either side"  # the worn number may lie before the break or after it
+
+
+@dataclass(frozen=True, slots=True)
+class Unused:
+    """A teardown of a machine near a break that is not among its observations, and why."""
+
+    teardown: Teardown
+    why: NotCounted
+
+
 @dataclass(frozen=True, slots=True)
 class Break:
-    """The place in a series where production changed from one assembly to the next at a position.
-
-    `used` are the teardowns behind the report's observations, `unused` those left out, with the reason.
-    """
+    """The place in a series where production changed from one assembly to the next at a position."""
 
     position: str
     series: Series
     earlier: Assembly
     later: Assembly
     report: Report
-    used: tuple[Teardown, ...]
-    unused: tuple[tuple[Teardown, str], ...]
+    unused: tuple[Unused, ...]
 
 
 def breaks_at(fits: Fits, position: str, series: Series, rates: Rates) -> tuple[Break, ...]:
@@ -67,41 +79,39 @@ def _break(
     allowed = series.issued.within(claim)
     if not allowed:
         return None
-    bearing = [
-        (teardown, _observation(fits, series, pair, claim, (teardown, find)))
-        for teardown, find in fits.finds(position)
-        if find.assembly in (earlier.assembly.id, later.assembly.id)
+    told = [
+        _observation(fits, series, pair, claim, seen)
+        for seen in fits.finds(position)
+        if seen[1].assembly in (earlier.assembly.id, later.assembly.id)
     ]
-    seen = [(t, o) for t, o in bearing if isinstance(o, Observation)]
     return Break(
         position,
         series,
         earlier.assembly,
         later.assembly,
-        report(claim, allowed, [o for _, o in seen], rates),
-        tuple(t for t, _ in seen),
-        tuple((t, o) for t, o in bearing if isinstance(o, str) and o),
+        report(claim, allowed, [one for one in told if isinstance(one, Observation)], rates),
+        tuple(one for one in told if isinstance(one, Unused)),
     )
 
 
 def _observation(
     fits: Fits, series: Series, pair: tuple[Fitting, Fitting], claim: Run, seen: tuple[Teardown, Find]
-) -> Observation | str:
-    """What a teardown says of a break, or why it says nothing; empty where it is about other numbers."""
+) -> Observation | Unused | None:
+    """What a teardown says of a break, or why it does not count; None where it is about other numbers."""
     teardown, find = seen
     readings = fits.readings(teardown)
     if not readings or any(r.series is not series for r in readings):
-        return ""
+        return None
     first, last = bounds_of(pair[0].span, series)[0].low, bounds_of(pair[1].span, series)[1].high
     numbers = [r.number for r in readings]
     if not all(first <= number <= last for number in numbers):
-        return ""
+        return None
     if find.condition == "altered":
-        return "the machine was altered there"
+        return Unused(teardown, NotCounted.ALTERED)
     # Every reading has to lie on the same side of every possible break.
     sides = {(n < claim.first, n >= claim.last) for n in numbers}
     if len(numbers) > 1 and (len(sides) > 1 or sides == {(False, False)}):
-        return "its worn number may lie on either side"
+        return Unused(teardown, NotCounted.EITHER_SIDE)
     return Observation(numbers[0], find.assembly == pair[1].assembly.id, find.condition == "untouched")
 
 

@@ -12,7 +12,7 @@ from spanbook.register.statements import Subject
 from spanbook.site import addresses
 from spanbook.site.common import ReasonLine, Site, Trust
 from spanbook.site.page import Link
-from spanbook.wording.breaks import break_words, look_words, share_words
+from spanbook.wording.breaks import break_words, look_words, share_words, unused_words
 from spanbook.wording.spans import numbers_words
 from spanbook.wording.standings import MEANINGS, reason_title
 from spanbook.wording.totals import total_words
@@ -94,7 +94,7 @@ def _break(site: Site, one: Break) -> BreakView:
         found=tuple(break_words(one)),
         columns=tuple(_columns(one, scale)),
         seen=tuple(_seen(one, scale)),
-        unused=tuple(f"{teardown.serial}: {why}" for teardown, why in one.unused),
+        unused=tuple(map(unused_words, one.unused)),
         interval=_interval(one, scale),
         first=one.series.stamp.show(first),
         last=one.series.stamp.show(last),

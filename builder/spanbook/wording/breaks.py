@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.breaks import Break
+from spanbook.answers.breaks import Break, NotCounted, Unused
 from spanbook.answers.changepoint import EvenRun, Look, Observation, Rates
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Series
 from spanbook.wording.grammar import listed, plural
 from spanbook.wording.spans import numbers_words
+
+NOT_COUNTED = {
+    NotCounted.ALTERED: "the machine was altered there",
+    NotCounted.EITHER_SIDE: "its worn number may lie on either side",
+}
 
 
 def break_words(one: Break) -> Iterator[str]:
@@ -66,6 +71,11 @@ def look_words(look: Observation, one: Break) -> str:
     """What one machine had."""
     held = one.later if look.later else one.earlier
     return f"{one.series.stamp.show(look.number)} had the {held.title}"
+
+
+def unused_words(unused: Unused) -> str:
+    """Which machine was seen and does not count, and why."""
+    return f"{unused.teardown.serial}: {NOT_COUNTED[unused.why]}"
 
 
 def _numbers(run: Run, series: Series) -> str:
