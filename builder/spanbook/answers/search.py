@@ -17,6 +17,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import islice
 
 from spanbook.answers.applicability import Fits, Reading, may_be, read_serial
 from spanbook.ground.intervals import Span
@@ -27,6 +28,7 @@ from spanbook.register.model import Part, Register
 MOST = 8  # of each sort: more than that and the reader types on
 SHORTEST_WORD = 2
 MOST_COMPLETIONS = 60
+MOST_ALONE = 2
 
 
 class How(StrEnum):
@@ -204,13 +206,11 @@ def nearest_run(series: Series, number: int) -> Span:
     return min(series.issued.spans, key=distance)
 
 
-def suggestions(asker: Asker, query: str) -> tuple[str, ...]:
-    """What to try when nothing was found."""
-    tried = ["the letters and digits as stamped, with ? for one that cannot be read"]
+def finding_alone(asker: Asker, query: str) -> tuple[str, ...]:
+    """The first words of a query of several that would find something by themselves."""
     asked = words(query)
-    if len(asked) > 1:
-        tried += [f"“{word}” alone" for word in asked if asker.ask(word).documents][:2]
-    return tuple(tried)
+    found = (word for word in asked if len(asked) > 1 and asker.ask(word).documents)
+    return tuple(islice(found, MOST_ALONE))
 
 
 def _how(key: Key, text: str, wanted: str) -> How:

@@ -22,6 +22,7 @@ from spanbook.reading.records import (
     Publication,
     Record,
     Series,
+    Teardown,
 )
 from spanbook.register.model import Part, Register
 from spanbook.register.statements import Statement, part_anchor
@@ -29,7 +30,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
-from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES, record_title, seen_title
+from spanbook.wording.records import evidence_sort, record_title, seen_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,14 +153,15 @@ class Site:
         return tuple(self._evidence_line(e) for e in evidence)
 
     def _evidence_line(self, evidence: Evidence) -> EvidenceLine:
-        if evidence.source:
-            source = self.register.sources[evidence.source]
-            return EvidenceLine(
-                self.record_link(source), SOURCE_CLASSES[source.sort], evidence.at, evidence.note
-            )
-        teardown = self.register.teardowns[evidence.teardown or ""]
-        link = Link(seen_title(teardown), addresses.of_record(teardown))
-        return EvidenceLine(link, f"teardown, {CONDITIONS[teardown.condition]}", evidence.at, evidence.note)
+        register = self.register
+        by = (
+            register.sources[evidence.source]
+            if evidence.source
+            else register.teardowns[evidence.teardown or ""]
+        )
+        title = seen_title(by) if isinstance(by, Teardown) else by.title
+        link = Link(title, addresses.of_record(by))
+        return EvidenceLine(link, evidence_sort(by), evidence.at, evidence.note)
 
     def cautions(self, ids: Iterable[str], root: str) -> tuple[CautionBox, ...]:
         found = (self.register.cautions[id_] for id_ in ids)

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from spanbook.answers.applicability import Segment, State
+from spanbook.answers.applicability import Fit, Segment, State
 from spanbook.ground.intervals import Covers
+from spanbook.register.model import Register
+from spanbook.wording.grammar import listed
+from spanbook.wording.records import evidence_title
+from spanbook.wording.spans import fitted_words, span_words
 
 STATES = {
     State.SETTLED: "settled",
@@ -21,11 +25,25 @@ STATE_MEANINGS = {
 }
 COVERS = {Covers.YES: "surely", Covers.MAYBE: "possibly", Covers.NO: "not"}
 
+NOTHING = "nothing known"
+
+
+def fit_words(fit: Fit) -> str:
+    """How sure an assembly is, how it came there, and its span."""
+    sure = f"{COVERS[fit.covers]} {fitted_words(fit.span)}"
+    return f"{sure}; {span_words(fit.span, fit.fitting.series)}"
+
+
+def fit_on_whose_word(register: Register, fit: Fit) -> str:
+    """The same, and the evidence that the span names."""
+    named = listed([evidence_title(register, evidence) for evidence in fit.span.evidence])
+    return f"{fit_words(fit)}; {f'on the word of {named}' if named else 'no evidence is named'}"
+
 
 def segment_words(segment: Segment) -> str:
-    """What a segment holds, by name: `Metal-edge strainer or, possibly, Cartridge filter`."""
+    """What a segment holds, by name: `Metal-edge strainer, possibly Cartridge filter`."""
     if not segment.fits:
-        return "nothing known"
+        return NOTHING
     titles: dict[str, str] = {}
     for fit in segment.fits:
         words = fit.assembly.title + (" (to order)" if fit.span.option else "")

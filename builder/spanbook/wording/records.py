@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from spanbook.reading.records import PartUse, Record, Supersession, Teardown
+from spanbook.reading.records import Evidence, PartUse, Record, Source, Supersession, Teardown
+from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, times
 
 CONDITIONS = {
@@ -37,6 +38,28 @@ def act_title(act: Supersession) -> str:
 def seen_title(teardown: Teardown) -> str:
     """A teardown as evidence: whose machine, and when it was looked at."""
     return f"{teardown.serial}, seen {teardown.date}"
+
+
+def evidence_title(register: Register, evidence: Evidence) -> str:
+    """The source or teardown that is named as evidence, and where in it."""
+    title = (
+        register.sources[evidence.source].title
+        if evidence.source
+        else seen_title(register.teardowns[evidence.teardown or ""])
+    )
+    return at_words(title, evidence.at)
+
+
+def at_words(title: str, at: str | None) -> str:
+    """Something named, and where in it: `Parts book, p. 31`."""
+    return f"{title}, {at}" if at else title
+
+
+def evidence_sort(by: Source | Teardown) -> str:
+    """What sort of evidence it is: `parts book`, or `teardown, untouched`."""
+    if isinstance(by, Source):
+        return SOURCE_CLASSES[by.sort]
+    return f"teardown, {CONDITIONS[by.condition]}"
 
 
 def _uses(uses: tuple[PartUse, ...]) -> str:

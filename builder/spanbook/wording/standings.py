@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from spanbook.answers.standing import Reason, Standing
 from spanbook.reading.records import Teardown
-from spanbook.wording.records import record_title, seen_title
+from spanbook.wording.records import at_words, record_title, seen_title
 
 MEANINGS = {
     Standing.UNSUPPORTED: "nothing is named that says so",
@@ -19,4 +19,4 @@ MEANINGS = {
 def reason_title(reason: Reason) -> str:
     """The source or teardown of a reason, and where in it."""
     title = seen_title(reason.by) if isinstance(reason.by, Teardown) else record_title(reason.by)
-    return f"{title}, {reason.at}" if reason.at else title
+    return at_words(title, reason.at)

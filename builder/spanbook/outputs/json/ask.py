@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from spanbook.answers.applicability import AtPosition, Reading
-from spanbook.answers.search import Asker, How, Match, suggestions
+from spanbook.answers.search import Asker, How, Match
+from spanbook.wording.search import suggestions
 
 Object = dict[str, Any]
 

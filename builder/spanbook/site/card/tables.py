@@ -15,30 +15,15 @@ from spanbook.answers.questions import Question, anchor
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Series
 from spanbook.site import addresses
-from spanbook.site.common import EvidenceLine, Site
+from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
+from spanbook.wording.card import WORDS
 from spanbook.wording.conversions import POSSIBLY, turns_words
-from spanbook.wording.fits import COVERS, STATE_MEANINGS, STATES
-from spanbook.wording.grammar import listed
-from spanbook.wording.spans import FITTED, span_words
+from spanbook.wording.fits import STATE_MEANINGS, STATES, fit_on_whose_word
 from spanbook.wording.years import years_words
 
 FOLDER = "assets/card/"
 MOST_QUESTIONS = 5  # on a card
-
-# Every sentence of the card that is not about one assembly. `{}` stands for the number.
-WORDS = {
-    "unread": "{} reads as no serial number known here. Write it with its letters, as stamped.",
-    "never": "{} was never issued in this series.",
-    "several": "{} may be any of these. Below is what they have in common.",
-    "differs": "differs between them",
-    "year": "Built",
-    "no-year": "The year is not known.",
-    "conversions": "It could have been converted:",
-    "questions": "What this machine could settle",
-    "all-questions": "Everything that is open in the series",
-    "title": "{}: what it left the works with",
-}
 
 
 def files(site: Site) -> dict[str, bytes]:
@@ -54,7 +39,6 @@ class _Lines:
     """Lines by their number: each assembly and span in one certainty stands once."""
 
     site: Site
-    series: Series
     lines: list[list[Any]] = field(default_factory=list)
     known: dict[Fit, int] = field(default_factory=dict)
 
@@ -65,14 +49,8 @@ class _Lines:
         return self.known[fit]
 
     def _line(self, fit: Fit) -> list[Any]:
-        assembly, span = fit.assembly, fit.span
-        evidence = listed([_evidence(line) for line in self.site.evidence(span.evidence)])
-        words = [
-            f"{COVERS[fit.covers]} {FITTED[span.fitted]}{', to order' if span.option else ''}",
-            span_words(span, self.series),
-            f"on the word of {evidence}" if evidence else "no evidence is named",
-        ]
-        return [assembly.id, assembly.title, addresses.of_record(assembly), "; ".join(words)]
+        assembly, words = fit.assembly, fit_on_whose_word(self.site.register, fit)
+        return [assembly.id, assembly.title, addresses.of_record(assembly), words]
 
 
 def first_few(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iterator[Question]:
@@ -89,12 +67,8 @@ def first_few(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iter
         layers[0] |= span
 
 
-def _evidence(line: EvidenceLine) -> str:
-    return f"{line.link.text}, {line.at}" if line.at else line.link.text
-
-
 def _series(site: Site, series: Series) -> dict[str, Any]:
-    lines = _Lines(site, series)
+    lines = _Lines(site)
     machine = site.machine_of(series)
     # First what the fewest other machines could settle: on the general questions anybody can be asked.
     questions = sorted(site.questions_of(series), key=lambda question: question.machines)

@@ -10,23 +10,7 @@ from spanbook.answers.applicability import Reading
 from spanbook.answers.search import MOST, Answer, How, Match, nearest_run
 from spanbook.register.model import Register
 from spanbook.site import addresses
-
-# Every sentence of the finder. `{}` stands for what the row is about.
-WORDS = {
-    "card": "{}: its machine card",
-    "never": "{}: never issued; the nearest are {}",
-    "worn": "may be any of {} numbers: what they have in common",
-    "exact": "{} ({})",
-    "spacing": "{} ({}), spelt otherwise",
-    "begins": "{} ({})",
-    "as-worn": "{} ({}), as a worn stamp may read",
-    "mark": "a mark on {}: ",
-    "up": "{} and up",
-    "to": "{} to {}",
-    "more-numbers": "More numbers exist: type more of it.",
-    "more-pages": "More pages exist: type another word.",
-    "none": "Nothing found. Type it as stamped, with ? for a character that cannot be read, or words.",
-}
+from spanbook.wording.finder import WORDS, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +40,7 @@ def card_address(serial: str) -> str:
 def _serials(register: Register, answer: Answer) -> Iterator[Row]:
     if len(answer.may_be) > 1:
         text = answer.query.strip()
-        yield Row(text, _say("worn", str(len(answer.may_be))), card_address(text))
+        yield Row(text, say("worn", str(len(answer.may_be))), card_address(text))
     yield from (_reading(register, reading) for reading in (*answer.readings, *answer.may_be[:MOST]))
 
 
@@ -64,23 +48,16 @@ def _reading(register: Register, reading: Reading) -> Row:
     series, show = reading.series, reading.series.stamp.show
     shown, machine = show(reading.number), register.machines[series.machine].title
     if reading.issued:
-        return Row(shown, _say("card", machine), card_address(shown))
+        return Row(shown, say("card", machine), card_address(shown))
     run = nearest_run(series, reading.number)
     first = show(run.first)
-    near = _say("up", first) if run.last is None else _say("to", first, show(run.last))
-    return Row(shown, _say("never", machine, near), addresses.of_series(series))
+    near = say("up", first) if run.last is None else say("to", first, show(run.last))
+    return Row(shown, say("never", machine, near), addresses.of_series(series))
 
 
 def _match(register: Register, match: Match) -> Row:
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
     how = "as-worn" if match.how is How.WORN else str(match.how)
-    mark = _say("mark", part.number) if match.key.mark else ""
-    return Row(match.key.text, mark + _say(how, part.name, whose), addresses.of_part(part.key))
-
-
-def _say(name: str, *values: str) -> str:
-    text = WORDS[name]
-    for value in values:
-        text = text.replace("{}", value, 1)
-    return text
+    mark = say("mark", part.number) if match.key.mark else ""
+    return Row(match.key.text, mark + say(how, part.name, whose), addresses.of_part(part.key))

@@ -22,7 +22,7 @@ from spanbook.ground.matching import worn
 from spanbook.ground.serials import fold
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.site.finder.results import WORDS
+from spanbook.wording.finder import WORDS
 
 FOLDER = "assets/finder/"
 END = "$"  # marks the end of a key among its rotations; no worn form has it

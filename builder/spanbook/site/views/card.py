@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spanbook.site import addresses
-from spanbook.site.card.tables import WORDS
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.card import WORDS
 from spanbook.wording.spans import run_words
 
 

@@ -1,0 +1,28 @@
+"""The finder's list: every sentence in it, for the builder and for the script in the pages alike."""
+
+from __future__ import annotations
+
+# `{}` stands for what the row is about.
+WORDS = {
+    "card": "{}: its machine card",
+    "never": "{}: never issued; the nearest are {}",
+    "worn": "may be any of {} numbers: what they have in common",
+    "exact": "{} ({})",
+    "spacing": "{} ({}), spelt otherwise",
+    "begins": "{} ({})",
+    "as-worn": "{} ({}), as a worn stamp may read",
+    "mark": "a mark on {}: ",
+    "up": "{} and up",
+    "to": "{} to {}",
+    "more-numbers": "More numbers exist: type more of it.",
+    "more-pages": "More pages exist: type another word.",
+    "none": "Nothing found. Type it as stamped, with ? for a character that cannot be read, or words.",
+}
+
+
+def say(name: str, *values: str) -> str:
+    """A sentence with its values in their places, in order."""
+    text = WORDS[name]
+    for value in values:
+        text = text.replace("{}", value, 1)
+    return text

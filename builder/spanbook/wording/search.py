@@ -1,0 +1,55 @@
+"""What is found for a query, in words."""
+
+from __future__ import annotations
+
+from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.search import Asker, Document, How, Match, finding_alone, nearest_run
+from spanbook.register.model import Register
+from spanbook.wording.fits import STATES
+from spanbook.wording.spans import numbers_words
+from spanbook.wording.years import years_words
+
+HOW = {How.EXACT: "exact", How.SPACING: "spacing", How.WORN: "worn", How.BEGINS: "begins"}
+MORE = "More exist: type more."
+NOBODY_KNOWS = "nobody knows yet"
+
+
+def reading_words(register: Register, reading: Reading) -> str:
+    """Which machine a serial number is, and when it was built; or that there is none."""
+    series = reading.series
+    named = f"{series.stamp.show(reading.number)}, {register.machines[series.machine].title}"
+    if not reading.issued:
+        run = nearest_run(series, reading.number)
+        near = numbers_words(run.first, run.last, series)
+        return f"{named}: never issued; the nearest are {near}."
+    built = f"Built {years_words(reading.years)}." if reading.years else "The year is not known."
+    return f"{named}. {built}"
+
+
+def place_words(register: Register, place: AtPosition) -> str:
+    """A position and how well it is known what it has."""
+    return f"{register.positions[place.position].title} ({STATES[place.state]})"
+
+
+def match_words(register: Register, match: Match) -> str:
+    """A part number: whose it is, how it was found, and where it goes."""
+    part = match.key.part
+    whose = register.makers.get(part.key.by, part.key.by)
+    mark = f" (mark {match.key.text})" if match.key.mark else ""
+    goes = ", ".join(dict.fromkeys(use.assembly.title for use in part.uses)) or "nothing recorded"
+    return f"{part.number}{mark}, {part.name}, of {whose}; {HOW[match.how]}. Goes in: {goes}."
+
+
+def document_words(document: Document) -> str:
+    return f"{document.title} ({document.sort}): {document.address}"
+
+
+def nothing_words(asker: Asker, query: str) -> str:
+    """That nothing was found, and what to try."""
+    return f"Nothing found for “{query}”. Try {'; '.join(suggestions(asker, query))}."
+
+
+def suggestions(asker: Asker, query: str) -> tuple[str, ...]:
+    """What to try when nothing was found."""
+    stamped = "the letters and digits as stamped, with ? for one that cannot be read"
+    return stamped, *(f"“{word}” alone" for word in finding_alone(asker, query))

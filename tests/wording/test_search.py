@@ -1,0 +1,92 @@
+"""What is found for a query, in words."""
+
+from __future__ import annotations
+
+import pytest
+
+from spanbook.answers.applicability import read_serial
+from spanbook.answers.search import Asker, Document
+from spanbook.register.model import Register
+from spanbook.wording.search import (
+    document_words,
+    match_words,
+    nothing_words,
+    place_words,
+    reading_words,
+    suggestions,
+)
+from tests.support.registers import lid, record, register
+
+DATED = """\
+kind: machine
+id: y
+title: Y
+maker: Example Works
+series:
+- {id: ya, stamped: "YA {number}", plate: machine, first: 1, last: 9, skipped: [[4, 6]], years: {1931: 3}}
+"""
+FLAP = """\
+kind: assembly
+id: flap
+title: Flap
+position: cover
+serials: [{series: xa, first: 1, last: 4}]
+parts: [{number: "11-2", name: Hinge}]
+"""
+MARKED = '{kind: part, id: hinge, number: "11-2", name: Hinge, marks: [{text: CASTLE}]}\n'
+
+
+@pytest.fixture(scope="module")
+def made() -> Register:
+    return register(
+        record(DATED, "machine", "y"), record(FLAP, "assembly", "flap"), record(MARKED, "part", "hinge")
+    )
+
+
+@pytest.mark.parametrize(
+    ("serial", "said"),
+    [
+        ("YA 3", "YA 3, Y. Built 1931 or later."),
+        ("YA 1", "YA 1, Y. The year is not known."),
+        ("YA 5", "YA 5, Y: never issued; the nearest are YA 1 to YA 3."),
+    ],
+)
+def test_which_machine_a_serial_number_is(made: Register, serial: str, said: str) -> None:
+    assert reading_words(made, read_serial(made, serial)[0]) == said
+
+
+def test_a_position_and_how_well_it_is_known(made: Register) -> None:
+    (cover, *_) = Asker(made, ()).fits.card(read_serial(made, "XA 2")[0]).positions
+    assert place_words(made, cover) == "Cover (settled)"
+
+
+@pytest.mark.parametrize(
+    ("query", "said"),
+    [
+        ("11-2", "11-2, Hinge, of Example Works; exact. Goes in: Flap."),
+        ("112", "11-2, Hinge, of Example Works; spacing. Goes in: Flap."),
+        ("castle", "11-2 (mark CASTLE), Hinge, of Example Works; exact. Goes in: Flap."),
+    ],
+)
+def test_a_part_number_says_whose_it_is_and_where_it_goes(made: Register, query: str, said: str) -> None:
+    assert match_words(made, Asker(made, ()).matches(query)[0]) == said
+
+
+def test_a_number_that_goes_nowhere_says_so() -> None:
+    made = register(record(MARKED, "part", "hinge"), lid("a", "first: 1, last: 4"))
+    assert match_words(made, Asker(made, ()).matches("11-2")[0]).endswith("Goes in: nothing recorded.")
+
+
+def test_a_page() -> None:
+    assert document_words(Document("a/", "A", "Guide", "", "")) == "A (Guide): a/"
+
+
+def test_what_to_try_when_nothing_was_found(made: Register) -> None:
+    page = Document("guides/sump/", "The sump", "Guide", "The sump", "")
+    asker = Asker(made, [page])
+    stamped = "the letters and digits as stamped, with ? for one that cannot be read"
+    assert suggestions(asker, "nowhere") == (stamped,)
+    assert suggestions(asker, "nowhere sump") == (stamped, "“sump” alone")
+    assert nothing_words(asker, "nowhere sump") == (
+        f"Nothing found for “nowhere sump”. Try {stamped}; “sump” alone."
+    )
