@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.mkdocs import build
 from tests.support import worlds
 from tests.support.command import BAD, CONFIG, LID, built, project, run
 
@@ -154,21 +153,3 @@ def test_help_page_that_does_not_exist_is_told(tmp_path: Path) -> None:
     result = run("build", folder)
     assert result.exit_code == 1
     assert "no.md" in result.output
-
-
-def test_swapping_keeps_the_old_site_when_the_new_cannot_take_its_place(
-    once_built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    folder = shutil.copytree(once_built, tmp_path / "project")
-    real = Path.rename
-
-    def refuse(self: Path, target: Path) -> Path:
-        if Path(target).name == "site" and not self.name.endswith("-old"):
-            raise OSError("busy")
-        return real(self, target)
-
-    monkeypatch.setattr(Path, "rename", refuse)
-    with pytest.raises(OSError, match="busy"):
-        build.build(folder, None, False, lambda text: None)
-    assert (folder / "site/index.html").is_file()
-    shutil.rmtree(folder / "site")

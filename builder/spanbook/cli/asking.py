@@ -12,7 +12,7 @@ from spanbook.answers.search import Asker
 from spanbook.answers.supersession import orders
 from spanbook.cli.main import RECORDS, main
 from spanbook.faces.api import OpenRegister, open_register
-from spanbook.mkdocs.build import BuildFailed, rates_of
+from spanbook.mkdocs.settings import BuildFailed, rates_of
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -94,7 +94,7 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
 def _asker(folder: Path) -> Asker:
     try:
         register = open_register(folder)
-    except (Problems, FileNotFoundError) as failure:
+    except Problems as failure:
         raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
     return Asker(register, documents(register))
 

@@ -11,6 +11,7 @@ from pathlib import Path
 import click
 
 from spanbook.outputs.problems import github
+from spanbook.outputs.text.failure import about
 
 
 def in_forge() -> bool:
@@ -38,5 +39,5 @@ def commands_stopped(wanted: bool, err: bool = False) -> Iterator[None]:
 def add_to_summary(text: str) -> None:
     """Where GitHub shows what a step has to say, if it runs there; below what it takes of a step in all."""
     if page := os.environ.get("GITHUB_STEP_SUMMARY"):
-        with Path(page).open("a", encoding="utf-8") as file:
+        with about(page), Path(page).open("a", encoding="utf-8") as file:
             file.write(github.cut(text, github.MOST_SUMMARY - file.tell()))

@@ -13,9 +13,10 @@ from spanbook.answers.diff.model import Comparison
 from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, PROJECT, main
 from spanbook.faces import diff
-from spanbook.mkdocs.build import BuildFailed
+from spanbook.mkdocs.settings import BuildFailed
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
+from spanbook.outputs import whole_file
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems import FORMS, github
 from spanbook.outputs.problems.text import explanation
@@ -68,8 +69,6 @@ def _checked(folder: Path, at: str | None) -> Checked:
             return check_folder(folder)
         with known_of(folder / "content") as known:
             return check_tree(git_tree.content_at(folder, at), "content", known)
-    except FileNotFoundError as missing:
-        raise click.ClickException(f"{missing}; name the folder that has content/ in it") from None
     except git_tree.NoRevision as missing:
         raise click.ClickException(str(missing)) from None
 
@@ -115,7 +114,7 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
         raise click.ClickException(str(missing)) from None
     finally:
         if report:
-            report.write_text("\n".join(told), encoding="utf-8")
+            whole_file.replace(report, "\n".join(told))
         if form == "github":
             add_to_summary("\n".join(told))
     sys.exit(1 if broken else TOUCHES_MORE if paths else 0)

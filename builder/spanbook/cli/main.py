@@ -8,6 +8,8 @@ from pathlib import Path
 
 import click
 
+from spanbook.outputs.text.failure import sentence
+
 RECORDS = click.option(
     "--folder",
     default=".",
@@ -25,7 +27,19 @@ PROJECT = click.option(
 FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
 
 
-@click.group()
+class Commands(click.Group):
+    """Every command ends with a sentence when the system refuses something: no right, no room, no folder."""
+
+    def invoke(self, ctx: click.Context) -> object:
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:  # whoever read what was told has seen enough
+            raise
+        except OSError as failure:
+            raise click.ClickException(sentence(failure)) from None
+
+
+@click.group(cls=Commands)
 @click.version_option(package_name="spanbook")
 def main() -> None:
     """Collectors' records of old machines, checked and turned into a reference site."""

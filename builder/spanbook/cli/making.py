@@ -11,6 +11,9 @@ from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
 from spanbook.faces import prompt, scaffold
 from spanbook.mkdocs import build as site_build
+from spanbook.mkdocs import serve as site_serve
+from spanbook.mkdocs.settings import BuildFailed, schema_address
+from spanbook.outputs import whole_file
 from spanbook.reading import read_bytes
 from spanbook.reading.fields import Field
 from spanbook.reading.problems import one_line
@@ -33,7 +36,7 @@ def build(folder: Path, site: Path | None, strict: bool) -> None:
     try:
         with commands_stopped(in_forge(), err=True):
             built = site_build.build(folder, site, strict, _say)
-    except site_build.BuildFailed as failure:
+    except BuildFailed as failure:
         raise click.ClickException(
             f"nothing was built, and the previous site is as it was. {failure}"
         ) from None
@@ -57,8 +60,8 @@ def serve(folder: Path, address: str) -> None:
     """Serve the site of FOLDER and rebuild it when a record changes."""
     gc.enable()  # this one runs for days
     try:
-        site_build.serve(folder, address, _say)
-    except site_build.BuildFailed as failure:
+        site_serve.serve(folder, address, _say)
+    except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
 
 
@@ -80,18 +83,20 @@ def start(folder: Path, name: str | None) -> None:
 @RECORDS
 def new(kind: str, folder: Path) -> None:
     """Ask for a record of KIND, field by field, and write its file. Enter passes over what is not known."""
+    try:
+        address = schema_address(folder, kind)
+    except BuildFailed as failure:
+        raise click.ClickException(str(failure)) from None
     values = prompt.enter(kind, prompt.Asker(_answer, _more))
     place = prompt.place_of(kind, str(values["id"]))
-    text = to_yaml(values, site_build.schema_address(folder, kind))
+    text = to_yaml(values, address)
     found = read_bytes(text.encode(), place, kind, str(values["id"]))
     if not isinstance(found, Record):
         told = "\n".join(map(str, found))
         raise click.ClickException(f"nothing was written. This is what was made of it:\n{text}\n{told}")
     file = folder / place
-    file.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with file.open("x", encoding="utf-8") as out:
-            out.write(text)
+        whole_file.create(file, text)
     except FileExistsError:
         raise click.ClickException(f"{file} is there already; correct it, or choose another id") from None
     click.echo(f"Wrote {file}. Now: spanbook check {folder}")

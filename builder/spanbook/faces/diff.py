@@ -7,7 +7,7 @@ from pathlib import Path
 
 from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Comparison
-from spanbook.mkdocs.build import rates_of
+from spanbook.mkdocs.settings import rates_of
 from spanbook.reading import git_tree
 from spanbook.reading.problems import errors
 from spanbook.reading.record_cache import Known, known_of

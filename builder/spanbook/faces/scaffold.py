@@ -18,7 +18,7 @@ class NotStarted(Exception):  # noqa: N818 - it says what happened
 def start(folder: Path, name: str) -> tuple[str, ...]:
     """Make a community in a folder that is not there or is empty. Gives the files made, in order.
 
-    Raises NotStarted; the folder is then as it was.
+    Raises NotStarted and OSError; the folder is then as it was.
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise NotStarted(f"{folder} is there and is not empty; name a new folder")
@@ -30,8 +30,6 @@ def start(folder: Path, name: str) -> tuple[str, ...]:
         if folder.exists():
             folder.rmdir()
         fresh.rename(folder)
-    except OSError as failure:
-        raise NotStarted(f"{folder}: {failure.strerror}") from failure
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
     return tuple(sorted(made))

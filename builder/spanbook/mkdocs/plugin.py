@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import logging
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, PluginError
 from mkdocs.livereload import LiveReloadServer
-from mkdocs.plugins import BasePlugin
+from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
@@ -24,6 +25,8 @@ from spanbook.answers.changepoint import Rates
 from spanbook.answers.search import Document
 from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell
+from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
+from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
 from spanbook.reading.files import Sort, sort_of
 from spanbook.reading.problems import Severity, errors
@@ -72,6 +75,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     """Reads the records beside the Markdown guides and adds a page for everything in them."""
 
     _collecting = False
+    _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         # Before MkDocs empties the old site: with a broken record the old pages stay.
@@ -91,6 +95,17 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         config.extra_css.insert(0, assets.STYLESHEET)
         config.extra_javascript[:0] = assets.SCRIPTS
         return config
+
+    # The last of all plugins: after this MkDocs removes whatever is in the folder.
+    @event_priority(-100)
+    def on_pre_build(self, *, config: MkDocsConfig) -> None:
+        try:
+            allow(settled(Path(config.site_dir)), sources_of(config))
+        except NoPlace as refused:
+            raise PluginError(str(refused)) from None
+        except OSError as failure:
+            raise PluginError(sentence(failure)) from failure
+        self._emptied = Path(config.site_dir)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         for file in list(files):
@@ -161,11 +176,16 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         output = shell.mended(output_content)
         return shell.guarded(output, shell.policy_of(output))
 
+    @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         self._collect_again()
+        mark.put(Path(config.site_dir))
 
     def on_build_error(self, *, error: Exception) -> None:
         self._collect_again()
+        if self._emptied and self._emptied.is_dir():
+            with suppress(OSError):  # what is half built is ours to remove all the same
+                mark.put(self._emptied)
 
     def _collect_again(self) -> None:
         if self._collecting:
@@ -185,6 +205,12 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
         server.builder = build
         return server
+
+
+def sources_of(config: MkDocsConfig) -> Sources:
+    """What no site may be built into or around."""
+    project = Path(config.config_file_path).resolve().parent
+    return Sources(project, tuple(Path(folder).resolve() for folder in (config.docs_dir, *config.theme.dirs)))
 
 
 def _guides(files: Files) -> Iterator[Document]:

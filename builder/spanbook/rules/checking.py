@@ -30,7 +30,7 @@ def content_of(path: Path) -> Path:
     """The content folder of a project, or the folder itself. Raises FileNotFoundError."""
     content = path / "content" if (path / "content").is_dir() else path
     if not content.is_dir():
-        raise FileNotFoundError(f"{path}: there is no such folder")
+        raise FileNotFoundError(f"{path}: there is no such folder; name the one that has content/ in it")
     return content
 
 

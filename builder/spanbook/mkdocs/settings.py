@@ -1,0 +1,93 @@
+"""A project's settings, as MkDocs reads them, and what the rest of the house wants to know of them."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import MkDocsException
+
+from spanbook.answers.changepoint import Rates
+from spanbook.mkdocs.plugin import SpanbookPlugin
+from spanbook.outputs.text.failure import sentence
+from spanbook.site.assets import SCHEMAS
+
+Say = Callable[[str], None]
+
+
+class BuildFailed(Exception):  # noqa: N818 - it says what happened
+    """The site was not built; the previous one is whole. The message says why."""
+
+
+@contextmanager
+def failures_told() -> Iterator[None]:
+    """What a guide, a setting or the system can make go wrong, as BuildFailed.
+
+    Anything else is a fault of ours and is shown whole.
+    """
+    try:
+        yield
+    except OSError as failure:
+        raise BuildFailed(sentence(failure)) from failure
+    except (MkDocsException, SystemExit, UnicodeError) as failure:
+        raise BuildFailed(str(failure)) from failure
+
+
+def file_of(project: Path) -> Path:
+    """The settings of a project folder. Raises BuildFailed where there are none."""
+    file = project / "mkdocs.yml"
+    if not file.is_file():
+        raise BuildFailed(f"{file}: there is no such file; a project has mkdocs.yml beside content/")
+    return file
+
+
+def load(project: Path, strict: bool = False) -> MkDocsConfig:
+    """Raises BuildFailed for settings that MkDocs refuses."""
+    file = file_of(project)
+    with failures_told():
+        # Where the site goes is never the settings' choice: a build says so itself.
+        return load_config(str(file), site_dir=str(project.resolve() / "site"), strict=strict or None)
+
+
+def rates_of(project: Path) -> Rates:
+    """The community's rates of change, from mkdocs.yml; the defaults where there is none.
+
+    Raises BuildFailed for settings that MkDocs or the plugin refuses.
+    """
+    if not (project / "mkdocs.yml").is_file():
+        return Rates()
+    plugin = load(project).plugins.get("spanbook")
+    with failures_told():
+        return plugin.config.rates.as_rates() if isinstance(plugin, SpanbookPlugin) else Rates()
+
+
+def schema_address(project: Path, kind: str) -> str | None:
+    """Where the site publishes the schema of a kind; None where the project does not say where it is.
+
+    Raises BuildFailed for settings that MkDocs refuses.
+    """
+    if not (project / "mkdocs.yml").is_file():
+        return None
+    site = load(project).site_url
+    return f"{site.rstrip('/')}/{SCHEMAS}{kind}.json" if site else None
+
+
+@contextmanager
+def messages(say: Say) -> Iterator[None]:
+    """MkDocs' own messages, and the plugin's, told through `say`."""
+
+    class Teller(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            say(record.getMessage())
+
+    logger, teller = logging.getLogger("mkdocs"), Teller(logging.INFO)
+    logger.addHandler(teller)
+    logger.setLevel(logging.INFO)
+    try:
+        yield
+    finally:
+        logger.removeHandler(teller)

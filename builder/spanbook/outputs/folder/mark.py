@@ -1,0 +1,70 @@
+"""The mark in a folder that a build made: what has none, and is not empty, is never touched.
+
+It lists what lies at the top of the site, so that somebody else's file beside it is told from ours. Its name
+begins with a dot, because MkDocs leaves such files alone when it empties a folder.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from unicodedata import normalize
+
+NAME = ".spanbook-site"
+_ABOUT = "Made by spanbook: the next build replaces what is listed here, and stops at anything else."
+_LARGEST = 1_000_000
+# What file managers leave wherever they look.
+_LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
+
+
+def put(folder: Path) -> None:
+    """Mark a folder as ours with all that is in it now. The same folder gets the same mark."""
+    made = {
+        "about": _ABOUT,
+        "holds": sorted(_plain(file.name) for file in folder.iterdir() if file.name != NAME),
+    }
+    (folder / NAME).write_text(json.dumps(made, indent=1) + "\n", encoding="utf-8")
+
+
+def is_on(folder: Path) -> bool:
+    return _held(folder) is not None
+
+
+def strangers(folder: Path) -> tuple[str, ...]:
+    """What no build put into a marked folder, by path: names that its mark does not list, links, and git's.
+
+    A build makes no link and copies nothing of git, so neither is ours wherever it stands.
+    """
+    held = _held(folder) or frozenset()
+    top = {file.name for file in folder.iterdir() if _plain(file.name) not in held} - {NAME}
+    return tuple(sorted((top - _LITTER) | set(_never_ours(folder, ""))))
+
+
+def _never_ours(folder: Path, below: str) -> Iterator[str]:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.name == ".git" or entry.is_symlink():
+                yield f"{below}{entry.name}"
+            elif entry.is_dir(follow_symlinks=False):
+                yield from _never_ours(Path(entry.path), f"{below}{entry.name}/")
+
+
+def _held(folder: Path) -> frozenset[str] | None:
+    """The names that the mark lists; None where there is no mark of ours."""
+    file = folder / NAME
+    if file.is_symlink() or not file.is_file() or file.stat().st_size > _LARGEST:
+        return None
+    try:
+        made = json.loads(file.read_text(encoding="utf-8"))
+    except ValueError:
+        return None
+    if not isinstance(made, dict) or made.get("about") != _ABOUT or not isinstance(made.get("holds"), list):
+        return None
+    return frozenset(str(name) for name in made["holds"])
+
+
+def _plain(name: str) -> str:
+    """Some disks give a name back with its accents apart."""
+    return normalize("NFC", name)

@@ -1,0 +1,52 @@
+"""What is put into a page while it is served: the script that reloads it, and a banner when it is behind."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from html import escape
+
+# Under a hidden name, which no site has.
+OWN = "/.spanbook-serve/"
+_MOST = 12
+_BODY = re.compile(rb"<body[^>]*>", re.IGNORECASE)
+_HEAD = re.compile(rb"</head>", re.IGNORECASE)
+
+
+def served(page: bytes, state: str, problems: Sequence[str]) -> bytes:
+    """A page of the site with what belongs to serving in it."""
+    body = _BODY.search(page)
+    if body and problems:
+        page = page[: body.end()] + _banner(problems).encode() + page[body.end() :]
+    head = _HEAD.search(page)
+    at = head.start() if head else 0
+    return page[:at] + _head(state).encode() + page[at:]
+
+
+def instead(state: str, problems: Sequence[str]) -> bytes:
+    """The page at every address as long as there is no site."""
+    told = (
+        _banner(problems, "There is no page to show yet.") if problems else "<p>The site is being built.</p>"
+    )
+    return (
+        '<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>Not built yet</title>'
+        '<meta name="viewport" content="width=device-width">'
+        f'{_head(state)}</head><body class="sb-serve-page">{told}</body></html>\n'
+    ).encode()
+
+
+def _head(state: str) -> str:
+    return (
+        f'<link rel="stylesheet" href="{OWN}serve.css">'
+        f'<script src="{OWN}serve.js" data-state="{escape(state)}" defer></script>'
+    )
+
+
+def _banner(problems: Sequence[str], said: str = "This page is as it was before the last change.") -> str:
+    rows = "".join(f"<li>{escape(problem)}</li>" for problem in problems[:_MOST])
+    more = len(problems) - _MOST
+    rest = f"<p>{more} more are told where the server was started.</p>" if more > 0 else ""
+    return (
+        f'<div class="sb-serve" role="alert"><p><strong>{escape(said)}</strong> '
+        f"It follows by itself as soon as this is mended:</p><ul>{rows}</ul>{rest}</div>"
+    )

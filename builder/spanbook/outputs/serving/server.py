@@ -1,0 +1,148 @@
+"""A folder served over HTTP on this machine, while it is made anew again and again."""
+
+from __future__ import annotations
+
+import mimetypes
+import socket
+import socketserver
+import time
+from dataclasses import dataclass, field
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from urllib.parse import quote, unquote
+
+from spanbook.outputs.serving import hosts, pages
+
+_OWN_FILES = {name: Path(__file__).parent / name for name in ("serve.js", "serve.css")}
+# Not every system knows these, and a browser takes a script only by its type.
+_TYPES = {
+    ".css": "text/css; charset=utf-8",
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".json": "application/json",
+    ".svg": "image/svg+xml",
+    ".txt": "text/plain; charset=utf-8",
+    ".webp": "image/webp",
+    ".woff2": "font/woff2",
+    ".xml": "application/xml",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What is served: the folder of a site under `mount`, or none yet, and why it cannot follow."""
+
+    root: Path | None = None
+    mount: str = "/"
+    problems: tuple[str, ...] = ()
+    state: str = field(default_factory=lambda: str(time.time_ns()))
+
+
+class SiteServer(ThreadingHTTPServer):
+    """Answers only to the name it was given. `shown` is replaced whenever there is something else to show."""
+
+    daemon_threads = True
+
+    def __init__(self, host: str, port: int) -> None:
+        self.address_family = socket.AF_INET6 if ":" in host else socket.AF_INET
+        self.host = host
+        self.shown = Shown()
+        super().__init__((host, port), _Handler)
+
+    def server_bind(self) -> None:
+        # Without asking the network for this machine's name, as HTTPServer does.
+        socketserver.TCPServer.server_bind(self)
+        self.server_name, self.server_port = self.host, self.server_address[1]
+
+    def url(self) -> str:
+        return f"http://{hosts.written(self.host)}:{self.server_port}"
+
+
+class _Handler(BaseHTTPRequestHandler):
+    server: SiteServer
+    timeout = 60
+    server_version = "spanbook"
+    sys_version = ""
+
+    def do_GET(self) -> None:
+        if not hosts.answers(self.server.host, self.headers.get_all("Host", [])):
+            said = f"This server answers to {hosts.written(self.server.host)} and to no other name.\n"
+            return self._send(HTTPStatus.MISDIRECTED_REQUEST, said.encode(), ".txt")
+        if not self.path.startswith("/"):
+            return self._send(HTTPStatus.BAD_REQUEST, b"An address begins with a slash.\n", ".txt")
+        path = unquote(self.path.partition("?")[0].partition("#")[0], errors="replace")
+        if path.startswith(pages.OWN):
+            return self._send_own(path.removeprefix(pages.OWN))
+        return self._send_page(path)
+
+    def do_HEAD(self) -> None:
+        self.do_GET()
+
+    def _send_own(self, name: str) -> None:
+        if name == "state.js":
+            return self._send(
+                HTTPStatus.OK, f'spanbookServes("{self.server.shown.state}");\n'.encode(), ".js"
+            )
+        if file := _OWN_FILES.get(name):
+            return self._send(HTTPStatus.OK, file.read_bytes(), file.suffix)
+        return self._send(HTTPStatus.NOT_FOUND, b"There is no such file.\n", ".txt")
+
+    def _send_page(self, path: str) -> None:
+        shown = self.server.shown
+        if shown.root is None:
+            instead = pages.instead(shown.state, shown.problems)
+            return self._send(HTTPStatus.SERVICE_UNAVAILABLE, instead, ".html")
+        if path == "/" and shown.mount != "/":
+            return self._send_on(shown.mount)
+        file = _file(shown, path)
+        if file is not None and file.is_dir():
+            if not path.endswith("/"):
+                return self._send_on(f"{path}/")
+            file /= "index.html"
+        if file is not None and file.is_file():
+            return self._send_file(HTTPStatus.OK, file, shown)
+        if shown is not self.server.shown:  # the site was replaced at this very moment
+            return self._send_page(path)
+        return self._send_file(HTTPStatus.NOT_FOUND, shown.root / "404.html", shown)
+
+    def _send_file(self, status: HTTPStatus, file: Path, shown: Shown) -> None:
+        try:
+            data = file.read_bytes()
+        except OSError:
+            return self._send(HTTPStatus.NOT_FOUND, b"There is no such page.\n", ".txt")
+        if file.suffix == ".html":
+            data = pages.served(data, shown.state, shown.problems)
+        return self._send(status, data, file.suffix)
+
+    def _send_on(self, path: str) -> None:
+        self.send_response(HTTPStatus.FOUND)
+        self.send_header("Location", quote(f"/{path.lstrip('/')}"))
+        self.send_header("Content-Length", "0")
+        self.end_headers()
+
+    def _send(self, status: HTTPStatus, data: bytes, suffix: str) -> None:
+        kind = _TYPES.get(suffix) or mimetypes.types_map.get(suffix, "application/octet-stream")
+        self.send_response(status)
+        self.send_header("Content-Type", kind)
+        self.send_header("Content-Length", str(len(data)))
+        self.send_header("Cache-Control", "no-store")
+        # A page from elsewhere must not read a site that is not published by loading its scripts.
+        self.send_header("Cross-Origin-Resource-Policy", "same-origin")
+        self.send_header("X-Content-Type-Options", "nosniff")
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(data)
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing for each request."""
+
+
+def _file(shown: Shown, path: str) -> Path | None:
+    """The file or folder of the site at an address; None where there is none, or it would lie outside."""
+    assert shown.root is not None, "there is a site"
+    if not path.startswith(shown.mount) or "\0" in path:
+        return None
+    root = shown.root.resolve()
+    file = (root / path.removeprefix(shown.mount).lstrip("/")).resolve()
+    return file if file.is_relative_to(root) else None

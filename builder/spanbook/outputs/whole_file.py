@@ -1,0 +1,63 @@
+"""A file is written whole or not at all, and every failure says which file it was."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+
+from spanbook.outputs.text.failure import about
+
+
+def create(file: Path, text: str) -> None:
+    """Write a new file, making its folder. Raises FileExistsError when it is there already, and OSError."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    if os.path.lexists(file):
+        raise FileExistsError(f"{file} is there already")
+    with _beside(file, text) as whole:
+        try:
+            os.link(whole, file)  # unlike a renaming it never takes the place of another file
+        except FileExistsError:
+            raise
+        except OSError:  # this disk has no second names for a file
+            whole.rename(file)
+
+
+def replace(file: Path, text: str) -> None:
+    """Write a file in the place of the one that may be there. Raises OSError."""
+    if os.path.lexists(file) and not (file.is_file() and not file.is_symlink()):
+        with about(file):  # a pipe or a terminal: nothing can take its place
+            file.write_text(text, encoding="utf-8")
+        return
+    with _beside(file, text) as whole:
+        whole.replace(file)
+
+
+@contextmanager
+def _beside(file: Path, text: str) -> Iterator[Path]:
+    """A file with the text on the same disk, gone afterwards unless it was moved."""
+    with (
+        about(file),
+        NamedTemporaryFile("w", encoding="utf-8", dir=file.parent, prefix=".", delete=False) as out,
+    ):
+        whole = Path(out.name)
+        try:
+            out.write(text)
+            out.flush()
+            os.fsync(out.fileno())
+        except BaseException:
+            whole.unlink()
+            raise
+    try:
+        whole.chmod(0o666 & ~_umask())
+        yield whole
+    finally:
+        whole.unlink(missing_ok=True)
+
+
+def _umask() -> int:
+    found = os.umask(0)
+    os.umask(found)
+    return found
