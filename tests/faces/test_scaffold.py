@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -141,7 +142,8 @@ def test_what_publishes_runs_for_the_main_branch_alone() -> None:
     assert pages["artifacts"] == {"paths": ["public"]}
 
 
-def test_new_asks_and_writes_a_record(fresh: Path) -> None:
+def test_new_asks_and_writes_a_record(fresh: Path, tmp_path: Path) -> None:
+    folder = shutil.copytree(fresh, tmp_path / "pumps")
     said = "\n".join(
         (
             *("21.5.2026", "2026-05-21", "tolland", "EO 3?", "very", "untouched"),  # two are asked again
@@ -151,9 +153,9 @@ def test_new_asks_and_writes_a_record(fresh: Path) -> None:
             "",
         )
     )
-    result = run("new", "teardown", "--folder", fresh, said=said)
+    result = run("new", "teardown", "--folder", folder, said=said)
     assert result.exit_code == 0, result.output
-    file = fresh / "content/teardowns/eo-3x-tolland.yml"
+    file = folder / "content/teardowns/eo-3x-tolland.yml"
     assert file.read_text() == (
         "# yaml-language-server: $schema=https://example.org/schema/teardown.json\n"
         'kind: "teardown"\nid: "eo-3x-tolland"\ndate: "2026-05-21"\nseen-by: "tolland"\nserial: "EO 3?"\n'
@@ -162,8 +164,8 @@ def test_new_asks_and_writes_a_record(fresh: Path) -> None:
         '    note: "Four nuts"\n'
     )
     assert "For example: 2024-05-11" in result.output
-    assert run("check", fresh, "--strict").exit_code == 0
-    again = run("new", "teardown", "--folder", fresh, said=said)
+    assert run("check", folder, "--strict").exit_code == 0
+    again = run("new", "teardown", "--folder", folder, said=said)
     assert again.exit_code == 1
     assert "is there already" in again.output
 

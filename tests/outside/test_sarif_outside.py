@@ -10,6 +10,7 @@ import pytest
 from jsonschema import Draft4Validator
 
 from spanbook.outputs import problems as forms
+from spanbook.rules import RULES
 from spanbook.rules.checking import check_folder
 from tests.outputs.test_problems import EVIL
 from tests.support import worlds
@@ -39,6 +40,9 @@ def test_ours_is_valid(tmp_path: Path) -> None:
         (run,) = document["runs"]
         assert len(run["results"]) == len(told)
         for result, problem in zip(run["results"], told, strict=True):
-            assert run["tool"]["driver"]["rules"][result["ruleIndex"]]["id"] == problem.name
+            rule = run["tool"]["driver"]["rules"][result["ruleIndex"]]
+            assert rule["id"] == problem.name
+            assert rule["shortDescription"]["text"] == RULES[problem.name].reason
+            assert RULES[problem.name].good.splitlines()[-1] in rule["help"]["text"]
             region = result["locations"][0]["physicalLocation"]["region"]
             assert (region["startLine"], region["startColumn"]) == (problem.place.line, problem.place.column)

@@ -27,6 +27,7 @@ KINDS = {
     "parts": "parts/wexmoor-engine-works/",
     "cautions": "cautions/",
     "glossary": "glossary/",
+    "rules": "rules/",
     "card": "card/?serial=HK+588",
     "worn card": "card/?serial=HK+5%3F8",
     "questions": "open-questions/",

@@ -19,21 +19,21 @@ from spanbook.outputs import text as text_forms
 from spanbook.outputs import whole_file
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems import FORMS, github
-from spanbook.outputs.problems.text import explanation
 from spanbook.outputs.text.diff import MOST_MARKDOWN
 from spanbook.reading import git_tree
 from spanbook.reading.problems import Problem, Severity, errors
 from spanbook.reading.record_cache import known_of
+from spanbook.rules.addresses import dead
 from spanbook.rules.checking import Checked, check_folder, check_tree
 from spanbook.site import permanent
 from spanbook.wording import diff as diff_words
 from spanbook.wording import proposal
+from spanbook.wording.rules import explanation
 
 # What `review` ends with when the records are sound and a person has to read what else is touched.
 TOUCHES_MORE = 3
 # The summary of a run also holds what changes for readers, and a headline.
 _MOST_PROBLEMS = github.MOST_SUMMARY - MOST_MARKDOWN - 1000
-_RULES = (*rules.RULES, permanent.ADDRESS_DEAD)
 
 
 @main.command()
@@ -144,8 +144,8 @@ def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
     """The addresses of an older list that would die; none where the records cannot become a site."""
     if older is None or errors(checked.problems):
         return ()
-    now = permanent.public(checked.register)
-    return tuple(permanent.dead(older.read_text(encoding="utf-8"), str(older), now))
+    now = set(permanent.public(checked.register))
+    return tuple(dead(older.read_text(encoding="utf-8"), str(older), now))
 
 
 @main.command()
@@ -178,9 +178,8 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
 
 
 def _explanation(name: str) -> str:
-    by_name = {rule.name: rule for rule in _RULES}
     if name == "all":
-        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in _RULES)
-    if name not in by_name:
+        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in rules.RULES.values())
+    if name not in rules.RULES:
         raise click.ClickException(f"there is no problem named {name}; --explain all lists the names")
-    return explanation(by_name[name])
+    return explanation(rules.RULES[name])

@@ -30,14 +30,6 @@ FILE_NAME = Rule(
     bad=_GOOD.replace("id: letter-a", "id: letter-b"),
     good=_GOOD,
 )
-RULES = (
-    *files.RULES,
-    *text.RULES,
-    *yaml.RULES,
-    KIND_WRONG,
-    *explain.RULES,
-    FILE_NAME,
-)
 
 
 @dataclass(frozen=True, slots=True)

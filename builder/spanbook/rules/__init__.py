@@ -1,19 +1,22 @@
-"""The rules that records are held to, one module a family.
+"""The rules that records are held to, one module a family, and the one list of all of them.
 
 To add a rule: write a `Rule` (name, severity, reason, a bad and a good example) and a function that
 yields a `Finding` for every breach, in the module of its family; put the pair in that module's CHECKS;
-and if the module is new, name it in FAMILIES. The examples run as tests, and `check --explain NAME` and
-the reference page are made from the rule. A check knows neither its name nor its severity.
+and if the module is new, name it in ON_REGISTER and give it a title in `wording/rules.py`. The examples run
+as tests, and `check --explain NAME`, SARIF's reasons and the page of rules are made from the rule. A check
+knows neither its name nor its severity.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from spanbook import reading
+from spanbook.reading import FILE_NAME, KIND_WRONG, explain, text, yaml
+from spanbook.reading import files as record_files
 from spanbook.reading.problems import Problem, Rule, Severity
 from spanbook.register.model import Register
 from spanbook.rules import (
+    addresses,
     cautions,
     conversions,
     coverage,
@@ -31,7 +34,8 @@ from spanbook.rules import (
 )
 from spanbook.rules.check import Check
 
-FAMILIES = (
+# What is held against a register.
+ON_REGISTER = (
     ids,
     references,
     series,
@@ -45,13 +49,22 @@ FAMILIES = (
     cautions,
     links,
 )
-CHECKS: tuple[Check, ...] = tuple(check for family in FAMILIES for check in family.CHECKS)
-RULES: tuple[Rule, ...] = (
-    *reading.RULES,
-    *(check.rule for check in CHECKS),
-    *photographs.RULES,
-    *files.RULES,
-)
+CHECKS: tuple[Check, ...] = tuple(check for family in ON_REGISTER for check in family.CHECKS)
+
+# Every rule there is: nothing is told that is not explained here.
+FAMILIES: Mapping[str, tuple[Rule, ...]] = {
+    "files": (*record_files.RULES, FILE_NAME, *files.RULES),
+    "text": text.RULES,
+    "yaml": yaml.RULES,
+    "fields": (KIND_WRONG, *explain.RULES),
+    **{
+        family.__name__.rpartition(".")[2]: tuple(check.rule for check in family.CHECKS)
+        for family in ON_REGISTER
+    },
+    "photographs": photographs.RULES,
+    "addresses": addresses.RULES,
+}
+RULES: Mapping[str, Rule] = {rule.name: rule for family in FAMILIES.values() for rule in family}
 
 
 def run(register: Register, *, errors_only: bool = False) -> Iterator[Problem]:

@@ -6,6 +6,7 @@ Never change one: links in forum threads live for decades. What is renamed keeps
 from __future__ import annotations
 
 from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.problems import Rule
 from spanbook.reading.records import PartRecord, Record, Series
 from spanbook.register.model import Position
 from spanbook.register.statements import Statement
@@ -20,6 +21,7 @@ FOLDERS = {
 }
 CAUTIONS = "cautions/"
 GLOSSARY = "glossary/"
+RULES = "rules/"
 POSITIONS = "positions/"
 SERIES = "series/"
 PARTS = "parts/"
@@ -31,7 +33,7 @@ FORM_KINDS = ("teardown", "part", "assembly", "supersession", "conversion", "sou
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{folder}/" for folder in FOLDERS.values())
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in FORM_KINDS))
-LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY)
+LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY, RULES)
 
 
 def of_record(record: Record) -> str:
@@ -81,6 +83,11 @@ def of_caution(caution: str) -> str:
 
 def of_term(term: str) -> str:
     return f"{GLOSSARY}#{term}"
+
+
+def of_rule(rule: Rule) -> str:
+    """Where the page of rules explains one. No promise to last: rules come and go with the program."""
+    return f"{RULES}#{rule.name}"
 
 
 def of_statement(statement: Statement) -> str:

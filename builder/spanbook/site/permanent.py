@@ -5,21 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 
 LIST = "addresses.txt"
-
-ADDRESS_DEAD = Rule(
-    "address-dead",
-    Severity.ERROR,
-    "Addresses stand in forum threads for decades; one that was public once has to go on working.",
-    bad="An address of the older list that no page of the new site has.",
-    good="A record that lists its former id under `formerly`, or keeps its anchor.",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,14 +64,3 @@ def _pages(register: Register) -> Iterator[str]:
         if record.kind in addresses.FOLDERS:
             yield addresses.of_record(record)
             yield from (addresses.of_former(record, former) for former in record.formerly)
-
-
-def dead(older: str, path: str, now: list[str]) -> Iterator[Problem]:
-    """Every address of an older list that would not work any more."""
-    alive = set(now)
-    for number, line in enumerate(older.splitlines(), 1):
-        address = line.strip()
-        if address and address not in alive:
-            todo = "name the former id under formerly, or give the statement its anchor back"
-            place = Place(path, number)
-            yield Problem.of(ADDRESS_DEAD, Finding(place, f"the address {address} would die", todo))

@@ -8,11 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from PIL import Image
 
+from spanbook.rules.addresses import dead
 from spanbook.rules.checking import Checked, check_folder
+from spanbook.site import permanent
 
 _HERE = Path(__file__).parent
 _FILE = re.compile(r"# file: (.+)")
@@ -36,8 +39,13 @@ def lay(folder: Path, *worlds: str) -> Path:
 
 
 def check(folder: Path, *worlds: str) -> Checked:
-    """The base with worlds laid over it, read and checked."""
-    return check_folder(lay(folder, *worlds))
+    """The base with worlds laid over it, read, checked, and held to an addresses.txt if that is laid too."""
+    checked = check_folder(lay(folder, *worlds))
+    older = folder / permanent.LIST
+    if not older.is_file():
+        return checked
+    dying = dead(older.read_text(), permanent.LIST, permanent.public(checked.register))
+    return replace(checked, problems=(*checked.problems, *dying))
 
 
 def read(name: str) -> str:

@@ -9,7 +9,9 @@ from urllib.parse import quote
 
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems.gitlab import fingerprint
-from spanbook.reading.problems import Problem, Severity
+from spanbook.reading.problems import Problem, Rule, Severity
+from spanbook.rules import RULES
+from spanbook.wording.rules import explanation
 
 _LEVELS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "note"}
 
@@ -19,7 +21,7 @@ def as_sarif(problems: Sequence[Problem], records: int) -> str:
     driver = {
         "name": "spanbook",
         "version": version("spanbook"),
-        "rules": [{"id": name, "shortDescription": {"text": name.replace("-", " ")}} for name in names],
+        "rules": [_rule(RULES[name]) for name in names],
     }
     run = {
         "tool": {"driver": driver},
@@ -28,6 +30,16 @@ def as_sarif(problems: Sequence[Problem], records: int) -> str:
     }
     document = {"$schema": "https://json.schemastore.org/sarif-2.1.0.json", "version": "2.1.0", "runs": [run]}
     return json_text(document, indent=1)
+
+
+def _rule(rule: Rule) -> dict[str, Any]:
+    explained = explanation(rule)
+    return {
+        "id": rule.name,
+        "shortDescription": {"text": rule.reason},
+        "help": {"text": explained, "markdown": explained},
+        "defaultConfiguration": {"level": _LEVELS[rule.severity]},
+    }
 
 
 def _result(problem: Problem, rule: int) -> dict[str, Any]:

@@ -36,6 +36,7 @@ class FormView:
 @dataclass(frozen=True, slots=True)
 class FormsView:
     forms: tuple[tuple[Link, str], ...]
+    rules: Link
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -51,7 +52,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         sort="List",
         crumbs=(),
         template="views/forms.html",
-        view=FormsView(links),
+        view=FormsView(links, Link("what is checked", addresses.RULES)),
     )
     picks = _picks(site)
     for kind in addresses.FORM_KINDS:

@@ -1,0 +1,56 @@
+"""What records are checked for: every rule with its reason and an example of each side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from spanbook.reading.problems import Rule, Severity
+from spanbook.rules import FAMILIES, RULES
+from spanbook.site import addresses
+from spanbook.site.common import Site
+from spanbook.site.page import SitePage
+from spanbook.wording import rules as words
+
+
+@dataclass(frozen=True, slots=True)
+class RuleEntry:
+    rule: Rule
+    refused: tuple[words.Line, ...]
+    accepted: tuple[words.Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    id: str
+    title: str
+    entries: tuple[RuleEntry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RulesView:
+    severities: Mapping[Severity, str]
+    families: tuple[Family, ...]
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    yield SitePage(
+        address=addresses.RULES,
+        title="What is checked",
+        summary=f"What a record is held to before readers see it: {len(RULES)} rules, each with its reason "
+        "and an example of what is refused and of what is accepted.",
+        sort="List",
+        crumbs=(),
+        template="views/rules.html",
+        view=RulesView(
+            words.SEVERITIES,
+            tuple(
+                Family(f"rules-of-{name}", words.FAMILIES[name], tuple(map(_entry, rules)))
+                for name, rules in FAMILIES.items()
+            ),
+        ),
+    )
+
+
+def _entry(rule: Rule) -> RuleEntry:
+    return RuleEntry(rule, *words.examples(rule))
