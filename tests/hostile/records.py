@@ -48,6 +48,16 @@ RECORDS: dict[str, tuple[bytes, str]] = {
         for c in "\x01\x07\x08\x0b\x0c\x1b\x7f\x80\x85\x9f\u00ad\u061c\u180e\u200b\u200c\u200e\u200f"
         "\u2028\u2029\u202a\u202b\u202d\u202e\u2060\u2066\u2067\u2069\ufeff\ufff9\U000e0041\U000e007f\ufdd0\ufffe\U0010ffff"
     },
+    # what a script cannot do without (tests/outside/test_joiners_outside.py has the sources)
+    "persian with a non-joiner": (_titled("\u0646\u0627\u0645\u0647\u200c\u0627\u06cc"), "ok"),
+    "hindi with a joiner": (_titled("\u0915\u094d\u200d\u0937"), "ok"),
+    "an emoji of three": (_titled("\u2764\ufe0f\u200d\U0001f525"), "ok"),
+    "a telephone as a picture": (_titled("\u260e\ufe0f"), "ok"),
+    "a non-joiner after its word": (_titled("\u0646\u0627\u0645\u0647\u200c"), "text-hidden"),
+    "a selector on a digit": (_with('notes: "1\ufe0f81"\n'), "text-hidden"),
+    "a selector by an escape": (_titled('"A\\uFE0F"'), "text-hidden"),
+    "a supplementary selector": (_titled("A\U000e0100"), "text-hidden"),
+    "a wanted joiner by an escape": (_titled('"\\u0915\\u094d\\u200d\\u0937"'), "ok"),
     "an escape that makes a hidden character": (_titled('"A\\u202eB"'), "text-hidden"),
     "an escape that makes a nul": (_titled('"A\\0B"'), "text-hidden"),
     "an escape that makes a bell": (_titled('"A\\aB"'), "text-hidden"),

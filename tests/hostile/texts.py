@@ -94,5 +94,7 @@ LINES = {
     "a percent": "%s %d %n {0} {x.__class__}",
     "letters that join": "e\u0301\u0302\u0303\u0304" * 20,
     "three hundred wide letters": "𒐫" * 300,
+    "persian and hindi": "\u0646\u0627\u0645\u0647\u200c\u0627\u06cc \u0915\u094d\u200d\u0937",
+    "pictures of three": "\u2764\ufe0f\u200d\U0001f525 1\ufe0f\u20e3 \u260e\ufe0e",
     "arabic and hebrew": "مكتب א־ב 12",
 }

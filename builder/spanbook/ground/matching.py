@@ -1,7 +1,8 @@
 """What two spellings have in common: for words, for numbers, and for what a worn stamp leaves.
 
 Every function here has a twin in `site/finder/read.js`; the table of queries in the tests holds the two
-together. Both go by Unicode's compatibility decomposition and small letters.
+together. Both go by Unicode's compatibility decomposition and small letters, and pass over every mark:
+accents, the vowel signs and viramas of India's scripts, and the joiners that nobody sees.
 """
 
 from __future__ import annotations
@@ -9,6 +10,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from itertools import pairwise
+
+from spanbook.ground.joiners import without
 
 UNREADABLE = "?"
 # Characters that wear alike on cast and stamped metal, each group under its digit. Our own table: no
@@ -22,9 +25,9 @@ _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
 
 
 def plain(text: str) -> str:
-    """Small letters without accents."""
-    opened = unicodedata.normalize("NFKD", text)
-    return "".join(c for c in opened if not unicodedata.combining(c)).lower()
+    """Small letters without accents and other marks."""
+    opened = unicodedata.normalize("NFKD", without(text))
+    return "".join(c for c in opened if not unicodedata.category(c).startswith("M")).lower()
 
 
 def squeezed(text: str) -> str:

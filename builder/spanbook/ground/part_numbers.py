@@ -7,6 +7,8 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache
 
+from spanbook.ground.joiners import without
+
 # Characters that a worn stamp makes alike, for numbers and names that nobody could tell apart.
 # Our own table: no published one for worn metal stampings was found; Unicode's UTS #39 is about
 # glyphs on a screen and has only 0-O and 1-I-l of these.
@@ -26,7 +28,7 @@ class PartKey:
 
     @classmethod
     def of(cls, by: str, number: str) -> PartKey:
-        return cls(by, " ".join(number.split()).casefold())
+        return cls(by, " ".join(without(number).split()).casefold())
 
     @property
     def slug(self) -> str:
@@ -51,7 +53,7 @@ def _in_address(character: str) -> str:
 
 def worn_alike(text: str) -> str:
     """What is left of a text when worn twins (0/O, 1/I, 8/B, 5/S, 2/Z) cannot be told apart."""
-    return " ".join(text.upper().split()).translate(_WORN_TWINS)
+    return " ".join(without(text).upper().split()).translate(_WORN_TWINS)
 
 
 @cache

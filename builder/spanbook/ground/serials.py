@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
+from spanbook.ground.joiners import without
+
 # Spaces, dots and dashes are the stamper's habit and the reader's eye, never part of a number.
 _IGNORED = re.compile(r"[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+")
 _STAMPED = re.compile(r"(?P<prefix>[^{}]*)\{number(?::(?P<width>[1-9]))?\}(?P<suffix>[^{}]*)")
@@ -20,7 +22,7 @@ MOST_UNREADABLE = 4
 @lru_cache(maxsize=4096)
 def fold(text: str) -> str:
     """The characters of a serial number that tell: any case, without spaces, dots and dashes."""
-    return _IGNORED.sub("", text).casefold()
+    return _IGNORED.sub("", without(text)).casefold()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,14 @@
-"""From a file's bytes to text that hides nothing: UTF-8, no byte-order mark, nothing invisible."""
+"""From a file's bytes to text that hides nothing: UTF-8, no byte-order mark, nothing invisible.
+
+What a script cannot be written without is no hiding (`ground/joiners.py`).
+"""
 
 from __future__ import annotations
 
 import re
 import unicodedata
 
+from spanbook.ground import joiners
 from spanbook.reading.problems import Rule, Severity
 
 LARGEST = 64 * 1024
@@ -86,7 +90,11 @@ def to_text(data: bytes) -> str:
         byte = f"byte {data[wrong.start]:#04x} is not UTF-8"
         raise Refusal(TEXT_ENCODING, line, column, byte, "save the file as UTF-8") from None
     if text.startswith("\ufeff"):
-        read, todo = "the file begins with a byte-order mark", "save it as UTF-8 without one"
+        read = "the file begins with a byte-order mark, three bytes that no editor shows"
+        todo = (
+            "save it again as “UTF-8 without BOM”, which editors offer beside “UTF-8”, or run: "
+            "sed -i '1s/^\\xEF\\xBB\\xBF//' FILE"
+        )
         raise Refusal(TEXT_BYTE_ORDER_MARK, 1, 1, read, todo)
     text = text.replace("\r\n", "\n")
     if found := hidden(text):
@@ -101,6 +109,8 @@ def hidden(text: str) -> tuple[int, str] | None:
     """Where the first character stands that no eye sees, from 0, and which one it is."""
     for match in _SUSPECT.finditer(text):
         character = match.group()
+        if character in joiners.JOINERS and joiners.allowed(text, match.start()):
+            continue
         if unicodedata.category(character) in _HIDDEN_CATEGORIES or _FILLER.match(character):
             name = unicodedata.name(character, "a control character").lower()
             return match.start(), f"an invisible character, U+{ord(character):04X} ({name})"

@@ -1,4 +1,4 @@
-// What a query gives, from the tables: the twin of asking.py and results.py, held to them by the tests.
+// What a query gives, from the tables: the twin of matching.py, search.py and results.py, held to them by the tests.
 "use strict";
 
 const SpanbookRead = (() => {
@@ -10,12 +10,14 @@ const SpanbookRead = (() => {
   const WORN = { o: "0", q: "0", d: "0", i: "1", l: "1", b: "8", 3: "8", s: "5", z: "2", g: "6", t: "7" };
   const HOW = ["exact", "spacing", "as-worn", "begins"];
 
-  const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  // What no eye sees and a script needs all the same; nobody can be asked to type it.
+  const without = (text) => text.replace(/[\u200c\u200d\ufe0e\ufe0f]/gu, "");
+  const plain = (text) => without(text).normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   const squeezed = (text) => plain(text).replace(JOINTS, "");
   const worn = (text) => [...squeezed(text)].map((c) => WORN[c] ?? c).join("");
   const words = (text) => plain(text).match(/[\p{L}\p{N}]+/gu) ?? [];
   // A serial number's own fold keeps accents: only case, spaces, dots and dashes are nothing.
-  const fold = (text) => text.replace(JOINTS, "").toLowerCase();
+  const fold = (text) => without(text).replace(JOINTS, "").toLowerCase();
 
   function say(sentences, name, ...values) {
     return values.reduce((text, value) => text.replace("{}", () => value), sentences[name]);

@@ -1,0 +1,55 @@
+"""What two spellings have in common, in the builder and in the page alike."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from spanbook.ground.matching import plain, squeezed, terms, words
+from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.serials import Stamp
+
+READ = Path(__file__).parents[2] / "builder/spanbook/site/finder/read.js"
+PERSIAN = "\u0646\u0627\u0645\u0647\u200c\u0627\u06cc"  # L2/06-353: see tests/outside/test_joiners_outside.py
+HINDI = "\u0915\u094d\u200d\u0937\u093f"
+
+
+def test_nobody_has_to_type_what_nobody_sees() -> None:
+    assert plain(PERSIAN) == PERSIAN.replace("\u200c", "")
+    assert words(f"{PERSIAN} \u260e\ufe0f A") == [PERSIAN.replace("\u200c", ""), "a"]
+    assert words(HINDI) == ["\u0915\u0937"]
+    assert PERSIAN.replace("\u200c", "") in terms(PERSIAN, joined=False)
+    assert squeezed("\u260e\ufe0f 4-1") == "\u260e41"
+    assert PartKey.of("x", PERSIAN) == PartKey.of("x", PERSIAN.replace("\u200c", ""))
+    assert Stamp.of(f"{PERSIAN} {{number}}").read(f"{PERSIAN.replace(chr(0x200C), '')} 12") == 12
+
+
+ALPHABET = (
+    "aÄßİΣσ1②ﬁ-. _\u260e\ufe0e\ufe0f\u200c\u200d"
+    "\u0301\u0628\u0647\u064e\u0915\u094d\u093f\u093c\u0e33\u0e34\u05b0"
+)
+
+
+@pytest.mark.slow  # node
+def test_the_page_folds_as_the_builder_does() -> None:
+    samples: list[str] = []
+
+    @given(st.text(ALPHABET, max_size=12))
+    @settings(max_examples=400, database=None)
+    def gather(text: str) -> None:
+        samples.append(text)
+
+    gather()
+    wanted = ("const JOINTS =", "const without =", "const plain =", "const squeezed =", "const words =")
+    script = READ.read_text(encoding="utf-8").splitlines()
+    lines = [line for line in script if line.strip().startswith(wanted)]
+    assert len(lines) == len(wanted)
+    ask = f"{json.dumps(samples)}.map((text) => [plain(text), squeezed(text), words(text)])"
+    code = "\n".join([*lines, f"console.log(JSON.stringify({ask}))"])
+    found = subprocess.run(["node", "-e", code], capture_output=True, text=True, check=True).stdout
+    assert json.loads(found) == [[plain(text), squeezed(text), words(text)] for text in samples]
