@@ -161,6 +161,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         self._policies = shell.add_shells(env, files, self._nav, config)
+        self._made = frozenset(file.dest_uri for file in files.documentation_pages())
         return env
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
@@ -180,6 +181,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         self._collect_again()
         mark.put(Path(config.site_dir))
+        if bare := sorted(shell.unguarded(Path(config.site_dir), self._made)):
+            raise PluginError(f"{', '.join(bare)}: copied or made without a content security policy")
 
     def on_build_error(self, *, error: Exception) -> None:
         self._collect_again()

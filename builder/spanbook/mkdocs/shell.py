@@ -6,16 +6,19 @@ that depth is then that text with its own values in. All that knows MkDocs is he
 
 from __future__ import annotations
 
+import os
 import re
 from base64 import b64encode
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from hashlib import sha256
+from pathlib import Path
 from urllib.parse import urlsplit
 
 from jinja2 import BaseLoader, ChoiceLoader, DictLoader, Environment
 from mkdocs.commands.build import get_context
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
@@ -23,6 +26,8 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from spanbook.site.page import Around, SitePage
 
+_HTML = (".html", ".htm", ".xhtml", ".xht")
+_HEAD = re.compile(r"<head(?:\s[^>]*)?>(?:\s*<meta charset[^>]*>)?", re.IGNORECASE)
 _ID = re.compile(r' id="([^"]+)"')
 _MARK = "\ufdd0{}\ufdd1"  # noncharacters: no theme, title or address has them
 # Where `theme/main.html` wants the content security policy.
@@ -145,13 +150,32 @@ def policy_of(shell: str) -> str:
     # From a folder on a stick a page's own files are not "self" to every browser.
     return (
         f"default-src 'self' file:; script-src 'self' file: {' '.join(sorted(hashes))}; "
-        "style-src 'self' file:; img-src 'self' file: data:; object-src 'none'; base-uri 'self'"
+        "style-src 'self' file:; img-src 'self' file: data:; connect-src 'self'; form-action 'self' file:; "
+        "frame-src 'none'; object-src 'none'; base-uri 'none'"
     )
 
 
 def guarded(html: str, policy: str) -> str:
-    """A page with its policy in place of the mark that the theme's override left."""
-    return html.replace(POLICY_MARK, policy)
+    """A page with its policy in place of the mark of the theme's override, or at the beginning of its head.
+
+    Raises PluginError for a page that has no head to put it in.
+    """
+    if POLICY_MARK in html:
+        return html.replace(POLICY_MARK, policy)
+    meta = f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
+    made, count = _HEAD.subn(lambda head: f"{head.group()}\n{meta}", html, count=1)
+    if not count:
+        raise PluginError("a page has no <head>, where its content security policy would stand")
+    return made
+
+
+def unguarded(site: Path, known: frozenset[str]) -> Iterator[str]:
+    """The HTML files of a built site that have no policy: not of ours, which are `known`, but copied ones."""
+    for folder, _, names in os.walk(site):
+        for path in (Path(folder, name) for name in names if name.lower().endswith(_HTML)):
+            address = path.relative_to(site).as_posix()
+            if address not in known and b"Content-Security-Policy" not in path.read_bytes():
+                yield address
 
 
 def mended(html: str) -> str:
