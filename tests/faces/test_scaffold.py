@@ -19,10 +19,9 @@ from spanbook.faces.prompt import Asker, enter, wrong
 from spanbook.faces.scaffold import STARTER
 from spanbook.reading import read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.records import Record
-from spanbook.reading.schemas import KINDS
 from spanbook.reading.write import to_yaml
-from spanbook.site.addresses import FORM_KINDS
 from tests.support.npm import npm
 
 TESTS = Path(__file__).parents[1]
@@ -170,7 +169,7 @@ def test_new_asks_and_writes_a_record(fresh: Path, tmp_path: Path) -> None:
     assert "is there already" in again.output
 
 
-@pytest.mark.parametrize("kind", FORM_KINDS)
+@pytest.mark.parametrize("kind", WITH_FORM)
 def test_what_is_entered_with_the_examples_is_a_record(kind: str) -> None:
     """Every field answered as the schema's example has it, once in every group."""
 

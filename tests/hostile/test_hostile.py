@@ -15,9 +15,9 @@ import pytest
 from spanbook.answers.applicability import Fits
 from spanbook.reading import read_bytes
 from spanbook.reading.git_tree import content_at
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.problems import Problem, errors
 from spanbook.reading.records import Record
-from spanbook.reading.schemas import KINDS
 from spanbook.reading.write import to_yaml
 from spanbook.rules.checking import check_folder, check_tree
 from spanbook.site import markdown, views
@@ -284,7 +284,7 @@ def test_nothing_but_a_record_or_problems_comes_out_for_a_minute() -> None:
                 data[at:at] = other[: chance.randrange(len(other) + 1)]
             elif data:
                 data[at % len(data)] = chance.randrange(256)
-        kind = chance.choice(KINDS)
+        kind = chance.choice(list(KINDS))
         found = read_bytes(bytes(data), "content/x/a.yml", kind, "a")
         assert isinstance(found, Record) or (found and all(str(p).isprintable() for p in found)), bytes(data)
         count += 1

@@ -14,11 +14,11 @@ from playwright.sync_api import Browser, Page
 
 from spanbook.reading import read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.kinds import WITH_FORM
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
 from spanbook.rules.checking import check_folder
-from spanbook.site.addresses import FORM_KINDS
 from spanbook.site.forms.forge import Forge, forge_of
 from spanbook.site.forms.records import block_of
 from tests.reading.test_write import VALUES
@@ -146,7 +146,7 @@ def fill_everything(page: Page, place: str, fields: tuple[Field, ...]) -> None:
             page.locator(f"{at} :is(input, textarea)").fill(_an(field))
 
 
-@pytest.mark.parametrize("kind", FORM_KINDS)
+@pytest.mark.parametrize("kind", WITH_FORM)
 def test_what_every_form_writes_keeps_to_its_schema(page: Page, served: str, kind: str) -> None:
     """Every field filled in, as the schema's own examples have it."""
     opened(page, served, kind)
@@ -160,7 +160,7 @@ def test_what_every_form_writes_keeps_to_its_schema(page: Page, served: str, kin
         assert f"\n{field.key}:" in text, field.key
 
 
-@pytest.mark.parametrize("kind", FORM_KINDS)
+@pytest.mark.parametrize("kind", WITH_FORM)
 def test_a_record_comes_back_as_it_was(page: Page, served: str, kind: str) -> None:
     """Filled with a record and written again, it says the same: three of each kind."""
     for record in [r for r in DEMO.records if r.kind == kind][:3]:
@@ -223,7 +223,7 @@ def test_a_draft_survives_a_reload_and_can_be_thrown_away(page: Page, served: st
 def test_nothing_that_means_something_is_preselected(page: Page, served: str) -> None:
     filled = "(i.type === 'checkbox' ? i.checked : i.value)"
     some = f"[...document.querySelectorAll('[data-form] :is(input, select, textarea)')].some((i) => {filled})"
-    for kind in FORM_KINDS:
+    for kind in WITH_FORM:
         opened(page, served, kind)
         assert page.evaluate(some) is False, kind
 
@@ -351,5 +351,5 @@ def test_a_block_is_found_by_the_id_alone() -> None:
 
 
 def test_published_schemas_stand_alone(demo_site: Path) -> None:
-    for kind in FORM_KINDS:
+    for kind in WITH_FORM:
         assert json.loads((demo_site / f"schema/{kind}.json").read_text()) == bundled(kind)

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.reading import read_bytes, read_folder, schemas
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping
 from spanbook.reading.problems import Problem
 from spanbook.reading.records import Assembly, Record, Source
@@ -173,4 +174,4 @@ def test_nothing_but_a_record_or_problems_comes_of_yaml_like_text(text: str) -> 
 
 
 def test_every_kind_has_a_schema() -> None:
-    assert {f"{kind}.json" for kind in schemas.KINDS} <= {p.name for p in schemas.folder().glob("*.json")}
+    assert {f"{kind}.json" for kind in KINDS} <= {p.name for p in schemas.folder().glob("*.json")}

@@ -16,10 +16,10 @@ from spanbook.mkdocs.settings import BuildFailed, schema_address
 from spanbook.outputs import whole_file
 from spanbook.reading import read_bytes
 from spanbook.reading.fields import Field
+from spanbook.reading.kinds import WITH_FORM
 from spanbook.reading.problems import one_line
 from spanbook.reading.records import Record
 from spanbook.reading.write import to_yaml
-from spanbook.site.addresses import FORM_KINDS
 
 
 @main.command()
@@ -79,7 +79,7 @@ def start(folder: Path, name: str | None) -> None:
 
 
 @main.command()
-@click.argument("kind", type=click.Choice(FORM_KINDS))
+@click.argument("kind", type=click.Choice(WITH_FORM))
 @RECORDS
 def new(kind: str, folder: Path) -> None:
     """Ask for a record of KIND, field by field, and write its file. Enter passes over what is not known."""

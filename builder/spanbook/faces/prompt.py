@@ -8,9 +8,8 @@ from dataclasses import dataclass
 
 from spanbook.ground.part_numbers import hyphened
 from spanbook.reading.fields import Field, Sort, fields_of
-from spanbook.reading.files import FOLDERS
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.write import Value
-from spanbook.site.forms import SUGGEST
 
 _PAIR = re.compile("([0-9]+) to ([0-9]+)")
 _YEAR = Field("year", Sort.TEXT, "Year", "Four digits.", True, 0, "1931", "[12][0-9]{3}")
@@ -37,8 +36,7 @@ def enter(kind: str, asker: Asker) -> dict[str, Value]:
 
 def place_of(kind: str, id_: str) -> str:
     """The file of a record, in the project."""
-    folder = next(folder for folder, of in FOLDERS.items() if of == kind)
-    return f"content/{folder}/{id_}.yml"
+    return f"content/{KINDS[kind].folder}/{id_}.yml"
 
 
 def wrong(field: Field, text: str) -> str | None:
@@ -75,7 +73,7 @@ def _ordered(fields: tuple[Field, ...], values: dict[str, Value]) -> dict[str, V
 def suggestion(kind: str, values: Mapping[str, Value]) -> str:
     """An id from what has been said; of several numbers the first."""
     words = []
-    for key in SUGGEST[kind].split():
+    for key in KINDS[kind].suggest.split():
         value = values.get(key)
         if isinstance(value, list) and value and isinstance(value[0], dict):
             value = value[0].get("number")

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.record_cache import Known
@@ -80,7 +81,7 @@ def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[P
     values = typed.typed(node, schema.guide)
     if not schema.gate.is_valid(values):
         return tuple(explain.explain(path, node, values, schema))
-    if kind not in schemas.SINGLE and values["id"] != stem:
+    if not KINDS[kind].single and values["id"] != stem:
         read = f"the id {values['id']} in a file named {stem}.yml"
         todo = f"name the file {values['id']}.yml, or give the id {stem}"
         return (Problem.of(FILE_NAME, Finding(origin.place("id"), read, todo)),)

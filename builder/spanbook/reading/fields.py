@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+from spanbook.reading.kinds import KINDS
+from spanbook.reading.roles import Role
 from spanbook.reading.schemas import bundled
 
 Schema = Mapping[str, Any]
-LONG = 1000  # a text that may be longer is written on several lines
 
 
 class Sort(StrEnum):
@@ -33,24 +34,10 @@ class Sort(StrEnum):
     TABLE = "table"
 
 
-# What a field may be picked from, by its name: a list on the page, or whatever the finder has of a folder.
-PICKS = {
-    "position": "positions",
-    "positions": "positions",
-    "series": "series",
-    "cautions": "cautions",
-    "by": "owners",
-    "assembly": "assemblies/",
-    "assemblies": "assemblies/",
-    "from": "assemblies/",
-    "to": "assemblies/",
-    "source": "sources/",
-    "teardown": "teardowns/",
-    "conversion": "conversions/",
-    "number": "parts/",
-}
+# The lists that a form has of what is no record by itself.
+_LISTS = {"position": "positions", "series": "series", "caution": "cautions"}
 # What the site keeps order by, and no collector brings along; an id is suggested.
-_LAST = ("id", "formerly", "anchor")
+_LAST = (Role.ID, Role.FORMER, Role.ANCHOR)
 _NUMBER = "[0-9]{1,12}"
 _PAIR = f"{_NUMBER} to {_NUMBER}"
 
@@ -70,6 +57,7 @@ class Field:
     most: int | None = None
     choices: tuple[str, ...] = ()
     pick: str | None = None
+    last: bool = False
     item: str = ""
     least: int = 0
     fields: tuple[Field, ...] = ()
@@ -88,7 +76,7 @@ def _fields(schema: Schema, root: Schema) -> tuple[Field, ...]:
         for order, (key, below) in enumerate(schema["properties"].items())
         if key != "kind"
     )
-    return tuple(sorted(made, key=lambda field: (field.key in _LAST, not field.required)))
+    return tuple(sorted(made, key=lambda field: (field.last, not field.required)))
 
 
 def _resolved(schema: Schema, root: Schema) -> dict[str, Any]:
@@ -101,6 +89,7 @@ def _resolved(schema: Schema, root: Schema) -> dict[str, Any]:
 
 def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -> Field:
     items = _resolved(schema.get("items", {}), root)
+    role = items.get("x-role") or schema.get("x-role")
     sort = _sort(schema, items)
     shape = items if sort in (Sort.TEXTS, Sort.PAIRS) else schema
     return Field(
@@ -114,11 +103,23 @@ def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -
         pattern=_pattern(sort, schema, shape, root),
         most=shape.get("maxLength"),
         choices=tuple(schema.get("enum", ())),
-        pick=PICKS.get(key) if sort in (Sort.TEXT, Sort.TEXTS) else None,
+        pick=_pick(role, items.get("x-to") or schema.get("x-to", "")),
+        last=role in _LAST,
         item=items.get("title", ""),
         least=schema.get("minItems", 0) if required else 0,
         fields=_fields(items, root) if sort is Sort.GROUPS else (),
     )
+
+
+def _pick(role: str | None, to: str) -> str | None:
+    """What a field may be picked from: a list on the page, or whatever the finder has of a folder."""
+    if role == Role.NUMBER:
+        return f"{KINDS['part'].folder}/"
+    if role == Role.OWNER:
+        return "owners"
+    if role not in (Role.REFERENCE, Role.PLACE):
+        return None
+    return f"{KINDS[to].folder}/" if to in KINDS else _LISTS[to]
 
 
 def _sort(schema: Schema, items: Schema) -> Sort:
@@ -131,7 +132,7 @@ def _sort(schema: Schema, items: Schema) -> Sort:
     if schema["type"] == "array":
         return {"string": Sort.TEXTS, "array": Sort.PAIRS, "object": Sort.GROUPS}[items["type"]]
     if schema["type"] == "string":
-        return Sort.NOTES if schema.get("maxLength", 0) > LONG else Sort.TEXT
+        return Sort.NOTES if schema["x-role"] == Role.MARKDOWN else Sort.TEXT
     return {"integer": Sort.INTEGER, "boolean": Sort.YES}[schema["type"]]
 
 

@@ -9,18 +9,9 @@ from enum import Enum, auto
 from pathlib import Path
 from typing import Protocol
 
+from spanbook.reading.kinds import BY_FOLDER, SINGLE
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
-from spanbook.reading.schemas import SINGLE
 
-FOLDERS = {
-    "machines": "machine",
-    "assemblies": "assembly",
-    "parts": "part",
-    "supersessions": "supersession",
-    "conversions": "conversion",
-    "sources": "source",
-    "teardowns": "teardown",
-}
 # Names that Windows keeps for devices: a clone there would fail or lose the file.
 _DEVICES = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
 # Windows keeps the names of devices; an index or a readme is the page of the folder it stands in.
@@ -96,7 +87,7 @@ def sort_of(path: str) -> Sort:
     if path.startswith(PHOTOGRAPHS):
         return Sort.PHOTOGRAPH
     top = path.split("/", 1)[0].lower()
-    if top.removesuffix(".md") in {*FOLDERS, *_MADE, PHOTOGRAPHS[:-1]} or not path.isprintable():
+    if top.removesuffix(".md") in {*BY_FOLDER, *_MADE, PHOTOGRAPHS[:-1]} or not path.isprintable():
         return Sort.STRAY
     if name.endswith(".md"):
         return Sort.GUIDE
@@ -204,8 +195,8 @@ def walk(tree: Tree, shown_as: str) -> tuple[tuple[RecordFile, ...], tuple[Probl
             problems.append(problem)
             continue
         stem = relative.rsplit("/", 1)[-1].removesuffix(".yml")
-        kind = FOLDERS.get(relative.split("/", 1)[0], stem)
-        files.append(RecordFile(relative, path, kind, stem))
+        kind = BY_FOLDER.get(relative.split("/", 1)[0])
+        files.append(RecordFile(relative, path, kind.name if kind else stem, stem))
     return tuple(files), tuple(problems)
 
 
@@ -217,8 +208,8 @@ def _problem(relative: str, linked: bool, path: str, folded: dict[str, str]) -> 
         return say(FILE_LINK, "a link, no plain file", "put the file itself here")
     top, _, rest = relative.partition("/")
     single = not rest and relative.removesuffix(".yml") in SINGLE
-    if not single and (top not in FOLDERS or not rest or not relative.endswith(".yml")):
-        folders = ", ".join(f"{name}/" for name in FOLDERS)
+    if not single and (top not in BY_FOLDER or not rest or not relative.endswith(".yml")):
+        folders = ", ".join(f"{name}/" for name in BY_FOLDER)
         todo = f"put records in {folders} with names that end in .yml; {', '.join(SINGLE)} stand at the top"
         return say(FILE_PLACE, f"a YAML file at {relative}", todo)
     earlier = folded.setdefault(relative.casefold(), relative)

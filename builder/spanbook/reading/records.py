@@ -1,5 +1,6 @@
 """What contributors typed, one class a kind. Raw: a bound here is as it stands in the file.
 
+An attribute is called as its key in the schema (`seen_by` for seen-by), or tells its key.
 Records are told apart by identity, are frozen, and know the file and the place of everything in them.
 """
 
@@ -118,13 +119,13 @@ class Series:
     id: str
     machine: str
     title: str | None
-    stamp: Stamp
+    stamp: Stamp = field(metadata={"key": "stamped"})
     plate: str
     where: str | None
     first: int
     last: int | None
     years: YearTable
-    skipped_as_typed: tuple[tuple[int, int], ...]
+    skipped_as_typed: tuple[tuple[int, int], ...] = field(metadata={"key": "skipped"})
     evidence: tuple[Evidence, ...]
     notes: str | None
 
@@ -164,8 +165,7 @@ class Assembly(Record):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PartRecord(Record):
-    """`title` is the part's name."""
-
+    title: str = field(metadata={"key": "name"})
     number: str
     by: str | None
     marks: tuple[Mark, ...]
@@ -180,11 +180,20 @@ class PartRecord(Record):
 
 @dataclass(frozen=True, slots=True)
 class ActNeed:
-    """What must go with an act: a part (`part`) or a conversion (its id); exactly one of the two."""
+    """What must go with an act: a part (by its number) or a conversion (its id); exactly one of the two."""
 
-    part: PartUse | None
+    number: str | None
+    by: str | None
+    quantity: int
     conversion: str | None
     why: str | None
+
+    @property
+    def part(self) -> PartUse | None:
+        """The part, as a line of a list."""
+        if self.number is None:
+            return None
+        return PartUse(self.number, self.by, None, self.quantity, (), None)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -214,7 +223,7 @@ class Conversion(Record):
     number: str | None
     by: str | None
     position: str
-    start: tuple[str, ...]  # `from` in the record, which Python keeps for itself
+    start: tuple[str, ...] = field(metadata={"key": "from"})  # Python keeps `from` for itself
     to: str
     serials: tuple[SeriesSpan, ...]
     adds: tuple[PartUse, ...]
@@ -227,7 +236,7 @@ class Conversion(Record):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Source(Record):
-    sort: str  # `class` in the record, which Python keeps for itself
+    sort: str = field(metadata={"key": "class"})  # Python keeps `class` for itself
     form: str | None
     edition: str | None
     year: int | None

@@ -12,21 +12,6 @@ from typing import Any
 import jsonschema_rs
 from jsonschema import Draft202012Validator
 
-KINDS = (
-    "machine",
-    "assembly",
-    "part",
-    "supersession",
-    "conversion",
-    "source",
-    "teardown",
-    "positions",
-    "cautions",
-    "glossary",
-)
-# One file each, at the top of the content folder.
-SINGLE = ("positions", "cautions", "glossary")
-
 Schema = dict[str, Any]
 
 

@@ -22,8 +22,9 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
-from spanbook.register.model import Position, Register, owner
-from spanbook.register.parts import parts_of
+from spanbook.register.ids import things_of
+from spanbook.register.model import Position, Register
+from spanbook.register.parts import owner, parts_of
 from spanbook.register.statements import Fitting, Statement, Use, statements_in
 
 R = TypeVar("R", bound=Record)
@@ -34,18 +35,18 @@ V = TypeVar("V")
 def build(records: Iterable[Record]) -> Register:
     """The register of all records; of two with the same kind and id the first by path is kept."""
     ordered = tuple(sorted(records, key=lambda r: (r.kind, r.id, r.origin.path)))
+    kept = tuple(_kept(ordered))
     machines = _of(ordered, Machine)
     series = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
     assemblies, conversions = _of(ordered, Assembly), _of(ordered, Conversion)
     sources, teardowns = _of(ordered, Source), _of(ordered, Teardown)
+    owners = {record: owner(record, series, machines) for record in ordered}
     statements = tuple(
-        statement
-        for record in _kept(ordered)
-        for statement in statements_in(record, owner(record, series, machines) or "", series)
+        statement for record in kept for statement in statements_in(record, owners[record] or "", series)
     )
     subjects = [statement.subject for statement in statements]
     fittings = (subject for subject in subjects if isinstance(subject, Fitting))
-    uses = _grouped((subject.assembly, subject) for subject in subjects if isinstance(subject, Use))
+    uses = (subject for subject in subjects if isinstance(subject, Use))
     positions = {
         p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions, None)
     }
@@ -62,8 +63,10 @@ def build(records: Iterable[Record]) -> Register:
         positions=_frozen(positions),
         cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
         terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
+        things=_frozen({sort: _frozen(found) for sort, found in things_of(kept).items()}),
         makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
-        parts=_frozen(parts_of(tuple(_kept(ordered)), uses, series, machines)),
+        owners=_frozen(owners),
+        parts=_frozen(parts_of(kept, uses, owners)),
         statements=statements,
         statements_of=_grouped((s.record, s) for s in statements),
         said=_frozen(dict(zip(subjects, statements, strict=True))),

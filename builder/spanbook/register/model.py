@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from spanbook.ground.part_numbers import PartKey, maker_id
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
     Assembly,
     Caution,
@@ -48,7 +48,8 @@ class Part:
     """A part number with everything that mentions it.
 
     `number` is as the records write it, `whole` what is ordered whole under it, `old_in` the acts that
-    replace it, `new_in` those that it replaces others by, `needed_in` those that need it beside.
+    replace it, `new_in` those that it replaces others by, `needed_in` those that need it beside,
+    `mentioned` the records that name it for anything else.
     """
 
     key: PartKey
@@ -62,6 +63,7 @@ class Part:
     needed_in: tuple[Supersession, ...]
     conversions: tuple[Conversion, ...]
     teardowns: tuple[Teardown, ...]
+    mentioned: tuple[Record, ...]
 
     @property
     def name(self) -> str:
@@ -72,7 +74,8 @@ class Part:
 class Register:
     """Everything by its id. `records` also has those whose id another record has already taken.
 
-    `said` is the statement of every subject, `fittings` are the spans at each place: a series and a position.
+    `things` is whatever can be referred to, by its sort and id, with the record that holds it. `said` is the
+    statement of every subject, `fittings` are the spans at each place: a series and a position.
     """
 
     records: tuple[Record, ...]
@@ -87,7 +90,9 @@ class Register:
     positions: Mapping[str, Position]
     cautions: Mapping[str, Caution]
     terms: Mapping[str, Term]
+    things: Mapping[str, Mapping[str, Record]]
     makers: Mapping[str, str]
+    owners: Mapping[Record, str | None]
     parts: Mapping[PartKey, Part]
     statements: tuple[Statement, ...]
     statements_of: Mapping[Record, tuple[Statement, ...]]
@@ -125,18 +130,4 @@ class Register:
 
     def owner(self, record: Record) -> str | None:
         """Whose part numbers a record means when it does not say, if it can be only one's."""
-        return owner(record, self.series, self.machines)
-
-
-def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, Machine]) -> str | None:
-    """Whose part numbers a record means when it does not say: the id of the one maker it can be.
-
-    The maker of the machines whose series the record names; else the only maker there is; else None.
-    """
-    named: set[str] = set()
-    if isinstance(record, Assembly | Conversion | Supersession):
-        named = {series[s.series].machine for s in record.serials if s.series in series}
-    elif isinstance(record, Teardown) and record.series and record.series in series:
-        named = {series[record.series].machine}
-    of = {maker_id(machines[m].maker) for m in named or machines}
-    return of.pop() if len(of) == 1 else None
+        return self.owners[record]

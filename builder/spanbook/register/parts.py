@@ -1,24 +1,40 @@
-"""Parts exist by being mentioned: gathering all that mentions each part number."""
+"""Parts exist by being mentioned: whose each part number is, and all that mentions it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import TypeVar
 
-from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.part_numbers import PartKey, maker_id
 from spanbook.reading.records import (
     Assembly,
     Conversion,
     Machine,
     PartRecord,
-    PartUse,
     Record,
     Series,
     Supersession,
     Teardown,
 )
-from spanbook.register.model import Part, owner
+from spanbook.reading.roles import Role, UsedAs
+from spanbook.reading.walk import Leaf, walk
+from spanbook.register.model import Part
 from spanbook.register.statements import Use
+
+R = TypeVar("R", bound=Record)
+_ORDER = {use: place for place, use in enumerate(UsedAs)}
+
+
+def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, Machine]) -> str | None:
+    """Whose part numbers a record means when it does not say: the id of the one maker it can be.
+
+    The maker of the machines whose series the record names; else the only maker there is; else None.
+    """
+    referred = walk(record, Role.REFERENCE, to="series")
+    named = {series[leaf.value].machine for leaf in referred if leaf.value in series}
+    of = {maker_id(machines[m].maker) for m in named or machines}
+    return of.pop() if len(of) == 1 else None
 
 
 @dataclass(slots=True)
@@ -29,12 +45,18 @@ class _Mentions:
     names: dict[str, None] = field(default_factory=dict)
     record: PartRecord | None = None
     uses: list[Use] = field(default_factory=list)
-    whole: dict[Assembly | Conversion, None] = field(default_factory=dict)
-    old_in: dict[Supersession, None] = field(default_factory=dict)
-    new_in: dict[Supersession, None] = field(default_factory=dict)
-    needed_in: dict[Supersession, None] = field(default_factory=dict)
-    conversions: dict[Conversion, None] = field(default_factory=dict)
-    teardowns: dict[Teardown, None] = field(default_factory=dict)
+    named_as: dict[UsedAs, dict[Record, None]] = field(default_factory=dict)
+
+    def add(self, record: Record, leaf: Leaf, listed: Use | None) -> None:
+        if name := leaf.beside(Role.NAME):
+            self.names[name] = None
+        if listed:
+            self.uses.append(listed)
+        elif leaf.use is UsedAs.OWN and isinstance(record, PartRecord):
+            self.record = self.record or record
+        else:
+            use = UsedAs.SEEN if leaf.use is UsedAs.MEASURED else leaf.use
+            self.named_as.setdefault(use, {})[record] = None
 
     def part(self, key: PartKey) -> Part:
         return Part(
@@ -43,67 +65,34 @@ class _Mentions:
             names=tuple(self.names),
             record=self.record,
             uses=tuple(self.uses),
-            whole=tuple(self.whole),
-            old_in=tuple(self.old_in),
-            new_in=tuple(self.new_in),
-            needed_in=tuple(self.needed_in),
-            conversions=tuple(self.conversions),
-            teardowns=tuple(self.teardowns),
+            whole=(*self.of(Assembly, UsedAs.WHOLE), *self.of(Conversion, UsedAs.WHOLE)),
+            old_in=self.of(Supersession, UsedAs.OLD),
+            new_in=self.of(Supersession, UsedAs.NEW),
+            needed_in=self.of(Supersession, UsedAs.NEEDED),
+            conversions=self.of(Conversion, UsedAs.CONVERTED),
+            teardowns=self.of(Teardown, UsedAs.SEEN),
+            mentioned=self.of(Record, UsedAs.MENTIONED),
         )
+
+    def of(self, kind: type[R], use: UsedAs) -> tuple[R, ...]:
+        """The records of a kind that name the number for a use, each once."""
+        found = self.named_as.get(use)
+        return tuple([record for record in found if isinstance(record, kind)]) if found else ()
 
 
 def parts_of(
-    records: tuple[Record, ...],
-    uses: Mapping[Assembly, tuple[Use, ...]],
-    series: Mapping[str, Series],
-    machines: Mapping[str, Machine],
+    records: Iterable[Record], uses: Iterable[Use], owners: Mapping[Record, str | None]
 ) -> dict[PartKey, Part]:
     """Every part that the records mention, in the order of the keys."""
     gathered: dict[PartKey, _Mentions] = {}
+    # By the line itself: two lines that say the same are two uses.
+    of_line = {id(use.use): use for use in uses}
     # A part's own record says first how its number is written and what it is called.
     for record in sorted(records, key=lambda r: not isinstance(r, PartRecord)):
-        maker = owner(record, series, machines) or ""
-        _mention(record, _Gatherer(gathered, maker, uses))
+        for leaf in sorted(walk(record, Role.NUMBER), key=lambda leaf: _ORDER[leaf.use]):
+            if leaf.use is not UsedAs.ITSELF:
+                key = PartKey.of(leaf.beside(Role.OWNER) or owners[record] or "", leaf.value)
+                if key not in gathered:
+                    gathered[key] = _Mentions(leaf.value)
+                gathered[key].add(record, leaf, of_line.get(id(leaf.holder)))
     return {key: gathered[key].part(key) for key in sorted(gathered)}
-
-
-@dataclass(frozen=True, slots=True)
-class _Gatherer:
-    gathered: dict[PartKey, _Mentions]
-    maker: str
-    uses: Mapping[Assembly, tuple[Use, ...]]
-
-    def at(self, number: str, by: str | None, name: str | None) -> _Mentions:
-        mentions = self.gathered.setdefault(PartKey.of(by or self.maker, number), _Mentions(number))
-        if name:
-            mentions.names[name] = None
-        return mentions
-
-    def each(self, uses: Iterable[PartUse]) -> Iterator[_Mentions]:
-        return (self.at(use.number, use.by, use.name) for use in uses)
-
-
-def _mention(record: Record, gather: _Gatherer) -> None:
-    if isinstance(record, PartRecord):
-        mentions = gather.at(record.number, record.by, record.title)
-        mentions.record = mentions.record or record
-    elif isinstance(record, Assembly):
-        for said in gather.uses.get(record, ()):
-            gather.at(said.use.number, said.use.by, said.use.name).uses.append(said)
-    elif isinstance(record, Supersession):
-        for mentions in gather.each(record.old):
-            mentions.old_in[record] = None
-        for mentions in gather.each(record.new):
-            mentions.new_in[record] = None
-        for mentions in gather.each(need.part for need in record.needs if need.part):
-            mentions.needed_in[record] = None
-    elif isinstance(record, Conversion):
-        for mentions in gather.each((*record.adds, *record.removes)):
-            mentions.conversions[record] = None
-    elif isinstance(record, Teardown):
-        for mentions in gather.each(use for find in record.found for use in find.parts):
-            mentions.teardowns[record] = None
-        for measured in (size for find in record.found for size in find.measurements if size.number):
-            gather.at(measured.number or "", None, None).teardowns[record] = None
-    if isinstance(record, Assembly | Conversion) and record.number:
-        gather.at(record.number, record.by, record.title).whole[record] = None

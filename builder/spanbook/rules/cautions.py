@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import cache
 
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Assembly, Caution, Conversion, PartRecord
+from spanbook.reading.records import Caution, Record
+from spanbook.reading.roles import Role
+from spanbook.reading.shapes import shape_of
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -21,26 +25,33 @@ CAUTION_MISSING = Rule(
     good=_BAD + "cautions: [used-oil]\n",
 )
 
-Cautioned = Assembly | PartRecord | Conversion
-
 
 def _missing(register: Register) -> Iterator[Finding]:
     words = {word.casefold(): c.id for c in register.cautions.values() for word in c.words}
     # One pattern of all words, each escaped: a record brings words, never a pattern.
     pattern = re.compile(rf"\b(?:{'|'.join(map(re.escape, sorted(words, key=len, reverse=True)))})\b")
     for record in register.records:
-        if isinstance(record, Cautioned):
+        key = _key(record.kind)
+        if key is not None:
             called = _by_position(record, register.cautions.values())
             if words:
                 called |= {words[word]: word for word in pattern.findall(_text(record))}
+            held = {leaf.value for leaf in walk(record, Role.REFERENCE, to="caution")}
             for id_, why in called.items():
-                if id_ not in record.cautions:
+                if id_ not in held:
                     read = f"“{why}” calls for the caution {id_}"
-                    yield Finding(record.origin.place("cautions"), read, f"add {id_} to cautions")
+                    yield Finding(record.origin.place(key), read, f"add {id_} to {key}")
 
 
-def _by_position(record: Cautioned, cautions: Iterable[Caution]) -> dict[str, str]:
-    position = "" if isinstance(record, PartRecord) else record.position
+@cache
+def _key(kind: str) -> str | None:
+    """Where records of a kind name the cautions that apply to work on them; None where they cannot."""
+    slots = (slot for slot in shape_of(kind).slots if slot.role is Role.REFERENCE and slot.to == "caution")
+    return next((slot.key for slot in slots), None)
+
+
+def _by_position(record: Record, cautions: Iterable[Caution]) -> dict[str, str]:
+    position = next((leaf.value for leaf in walk(record, Role.PLACE) if not leaf.at), "")
     return {
         caution.id: group
         for caution in cautions
@@ -49,12 +60,10 @@ def _by_position(record: Cautioned, cautions: Iterable[Caution]) -> dict[str, st
     }
 
 
-def _text(record: Cautioned) -> str:
+def _text(record: Record) -> str:
     """What a reader of the record reads, folded to small letters."""
-    tell = () if isinstance(record, Conversion) else record.tell
-    uses = record.parts if isinstance(record, Assembly) else ()
-    names = (use.name or "" for use in uses)
-    return "\n".join((record.title, *names, *tell, record.notes or "")).casefold()
+    roles = (Role.NAME, Role.SIGN, Role.MARKDOWN)
+    return "\n".join(leaf.value for role in roles for leaf in walk(record, role)).casefold()
 
 
 CHECKS = (Check(CAUTION_MISSING, _missing),)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, FOLDERS, Sort, Tree, is_device, sort_of
+from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, Sort, Tree, is_device, sort_of
+from spanbook.reading.kinds import BY_FOLDER
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 
 MOST_GUIDE = 1_000_000  # bytes
@@ -69,7 +70,7 @@ def _stray(path: str) -> tuple[str, str]:
         return "a guide where the pages of records are", todo
     if ending in ("markdown", "mdown", "mkd", "mkdn", "txt"):
         return f"a file that ends in .{ending}", "write guides in Markdown, with names that end in .md"
-    if ending in ("jpg", "jpeg", "png", "webp") and path.split("/", 1)[0] in FOLDERS:
+    if ending in ("jpg", "jpeg", "png", "webp") and path.split("/", 1)[0] in BY_FOLDER:
         todo = "put what was seen in photographs/, and what a guide shows in a folder of its own"
         return "a picture among the records", todo
     if ending in ("gif", "svg", "bmp", "tif", "tiff", "heic", "avif", "jpg", "jpeg", "png", "webp"):

@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Place, Rule, Severity
-from spanbook.reading.records import (
-    Assembly,
-    Cautions,
-    Conversion,
-    Glossary,
-    Machine,
-    PartRecord,
-    PositionEntry,
-    Positions,
-    Record,
-    Supersession,
-    Teardown,
-)
+from spanbook.reading.records import Record
+from spanbook.reading.roles import Role, UsedAs
+from spanbook.reading.walk import walk
+from spanbook.register.ids import ids_inside
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -75,42 +65,15 @@ def _twice(register: Register) -> Iterator[Finding]:
         if earlier is not record:
             read = f"the {record.kind} {record.id}, which {earlier.origin.path} is already"
             yield Finding(record.origin.place("id"), read, "give one of them another id")
-    # The ids of series are one namespace over all machines; others hold within their own file.
-    machines: list[Record] = [r for r in register.records if isinstance(r, Machine)]
-    for records in (machines, *_single(register)):
-        inner: dict[str, Place] = {}
-        for record in records:
-            for steps, id_ in _inner_ids(record):
-                place = record.origin.place(*steps)
-                if id_ in inner:
-                    read = f"the id {id_}, which stands at {inner[id_].path}:{inner[id_].line} already"
-                    yield Finding(place, read, "give one of them another id")
-                inner[id_] = place
-
-
-def _single(register: Register) -> Iterator[list[Record]]:
-    return ([r] for r in register.records if isinstance(r, Cautions | Glossary | Positions))
-
-
-def _inner_ids(record: Record) -> Iterator[tuple[tuple[Step, ...], str]]:
-    """The ids that a record gives to things inside it, positions by their full names."""
-    if isinstance(record, Machine):
-        yield from ((("series", i, "id"), s.id) for i, s in enumerate(record.series))
-    elif isinstance(record, Cautions):
-        yield from ((("cautions", i, "id"), c.id) for i, c in enumerate(record.cautions))
-    elif isinstance(record, Glossary):
-        yield from ((("terms", i, "id"), t.id) for i, t in enumerate(record.terms))
-    elif isinstance(record, Positions):
-        yield from _position_ids(record.positions, (), "")
-
-
-def _position_ids(
-    entries: Iterable[PositionEntry], at: tuple[Step, ...], above: str
-) -> Iterator[tuple[tuple[Step, ...], str]]:
-    for i, entry in enumerate(entries):
-        steps = (*at, "positions", i)
-        yield (*steps, "id"), f"{above}{entry.id}"
-        yield from _position_ids(entry.positions, steps, f"{above}{entry.id}/")
+    inner: dict[tuple[str, str], Place] = {}
+    for record in register.records:
+        for steps, sort, id_ in ids_inside(record):
+            place = record.origin.place(*steps)
+            if (sort, id_) in inner:
+                before = inner[sort, id_]
+                read = f"the id {id_}, which stands at {before.path}:{before.line} already"
+                yield Finding(place, read, "give one of them another id")
+            inner[sort, id_] = place
 
 
 def _former(register: Register) -> Iterator[Finding]:
@@ -144,27 +107,11 @@ def _anchors(register: Register) -> Iterator[Finding]:
 def _unclear(register: Register) -> Iterator[Finding]:
     for record in register.records:
         if register.owner(record) is None:
-            for steps in _ownerless(record):
-                read = "a part number without by, and more than one maker could be meant"
-                yield Finding(record.origin.place(*steps), read, "add by: with the maker's id")
-
-
-def _ownerless(record: Record) -> Iterator[tuple[Step, ...]]:
-    """Where a record names a part number and does not say whose it is."""
-    if isinstance(record, Assembly | Conversion | PartRecord) and record.number and not record.by:
-        yield ("number",)
-    if isinstance(record, Assembly):
-        yield from (("parts", i) for i, use in enumerate(record.parts) if not use.by)
-    elif isinstance(record, Conversion):
-        for key, uses in (("adds", record.adds), ("removes", record.removes)):
-            yield from ((key, i) for i, use in enumerate(uses) if not use.by)
-    elif isinstance(record, Supersession):
-        for key, uses in (("old", record.old), ("new", record.new)):
-            yield from ((key, i) for i, use in enumerate(uses) if not use.by)
-        yield from (("needs", i) for i, need in enumerate(record.needs) if need.part and not need.part.by)
-    elif isinstance(record, Teardown):
-        for i, find in enumerate(record.found):
-            yield from (("found", i, "parts", j) for j, use in enumerate(find.parts) if not use.by)
+            for leaf in walk(record, Role.NUMBER):
+                if leaf.use is not UsedAs.ITSELF and not leaf.beside(Role.OWNER):
+                    place = record.origin.place(*(leaf.at or leaf.steps))
+                    read = "a part number without by, and more than one maker could be meant"
+                    yield Finding(place, read, "add by: with the maker's id")
 
 
 CHECKS = (

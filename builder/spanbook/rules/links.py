@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from spanbook.ground.markdown_links import links, names_a_user
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Cautions, Glossary, Machine, Record
+from spanbook.reading.records import Record
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -32,24 +35,10 @@ LINK_DEAD = Rule(
 )
 
 
-def _texts(record: Record) -> Iterator[tuple[tuple[Step, ...], str]]:
-    """Every Markdown text of a record, with the steps to it."""
-    if record.notes:
-        yield ("notes",), record.notes
-    if isinstance(record, Machine):
-        for i, series in enumerate(record.series):
-            if series.notes:
-                yield ("series", i, "notes"), series.notes
-    elif isinstance(record, Cautions):
-        yield from ((("cautions", i, "text"), c.text) for i, c in enumerate(record.cautions))
-    elif isinstance(record, Glossary):
-        yield from ((("terms", i, "meaning"), t.meaning) for i, t in enumerate(record.terms))
-
-
 def _links(register: Register) -> Iterator[tuple[Record, tuple[Step, ...], str]]:
     for record in register.records:
-        for steps, text in _texts(record):
-            yield from ((record, steps, link) for link in links(text))
+        for leaf in walk(record, Role.MARKDOWN):
+            yield from ((record, leaf.steps, link) for link in links(leaf.value))
 
 
 def _not_allowed(register: Register) -> Iterator[Finding]:
@@ -64,17 +53,12 @@ def _not_allowed(register: Register) -> Iterator[Finding]:
 
 
 def _dead(register: Register) -> Iterator[Finding]:
-    pages = {
-        "machines": register.machines.keys(),
-        "series": register.series.keys(),
-        "assemblies": register.assemblies.keys(),
-        "supersessions": register.supersessions.keys(),
-        "conversions": register.conversions.keys(),
-        "sources": register.sources.keys(),
-        "teardowns": register.teardowns.keys(),
-        "positions": register.positions.keys(),
-        "parts": {f"{key.by}/{key.slug}" for key in register.parts},
+    pages: dict[str, Container[str]] = {
+        kind.folder: register.things[kind.name] for kind in KINDS.values() if kind.paged
     }
+    pages["series"] = register.series.keys()
+    pages["positions"] = register.positions.keys()
+    pages["parts"] = {f"{key.by}/{key.slug}" for key in register.parts}
     for record, steps, link in _links(register):
         top, _, rest = link.split("#")[0].removeprefix("/").partition("/")
         if link.startswith("/") and top in pages and rest and rest.removesuffix("/") not in pages[top]:

@@ -9,6 +9,8 @@ from spanbook.ground.images import MOST_BYTES, Refused, limit
 from spanbook.reading.files import PHOTOGRAPHS, Picture, Tree
 from spanbook.reading.image_cache import each, inspect
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 
 _HEAD = (
@@ -46,16 +48,13 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
     """Every problem with the photographs of a content folder."""
     pictures = {picture.path.removeprefix(PHOTOGRAPHS): picture for picture in tree.pictures()}
     shown = set()
-    for teardown in register.teardowns.values():
-        for i, found in enumerate(teardown.found):
-            for j, photograph in enumerate(found.photographs):
-                shown.add(photograph.file)
-                if photograph.file not in pictures:
-                    place = teardown.origin.place("found", i, "photographs", j, "file")
-                    read = f"the photograph {photograph.file}, which is not in {shown_as}/{PHOTOGRAPHS}"
-                    yield Problem.of(
-                        MISSING, Finding(place, read, "put the file there, or take the line away")
-                    )
+    for record in register.records:
+        for leaf in walk(record, Role.PHOTOGRAPH):
+            shown.add(leaf.value)
+            if leaf.value not in pictures:
+                read = f"the photograph {leaf.value}, which is not in {shown_as}/{PHOTOGRAPHS}"
+                todo = "put the file there, or take the line away"
+                yield Problem.of(MISSING, Finding(record.origin.place(*leaf.steps), read, todo))
     for file, refused in each(lambda file: (file, _refusal(tree, file, pictures[file])), sorted(pictures)):
         place = Place(f"{shown_as}/{pictures[file].path}")
         if refused:

@@ -2,22 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from difflib import get_close_matches
 
-from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import (
-    Assembly,
-    Cautions,
-    Conversion,
-    Evidence,
-    Machine,
-    PartRecord,
-    Record,
-    Supersession,
-    Teardown,
-)
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -51,124 +41,37 @@ POSITION_DIFFERS = Rule(
     good=_GOOD + _SEEN + _FOUND + "- {position: body/cover, assembly: lid}\n",
 )
 
-# What is named, the steps to it, and the sort of thing it should be.
-Reference = tuple[str, tuple[Step, ...], str]
-
-
-def references(record: Record) -> Iterator[Reference]:
-    """Every reference of a record."""
-    if isinstance(record, Machine):
-        yield from (("position", ("positions", i), p) for i, p in enumerate(record.positions))
-        for i, series in enumerate(record.series):
-            yield from _evidence(("series", i), series.evidence)
-    elif isinstance(record, Assembly):
-        yield "position", ("position",), record.position
-        for i, span in enumerate(record.serials):
-            yield "series", ("serials", i, "series"), span.series
-            yield from _evidence(("serials", i), span.evidence)
-        for i, use in enumerate(record.parts):
-            yield from _evidence(("parts", i), use.evidence)
-        yield from _each("caution", "cautions", record.cautions)
-    elif isinstance(record, PartRecord):
-        yield from _evidence((), record.evidence)
-        yield from _each("caution", "cautions", record.cautions)
-    elif isinstance(record, Supersession):
-        yield from (("series", ("serials", i, "series"), s.series) for i, s in enumerate(record.serials))
-        yield from _evidence((), record.evidence)
-        for i, need in enumerate(record.needs):
-            if need.conversion:
-                yield "conversion", ("needs", i, "conversion"), need.conversion
-    elif isinstance(record, Conversion):
-        yield from _conversion(record)
-    elif isinstance(record, Teardown):
-        if record.series:
-            yield "series", ("series",), record.series
-        for i, find in enumerate(record.found):
-            yield "position", ("found", i, "position"), find.position
-            if find.assembly:
-                yield "assembly", ("found", i, "assembly"), find.assembly
-    elif isinstance(record, Cautions):
-        for i, caution in enumerate(record.cautions):
-            for j, position in enumerate(caution.positions):
-                yield "position", ("cautions", i, "positions", j), position
-
-
-def _conversion(record: Conversion) -> Iterator[Reference]:
-    yield "position", ("position",), record.position
-    yield from _each("assembly", "from", record.start)
-    yield "assembly", ("to",), record.to
-    yield from (("series", ("serials", i, "series"), s.series) for i, s in enumerate(record.serials))
-    for i, need in enumerate(record.needs):
-        yield "position", ("needs", i, "position"), need.position
-        for j, assembly in enumerate(need.assemblies):
-            yield "assembly", ("needs", i, "assemblies", j), assembly
-    yield from _evidence((), record.evidence)
-    yield from _each("caution", "cautions", record.cautions)
-
-
-def _each(sort: str, key: str, names: Iterable[str]) -> Iterator[Reference]:
-    return ((sort, (key, i), name) for i, name in enumerate(names))
-
-
-def _evidence(at: tuple[Step, ...], evidence: Iterable[Evidence]) -> Iterator[Reference]:
-    for i, piece in enumerate(evidence):
-        if piece.source:
-            yield "source", (*at, "evidence", i, "source"), piece.source
-        if piece.teardown:
-            yield "teardown", (*at, "evidence", i, "teardown"), piece.teardown
-
 
 def _unknown(register: Register) -> Iterator[Finding]:
-    known = {
-        "position": register.positions,
-        "series": register.series,
-        "source": register.sources,
-        "teardown": register.teardowns,
-        "assembly": register.assemblies,
-        "conversion": register.conversions,
-        "caution": register.cautions,
-    }
     for record in register.records:
-        for sort, steps, name in references(record):
-            if name not in known[sort]:
-                close = get_close_matches(name, known[sort], n=1)
-                todo = (
-                    f"did you mean {close[0]}?" if close else f"correct it, or add a record for that {sort}"
-                )
-                yield Finding(record.origin.place(*steps), f"there is no {sort} {name}", todo)
-
-
-def _placed(record: Record) -> Iterator[tuple[tuple[Step, ...], str, tuple[str, ...]]]:
-    """Where a record puts assemblies: the steps to the position, the position, the assemblies there."""
-    if isinstance(record, Assembly):
-        yield ("position",), record.position, ()
-    elif isinstance(record, Conversion):
-        yield ("position",), record.position, (*record.start, record.to)
-        for i, need in enumerate(record.needs):
-            yield ("needs", i, "position"), need.position, need.assemblies
-    elif isinstance(record, Teardown):
-        for i, find in enumerate(record.found):
-            yield ("found", i, "position"), find.position, (find.assembly,) if find.assembly else ()
+        for leaf in walk(record, Role.REFERENCE, Role.PLACE):
+            known = register.things.get(leaf.to, {})
+            if leaf.value not in known:
+                close = get_close_matches(leaf.value, known, n=1)
+                correct = f"correct it, or add a record for that {leaf.to}"
+                todo = f"did you mean {close[0]}?" if close else correct
+                read = f"there is no {leaf.to} {leaf.value}"
+                yield Finding(record.origin.place(*leaf.steps), read, todo)
 
 
 def _not_a_leaf(register: Register) -> Iterator[Finding]:
     for record in register.records:
-        for steps, path, _ in _placed(record):
-            position = register.positions.get(path)
+        for leaf in walk(record, Role.PLACE):
+            position = register.positions.get(leaf.value)
             if position and not position.leaf:
                 inside = ", ".join(position.below)
-                read = f"{path} is a group of positions"
-                yield Finding(record.origin.place(*steps), read, f"name one of {inside}")
+                read = f"{leaf.value} is a group of positions"
+                yield Finding(record.origin.place(*leaf.steps), read, f"name one of {inside}")
 
 
 def _differs(register: Register) -> Iterator[Finding]:
     for record in register.records:
-        for steps, path, names in _placed(record):
-            for name in names:
-                assembly = register.assemblies.get(name)
-                if assembly and assembly.position != path:
-                    read = f"{name} at {path}, and its record puts it at {assembly.position}"
-                    yield Finding(record.origin.place(*steps), read, "correct the one that is wrong")
+        places = {leaf.at: leaf for leaf in walk(record, Role.PLACE)}
+        for leaf in walk(record, Role.REFERENCE, to="assembly"):
+            place, assembly = places.get(leaf.at), register.assemblies.get(leaf.value)
+            if place and assembly and assembly.position != place.value:
+                read = f"{leaf.value} at {place.value}, and its record puts it at {assembly.position}"
+                yield Finding(record.origin.place(*place.steps), read, "correct the one that is wrong")
 
 
 CHECKS = (

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from spanbook.answers.applicability import bounds_of, reach_of
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Assembly, Conversion, Record, Series, SeriesSpan, Supersession
+from spanbook.reading.records import Record, Series, SeriesSpan
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -41,10 +43,9 @@ SPAN_SKIPPED = Rule(
 def spans_of(register: Register) -> Iterator[tuple[Record, tuple[Step, ...], SeriesSpan, Series]]:
     """Every span of every record in a series that exists, with its place in the record."""
     for record in register.records:
-        if isinstance(record, Assembly | Conversion | Supersession):
-            for i, span in enumerate(record.serials):
-                if span.series in register.series:
-                    yield record, ("serials", i), span, register.series[span.series]
+        for leaf in walk(record, Role.SPAN):
+            if leaf.value.series in register.series:
+                yield record, leaf.steps, leaf.value, register.series[leaf.value.series]
 
 
 def _reversed(register: Register) -> Iterator[Finding]:

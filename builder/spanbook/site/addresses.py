@@ -6,19 +6,12 @@ Never change one: links in forum threads live for decades. What is renamed keeps
 from __future__ import annotations
 
 from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
 from spanbook.reading.records import PartRecord, Record, Series
 from spanbook.register.model import Position
 from spanbook.register.statements import Statement
 
-FOLDERS = {
-    "machine": "machines",
-    "assembly": "assemblies",
-    "supersession": "supersessions",
-    "conversion": "conversions",
-    "source": "sources",
-    "teardown": "teardowns",
-}
 CAUTIONS = "cautions/"
 GLOSSARY = "glossary/"
 RULES = "rules/"
@@ -28,22 +21,20 @@ PARTS = "parts/"
 CARD = "card/"
 QUESTIONS = "open-questions/"
 FORMS = "add/"
-# The kinds of records that have a form; what most collectors have to tell comes first.
-FORM_KINDS = ("teardown", "part", "assembly", "supersession", "conversion", "source", "machine")
 # The pages that no record has for itself alone.
-_OF_KINDS = tuple(f"{folder}/" for folder in FOLDERS.values())
-_OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in FORM_KINDS))
+_OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
+_OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
 LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY, RULES)
 
 
 def of_record(record: Record) -> str:
-    """The page of a record of one of the kinds in FOLDERS."""
-    return f"{FOLDERS[record.kind]}/{record.id}/"
+    """The page of a record whose kind has pages."""
+    return f"{KINDS[record.kind].folder}/{record.id}/"
 
 
 def of_former(record: Record, former: str) -> str:
     """Where a record's page was under an id that it had before."""
-    return f"{FOLDERS[record.kind]}/{former}/"
+    return f"{KINDS[record.kind].folder}/{former}/"
 
 
 def of_owner(by: str) -> str:

@@ -8,7 +8,8 @@ from hashlib import sha256
 from pathlib import Path
 
 from spanbook.answers.search import Asker, Document
-from spanbook.reading.schemas import KINDS, bundled
+from spanbook.reading.kinds import KINDS
+from spanbook.reading.schemas import bundled
 from spanbook.site import forms
 from spanbook.site.card import tables as card_tables
 from spanbook.site.common import Site

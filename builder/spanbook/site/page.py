@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
 from spanbook.site import addresses, html
 from spanbook.site.forms.forge import Forge
@@ -53,7 +54,7 @@ class SitePage:
     @property
     def correct(self) -> str | None:
         """The form filled with the record that the page is about, where its kind has one."""
-        if self.record is None or self.record.kind not in addresses.FORM_KINDS:
+        if self.record is None or not KINDS[self.record.kind].form:
             return None
         return addresses.to_correct(self.record.kind, self.record.id)
 

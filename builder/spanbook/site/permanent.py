@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from spanbook.reading.kinds import KINDS
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.common import Site
@@ -21,7 +22,7 @@ class MovedView:
 def moved_pages(site: Site) -> Iterator[SitePage]:
     """A page that leads on, for every former id of every record that has a page."""
     for record in site.register.records:
-        if record.kind in addresses.FOLDERS:
+        if KINDS[record.kind].paged:
             link = site.record_link(record)
             for former in record.formerly:
                 yield SitePage(
@@ -39,7 +40,7 @@ def public(register: Register) -> list[str]:
     """The addresses of pages and statements in order; a segment of a series may move and is not promised."""
     found = set(_pages(register))
     for record, statements in register.statements_of.items():
-        if record.kind in addresses.FOLDERS:
+        if KINDS[record.kind].paged:
             found |= {addresses.of_statement(s) for s in statements}
             for former in record.formerly:
                 page = addresses.of_former(record, former)
@@ -61,6 +62,6 @@ def _pages(register: Register) -> Iterator[str]:
     yield from (addresses.of_part(key) for key in register.parts)
     yield from {addresses.of_owner(key.by) for key in register.parts}
     for record in register.records:
-        if record.kind in addresses.FOLDERS:
+        if KINDS[record.kind].paged:
             yield addresses.of_record(record)
             yield from (addresses.of_former(record, former) for former in record.formerly)

@@ -10,17 +10,6 @@ FOLDER = "assets/forms/"
 # In this order: each uses what those before it define. They load on the pages of forms alone.
 SCRIPTS = tuple(f"{FOLDER}{name}" for name in _NAMES)
 
-# From which fields an id is suggested; of a list, its first part's number.
-SUGGEST = {
-    "teardown": "serial seen-by",
-    "part": "name",
-    "assembly": "title",
-    "supersession": "old new",
-    "conversion": "title",
-    "source": "title",
-    "machine": "title",
-}
-
 
 def scripts() -> dict[str, bytes]:
     return {f"{FOLDER}{name}": (_HERE / name).read_bytes() for name in _NAMES}

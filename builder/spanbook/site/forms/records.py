@@ -6,9 +6,9 @@ import json
 from hashlib import sha256
 from typing import Any
 
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping, Node, Scalar
 from spanbook.register.model import Register
-from spanbook.site.addresses import FORM_KINDS
 from spanbook.site.finder.tables import FOLDER
 
 BLOCKS = 64
@@ -31,7 +31,7 @@ def files(register: Register) -> dict[str, bytes]:
     """Every block that holds a record, by its address."""
     blocks: dict[str, dict[str, Any]] = {}
     for record in register.records:
-        if record.kind in FORM_KINDS:
+        if KINDS[record.kind].form:
             name = f"records-{record.kind}-{block_of(record.id)}"
             plain = _plain(record.origin.node)
             made = {"path": record.origin.path, "digest": _digest(plain), "record": plain}

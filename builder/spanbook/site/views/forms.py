@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spanbook.reading.fields import Field, fields_of
-from spanbook.reading.files import FOLDERS
+from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
 from spanbook.site import addresses
 from spanbook.site.common import Site
-from spanbook.site.forms import SCRIPTS, SUGGEST, records
+from spanbook.site.forms import SCRIPTS, records
 from spanbook.site.page import Link, SitePage
 
 
@@ -42,7 +42,7 @@ class FormsView:
 def pages(site: Site) -> Iterator[SitePage]:
     links = tuple(
         (Link(str(bundled(kind)["title"]), addresses.of_form(kind)), str(bundled(kind)["description"]))
-        for kind in addresses.FORM_KINDS
+        for kind in WITH_FORM
     )
     yield SitePage(
         address=addresses.FORMS,
@@ -55,7 +55,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         view=FormsView(links, Link("what is checked", addresses.RULES)),
     )
     picks = _picks(site)
-    for kind in addresses.FORM_KINDS:
+    for kind in WITH_FORM:
         yield _page(kind, picks, records.blocks_of(site.register, kind))
 
 
@@ -70,8 +70,8 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int,
         template="views/form.html",
         view=FormView(
             kind=kind,
-            folder=next(folder for folder, of in FOLDERS.items() if of == kind),
-            suggest=SUGGEST[kind],
+            folder=KINDS[kind].folder,
+            suggest=KINDS[kind].suggest,
             fields=fields_of(kind),
             blocks=blocks,
             picks=picks,

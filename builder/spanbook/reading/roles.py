@@ -1,0 +1,57 @@
+"""What a field means, as its schema says it; everything that walks over records goes by this.
+
+In a schema `x-role` stands at every text, or at the definition it refers to; a choice of words needs none.
+`x-to` says beside it which sort of thing is named: a kind of record, or series, position, caution, term.
+`x-use` stands at a part number or anywhere above it and says what the number is named for.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Role(StrEnum):
+    """What stands in a field.
+
+    id: what the record, or a thing inside it, goes by. former: what the record went by before.
+    anchor: the address of a statement on its page. reference: the id of something else.
+    place: a reference to the position where something is, a single one; assemblies that are named beside it
+    are there. number: a part number. owner: whose number stands beside it. name: what a thing is called.
+    sign: how it is told apart by eye. markdown: text with links. photograph: a file among the photographs.
+    span: an object, a run of numbers in a series. text: plain text that nothing is made of.
+    """
+
+    ID = "id"
+    FORMER = "former"
+    ANCHOR = "anchor"
+    REFERENCE = "reference"
+    PLACE = "place"
+    NUMBER = "number"
+    OWNER = "owner"
+    NAME = "name"
+    SIGN = "sign"
+    MARKDOWN = "markdown"
+    PHOTOGRAPH = "photograph"
+    SPAN = "span"
+    TEXT = "text"
+
+
+class UsedAs(StrEnum):
+    """What a part number is named for, in the order in which the uses say how it is written and called.
+
+    own: the record is about it. listed: in a parts list. old, new, needed: in a supersession. converted: put
+    on or taken off. seen, measured: on a machine. whole: what the record is about is ordered by it.
+    mentioned: anything else. itself: the part that the record is about once more.
+    """
+
+    OWN = "own"
+    LISTED = "listed"
+    OLD = "old"
+    NEW = "new"
+    NEEDED = "needed"
+    CONVERTED = "converted"
+    SEEN = "seen"
+    MEASURED = "measured"
+    WHOLE = "whole"
+    MENTIONED = "mentioned"
+    ITSELF = "itself"
