@@ -1,0 +1,1 @@
+from tests.hostile.fuzz_records import FUZZER as FUZZER
