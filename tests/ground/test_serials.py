@@ -47,6 +47,19 @@ def test_worn_digits_are_listed_in_order_and_too_many_are_no_reading() -> None:
     assert list(stamp.may_be("HK ?????")) == []
 
 
+@given(st.text("0123456789????", min_size=1, max_size=6), st.integers(0, 2_000_000))
+def test_the_lowest_from_a_number_on_is_the_lowest_of_those_listed(digits: str, number: int) -> None:
+    if worn := Stamp.of("{number}").worn(digits):
+        listed = [n for n in Stamp.of("{number}").may_be(digits) if n >= number]
+        assert worn.first_from(number) == (listed[0] if listed else None)
+
+
+@pytest.mark.parametrize("text", ["HK " + "9" * 5000, "HK " + "0" * 5000 + "1", "HK ?" + "9" * 5000])
+def test_thousands_of_digits_are_no_number(text: str) -> None:
+    assert Stamp.of("HK {number}").read(text) is None
+    assert list(Stamp.of("HK {number}").may_be(text)) == []
+
+
 @pytest.mark.parametrize("text", ["HK", "HK {number} {number}", "HK {n}", "{number:10}"])
 def test_other_stamps_are_refused(text: str) -> None:
     with pytest.raises(ValueError, match="number"):

@@ -99,20 +99,23 @@ def _observation(
 ) -> Observation | Unused | None:
     """What a teardown says of a break, or why it does not count; None where it is about other numbers."""
     teardown, find = seen
-    readings = fits.readings(teardown)
-    if not readings or any(r.series is not series for r in readings):
+    possible = fits.possible(teardown)
+    if len(possible) != 1 or possible[0].series is not series:
         return None
+    (may_be,) = possible
     first, last = bounds_of(pair[0].span, series)[0].low, bounds_of(pair[1].span, series)[1].high
-    numbers = [r.number for r in readings]
-    if not all(first <= number <= last for number in numbers):
+    before = may_be.lowest(None, int(first) - 1)
+    after = None if isinf(last) else may_be.lowest(int(last) + 1, None)
+    lowest = may_be.lowest()
+    if before is not None or after is not None or lowest is None:
         return None
     if find.condition == "altered":
         return Unused(teardown, NotCounted.ALTERED)
     # Every reading has to lie on the same side of every possible break.
-    sides = {(n < claim.first, n >= claim.last) for n in numbers}
-    if len(numbers) > 1 and (len(sides) > 1 or sides == {(False, False)}):
+    either = lowest < claim.last and may_be.lowest(claim.first, None) is not None
+    if either and fits.reading(teardown) is None:
         return Unused(teardown, NotCounted.EITHER_SIDE)
-    return Observation(numbers[0], find.assembly == pair[1].assembly.id, find.condition == "untouched")
+    return Observation(lowest, find.assembly == pair[1].assembly.id, find.condition == "untouched")
 
 
 def all_breaks(fits: Fits, rates: Rates, only: Collection[str] | None = None) -> Iterator[Break]:
@@ -126,9 +129,9 @@ def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
     """The distinct numbers of a series that teardowns read beyond doubt."""
     found = set()
     for teardown in fits.register.teardowns.values():
-        readings = fits.readings(teardown)
-        if len(readings) == 1 and readings[0].series is series:
-            found.add(readings[0].number)
+        reading = fits.reading(teardown)
+        if reading and reading.series is series:
+            found.add(reading.number)
     return tuple(sorted(found))
 
 

@@ -116,8 +116,8 @@ class _Judge:
         for position in sorted(positions):
             for teardown, find in (seen for seen in fits.finds(position) if seen[1].assembly):
                 of_assembly.setdefault(find.assembly or "", []).append((teardown, find))
-                for series in dict.fromkeys(reading.series.id for reading in fits.readings(teardown)):
-                    at_place.setdefault((series, position), []).append((teardown, find))
+                for may_be in fits.possible(teardown):
+                    at_place.setdefault((may_be.series.id, position), []).append((teardown, find))
         return cls(fits, at_place, of_assembly)
 
     @property
@@ -163,8 +163,10 @@ class _Judge:
         yield from self._printed_otherwise(fitting)
 
     def _bears(self, fitting: Fitting, teardown: Teardown, find: Find) -> Reason | None:
-        weights = {self._bears_at(fitting, find, reading) for reading in self.fits.readings(teardown)}
-        if len(weights) != 1 or (weight := weights.pop()) is None:
+        readings = self.fits.samples(teardown, find.position)
+        weights = (self._bears_at(fitting, find, reading) for reading in readings)
+        weight = next(weights, None)
+        if weight is None or any(other is not weight for other in weights):
             return None  # readings that do not agree count for nothing
         found = self.register.assemblies[find.assembly or ""].title
         if weight in (Weight.SEEN, Weight.AGAINST) and find.condition not in GOOD:
@@ -250,13 +252,12 @@ class _Judge:
     def _about_conversion(self, conversion: Conversion) -> Iterator[Reason]:
         result = self.register.assemblies[conversion.to]
         for teardown, _ in self.of_assembly.get(conversion.to, ()):
-            readings = self.fits.readings(teardown)
-            took = all(
+            took = [
                 any(step.conversion is conversion for step in applying(self.register, reading))
                 and not self._left_works(result, reading)
-                for reading in readings
-            )
-            if readings and took:
+                for reading in self.fits.samples(teardown, result.position)
+            ]
+            if took and all(took):
                 yield Reason(Weight.SEEN, teardown, None, f"had the {result.title}")
 
 

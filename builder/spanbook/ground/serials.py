@@ -17,12 +17,37 @@ _DIGITS = "0123456789"
 UNREADABLE = "?"
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4
+MOST_DIGITS = 40  # no plate has more, and a number of thousands is refused by the language itself
 
 
 @lru_cache(maxsize=4096)
 def fold(text: str) -> str:
     """The characters of a serial number that tell: any case, without spaces, dots and dashes."""
     return _IGNORED.sub("", without(text)).casefold()
+
+
+@dataclass(frozen=True, slots=True)
+class Worn:
+    """The numbers that some digits may be, with `?` for each that cannot be read."""
+
+    digits: str
+
+    def first_from(self, number: int) -> int | None:
+        """The lowest of them that is not below a number; None when there is none."""
+        wanted = f"{max(number, 0):0{len(self.digits)}}"
+        if len(wanted) > len(self.digits):
+            return None
+        alike = 0
+        while alike < len(wanted) and self.digits[alike] in (wanted[alike], UNREADABLE):
+            alike += 1
+        if alike == len(wanted):
+            return int(wanted)
+        # As much of the wanted number as can stand before a higher digit, and the lowest after that.
+        for at in range(alike, -1, -1):
+            higher = str(int(wanted[at]) + 1) if self.digits[at] == UNREADABLE else self.digits[at]
+            if wanted[at] < higher and len(higher) == 1:
+                return int(wanted[:at] + higher + self.digits[at + 1 :].replace(UNREADABLE, "0"))
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,21 +72,27 @@ class Stamp:
 
     def read(self, text: str) -> int | None:
         """The number in the series, leading zeros or not; None when the text is not of this form."""
+        worn = self.worn(text)
+        return int(worn.digits) if worn and UNREADABLE not in worn.digits else None
+
+    def worn(self, text: str) -> Worn | None:
+        """The digits of a number in the series, with `?` for each that cannot be read.
+
+        None when the text is not of this form, or has more unreadable digits than are a reading.
+        """
         digits = self._digits(fold(text))
-        return int(digits) if digits and all(c in _DIGITS for c in digits) else None
+        if not digits or len(digits) > MOST_DIGITS or not all(c in _DIGITS + UNREADABLE for c in digits):
+            return None
+        return Worn(digits) if digits.count(UNREADABLE) <= MOST_UNREADABLE else None
 
     def may_be(self, text: str) -> Iterator[int]:
         """Every number that a text with `?` for unreadable characters may be, in rising order.
 
         Nothing when it is not of this form or has more than four unreadable digits.
         """
-        digits = self._digits(fold(text))
-        if not digits or not all(c in _DIGITS + UNREADABLE for c in digits):
-            return
-        if digits.count(UNREADABLE) > MOST_UNREADABLE:
-            return
-        for choice in product(*(_DIGITS if c == UNREADABLE else c for c in digits)):
-            yield int("".join(choice))
+        if worn := self.worn(text):
+            for choice in product(*(_DIGITS if c == UNREADABLE else c for c in worn.digits)):
+                yield int("".join(choice))
 
     def _digits(self, folded: str) -> str | None:
         """What stands between prefix and suffix, if those are there (`?` stands for any character)."""

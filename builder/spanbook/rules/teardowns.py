@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from spanbook.answers.applicability import may_be
+from spanbook.answers.applicability import possible
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Teardown
 from spanbook.register.model import Register
@@ -40,7 +40,7 @@ SERIAL_UNCLEAR = Rule(
 def _series_read(register: Register) -> Mapping[Teardown, frozenset[str]]:
     """In which series each teardown's number may have been issued; once for both checks."""
     return {
-        teardown: frozenset(r.series.id for r in may_be(register, teardown.serial))
+        teardown: frozenset(found.series.id for found in possible(register, teardown.serial))
         for teardown in register.teardowns.values()
     }
 

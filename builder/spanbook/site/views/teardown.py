@@ -72,12 +72,11 @@ def _page(site: Site, teardown: Teardown) -> SitePage:
 
 
 def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
-    found = site.fits.readings(teardown)
-    series = dict.fromkeys(r.series for r in found)
-    reading = found[0] if len(found) == 1 else None
+    found = site.fits.possible(teardown)
+    reading = site.fits.reading(teardown)
     return TeardownView(
         serial=teardown.serial,
-        machines=tuple(site.series_link(s) for s in series),
+        machines=tuple(site.series_link(may_be.series) for may_be in found),
         date=teardown.date,
         seen_by=teardown.seen_by,
         condition=CONDITIONS[teardown.condition],
