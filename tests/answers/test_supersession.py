@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from spanbook.answers import supersession
 from spanbook.answers.applicability import read_serial
-from spanbook.answers.supersession import Ending, Need, order_now, orders, would_do
+from spanbook.answers.orders import MOST_ALTERNATIVES, orders
+from spanbook.answers.supersession import Ending, Need, order_now, would_do
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from tests.support import worlds
@@ -26,7 +27,7 @@ MAKER = "wexmoor-engine-works"
 
 def ordered(made: Register, number: str, quantity: int = 1, serial: str | None = None) -> list[str]:
     reading = read_serial(made, serial)[0] if serial else None
-    return shown(orders(made, order_now(made, key(number), quantity, reading)))
+    return shown(orders(made, key(number), quantity, reading))
 
 
 def test_quantities_multiply_through_a_chain_and_a_split() -> None:
@@ -60,7 +61,7 @@ def test_many_to_one_says_what_goes_with_it() -> None:
 
 def test_a_dead_branch_shows_while_the_other_lives() -> None:
     made = of(("i", "a", "b, c"), ("j", "b", ""))
-    found = orders(made, order_now(made, key("a")))
+    found = orders(made, key("a"))
     assert [(leaf.key.number, leaf.supplied) for leaf in found.alternatives[0]] == [
         ("b", "no"),
         ("c", "unknown"),
@@ -103,7 +104,7 @@ def test_circles_end_and_are_found_whole() -> None:
 
 
 def instead(made: Register, number: str) -> list[str]:
-    return ["+".join(k.number for k in one.keys) for one in would_do(made, key(number))]
+    return ["+".join(k.number for k in one.keys) for one in would_do(made, key(number)).each]
 
 
 def test_what_would_do_goes_back_only_where_interchange_is_both() -> None:
@@ -111,7 +112,7 @@ def test_what_would_do_goes_back_only_where_interchange_is_both() -> None:
     made = of(("i", "a", "b"), ("j", "b", "c", both), ("k", "d", "c"), ("l", "c", "e, f"))
     assert instead(made, "a") == ["b", "c", "e+f"]
     assert instead(made, "c") == ["e+f", "b"]
-    assert [(hop.act.id, hop.back) for hop in would_do(made, key("d"))[-1].path] == [
+    assert [(hop.act.id, hop.back) for hop in would_do(made, key("d")).each[-1].path] == [
         ("k", False),
         ("j", True),
     ]
@@ -119,12 +120,12 @@ def test_what_would_do_goes_back_only_where_interchange_is_both() -> None:
 
 def test_the_demonstration_by_hand() -> None:
     """4H-1181 became 4H-2240, which was split into a pack and two end discs."""
-    found = orders(DEMO, order_now(DEMO, key("4H-1181", MAKER), 3))
+    found = orders(DEMO, key("4H-1181", MAKER), 3)
     assert shown(found) == ["3 4h-2241, 6 4h-2242"]
-    jets = orders(DEMO, order_now(DEMO, key("4H-1204", MAKER), 1, read_serial(DEMO, "HK 950")[0]))
+    jets = orders(DEMO, key("4H-1204", MAKER), 1, read_serial(DEMO, "HK 950")[0])
     assert shown(jets) == ["1 4h-1208"]
     balls = order_now(DEMO, key("4H-1214", MAKER), 3)
-    assert (shown(orders(DEMO, balls)), balls.steps[0].spare) == (["2 4h-1217"], 1)
+    assert (shown(orders(DEMO, key("4H-1214", MAKER), 3)), balls.steps[0].spare) == (["2 4h-1217"], 1)
 
 
 numbers = st.sampled_from("abcdefgh")
@@ -196,9 +197,9 @@ def test_current_is_where_reachability_ends(pairs: list[tuple[dict[str, int], di
 @pytest.mark.parametrize("wide", [12])
 def test_a_thicket_is_cut_and_said_to_be(wide: int) -> None:
     made = of(*((f"act-{i}-{j}", f"n{i}", f"n{i + 1} {j + 1}") for i in range(wide) for j in range(3)))
-    found = orders(made, order_now(made, key("n0")))
+    found = orders(made, key("n0"))
     assert found.more
-    assert len(found.alternatives) <= supersession.MOST_ALTERNATIVES
+    assert len(found.alternatives) <= MOST_ALTERNATIVES
 
 
 def test_cycles_are_an_error_with_the_whole_of_it(tmp_path: Path) -> None:

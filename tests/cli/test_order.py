@@ -77,6 +77,10 @@ def test_a_quantity_that_is_none() -> None:
 def test_from_python() -> None:
     register = spanbook.open_register(PROJECT)
     assert register.order_now("4h-1185", 2, by="wexmoor-engine-works").steps[0].gives[0].quantity == 2
-    assert [one.keys[0].number for one in register.would_do("4H-1187")] == ["4h-1188", "4h-1186", "4h-1185"]
+    assert [one.keys[0].number for one in register.would_do("4H-1187").each] == [
+        "4h-1188",
+        "4h-1186",
+        "4h-1185",
+    ]
     with pytest.raises(LookupError, match="no record mentions"):
         register.would_do("nothing")

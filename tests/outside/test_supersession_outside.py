@@ -12,7 +12,8 @@ import pytest
 
 from spanbook.answers import supersession
 from spanbook.answers.applicability import read_serial
-from spanbook.answers.supersession import order_now, orders, would_do
+from spanbook.answers.orders import orders
+from spanbook.answers.supersession import would_do
 from spanbook.register.model import Register
 from tests.support.acts import act, key, of, shown
 from tests.support.registers import record, register
@@ -45,7 +46,7 @@ def territories() -> Register:
 def test_territory_aliases(alias: dict[str, str]) -> None:
     """npm cldr-core 48.2.0, supplemental/aliases.json territoryAlias (Unicode-3.0): splits and merges."""
     wanted = alias["new_space_separated"].lower().split()
-    found = orders(territories(), order_now(territories(), key(alias["old"])))
+    found = orders(territories(), key(alias["old"]))
     assert sorted(shown(found)) == sorted(f"1 {new}" for new in wanted)
     reach = nx.descendants(supersession.graph(territories()), key(alias["old"]))
     assert {k.number for k in reach} == set(wanted)
@@ -72,7 +73,7 @@ def test_a_split_is_resolved_by_context(row: dict[str, str]) -> None:
     number = serials[row["tag"]]
     (reading, *_) = [r for r in read_serial(made, f"XA {number}") if r.series.id == "xa"]
     old, new = row["tag"].split("-")[-1], row["canonical"].split("-")[-1]
-    found = shown(orders(made, order_now(made, key(old), 1, reading)))
+    found = shown(orders(made, key(old), 1, reading))
     assert found == [f"1 {new.lower()}"]
 
 
@@ -80,7 +81,7 @@ def test_time_zone_links() -> None:
     """IANA time zone database, `L` lines of tzdata.zi in PyPI tzdata 2026.6 (public domain)."""
     made = of(*((f"l{i}", row["old"], row["current"]) for i, row in enumerate(LINKS)))
     for row in LINKS:
-        assert shown(orders(made, order_now(made, key(row["old"])))) == [f"1 {row['current'].lower()}"]
+        assert shown(orders(made, key(row["old"]))) == [f"1 {row['current'].lower()}"]
     merged = {row["current"] for row in LINKS}
     assert len(merged) < len(LINKS)
     assert supersession.cycles(made) == ()
@@ -97,6 +98,6 @@ def test_kits_alternatives_and_two_way_acts() -> None:
     made = of(*acts)
     ends = supersession.current(made)
     for part, wanted in case["expect"].items():
-        instead = [one for one in would_do(made, key(part)) if not one.together]
+        instead = [one for one in would_do(made, key(part)).each if not one.together]
         assert sorted(one.keys[0].number.upper() for one in instead) == wanted["usable_instead"], part
         assert sorted(k.number.upper() for k in ends.get(key(part), {key(part)})) == wanted["current"], part

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.answers.supersession import Orders
+from spanbook.answers.orders import Orders
 from spanbook.ground.part_numbers import PartKey
 from spanbook.register.model import Register
 from tests.support.registers import record, register

@@ -6,7 +6,7 @@ import pytest
 
 from spanbook.answers.applicability import read_serial
 from spanbook.answers.conversions import NoPlan, Plan, convert
-from spanbook.answers.supersession import order_now, orders
+from spanbook.answers.orders import orders
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     change_words,
@@ -67,7 +67,7 @@ def test_a_machine_that_may_not_be_meant_is_told_so(made: Register) -> None:
 
 def test_what_a_step_takes_and_leaves(made: Register) -> None:
     kit = made.conversions["kit"]
-    today = orders(made, order_now(made, key("n1"), 2))
+    today = orders(made, key("n1"), 2)
     assert get_words(made, kit, kit.adds[0], today) == "get 2 × n1 Lid (order today: 6 × n2)"
     assert keep_words(made, kit, kit.removes[0]) == "comes off, keep it: 1 × o1 Cap"
     assert first_words(kit.needs[0]) == "first: drain holds plug or tap"
@@ -76,7 +76,7 @@ def test_what_a_step_takes_and_leaves(made: Register) -> None:
 
 def test_what_is_ordered_under_its_own_number_is_said_once(made: Register) -> None:
     kit = made.conversions["kit"]
-    today = orders(made, order_now(made, key("o1"), 1))
+    today = orders(made, key("o1"), 1)
     assert get_words(made, kit, kit.removes[0], today) == "get 1 × o1 Cap"
 
 

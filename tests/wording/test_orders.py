@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.applicability import Fits, read_serial
+from spanbook.answers.orders import orders
 from spanbook.answers.standing import standings
-from spanbook.answers.supersession import order_now, orders, steps_of, would_do
+from spanbook.answers.supersession import order_now, steps_of, would_do
 from spanbook.register.model import Register
 from spanbook.wording.orders import dropped_words, gives_words, hop_title, order_words, step_words, terms
 from spanbook.wording.records import act_title
@@ -15,7 +16,7 @@ from tests.support.acts import key, of
 
 def ordered(register: Register, number: str, quantity: int = 1) -> str:
     need = order_now(register, key(number), quantity)
-    return order_words(register, orders(register, need), need)
+    return order_words(register, orders(register, key(number), quantity), need)
 
 
 SPLIT = of(("split", "a", "b 2, c"))
@@ -83,7 +84,7 @@ def test_a_branch_that_ends_says_how() -> None:
 
 def test_an_act_gone_back_over_is_told_so() -> None:
     both = of(("act", "a", "b", "interchange: both\n"))
-    (forward,), (back,) = (would_do(both, key(number)) for number in "ab")
+    (forward,), (back,) = (would_do(both, key(number)).each for number in "ab")
     assert [hop_title(one.path[0]) for one in (forward, back)] == ["a replaced by b", "a replaced by b, back"]
 
 

@@ -1,4 +1,4 @@
-"""What to order now, and what else would do.
+"""What replaces a number today, and what else would do.
 
 An act takes all its old numbers and gives all its new ones. Being replaced is transitive and not
 symmetric; serving instead is symmetric only over acts whose interchange is both. Both are claims made act
@@ -11,7 +11,6 @@ from collections import deque
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from itertools import product
 
 import networkx as nx
 
@@ -22,16 +21,19 @@ from spanbook.reading.records import ActNeed, PartUse, Supersession
 from spanbook.register.model import Register
 
 MOST_NEEDS = 2000  # in one tree: beyond it nobody reads, and a thicket must not hang the builder
-MOST_ALTERNATIVES = 40
+DEEPEST = 20  # acts in a row: whoever wants to read on asks for the number where a tree stops
+MOST_QUANTITY = 1_000_000_000
 
 
 class Ending(StrEnum):
-    """Why a branch of a tree ends; too many: it has grown past reading."""
+    """Why a branch of a tree ends; too many: it has grown past reading; goes on: it is deep enough here, and
+    goes on under that number."""
 
     CURRENT = "current"
     GIVEN_UP = "no-longer-supplied"
     CIRCLE = "leads-back-to-itself"
     TOO_MANY = "too-many-to-follow"
+    GOES_ON = "goes-on"
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,23 +73,6 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True)
-class Leaf:
-    """A number to order; `supplied` is yes, no or unknown."""
-
-    key: PartKey
-    quantity: int
-    supplied: str
-
-
-@dataclass(frozen=True, slots=True)
-class Orders:
-    """Every complete way to order, and whether there are more than are listed."""
-
-    alternatives: tuple[tuple[Leaf, ...], ...]
-    more: bool
-
-
-@dataclass(frozen=True, slots=True)
 class Hop:
     """An act on the way to another number; `back` when it is gone against its direction."""
 
@@ -107,6 +92,14 @@ class Instead:
         return len(self.keys) > 1
 
 
+@dataclass(frozen=True, slots=True)
+class Substitutes:
+    """All that would do by at most so many acts in a row; `more` when there are others further away."""
+
+    each: tuple[Instead, ...]
+    more: bool
+
+
 def order_now(register: Register, key: PartKey, quantity: int = 1, reading: Reading | None = None) -> Need:
     """The tree of what replaces so many of a number today, on one machine when a reading is given."""
     return _Tree(register, reading).need(key, quantity, frozenset())
@@ -122,39 +115,71 @@ class _Tree:
         self.made += 1
         if key in above:
             return Need(key, quantity, (), Ending.CIRCLE, ())
-        if self.made > MOST_NEEDS:
+        if self.made > MOST_NEEDS or quantity > MOST_QUANTITY:
             return Need(key, quantity, (), Ending.TOO_MANY, ())
-        acts = self.register.parts[key].old_in if key in self.register.parts else ()
-        applying = [(act, applies(self.register, act, self.reading)) for act in acts]
-        dropped = tuple(Dropped(act) for act, covers in applying if covers is Covers.NO)
-        live = [(act, covers) for act, covers in applying if covers is not Covers.NO]
-        if not live:
-            return Need(key, quantity, (), Ending.CURRENT, dropped)
-        giving = [(act, covers) for act, covers in live if act.new]
-        if not giving:
-            return Need(key, quantity, (), Ending.GIVEN_UP, dropped)
+        onward = onward_from(self.register, key, self.reading)
+        ending = onward.ending or (Ending.GOES_ON if len(above) == DEEPEST else None)
+        if ending:
+            return Need(key, quantity, (), ending, onward.dropped)
         steps = tuple(
-            self._step(act, key, quantity, covers is Covers.MAYBE, above | {key}) for act, covers in giving
+            self._step(act, key, quantity, covers is Covers.MAYBE, above | {key})
+            for act, covers in onward.giving
         )
-        return Need(key, quantity, steps, None, dropped)
+        return Need(key, quantity, steps, None, onward.dropped)
 
     def _step(
         self, act: Supersession, key: PartKey, quantity: int, maybe: bool, above: frozenset[PartKey]
     ) -> Step:
-        old = _counted(self.register, act, act.old)
-        times = -(-quantity // old[key])
-        new = _counted(self.register, act, act.new)
-        parts = _counted(self.register, act, tuple(n.part for n in act.needs if n.part))
+        done = multiplied(self.register, act, key, quantity)
         return Step(
             act=act,
-            times=times,
-            spare=times * old[key] - quantity,
-            together=tuple((k, n * times) for k, n in old.items() if k != key),
-            gives=tuple(self.need(k, n * times, above) for k, n in new.items()),
-            besides=tuple(self.need(k, n * times, above) for k, n in parts.items()),
+            times=done.times,
+            spare=done.old[key] - quantity,
+            together=tuple((k, n) for k, n in done.old.items() if k != key),
+            gives=tuple(self.need(k, n, above) for k, n in done.new.items()),
+            besides=tuple(self.need(k, n, above) for k, n in done.besides.items()),
             conversions=tuple(n for n in act.needs if n.conversion),
             maybe=maybe,
         )
+
+
+@dataclass(frozen=True, slots=True)
+class Onward:
+    """The acts that give something for a number, each with whether it applies; or why there is none."""
+
+    giving: tuple[tuple[Supersession, Covers], ...]
+    ending: Ending | None
+    dropped: tuple[Dropped, ...]
+
+
+def onward_from(register: Register, key: PartKey, reading: Reading | None) -> Onward:
+    acts = register.parts[key].old_in if key in register.parts else ()
+    applying = [(act, applies(register, act, reading)) for act in acts]
+    dropped = tuple(Dropped(act) for act, covers in applying if covers is Covers.NO)
+    live = [(act, covers) for act, covers in applying if covers is not Covers.NO]
+    giving = tuple((act, covers) for act, covers in live if act.new)
+    ending = None if giving else Ending.GIVEN_UP if live else Ending.CURRENT
+    return Onward(giving, ending, dropped)
+
+
+@dataclass(frozen=True, slots=True)
+class Multiplied:
+    """An act done as often as it takes, in whole multiples: how many of each number it takes and gives."""
+
+    times: int
+    old: Mapping[PartKey, int]
+    new: Mapping[PartKey, int]
+    besides: Mapping[PartKey, int]
+
+
+def multiplied(register: Register, act: Supersession, key: PartKey, quantity: int) -> Multiplied:
+    """An act done for so many of one of its old numbers."""
+    times = -(-quantity // _counted(register, act, act.old)[key])
+    parts = tuple(need.part for need in act.needs if need.part)
+    old, new, besides = (
+        {k: n * times for k, n in _counted(register, act, uses).items()} for uses in (act.old, act.new, parts)
+    )
+    return Multiplied(times, old, new, besides)
 
 
 def steps_of(need: Need) -> Iterator[tuple[int, Step]]:
@@ -188,65 +213,24 @@ def _counted(register: Register, act: Supersession, uses: tuple[PartUse, ...]) -
     return counts
 
 
-def orders(register: Register, need: Need) -> Orders:
-    """Every complete alternative of a tree as a flat list: what to order, how many, and if it is supplied."""
-    found, more = _alternatives(need)
-    flat = (
-        tuple(
-            Leaf(key, quantity, _supplied(register, key, ending)) for (key, ending), quantity in way.items()
-        )
-        for way in found
-    )
-    return Orders(tuple(dict.fromkeys(flat)), more)
-
-
-_Way = dict[tuple[PartKey, Ending | None], int]
-
-
-def _alternatives(need: Need) -> tuple[list[_Way], bool]:
-    if need.ending is not None:
-        return [{(need.key, need.ending): need.quantity}], False
-    found: list[_Way] = []
-    more = False
-    for step in need.steps:
-        each = [_alternatives(child) for child in (*step.gives, *step.besides)]
-        more = more or any(cut for _, cut in each)
-        for ways in product(*(ways for ways, _ in each)):
-            if len(found) == MOST_ALTERNATIVES:
-                return found, True
-            found.append(_added(ways))
-    return found, more
-
-
-def _added(ways: tuple[_Way, ...]) -> _Way:
-    total: _Way = {}
-    for way in ways:
-        for leaf, quantity in way.items():
-            total[leaf] = total.get(leaf, 0) + quantity
-    return total
-
-
-def _supplied(register: Register, key: PartKey, ending: Ending | None) -> str:
-    if ending is Ending.GIVEN_UP:
-        return "no"
-    part = register.parts.get(key)
-    return part.record.supplied if part and part.record else "unknown"
-
-
-def would_do(register: Register, key: PartKey, reading: Reading | None = None) -> tuple[Instead, ...]:
+def would_do(register: Register, key: PartKey, reading: Reading | None = None) -> Substitutes:
     """Everything usable instead of a number, nearest first, each with the shortest way to it."""
     found: dict[tuple[PartKey, ...], Instead] = {}
+    more = False
     waiting: deque[tuple[PartKey, tuple[Hop, ...]]] = deque([(key, ())])
     while waiting:
         at, path = waiting.popleft()
         for keys, hop in _hops(register, at, reading):
             if key in keys or keys in found or not keys:
                 continue
+            if len(path) == DEEPEST:
+                more = True
+                continue
             found[keys] = Instead(keys, (*path, hop))
             # Of several together none serves alone, so the way ends with them.
             if len(keys) == 1:
                 waiting.append((keys[0], (*path, hop)))
-    return tuple(found.values())
+    return Substitutes(tuple(found.values()), more)
 
 
 def _hops(

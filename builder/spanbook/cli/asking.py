@@ -9,7 +9,6 @@ from pathlib import Path
 import click
 
 from spanbook.answers.search import Asker
-from spanbook.answers.supersession import orders
 from spanbook.cli.main import RECORDS, main
 from spanbook.faces.api import OpenRegister, open_register
 from spanbook.mkdocs.settings import BuildFailed, rates_of
@@ -82,9 +81,9 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
     assert isinstance(register, OpenRegister), "the command asks an open register"
     try:
         need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by)
+        found = register.orders(asked.query, asked.quantity, asked.serial, asked.by)
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
-    found = orders(register, need)
     if as_json:
         made = json_forms.order.as_object(register, asked.query, asked.serial, need, found)
         return json_text(made)

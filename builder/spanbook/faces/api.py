@@ -20,7 +20,8 @@ from spanbook.answers.conversions import (
     as_late_as_it_can_be,
     convert,
 )
-from spanbook.answers.supersession import Instead, Need, order_now, would_do
+from spanbook.answers.orders import Orders, orders
+from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Problems, errors
 from spanbook.register.model import Register
@@ -58,13 +59,21 @@ class OpenRegister(Register):
     ) -> Need:
         """The tree of what replaces so many of a number today, for one machine if a serial is given.
 
+        It stops after twenty acts in a row, with the ending that it goes on; `orders` goes to the end.
+
         Raises LookupError when the number is not known, is several makers' and `by` does not say whose,
         or when the serial number does not read as exactly one issued machine.
         """
         return order_now(self, self._key(number, by), quantity, self._reading(serial))
 
-    def would_do(self, number: str, serial: str | None = None, by: str | None = None) -> tuple[Instead, ...]:
-        """Every number usable instead, each with the acts that say so. Raises LookupError as order_now."""
+    def orders(
+        self, number: str, quantity: int = 1, serial: str | None = None, by: str | None = None
+    ) -> Orders:
+        """Every complete way to order so many of a number today. Raises LookupError as order_now."""
+        return orders(self, self._key(number, by), quantity, self._reading(serial))
+
+    def would_do(self, number: str, serial: str | None = None, by: str | None = None) -> Substitutes:
+        """The numbers usable instead, each with the acts that say so. Raises LookupError as order_now."""
         return would_do(self, self._key(number, by), self._reading(serial))
 
     def convert(

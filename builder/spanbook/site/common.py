@@ -11,6 +11,7 @@ from markupsafe import Markup
 from spanbook.answers.applicability import Fits, Segment
 from spanbook.answers.breaks import Break, all_breaks
 from spanbook.answers.changepoint import Rates
+from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import Question, questions
 from spanbook.answers.standing import Judgement, standings
 from spanbook.ground.part_numbers import PartKey
@@ -99,6 +100,11 @@ class Site:
     def judged(self) -> Mapping[Statement, Judgement]:
         """The standing of every statement."""
         return standings(self.fits)
+
+    @cached_property
+    def ordering(self) -> Ordering:
+        """What to order for any number, on any machine."""
+        return Ordering(self.register)
 
     @cached_property
     def _breaks(self) -> tuple[Break, ...]:

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.answers.standing import Judgement, weakest
-from spanbook.answers.supersession import Instead, Need, order_now, orders, steps_of, would_do
+from spanbook.answers.supersession import Instead, Need, order_now, steps_of, would_do
 from spanbook.register.model import Part
 from spanbook.site.common import Site, Trust, part_link
 from spanbook.site.page import Link
 from spanbook.site.trust import trust
-from spanbook.wording.orders import gives_words, hop_title, order_words, terms
+from spanbook.wording.orders import further_words, gives_words, hop_title, order_words, terms
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +35,26 @@ class InsteadRow:
     standing: str
 
 
-def of_part(site: Site, part: Part) -> tuple[str, tuple[StepRow, ...], tuple[InsteadRow, ...]]:
-    """The answer, the acts it goes by, and what else would do."""
+@dataclass(frozen=True, slots=True)
+class Ordered:
+    """The answer, the acts it goes by, what else would do, and in words whether there is more of that."""
+
+    answer: str
+    steps: tuple[StepRow, ...]
+    instead: tuple[InsteadRow, ...]
+    further: str | None
+
+
+def of_part(site: Site, part: Part) -> Ordered:
     register = site.register
     need = order_now(register, part.key)
-    instead = tuple(_instead(site, one) for one in would_do(register, part.key))
-    return order_words(register, orders(register, need), need), tuple(_step_rows(site, need)), instead
+    would = would_do(register, part.key)
+    return Ordered(
+        answer=order_words(register, site.ordering.of(part.key), need),
+        steps=tuple(_step_rows(site, need)),
+        instead=tuple(_instead(site, one) for one in would.each),
+        further=further_words(would),
+    )
 
 
 def _step_rows(site: Site, need: Need) -> Iterator[StepRow]:

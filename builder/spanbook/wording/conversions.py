@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from spanbook.answers.conversions import NoPlan, Plan, Step
-from spanbook.answers.supersession import Orders
+from spanbook.answers.orders import Orders
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.answers.orders import Leaf, Orders
 from spanbook.answers.standing import Judgement
-from spanbook.answers.supersession import Dropped, Ending, Hop, Leaf, Need, Orders, Step
+from spanbook.answers.supersession import DEEPEST, Dropped, Ending, Hop, Need, Step, Substitutes
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import SeriesSpan
 from spanbook.register.model import Register
@@ -19,6 +20,7 @@ ENDINGS = {
     Ending.GIVEN_UP: "no longer supplied",
     Ending.CIRCLE: "leads back to itself",
     Ending.TOO_MANY: "too many to follow",
+    Ending.GOES_ON: "goes on under that number",
 }
 
 
@@ -39,7 +41,8 @@ def ways_words(register: Register, ways: tuple[tuple[Leaf, ...], ...]) -> str:
 
 def _leaf(register: Register, leaf: Leaf) -> str:
     ended = f" ({ENDINGS[Ending.GIVEN_UP]})" if leaf.supplied == "no" else ""
-    return times(leaf.quantity, _number(register, leaf.key)) + ended
+    replaced = "" if leaf.followed else " or what replaces it"
+    return times(leaf.quantity, _number(register, leaf.key)) + ended + replaced
 
 
 def step_words(register: Register, step: Step, judged: Judgement) -> str:
@@ -91,6 +94,11 @@ def limit_words(register: Register, spans: tuple[SeriesSpan, ...]) -> str:
 def hop_title(hop: Hop) -> str:
     """An act on the way to what would also do."""
     return f"{act_title(hop.act)}, back" if hop.back else act_title(hop.act)
+
+
+def further_words(found: Substitutes) -> str | None:
+    """That what would do reaches further than it is told."""
+    return f"Others are more than {DEEPEST} acts away: see the numbers above." if found.more else None
 
 
 def dropped_words(dropped: Dropped) -> str:

@@ -25,9 +25,10 @@ from spanbook.answers.diff.model import (
     Term,
     YearChange,
 )
+from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import About, Question, questions
 from spanbook.answers.standing import Judgement, standings
-from spanbook.answers.supersession import Need, order_now, orders, steps_of
+from spanbook.answers.supersession import Need, order_now, steps_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.piecewise import Piece, changes, over
@@ -221,11 +222,11 @@ def _of_orders(register: Register) -> list[Record]:
 
 def _ordered(register: Register) -> dict[PartKey, Ordered]:
     """What is ordered today for every number that an act names."""
-    found = {}
+    ordering, found = Ordering(register), {}
     for key, part in register.parts.items():
         if part.old_in or part.new_in:
-            need = order_now(register, key)
-            found[key] = Ordered(orders(register, need).alternatives, tuple(dict.fromkeys(_terms(need))))
+            terms = tuple(dict.fromkeys(_terms(order_now(register, key))))
+            found[key] = Ordered(ordering.of(key).alternatives, terms)
     return found
 
 

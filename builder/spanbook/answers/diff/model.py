@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from spanbook.answers.orders import Leaf
 from spanbook.answers.questions import Question
-from spanbook.answers.supersession import Leaf
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.piecewise import Change
 from spanbook.ground.years import Years

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from spanbook.answers.conversions import NoPlan, Plan, Step
-from spanbook.answers.supersession import order_now, orders
+from spanbook.answers.orders import orders
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register
@@ -46,7 +46,7 @@ def _need(need: PositionNeed) -> Object:
 def _to_get(register: Register, conversion: Conversion, use: PartUse) -> Object:
     """A part of a step, and what is ordered for it today."""
     key = register.key_of(conversion, use)
-    found = orders(register, order_now(register, key, use.quantity))
+    found = orders(register, key, use.quantity)
     ways = [[_part(register, leaf.key, leaf.quantity) for leaf in way] for way in found.alternatives]
     return {**_part(register, key, use.quantity), "order": ways}
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.supersession import Need, Orders, Step
+from spanbook.answers.orders import Orders
+from spanbook.answers.supersession import Need, Step
 from spanbook.ground.part_numbers import PartKey
 from spanbook.outputs.json.codes import published
 from spanbook.register.model import Register

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.conversions import NoPlan, Plan, Step
-from spanbook.answers.supersession import order_now, orders
+from spanbook.answers.orders import orders
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     TO_FIND,
@@ -36,7 +36,7 @@ def _steps(register: Register, plan: Plan) -> Iterator[str]:
 def _step(register: Register, step: Step) -> Iterator[str]:
     one = step.conversion
     for use in one.adds:
-        today = orders(register, order_now(register, register.key_of(one, use), use.quantity))
+        today = orders(register, register.key_of(one, use), use.quantity)
         yield get_words(register, one, use, today)
     yield from (keep_words(register, one, use) for use in one.removes)
     yield from (first_words(need) for need in one.needs)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from spanbook.answers.applicability import Fits
+from spanbook.answers.orders import Orders
 from spanbook.answers.standing import standings
-from spanbook.answers.supersession import Need, Orders, steps_of
+from spanbook.answers.supersession import Need, steps_of
 from spanbook.wording.orders import dropped_words, order_words, step_words
 
 INDENT = "  "

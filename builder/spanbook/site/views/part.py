@@ -14,7 +14,7 @@ from spanbook.register.statements import Measurement, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.common import CautionBox, Site, Trust, part_link
-from spanbook.site.ordering import InsteadRow, StepRow, of_part
+from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.grammar import listed
@@ -54,9 +54,7 @@ class PartView:
     supplier: bool
     whole: tuple[Link, ...]
     uses: tuple[UseRow, ...]
-    order: str
-    steps: tuple[StepRow, ...]
-    instead: tuple[InsteadRow, ...]
+    ordered: Ordered
     picture: Picture | None
     replaces: tuple[Link, ...]
     needed_in: tuple[Link, ...]
@@ -120,7 +118,7 @@ def _summary(part: Part, owner: str) -> str:
 
 def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
     record = part.record
-    order, steps, instead = of_part(site, part)
+    ordered = of_part(site, part)
     return PartView(
         number=part.number,
         name=part.name,
@@ -129,9 +127,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         supplier=part.key.by not in site.register.makers,
         whole=tuple(site.record_link(r) for r in part.whole),
         uses=tuple(_uses(site, part)),
-        order=order,
-        steps=steps,
-        instead=instead,
+        ordered=ordered,
         picture=picture(site.register, part.key),
         replaces=tuple(site.record_link(act) for act in part.new_in),
         needed_in=tuple(site.record_link(act) for act in part.needed_in),
