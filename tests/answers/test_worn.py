@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 import pytest
 
-from spanbook.answers.applicability import Fits, Reading, may_be
-from spanbook.answers.breaks import Break, all_breaks, numbers_seen
+from spanbook.answers.applicability import Fits, Reading, bounds_of, may_be
+from spanbook.answers.breaks import Break, NotCounted, all_breaks, numbers_seen
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.standing import standings
 from spanbook.ground.serials import Worn
-from spanbook.reading.records import Record, Teardown
+from spanbook.reading.records import Assembly, FittedSpan, Record, Series, Teardown
 from spanbook.register.model import Register
 from tests.support.registers import lid, record, register
 
@@ -61,21 +61,38 @@ def test_one_number_of_each_piece_tells_as_much_as_all(seed: int) -> None:
     assert standings(Fits(made)) == standings(Every(made))
 
 
-def _side(number: int, one: Break) -> str:
-    claim = one.report.claim
-    return "before" if number < (claim.first or 0) else "after" if number >= (claim.last or 0) else "inside"
+def _told(one: Break, fits: Fits) -> tuple[list[int], list[str]]:
+    """By every number that each may be: the lowest of those that count, and those that lie on either side."""
+    counted, either = [], []
+    series = one.series
+    first = bounds_of(_span(one.earlier, series), series)[0].low
+    last = bounds_of(_span(one.later, series), series)[1].high
+    for teardown, find in fits.finds(one.position):
+        readings = list(fits.samples(teardown, one.position))
+        numbers = [reading.number for reading in readings]
+        if any(reading.series is not series for reading in readings):
+            continue
+        if find.assembly not in (one.earlier.id, one.later.id) or find.condition == "altered":
+            continue
+        if numbers and all(first <= number <= last for number in numbers):
+            sides = {(n < one.report.claim.first, n >= one.report.claim.last) for n in numbers}
+            clear = len(numbers) == 1 or (len(sides) == 1 and sides != {(False, False)})
+            either += [] if clear else [teardown.id]
+            counted += [min(numbers)] if clear else []
+    return sorted(counted), sorted(either)
+
+
+def _span(assembly: Assembly, series: Series) -> FittedSpan:
+    return next(span for span in assembly.serials if span.series == series.id)
 
 
 @pytest.mark.parametrize("seed", range(40))
 def test_a_worn_number_tells_of_a_break_when_all_it_may_be_tell_the_same(seed: int) -> None:
-    fits = Fits(_world(random.Random(seed)))
-    every = Every(fits.register)
-    for one in all_breaks(fits, Rates()):
-        for teardown in (*one.used, *(seen for seen, _ in one.unused)):
-            numbers = [reading.number for reading in every.samples(teardown, one.position)]
-            told = len(numbers) == 1 or {_side(n, one) for n in numbers} in ({"before"}, {"after"})
-            altered = teardown.found[0].condition == "altered"
-            assert (teardown in one.used) == (told and not altered)
+    made = _world(random.Random(seed))
+    for one in all_breaks(Fits(made), Rates()):
+        counted = sorted(observation.number for observation in one.report.observations)
+        either = sorted(u.teardown.id for u in one.unused if u.why is NotCounted.EITHER_SIDE)
+        assert (counted, either) == _told(one, Every(made))
 
 
 def test_the_worlds_have_what_matters() -> None:

@@ -11,8 +11,9 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from math import inf
 
+from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Bound, Covers, Reach, Span, SpanSet, reach
-from spanbook.ground.serials import UNREADABLE, Worn
+from spanbook.ground.serials import UNREADABLE
 from spanbook.ground.years import Years
 from spanbook.reading.records import Assembly, End, Find, FittedSpan, Machine, Series, SeriesSpan, Teardown
 from spanbook.register.model import Register
@@ -88,22 +89,6 @@ class Reading:
     number: int
     issued: bool
     years: Years | None
-
-
-@dataclass(frozen=True, slots=True)
-class MayBe:
-    """The issued numbers of a series that a text may be; there are thousands where digits are worn away."""
-
-    series: Series
-    worn: Worn
-
-    def lowest(self, first: int | None = None, last: int | None = None) -> int | None:
-        """The lowest of them from `first` to `last` (None: no end)."""
-        for span in SpanSet.run(first, last) & self.series.issued:
-            number = self.worn.first_from(span.first or 0)
-            if number is not None and number in span:
-                return number
-        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,20 +193,15 @@ class Fits:
         """One number for all those that a worn one may be and that the records of a position tell alike."""
         for may_be in self.possible(teardown):
             for piece in self._told_alike(may_be.series, position):
-                number = may_be.lowest(piece.first, piece.last)
-                if number is not None:
+                if (number := may_be.lowest(piece.first, piece.last)) is not None:
                     yield reading_of(may_be.series, number)
 
     def _told_alike(self, series: Series, position: str) -> tuple[Span, ...]:
         """The numbers of a series cut wherever an assembly at a position, or a conversion, begins or ends."""
         key = (series.id, position)
         if key not in self._pieces:
-            converted = (
-                reach_of(span, series)
-                for conversion in self.register.conversions.values()
-                for span in conversion.serials
-                if span.series == series.id
-            )
+            spans = (span for conversion in self.register.conversions.values() for span in conversion.serials)
+            converted = (reach_of(span, series) for span in spans if span.series == series.id)
             placed = (reach for _, reach in self.placed(series, position))
             self._pieces[key] = tuple(pieces(series.issued, (*placed, *converted)))
         return self._pieces[key]
@@ -279,13 +259,6 @@ def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
 
 def reading_of(series: Series, number: int) -> Reading:
     return Reading(series, number, number in series.issued, series.years.year_of(number))
-
-
-def possible(register: Register, text: str) -> tuple[MayBe, ...]:
-    """The series in which a text, with `?` for unreadable characters, may be an issued number."""
-    read = ((series, series.stamp.worn(text)) for series in register.series.values())
-    found = (MayBe(series, worn) for series, worn in read if worn)
-    return tuple(one for one in found if one.lowest() is not None)
 
 
 def may_be(register: Register, text: str) -> tuple[Reading, ...]:

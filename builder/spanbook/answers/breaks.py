@@ -104,15 +104,15 @@ def _observation(
         return None
     (may_be,) = possible
     first, last = bounds_of(pair[0].span, series)[0].low, bounds_of(pair[1].span, series)[1].high
-    before = may_be.lowest(None, int(first) - 1)
-    after = None if isinf(last) else may_be.lowest(int(last) + 1, None)
+    before = may_be.lowest(0, int(first) - 1)
+    after = None if isinf(last) else may_be.lowest(int(last) + 1)
     lowest = may_be.lowest()
     if before is not None or after is not None or lowest is None:
         return None
     if find.condition == "altered":
         return Unused(teardown, NotCounted.ALTERED)
     # Every reading has to lie on the same side of every possible break.
-    either = lowest < claim.last and may_be.lowest(claim.first, None) is not None
+    either = lowest < claim.last and may_be.lowest(claim.first) is not None
     if either and fits.reading(teardown) is None:
         return Unused(teardown, NotCounted.EITHER_SIDE)
     return Observation(lowest, find.assembly == pair[1].assembly.id, find.condition == "untouched")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from spanbook.answers.applicability import possible
+from spanbook.answers.worn import possible
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Teardown
 from spanbook.register.model import Register

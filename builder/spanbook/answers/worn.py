@@ -1,0 +1,33 @@
+"""Serial numbers of which some digits cannot be read: the machines that they may be, without listing them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from spanbook.ground.intervals import SpanSet
+from spanbook.ground.serials import Worn
+from spanbook.reading.records import Series
+from spanbook.register.model import Register
+
+
+@dataclass(frozen=True, slots=True)
+class MayBe:
+    """The issued numbers of a series that a text may be; there are thousands where digits are worn away."""
+
+    series: Series
+    worn: Worn
+
+    def lowest(self, first: int = 0, last: int | None = None) -> int | None:
+        """The lowest of them from `first` to `last` (None: no end)."""
+        for span in SpanSet.run(first, last) & self.series.issued:
+            number = self.worn.first_from(span.first)
+            if number is not None and number in span:
+                return number
+        return None
+
+
+def possible(register: Register, text: str) -> tuple[MayBe, ...]:
+    """The series in which a text, with `?` for unreadable characters, may be an issued number."""
+    read = ((series, series.stamp.worn(text)) for series in register.series.values())
+    found = (MayBe(series, worn) for series, worn in read if worn)
+    return tuple(one for one in found if one.lowest() is not None)
