@@ -8,8 +8,8 @@ from pathlib import Path
 
 from spanbook.faces import scaffold
 from spanbook.reading import read_bytes
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
-from spanbook.reading.schemas import KINDS
 from tests.hostile.fuzz import Fuzzer
 from tests.hostile.records import RECORDS
 
@@ -34,7 +34,7 @@ _SOUND = {
 
 def _make(chance: random.Random) -> bytes:
     """A kind on a line of its own, then the bytes of a record with the id a."""
-    kind = chance.choice(KINDS)
+    kind = chance.choice(tuple(KINDS))
     data = bytearray(chance.choice(_SOUND[kind] if chance.random() < 0.6 else _HOSTILE))
     for _ in range(chance.choice((1, 1, 2, 3, 6, 12))):
         at = chance.randrange(len(data) + 1)
