@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import product
+from typing import TypeVar
 
 import pytest
 from hypothesis import given, settings
@@ -102,6 +103,7 @@ def test_a_circle_through_what_must_go_with_it_ends() -> None:
     assert shown(orders(made, key("a"))) == ["1 b, 1 d, 1 a"]
 
 
+T = TypeVar("T")
 NUMBERS = st.sampled_from("abcdef")
 USES = st.dictionaries(NUMBERS, st.integers(1, 3), min_size=1, max_size=2)
 ACTS = st.lists(st.tuples(USES, st.one_of(st.just({}), USES)), max_size=6)
@@ -144,6 +146,6 @@ def test_orders_are_what_stands_at_the_ends_of_the_tree(
             assert _each_once(plain) == _each_once(ends)
 
 
-def _each_once(ways: list[dict[tuple[object, bool], int]]) -> list[dict[tuple[object, bool], int]]:
+def _each_once(ways: list[T]) -> list[T]:
     """Of the same numbers in another order one is enough."""
     return [way for i, way in enumerate(ways) if way not in ways[:i]]
