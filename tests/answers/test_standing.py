@@ -17,7 +17,8 @@ from spanbook.answers.applicability import Fits, State, read_serial
 from spanbook.answers.breaks import NotCounted, all_breaks, breaks_at, claimed, numbers_seen, total_of
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.questions import About, questions
-from spanbook.answers.standing import Judgement, Standing, Weight, standings, weakest
+from spanbook.answers.reasons import Measured, Weight
+from spanbook.answers.standing import Judgement, Standing, standings, weakest
 from spanbook.cli import main
 from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Run, Span
@@ -64,7 +65,7 @@ def test_why_it_is_disputed() -> None:
     assert found["hk-640-merrin"] == "explained"  # the kit of service letter 23
     assert found["hk-618-merrin"] == "seen"
     assert found["service-letter-17"] == "printed"
-    assert weights(judged("edge-strainer", "span-hk"))["hk-5x8-brindle"] == "set aside"
+    assert weights(judged("edge-strainer", "span-hk"))["hk-5x8-brindle"] == "set-aside"
 
 
 def test_a_conversion_is_seen_by_its_result() -> None:
@@ -211,10 +212,8 @@ def test_questions_come_by_worth_and_cover_what_is_open() -> None:
                 for segment in DEMO.segments(series, position):
                     assert (segment.state is State.BLANK) == ((series.id, position, segment.first) in blanks)
     wide = next(q for q in found if q.about is About.BREAK and q.position == FILTER and q.series.id == "hk")
-    assert wide.words == (
-        "Owners of HK 593 to HK 606: which of these two is your oil filter, "
-        "the Metal-edge strainer or the Waste-packed bypass filter?"
-    )
+    assert [assembly.id for assembly in wide.assemblies] == ["edge-strainer", "waste-packed-filter"]
+    assert (wide.first, wide.last) == (593, 606)
     (reading,) = read_serial(DEMO.register, "HK 600")
     assert wide.concerns(reading)
 
@@ -256,7 +255,11 @@ def test_a_measurement_is_seen_where_machines_measure_the_same() -> None:
     """0.875 in of the record beside 0.874 and 0.876 read with a micrometer: the same to the last place."""
     found = judged("narrow-pump-body", "size-depth-over-the-joint-faces")
     assert found.standing is Standing.SEEN
-    assert {reason.words for reason in found.reasons} == {"measured 0.874 in", "measured 0.876 in"}
+    measured = [reason.shown for reason in found.reasons if isinstance(reason.shown, Measured)]
+    assert {(one.size.value, one.size.unit, one.same) for one in measured} == {
+        ("0.874", "in", True),
+        ("0.876", "in", True),
+    }
     assert judged("clutch-plate", "size-thickness").standing is Standing.UNSUPPORTED
 
 
@@ -275,9 +278,10 @@ def test_a_measurement_that_differs_may_be_wear() -> None:
     )
     found = judged("body", "size-depth", world(part, worn))
     assert found.standing is Standing.UNSUPPORTED
-    assert [(str(r.weight), r.words) for r in found.reasons] == [
-        ("set aside", "measured 18.5 mm, which may be wear")
-    ]
+    (reason,) = found.reasons
+    assert reason.weight is Weight.SET_ASIDE
+    assert isinstance(reason.shown, Measured)
+    assert (reason.shown.size.value, reason.shown.same) == ("18.5", False)
 
 
 def test_the_weakest_step_is_the_standing_of_a_way() -> None:

@@ -11,11 +11,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from math import inf
 
 from spanbook.answers.applicability import Fits, Reading, State, reach_of
 from spanbook.answers.breaks import Break
-from spanbook.answers.standing import Judgement, Standing, Weight
-from spanbook.ground.intervals import Run, SpanSet
+from spanbook.answers.reasons import Weight
+from spanbook.answers.standing import Judgement, Standing
+from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Fitting, Statement, Use
 
@@ -29,13 +31,17 @@ class About(StrEnum):
     BLANK = "blank"
     DISPUTED = "disputed"
     UNSUPPORTED = "unsupported"
-    NEVER_SEEN = "never seen"
-    PARTS = "parts never read"
+    NEVER_SEEN = "never-seen"
+    PARTS = "parts-never-read"
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Something that the owners of numbers first..last could settle; last None: and up."""
+    """Something that the owners of numbers first..last could settle; last None: and up.
+
+    `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
+    that nobody has told of reading.
+    """
 
     about: About
     position: str
@@ -44,8 +50,8 @@ class Question:
     last: int | None
     machines: int
     unsure: float
-    words: str
     assemblies: tuple[Assembly, ...]
+    unread: tuple[str, ...] = ()
 
     @property
     def worth(self) -> float:
@@ -68,7 +74,14 @@ def questions(
     whose blanks are.
     """
     found = [*_breaks(fits, breaks), *_blanks(fits, only), *_spans(fits, judged), *_parts(fits, judged)]
-    return tuple(sorted(found, key=lambda q: (-q.worth, q.series.id, q.position, q.first, q.about, q.words)))
+    return tuple(sorted(found, key=_order))
+
+
+def _order(question: Question) -> tuple[float, str, str, int, str, float, list[str]]:
+    last = inf if question.last is None else question.last
+    held = [assembly.id for assembly in question.assemblies]
+    place = (question.series.id, question.position, question.first)
+    return (-question.worth, *place, question.about, last, held)
 
 
 def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
@@ -79,18 +92,9 @@ def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
         else:
             run, unsure = found.interval(), 1 - float(max(even.each for even in found.runs))
         if unsure > 0:
-            yield _question(fits, About.BREAK, one, run, unsure)
-
-
-def _question(fits: Fits, about: About, one: Break, run: Run, unsure: float) -> Question:
-    title = fits.register.positions[one.position].title.lower()
-    words = (
-        f"{owners(one.series, run.first, run.last)}: which of these two is your {title}, "
-        f"the {one.earlier.title} or the {one.later.title}?"
-    )
-    machines = sum(issued.size for issued in one.series.issued.within(run)) or 1
-    both = (one.earlier, one.later)
-    return Question(about, one.position, one.series, run.first, run.last, machines, unsure, words, both)
+            machines = sum(issued.size for issued in one.series.issued.within(run)) or 1
+            both = (one.earlier, one.later)
+            yield Question(About.BREAK, one.position, one.series, run.first, run.last, machines, unsure, both)
 
 
 def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
@@ -99,8 +103,6 @@ def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
             for position in (p for p in fits.positions(machine) if only is None or p in only):
                 for segment in fits.segments(series, position):
                     if segment.state is State.BLANK:
-                        title = fits.register.positions[position].title.lower()
-                        words = f"{owners(series, segment.first, segment.last)}: what is your {title}?"
                         count = (SpanSet.run(segment.first, segment.last) & series.issued).count()
                         known = tuple(fits.register.at_position.get(position, ()))
                         machines = count or OPEN_SERIES
@@ -112,16 +114,15 @@ def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
                             segment.last,
                             machines,
                             1.0,
-                            words,
                             known,
                         )
 
 
 def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
     asks = {
-        Standing.DISPUTED: (About.DISPUTED, 0.5, "is it really the {}?"),
-        Standing.UNSUPPORTED: (About.UNSUPPORTED, 0.5, "is it the {}? Nothing is named that says so"),
-        Standing.PRINTED: (About.NEVER_SEEN, 0.25, "is it the {}, as printed? Nobody has told of seeing one"),
+        Standing.DISPUTED: (About.DISPUTED, 0.5),
+        Standing.UNSUPPORTED: (About.UNSUPPORTED, 0.5),
+        Standing.PRINTED: (About.NEVER_SEEN, 0.25),
     }
     for statement, judgement in judged.items():
         fitting = statement.subject
@@ -129,20 +130,16 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
             continue
         series = fitting.series
         reach = reach_of(fitting.span, series).possibly
-        about, unsure, ask = asks[judgement.standing]
-        title = fits.register.positions[fitting.assembly.position].title.lower()
-        first, last = reach.first, reach.last
-        words = f"{owners(series, first, last)}: look at your {title}: {ask.format(fitting.assembly.title)}"
+        about, unsure = asks[judgement.standing]
         machines = reach.count() or OPEN_SERIES
         yield Question(
             about,
             fitting.assembly.position,
             series,
-            first,
-            last,
+            reach.first,
+            reach.last,
             machines,
             unsure,
-            words if words.endswith("?") else f"{words}.",
             (fitting.assembly,),
         )
 
@@ -151,37 +148,32 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
     """Assemblies that were seen on machines, with the numbers that nobody has told of reading on them."""
     register = fits.register
     for assembly in dict.fromkeys(s.record for s in judged if isinstance(s.record, Assembly)):
-        unread = [
+        unread = tuple(
             statement.subject.use.number
             for statement in register.statements_of[assembly]
             if isinstance(statement.subject, Use)
             and not {Weight.SEEN, Weight.SET_ASIDE} & {reason.weight for reason in judged[statement].reasons}
-        ]
+        )
         fitting = next(register.fittings_of(assembly), None)
         if unread and fitting and register.found.get(assembly.id):
             series = fitting.series
             reach = reach_of(fitting.span, series).possibly
-            first, last = reach.first, reach.last
-            numbers = ", ".join(unread[:8]) + (" and more" if len(unread) > 8 else "")
-            words = (
-                f"{owners(series, first, last)}: can a number be read on any part of your {assembly.title}? "
-                f"Nobody has told of reading {numbers}."
-            )
             machines = reach.count() or OPEN_SERIES
-            held = (assembly,)
-            yield Question(About.PARTS, assembly.position, series, first, last, machines, 0.1, words, held)
-
-
-def owners(series: Series, first: int, last: int | None) -> str:
-    show = series.stamp.show
-    if last is None:
-        return f"Owners of {show(first)} and up"
-    return f"Owner of {show(first)}" if first == last else f"Owners of {show(first)} to {show(last)}"
+            yield Question(
+                About.PARTS,
+                assembly.position,
+                series,
+                reach.first,
+                reach.last,
+                machines,
+                0.1,
+                (assembly,),
+                unread,
+            )
 
 
 def anchor(question: Question) -> str:
     """Its place on the page of open questions."""
     held = "-".join(assembly.id for assembly in question.assemblies[:2])
     place = question.position.replace("/", "--")
-    about = str(question.about).replace(" ", "-")
-    return f"{about}-{question.series.id}-{place}-{question.first}-{held}".rstrip("-")
+    return f"{question.about}-{question.series.id}-{place}-{question.first}-{held}".rstrip("-")

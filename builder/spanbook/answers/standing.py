@@ -23,6 +23,7 @@ from enum import StrEnum
 
 from spanbook.answers.applicability import Fits, Reading, State, reach_of
 from spanbook.answers.conversions import applying
+from spanbook.answers.reasons import Had, HadNumber, Measured, Noted, Reason, SameNumbers, Weight
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
 from spanbook.ground.part_numbers import PartKey, hyphened
@@ -31,7 +32,6 @@ from spanbook.reading.records import (
     Conversion,
     Evidence,
     Find,
-    Source,
     Teardown,
 )
 from spanbook.register.model import Register
@@ -48,27 +48,6 @@ class Standing(StrEnum):
     SEEN = "seen"
     CONFIRMED = "confirmed"
     DISPUTED = "disputed"
-
-
-class Weight(StrEnum):
-    """What a reason does to a statement."""
-
-    PRINTED = "printed"
-    RECALLED = "recalled"
-    SEEN = "seen"
-    AGAINST = "against"
-    EXPLAINED = "explained"
-    SET_ASIDE = "set aside"
-
-
-@dataclass(frozen=True, slots=True)
-class Reason:
-    """One source or teardown and what it does; `words` says what was seen or why it does not count."""
-
-    weight: Weight
-    by: Source | Teardown | Assembly
-    at: str | None
-    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,11 +129,11 @@ class _Judge:
             if piece.source:
                 source = self.register.sources[piece.source]
                 weight = Weight.RECALLED if source.sort == "recollection" else Weight.PRINTED
-                yield Reason(weight, source, piece.at, piece.note or "")
+                yield Reason(weight, source, piece.at, _noted(piece))
             elif piece.teardown:
                 teardown = self.register.teardowns[piece.teardown]
                 weight = Weight.SEEN if teardown.condition in GOOD else Weight.SET_ASIDE
-                yield Reason(weight, teardown, piece.at, piece.note or "")
+                yield Reason(weight, teardown, piece.at, _noted(piece))
 
     def _about_span(self, fitting: Fitting) -> Iterator[Reason]:
         for teardown, find in self.at_place.get((fitting.series.id, fitting.assembly.position), ()):
@@ -168,11 +147,10 @@ class _Judge:
         weight = next(weights, None)
         if weight is None or any(other is not weight for other in weights):
             return None  # readings that do not agree count for nothing
-        found = self.register.assemblies[find.assembly or ""].title
+        found = self.register.assemblies[find.assembly or ""]
         if weight in (Weight.SEEN, Weight.AGAINST) and find.condition not in GOOD:
-            why = f"had the {found}, and its condition is {find.condition}"
-            return Reason(Weight.SET_ASIDE, teardown, None, why)
-        return Reason(weight, teardown, None, f"had the {found}")
+            return Reason(Weight.SET_ASIDE, teardown, None, Had(found, find.condition))
+        return Reason(weight, teardown, None, Had(found))
 
     def _bears_at(self, fitting: Fitting, find: Find, reading: Reading) -> Weight | None:
         """What a find does to a span on one reading of the number."""
@@ -224,7 +202,7 @@ class _Judge:
             if segment.state is State.CONFLICT and any(fit.fitting is fitting for fit in segment.fits):
                 for fit in segment.fits:
                     if fit.assembly is not fitting.assembly:
-                        yield Reason(Weight.AGAINST, fit.assembly, None, "is recorded on the same numbers")
+                        yield Reason(Weight.AGAINST, fit.assembly, None, SameNumbers())
 
     def _about_part(self, subject: Use, statement: Statement) -> Iterator[Reason]:
         assembly, number = subject.assembly, subject.use.number
@@ -234,7 +212,7 @@ class _Judge:
         for teardown, find in self.of_assembly.get(assembly.id, ()):
             if statement.number in {self.register.key_of(teardown, part) for part in find.parts}:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
-                yield Reason(weight, teardown, None, f"read {number} on it; condition {find.condition}")
+                yield Reason(weight, teardown, None, HadNumber(number, find.condition))
 
     def _about_size(self, subject: Measurement) -> Iterator[Reason]:
         """What was measured on machines; a difference may be wear, and is set aside."""
@@ -244,10 +222,8 @@ class _Judge:
                 whose = PartKey.of(self.register.owner(teardown) or "", measured.number or "")
                 if whose == key and hyphened(measured.what) == hyphened(size.what):
                     same = agree((size.value, size.unit), (measured.value, measured.unit))
-                    words = (
-                        f"measured {measured.value} {measured.unit}{'' if same else ', which may be wear'}"
-                    )
-                    yield Reason(Weight.SEEN if same else Weight.SET_ASIDE, teardown, None, words)
+                    weight = Weight.SEEN if same else Weight.SET_ASIDE
+                    yield Reason(weight, teardown, None, Measured(measured, same))
 
     def _about_conversion(self, conversion: Conversion) -> Iterator[Reason]:
         result = self.register.assemblies[conversion.to]
@@ -258,7 +234,11 @@ class _Judge:
                 for reading in self.fits.samples(teardown, result.position)
             ]
             if took and all(took):
-                yield Reason(Weight.SEEN, teardown, None, f"had the {result.title}")
+                yield Reason(Weight.SEEN, teardown, None, Had(result))
+
+
+def _noted(evidence: Evidence) -> Noted | None:
+    return Noted(evidence.note) if evidence.note else None
 
 
 def weakest(each: Iterable[Standing]) -> Standing:

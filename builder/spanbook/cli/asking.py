@@ -109,11 +109,11 @@ def questions(folder: Path, as_json: bool) -> None:
         rates = rates_of(folder)
     except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
-    found = Site(_asker(folder).fits, rates).questions
+    site = Site(_asker(folder).fits, rates)
     if as_json:
-        click.echo(json_text(json_forms.questions.as_object(found)))
+        click.echo(json_text(json_forms.questions.as_object(site.register, site.questions)))
     else:
-        click.echo("\n".join(f"{question.worth:6.0f}  {question.words}" for question in found))
+        click.echo(text_forms.questions.as_text(site.register, site.questions))
 
 
 @main.command()

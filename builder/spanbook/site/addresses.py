@@ -27,6 +27,11 @@ _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
 LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY, RULES)
 
 
+def of(named: Record | Statement) -> str:
+    """Where a record or a statement stands."""
+    return of_statement(named) if isinstance(named, Statement) else of_record(named)
+
+
 def of_record(record: Record) -> str:
     """The page of a record whose kind has pages."""
     return f"{KINDS[record.kind].folder}/{record.id}/"

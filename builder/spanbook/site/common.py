@@ -13,7 +13,7 @@ from spanbook.answers.breaks import Break, all_breaks
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import Question, questions
-from spanbook.answers.standing import Judgement, standings
+from spanbook.answers.standing import Judgement, Standing, standings
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
     Assembly,
@@ -31,7 +31,10 @@ from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
+from spanbook.wording.pieces import Pieces
 from spanbook.wording.records import evidence_sort, record_title, seen_title
+
+Linked = tuple[str | Link, ...]  # a sentence with its references as links
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +46,13 @@ class EvidenceLine:
 
 
 @dataclass(frozen=True, slots=True)
-class ReasonLine:
-    weight: str
-    link: Link
-    words: str
-
-
-@dataclass(frozen=True, slots=True)
 class Trust:
-    """A standing in a word, what the word means, and the reasons one step away."""
+    """A standing by name and in a word, what the word means, and the reasons one step away."""
 
-    standing: str
+    standing: Standing
+    word: str
     meaning: str
-    reasons: tuple[ReasonLine, ...]
+    reasons: tuple[Linked, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,3 +194,10 @@ class Site:
 
 def part_link(part: Part, number: str | None = None) -> Link:
     return Link(number or part.number, addresses.of_part(part.key))
+
+
+def linked(pieces: Pieces) -> Linked:
+    """A sentence whose references lead to the pages of what they name."""
+    return tuple(
+        piece if isinstance(piece, str) else Link(piece.text, addresses.of(piece.to)) for piece in pieces
+    )

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.answers.standing import Judgement, weakest
+from spanbook.answers.standing import Judgement, Standing, weakest
 from spanbook.answers.supersession import Instead, Need, order_now, steps_of, would_do
 from spanbook.register.model import Part
 from spanbook.site.common import Site, Trust, part_link
 from spanbook.site.page import Link
 from spanbook.site.trust import trust
 from spanbook.wording.orders import further_words, gives_words, hop_title, order_words, terms
+from spanbook.wording.standings import STANDINGS
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,8 @@ class InsteadRow:
     links: tuple[Link, ...]
     together: bool
     way: tuple[Link, ...]
-    standing: str
+    standing: Standing
+    word: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +75,7 @@ def _instead(site: Site, one: Instead) -> InsteadRow:
     links = tuple(part_link(site.register.parts[key]) for key in one.keys)
     way = tuple(Link(hop_title(hop), site.record_link(hop.act).address) for hop in one.path)
     standing = weakest(judged.standing for judged in _judged(site, one))
-    return InsteadRow(links, one.together, way, str(standing))
+    return InsteadRow(links, one.together, way, standing, STANDINGS[standing])
 
 
 def _judged(site: Site, one: Instead) -> Iterator[Judgement]:

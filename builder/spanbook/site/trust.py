@@ -6,29 +6,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.answers.breaks import Break, total_of
-from spanbook.answers.standing import Reason, Weight
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Subject
 from spanbook.site import addresses
-from spanbook.site.common import ReasonLine, Site, Trust
+from spanbook.site.common import Site, Trust, linked
 from spanbook.site.page import Link
 from spanbook.wording.breaks import break_words, look_words, share_words, unused_words
 from spanbook.wording.spans import numbers_words
-from spanbook.wording.standings import MEANINGS, reason_title
+from spanbook.wording.standings import MEANINGS, STANDINGS, reason_words
 from spanbook.wording.totals import total_words
 
 
 def trust(site: Site, subject: Subject) -> Trust:
     """How far what is said of a subject is to be trusted."""
     judged = site.judged[site.register.said[subject]]
-    reasons = tuple(_reason(reason) for reason in judged.reasons)
-    return Trust(str(judged.standing), MEANINGS[judged.standing], reasons)
-
-
-def _reason(reason: Reason) -> ReasonLine:
-    link = Link(reason_title(reason), addresses.of_record(reason.by))
-    words = reason.words if reason.weight not in (Weight.PRINTED, Weight.RECALLED) else ""
-    return ReasonLine(str(reason.weight), link, words)
+    reasons = tuple(linked(reason_words(reason)) for reason in judged.reasons)
+    return Trust(judged.standing, STANDINGS[judged.standing], MEANINGS[judged.standing], reasons)
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, plural
 from spanbook.wording.orders import ways_words
 from spanbook.wording.proposal import Section, besides
+from spanbook.wording.questions import question_words
 from spanbook.wording.spans import FITTED, numbers_words, span_words
 from spanbook.wording.years import years_words
 
@@ -39,8 +40,8 @@ def sections(found: Comparison) -> Iterator[Section]:
         ("Years", (year_words(found, change) for change in found.years)),
         ("Orders", (order_words(found, change) for change in found.orders)),
         ("Standing of statements", map(standing_words, found.standings)),
-        ("Questions opened", (question.words for question in found.opened)),
-        ("Questions closed", (question.words for question in found.closed)),
+        ("Questions opened", (question_words(found.new, question) for question in found.opened)),
+        ("Questions closed", (question_words(found.old, question) for question in found.closed)),
         ("Addresses that would die", found.dead),
         ("New addresses", found.born),
     ):

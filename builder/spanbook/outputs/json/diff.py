@@ -7,7 +7,9 @@ from typing import Any
 from spanbook.answers.diff.model import Answer, Comparison, Ordered
 from spanbook.answers.questions import Question
 from spanbook.ground.years import Years
+from spanbook.outputs.json.codes import published
 from spanbook.register.model import Register
+from spanbook.wording.questions import question_words
 from spanbook.wording.years import years_words
 
 Object = dict[str, Any]
@@ -62,8 +64,8 @@ def as_object(found: Comparison) -> Object:
             for one in found.standings
         ],
         "questions": {
-            "opened": [_question(question) for question in found.opened],
-            "closed": [_question(question) for question in found.closed],
+            "opened": [_question(found.new, question) for question in found.opened],
+            "closed": [_question(found.old, question) for question in found.closed],
         },
         "besides": list(found.besides),
         "addresses": {"born": list(found.born), "dead": list(found.dead)},
@@ -102,12 +104,12 @@ def _ordered(register: Register, ordered: Ordered | None) -> Object | None:
     return {"ways": ways, "acts": [term.act for term in ordered.terms]}
 
 
-def _question(question: Question) -> Object:
+def _question(register: Register, question: Question) -> Object:
     return {
-        "about": str(question.about),
+        "about": published(question.about),
         "position": question.position,
         "series": question.series.id,
         "first": question.first,
         "last": question.last,
-        "words": question.words,
+        "words": question_words(register, question),
     }

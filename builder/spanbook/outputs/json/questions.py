@@ -6,14 +6,17 @@ from collections.abc import Iterable
 from typing import Any
 
 from spanbook.answers.questions import Question
+from spanbook.outputs.json.codes import published
+from spanbook.register.model import Register
+from spanbook.wording.questions import question_words
 
 
-def as_object(found: Iterable[Question]) -> dict[str, Any]:
+def as_object(register: Register, found: Iterable[Question]) -> dict[str, Any]:
     return {
         "kind": "questions",
         "questions": [
             {
-                "about": str(q.about),
+                "about": published(q.about),
                 "position": q.position,
                 "series": q.series.id,
                 "first": q.first,
@@ -21,7 +24,7 @@ def as_object(found: Iterable[Question]) -> dict[str, Any]:
                 "machines": q.machines,
                 "unsure": round(q.unsure, 6),
                 "worth": round(q.worth, 6),
-                "words": q.words,
+                "words": question_words(register, q),
                 "assemblies": [assembly.id for assembly in q.assemblies],
             }
             for q in found

@@ -20,6 +20,7 @@ from spanbook.site.finder.tables import script
 from spanbook.wording.card import WORDS
 from spanbook.wording.conversions import POSSIBLY, turns_words
 from spanbook.wording.fits import STATE_MEANINGS, STATES, fit_on_whose_word
+from spanbook.wording.questions import question_words
 from spanbook.wording.years import years_words
 
 FOLDER = "assets/card/"
@@ -81,12 +82,17 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "positions": positions,
         "lines": lines.lines,
         "conversions": list(_conversions(site, series)),
-        "questions": [[q.first, q.last, q.words, anchor(q)] for q in first_few(questions)],
+        "questions": [_question(site, q) for q in first_few(questions)],
         "most-questions": MOST_QUESTIONS,
         "all-questions": addresses.of_questions(series),
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
         "words": WORDS,
     }
+
+
+def _question(site: Site, question: Question) -> list[Any]:
+    words = question_words(site.register, question)
+    return [question.first, question.last, words, anchor(question)]
 
 
 def _year(series: Series, first: int) -> str:

@@ -5,19 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.answers.questions import About, Question, anchor
+from spanbook.answers.questions import Question, anchor
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-
-ABOUT = {
-    About.BREAK: "a break",
-    About.BLANK: "nothing known",
-    About.DISPUTED: "disputed",
-    About.UNSUPPORTED: "unsupported",
-    About.NEVER_SEEN: "never seen",
-    About.PARTS: "parts never read",
-}
+from spanbook.wording.questions import ABOUT, forum_words, question_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +69,9 @@ def pages(site: Site) -> Iterator[SitePage]:
 
 def _row(site: Site, question: Question) -> QuestionRow:
     tell = tuple((site.record_link(a), a.tell) for a in question.assemblies if a.tell)
-    signs = "; ".join(
-        f"{a.title}: {a.tell[0][0].lower()}{a.tell[0][1:]}" for a in question.assemblies if a.tell
-    )
-    forum = question.words + (f" How to tell: {signs}." if signs else "")
     return QuestionRow(
         anchor=anchor(question),
-        words=question.words,
+        words=question_words(site.register, question),
         about=ABOUT[question.about],
         position=Link(
             ": ".join(link.text for link in site.position_links(question.position)),
@@ -93,6 +81,6 @@ def _row(site: Site, question: Question) -> QuestionRow:
         machines=question.machines,
         worth=f"{question.worth:.0f}",
         tell=tell,
-        forum=f"{forum} A photograph and the number from the plate would settle it.",
+        forum=forum_words(site.register, question),
         report=f"{addresses.of_form('teardown')}?position={question.position}",
     )

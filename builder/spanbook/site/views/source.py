@@ -7,21 +7,19 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.reading.records import Conversion, PartRecord, Series, Source, Supersession, Teardown
-from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Use
+from spanbook.reading.records import Source, Teardown
 from spanbook.site import addresses, markdown
-from spanbook.site.common import Site
+from spanbook.site.common import Linked, Site, linked
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.records import SOURCE_CLASSES, act_title
-from spanbook.wording.spans import span_words
+from spanbook.wording.records import SOURCE_CLASSES
+from spanbook.wording.statements import statement_words
 
 
 @dataclass(frozen=True, slots=True)
 class CitedLine:
     """A statement that names this source or teardown, and where in it."""
 
-    link: Link
-    words: str
+    words: Linked
     at: str | None
     note: str | None
 
@@ -76,27 +74,5 @@ def cited_lines(site: Site, by: Source | Teardown) -> Iterator[CitedLine]:
     for statement in site.register.cited.get(by, ()):
         for evidence in statement.evidence:
             if by.id == (evidence.source if isinstance(by, Source) else evidence.teardown):
-                title, words = statement_words(statement)
-                link = Link(title, addresses.of_statement(statement))
-                yield CitedLine(link, words, evidence.at, evidence.note)
-
-
-def statement_words(statement: Statement) -> tuple[str, str]:
-    """Which record makes a statement, and what it says in short."""
-    match subject := statement.subject:
-        case Series():
-            return statement.record.title, f"the series {subject.name}"
-        case Fitting():
-            return subject.assembly.title, span_words(subject.span, subject.series)
-        case StraySpan():
-            return subject.assembly.title, f"in {subject.span.series}"
-        case Use(use=use):
-            return subject.assembly.title, f"contains {use.number} {use.name or ''}".strip()
-        case PartRecord():
-            return subject.number, subject.title
-        case Measurement():
-            return subject.part.number, subject.size.what
-        case Supersession():
-            return act_title(subject), "supersession"
-        case Conversion():
-            return subject.title, "conversion"
+                words = linked(statement_words(statement))
+                yield CitedLine(words, evidence.at, evidence.note)

@@ -1,0 +1,68 @@
+"""What speaks for or against a statement: each source or teardown with its weight, and what it shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from spanbook.reading.records import Assembly, Condition, Size, Source, Teardown
+
+
+class Weight(StrEnum):
+    """What a reason does to a statement."""
+
+    PRINTED = "printed"
+    RECALLED = "recalled"
+    SEEN = "seen"
+    AGAINST = "against"
+    EXPLAINED = "explained"
+    SET_ASIDE = "set-aside"
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """Nothing but what the record that names it remarks."""
+
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Had:
+    """The machine had an assembly; `condition` is given where it does not count for that."""
+
+    assembly: Assembly
+    condition: Condition | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HadNumber:
+    """A part number was read on the assembly, in some condition."""
+
+    number: str
+    condition: Condition
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A size was measured; one that differs may be wear."""
+
+    size: Size
+    same: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SameNumbers:
+    """Another standard is recorded on the same numbers."""
+
+
+Shown = Noted | Had | HadNumber | Measured | SameNumbers
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One source, teardown or other assembly: where in it, what it shows, and what that does."""
+
+    weight: Weight
+    by: Source | Teardown | Assembly
+    at: str | None
+    shown: Shown | None

@@ -1,0 +1,68 @@
+"""What is not known, as questions to the owners of machines."""
+
+from __future__ import annotations
+
+from spanbook.answers.questions import About, Question
+from spanbook.reading.records import Series
+from spanbook.register.model import Register
+
+ABOUT = {
+    About.BREAK: "a break",
+    About.BLANK: "nothing known",
+    About.DISPUTED: "disputed",
+    About.UNSUPPORTED: "unsupported",
+    About.NEVER_SEEN: "never seen",
+    About.PARTS: "parts never read",
+}
+MOST_NUMBERS = 8  # of those that nobody has read
+
+
+def question_words(register: Register, question: Question) -> str:
+    """Who is asked, and what: `Owners of HK 593 to HK 606: which of these two is your oil filter, …?`"""
+    return f"{owners(question.series, question.first, question.last)}: {_asked(register, question)}"
+
+
+def owners(series: Series, first: int, last: int | None) -> str:
+    show = series.stamp.show
+    if last is None:
+        return f"Owners of {show(first)} and up"
+    return f"Owner of {show(first)}" if first == last else f"Owners of {show(first)} to {show(last)}"
+
+
+def _asked(register: Register, question: Question) -> str:
+    place = register.positions[question.position].title.lower()
+    titles = [assembly.title for assembly in question.assemblies]
+    match question.about:
+        case About.BREAK:
+            return f"which of these two is your {place}, the {titles[0]} or the {titles[1]}?"
+        case About.BLANK:
+            return f"what is your {place}?"
+        case About.DISPUTED:
+            return f"look at your {place}: is it really the {titles[0]}?"
+        case About.UNSUPPORTED:
+            return f"look at your {place}: is it the {titles[0]}? Nothing is named that says so."
+        case About.NEVER_SEEN:
+            return f"look at your {place}: is it the {titles[0]}, as printed? Nobody has told of seeing one."
+        case About.PARTS:
+            return (
+                f"can a number be read on any part of your {titles[0]}? "
+                f"Nobody has told of reading {_numbers(question)}."
+            )
+
+
+def _numbers(question: Question) -> str:
+    more = " and more" if len(question.unread) > MOST_NUMBERS else ""
+    return ", ".join(question.unread[:MOST_NUMBERS]) + more
+
+
+def forum_words(register: Register, question: Question) -> str:
+    """A question as somebody puts it to a forum: with how the assemblies are told apart by eye."""
+    signs = "; ".join(f"{a.title}: {_small(a.tell[0])}" for a in question.assemblies if a.tell)
+    told = f" How to tell: {signs}." if signs else ""
+    asked = question_words(register, question)
+    return f"{asked}{told} A photograph and the number from the plate would settle it."
+
+
+def _small(sign: str) -> str:
+    """A sign as it reads inside a sentence."""
+    return sign[0].lower() + sign[1:]

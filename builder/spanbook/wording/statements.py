@@ -1,0 +1,35 @@
+"""What a statement says, in short."""
+
+from __future__ import annotations
+
+from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
+from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Use
+from spanbook.wording.pieces import Pieces, Ref
+from spanbook.wording.records import act_title
+from spanbook.wording.spans import span_words
+
+
+def statement_words(statement: Statement) -> Pieces:
+    """Which record makes a statement, and what it says: `Edge strainer: from HK 1 to HK 588`."""
+    title, said = _said(statement)
+    return Ref(title, statement), f": {said}"
+
+
+def _said(statement: Statement) -> tuple[str, str]:
+    match subject := statement.subject:
+        case Series():
+            return statement.record.title, f"the series {subject.name}"
+        case Fitting():
+            return subject.assembly.title, span_words(subject.span, subject.series)
+        case StraySpan():
+            return subject.assembly.title, f"in {subject.span.series}"
+        case Use(use=use):
+            return subject.assembly.title, f"contains {use.number} {use.name or ''}".strip()
+        case PartRecord():
+            return subject.number, subject.title
+        case Measurement():
+            return subject.part.number, subject.size.what
+        case Supersession():
+            return act_title(subject), "supersession"
+        case Conversion():
+            return subject.title, "conversion"
