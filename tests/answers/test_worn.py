@@ -11,6 +11,7 @@ import pytest
 from spanbook.answers.applicability import Fits, Reading, bounds_of, may_be
 from spanbook.answers.breaks import Break, NotCounted, all_breaks, numbers_seen
 from spanbook.answers.changepoint import Rates
+from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import standings
 from spanbook.ground.serials import Worn
 from spanbook.reading.records import Assembly, FittedSpan, Record, Series, Teardown
@@ -97,12 +98,12 @@ def test_a_worn_number_tells_of_a_break_when_all_it_may_be_tell_the_same(seed: i
 
 def test_the_worlds_have_what_matters() -> None:
     told = {
-        str(reason.weight)
+        reason.weight
         for seed in range(40)
         for judgement in standings(Fits(_world(random.Random(seed)))).values()
         for reason in judgement.reasons
     }
-    assert told == {"seen", "against", "explained", "set aside"}
+    assert told == {Weight.SEEN, Weight.AGAINST, Weight.EXPLAINED, Weight.SET_ASIDE}
 
 
 def _worn(count: int) -> Register:
