@@ -104,6 +104,10 @@ def _anchors(register: Register) -> Iterator[Finding]:
             seen.add(statement.anchor)
 
 
+_SAY_WHOSE = "add by: with the maker's id"
+_SAY_WHICH = "add series: with the series of the machine, which tells the maker"
+
+
 def _unclear(register: Register) -> Iterator[Finding]:
     for record in register.records:
         if register.owner(record) is None:
@@ -111,7 +115,8 @@ def _unclear(register: Register) -> Iterator[Finding]:
                 if leaf.use is not UsedAs.ITSELF and not leaf.beside(Role.OWNER):
                     place = record.origin.place(*(leaf.at or leaf.steps))
                     read = "a part number without by, and more than one maker could be meant"
-                    yield Finding(place, read, "add by: with the maker's id")
+                    says = Role.OWNER in leaf.shape.by_role
+                    yield Finding(place, read, _SAY_WHOSE if says else _SAY_WHICH)
 
 
 CHECKS = (

@@ -1,0 +1,300 @@
+"""Every field that means something is broken in turn, and the problem is told at its very place.
+
+A record of each kind has every field; what a field means is asked of its schema, so that a new one is
+broken too.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from spanbook import rules
+from spanbook.ground.part_numbers import PartKey, maker_id
+from spanbook.reading import read_bytes
+from spanbook.reading.files import Folder
+from spanbook.reading.kinds import KINDS
+from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Place, Problem
+from spanbook.reading.records import Record
+from spanbook.reading.roles import Role, UsedAs
+from spanbook.reading.shapes import shape_of
+from spanbook.reading.walk import Leaf, walk
+from spanbook.reading.write import to_yaml
+from spanbook.register.link import build
+from spanbook.register.model import Part, Register
+from spanbook.rules import photographs
+from tests.support.full import full
+
+Steps = tuple[Step, ...]
+# Two makers, so that a number without `by` may be either's, and one series for spans to lie in.
+TWO_MAKERS = [
+    {
+        "kind": "machine",
+        "id": f"of-{maker}",
+        "title": "X",
+        "maker": maker,
+        "series": [{"id": f"{maker}-run", "stamped": "X {number}", "plate": "p", "first": 1, "last": 9}],
+    }
+    for maker in ("one", "two")
+]
+CAUTIONS = {
+    "kind": "cautions",
+    "cautions": [
+        {
+            "id": "sharp",
+            "title": "Edges",
+            "text": "Wear gloves.",
+            "words": ["razor"],
+            "follows": [{"body": "B", "title": "T"}],
+        }
+    ],
+}
+
+
+NO_FILES = Folder(Path(__file__).parent / "no-such-folder")
+
+
+def record_of(values: dict[str, Any]) -> Record:
+    kind = values["kind"]
+    stem = values.get("id", kind)
+    made = read_bytes(to_yaml(values).encode(), f"{kind}-{stem}.yml", kind, stem)
+    assert isinstance(made, Record), made
+    return made
+
+
+def leaves(kind: str) -> list[Leaf]:
+    return walk(record_of(full(kind)), *Role)
+
+
+def cases(*roles: Role) -> pytest.MarkDecorator:
+    found = [(kind, leaf) for kind in KINDS for leaf in leaves(kind) if leaf.role in roles]
+    assert {leaf.role for _, leaf in found} == set(roles)
+    names = [f"{kind}: {'/'.join(map(str, leaf.steps))}" for kind, leaf in found]
+    return pytest.mark.parametrize(("kind", "leaf"), found, ids=names)
+
+
+def at(values: Any, steps: Steps) -> Any:
+    for step in steps:
+        values = values[step]
+    return values
+
+
+def broken(kind: str, change: Callable[[dict[str, Any]], None]) -> dict[str, Any]:
+    values = copy.deepcopy(full(kind))
+    change(values)
+    return values
+
+
+def written(kind: str, steps: Steps, value: Any) -> dict[str, Any]:
+    def change(values: dict[str, Any]) -> None:
+        at(values, steps[:-1])[steps[-1]] = value
+
+    return broken(kind, change)
+
+
+def found(record: Record, *others: dict[str, Any]) -> tuple[Register, set[tuple[str, Place]]]:
+    """The register of a record and others, and every problem by name and place."""
+    register = build([record, *map(record_of, others)])
+    return register, {(problem.name, problem.place) for problem in problems(register)}
+
+
+def problems(register: Register) -> Iterator[Problem]:
+    yield from rules.run(register)
+    yield from photographs.find(register, NO_FILES, "content")
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_full_record_has_every_field_that_means_something(kind: str) -> None:
+    assert {leaf.slot for leaf in leaves(kind)} == {slot for slot in shape_of(kind).inside() if slot.role}
+
+
+@cases(Role.REFERENCE, Role.PLACE)
+def test_what_is_named_and_is_not_there(kind: str, leaf: Leaf) -> None:
+    record = record_of(written(kind, leaf.steps, "no-such-thing"))
+    register, names = found(record)
+    assert ("reference-unknown", record.origin.place(*leaf.steps)) in names
+    told = {p.read for p in rules.run(register) if p.place == record.origin.place(*leaf.steps)}
+    assert f"there is no {leaf.to} no-such-thing" in told
+
+
+@cases(Role.PLACE)
+def test_a_place_is_a_single_position(kind: str, leaf: Leaf) -> None:
+    tree = {
+        "kind": "positions",
+        "positions": [{"id": "a", "title": "A", "positions": [{"id": "b", "title": "B"}]}],
+    }
+    record = record_of(written(kind, leaf.steps, "a"))
+    assert ("position-not-a-leaf", record.origin.place(*leaf.steps)) in found(record, tree)[1]
+    record = record_of(written(kind, leaf.steps, "a/b"))
+    assert ("position-not-a-leaf", record.origin.place(*leaf.steps)) not in found(record, tree)[1]
+
+
+@cases(Role.PLACE)
+def test_assemblies_named_beside_a_place_are_there(kind: str, leaf: Leaf) -> None:
+    record = record_of(full(kind))
+    beside = [one.value for one in walk(record, Role.REFERENCE, to="assembly") if one.at == leaf.at]
+    other = {
+        "kind": "assembly",
+        "title": "X",
+        "position": "elsewhere",
+        "serials": [{"series": "xa", "first": 1, "last": 2}],
+    }
+    for id_ in beside:
+        names = found(record, {**other, "id": id_})[1]
+        assert ("position-differs", record.origin.place(*leaf.steps)) in names
+        there = {**other, "id": id_, "position": leaf.value}
+        assert ("position-differs", record.origin.place(*leaf.steps)) not in found(record, there)[1]
+    assert beside or kind == "assembly"
+
+
+@cases(Role.NUMBER)
+def test_a_number_that_may_be_either_makers(kind: str, leaf: Leaf) -> None:
+    def nobodys(values: dict[str, Any]) -> None:
+        at(values, leaf.at).pop("by", None)
+
+    record = record_of(broken(kind, nobodys))
+    place = record.origin.place(*(leaf.at or leaf.steps))
+    expected = leaf.use is not UsedAs.ITSELF
+    assert (("maker-unclear", place) in found(record, *TWO_MAKERS)[1]) == expected
+    assert ("maker-unclear", place) not in found(record, TWO_MAKERS[0])[1]
+
+
+def test_where_by_has_no_place_the_series_tells_the_maker() -> None:
+    values = full("teardown")
+    del values["series"]
+    register, _ = found(record_of(values), *TWO_MAKERS)
+    todo = [p.todo for p in rules.run(register) if p.name == "maker-unclear"]
+    assert "add series: with the series of the machine, which tells the maker" in todo
+
+
+@cases(Role.OWNER)
+def test_whose_number_it_is_can_be_said(kind: str, leaf: Leaf) -> None:
+    record = record_of(written(kind, leaf.steps, "castle"))
+    register, names = found(record, *TWO_MAKERS)
+    assert ("maker-unclear", record.origin.place(*(leaf.at or ("number",)))) not in names
+    # Beside the alternative to a number nothing is anybody's.
+    number = leaf.beside(Role.NUMBER)
+    assert number is None or PartKey.of("castle", number) in register.parts
+
+
+def mentions(part: Part) -> dict[UsedAs, tuple[Record | None, ...]]:
+    return {
+        UsedAs.OWN: (part.record,),
+        UsedAs.LISTED: tuple(use.assembly for use in part.uses),
+        UsedAs.OLD: part.old_in,
+        UsedAs.NEW: part.new_in,
+        UsedAs.NEEDED: part.needed_in,
+        UsedAs.CONVERTED: part.conversions,
+        UsedAs.SEEN: part.teardowns,
+        UsedAs.MEASURED: part.teardowns,
+        UsedAs.WHOLE: part.whole,
+        UsedAs.MENTIONED: part.mentioned,
+        UsedAs.ITSELF: (),
+    }
+
+
+@cases(Role.NUMBER)
+def test_a_number_has_a_page_that_tells_what_it_is_for(kind: str, leaf: Leaf) -> None:
+    def changed(values: dict[str, Any]) -> None:
+        at(values, leaf.at)["number"] = "ZZ-9"
+        at(values, leaf.at).pop("by", None)
+
+    record = record_of(broken(kind, changed))
+    register, _ = found(record, TWO_MAKERS[0]) if kind != "machine" else found(record)
+    part = register.parts.get(PartKey.of(maker_id("one"), "ZZ-9"))
+    if leaf.use is UsedAs.ITSELF:
+        assert part is None
+        return
+    assert part
+    assert [use for use, named in mentions(part).items() if record in named and use is leaf.use]
+    elsewhere = {UsedAs.SEEN, UsedAs.MEASURED} if kind == "teardown" else {leaf.use}
+    assert {use for use, named in mentions(part).items() if record in named} == elsewhere
+    if name := leaf.beside(Role.NAME):
+        assert part.names == (name,)
+
+
+@cases(Role.ID)
+def test_an_id_that_another_thing_has(kind: str, leaf: Leaf) -> None:
+    if leaf.at:
+        listed, last = leaf.at[:-1], leaf.at[-1]
+
+        def twice(values: dict[str, Any]) -> None:
+            entries = at(values, listed)
+            entries.append(copy.deepcopy(entries[int(last)]))
+
+        record = record_of(broken(kind, twice))
+        steps = (*listed, int(last) + 1, leaf.slot.key)
+        assert ("id-twice", record.origin.place(*steps)) in found(record)[1]
+        return
+    values = full(kind)
+    other = read_bytes(to_yaml(values).encode(), "z.yml", kind, str(values.get("id", kind)))
+    assert isinstance(other, Record)
+    register = build([record_of(values), other])
+    assert ("id-twice", other.origin.place("id")) in {(p.name, p.place) for p in rules.run(register)}
+
+
+@cases(Role.FORMER)
+def test_a_former_id_that_another_record_has(kind: str, leaf: Leaf) -> None:
+    record = record_of(written(kind, leaf.steps, "the-other"))
+    other = {**full(kind), "id": "the-other"}
+    del other["formerly"]
+    assert ("former-id-taken", record.origin.place(*leaf.steps)) in found(record, other)[1]
+
+
+@cases(Role.ANCHOR)
+def test_an_anchor_that_another_statement_has(kind: str, leaf: Leaf) -> None:
+    def twice(values: dict[str, Any]) -> None:
+        at(values, leaf.at[:-1]).append(copy.deepcopy(at(values, leaf.at)))
+
+    record = record_of(broken(kind, twice))
+    assert ("anchor-twice", record.origin.place(*leaf.at[:-1], 1)) in found(record)[1]
+
+
+@cases(Role.MARKDOWN)
+@pytest.mark.parametrize(
+    ("link", "name"), [("ftp://example.org/", "link-not-allowed"), ("/sources/nothing/", "link-dead")]
+)
+def test_a_link_that_leads_nowhere(kind: str, leaf: Leaf, link: str, name: str) -> None:
+    record = record_of(written(kind, leaf.steps, f"See [this]({link})."))
+    assert (name, record.origin.place(*leaf.steps)) in found(record)[1]
+
+
+@pytest.mark.parametrize("folder", [kind.folder for kind in KINDS.values() if kind.folder])
+def test_links_to_every_folder_of_pages_are_followed(folder: str) -> None:
+    record = record_of({**full("source"), "notes": f"See [this](/{folder}/no-such-thing/)."})
+    assert ("link-dead", record.origin.place("notes")) in found(record)[1]
+
+
+@cases(Role.PHOTOGRAPH)
+def test_a_photograph_that_is_not_there(kind: str, leaf: Leaf) -> None:
+    record = record_of(full(kind))
+    assert ("photograph-missing", record.origin.place(*leaf.steps)) in found(record)[1]
+
+
+@cases(Role.SPAN)
+@pytest.mark.parametrize(
+    ("first", "last", "name", "end"),
+    [(5, 2, "span-reversed", ()), (1, 99, "span-out-of-series", ("last",))],
+)
+def test_a_span_that_cannot_be(kind: str, leaf: Leaf, first: int, last: int, name: str, end: Steps) -> None:
+    def changed(values: dict[str, Any]) -> None:
+        at(values, leaf.steps).update(series="one-run", first=first, last=last)
+
+    record = record_of(broken(kind, changed))
+    assert (name, record.origin.place(*leaf.steps, *end)) in found(record, TWO_MAKERS[0])[1]
+
+
+@cases(Role.NAME, Role.SIGN, Role.MARKDOWN)
+def test_a_word_that_calls_for_a_caution(kind: str, leaf: Leaf) -> None:
+    def changed(values: dict[str, Any]) -> None:
+        at(values, leaf.steps[:-1])[leaf.steps[-1]] = "Like a razor"
+
+    record = record_of(broken(kind, changed))
+    cautioned = any(leaf.to == "caution" for leaf in walk(record, Role.REFERENCE) if not leaf.at)
+    names = found(record, CAUTIONS)[1] if kind != "cautions" else set()
+    assert (("caution-missing", record.origin.place("cautions")) in names) == cautioned
