@@ -1,0 +1,85 @@
+"""What a form asks for comes from what the schema says a field means."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.kinds import KINDS, WITH_FORM
+from spanbook.reading.roles import Role
+from spanbook.reading.shapes import Shape, Slot, shape_of
+
+# What a field is picked from, by what it names.
+INSIDE = {"position": "positions", "series": "series", "caution": "cautions"}
+
+
+def pairs(fields: tuple[Field, ...], shape: Shape) -> Iterator[tuple[Field, Slot]]:
+    """Each field of a form with the slot of the record that it writes."""
+    slots = {slot.key: slot for slot in shape.slots}
+    for field in fields:
+        slot = slots[field.key]
+        yield field, slot
+        if slot.shape:
+            yield from pairs(field.fields, slot.shape)
+
+
+def expected(slot: Slot) -> str | None:
+    match slot.role:
+        case Role.NUMBER:
+            return "parts/"
+        case Role.OWNER:
+            return "owners"
+        case Role.REFERENCE | Role.PLACE:
+            return INSIDE.get(slot.to) or f"{KINDS[slot.to].folder}/"
+        case _:
+            return None
+
+
+@pytest.mark.parametrize("kind", WITH_FORM)
+def test_what_is_named_is_picked_from_all_there_is(kind: str) -> None:
+    found = list(pairs(fields_of(kind), shape_of(kind)))
+    assert {slot.role for _, slot in found} >= {Role.ID, Role.MARKDOWN}
+    for field, slot in found:
+        assert field.pick == expected(slot), field.key
+
+
+@pytest.mark.parametrize("kind", WITH_FORM)
+def test_markdown_is_written_on_several_lines(kind: str) -> None:
+    for field, slot in pairs(fields_of(kind), shape_of(kind)):
+        assert (field.sort is Sort.NOTES) == (slot.role is Role.MARKDOWN), field.key
+
+
+@pytest.mark.parametrize("kind", WITH_FORM)
+def test_what_the_site_keeps_order_by_is_asked_last(kind: str) -> None:
+    keys = [field.key for field in fields_of(kind)]
+    assert keys[-2:] == ["id", "formerly"]
+
+
+def test_an_anchor_is_asked_last_among_its_own() -> None:
+    (serials,) = (field for field in fields_of("assembly") if field.key == "serials")
+    assert serials.fields[-1].key == "anchor"
+
+
+def test_what_is_picked_in_the_schemas_of_today() -> None:
+    """By hand, so that a role that is lost from a schema shows."""
+    picks = {
+        f"{kind}.{field.key}": field.pick
+        for kind in ("assembly", "conversion", "teardown")
+        for field in fields_of(kind)
+        if field.pick
+    }
+    assert picks == {
+        "assembly.position": "positions",
+        "assembly.number": "parts/",
+        "assembly.by": "owners",
+        "assembly.cautions": "cautions",
+        "conversion.position": "positions",
+        "conversion.from": "assemblies/",
+        "conversion.to": "assemblies/",
+        "conversion.number": "parts/",
+        "conversion.by": "owners",
+        "conversion.cautions": "cautions",
+        "teardown.series": "series",
+    }
