@@ -9,7 +9,7 @@ from typing import Any
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping, Node, Scalar
 from spanbook.register.model import Register
-from spanbook.site.finder.tables import FOLDER
+from spanbook.site.finder.tables import FOLDER, script
 
 BLOCKS = 64
 
@@ -36,17 +36,12 @@ def files(register: Register) -> dict[str, bytes]:
             plain = _plain(record.origin.node)
             made = {"path": record.origin.path, "digest": _digest(plain), "record": plain}
             blocks.setdefault(name, {})[record.id] = made
-    return {f"{FOLDER}records/{name}.js": _table(name, block) for name, block in blocks.items()}
+    return {f"{FOLDER}records/{name}.js": script(name, block) for name, block in blocks.items()}
 
 
 def _digest(plain: Any) -> str:
     """Told apart by what a form shows of a record: its remarks and its spacing do not count."""
     return sha256(json.dumps(plain).encode()).hexdigest()[:16]
-
-
-def _table(name: str, block: dict[str, Any]) -> bytes:
-    data = json.dumps(block, ensure_ascii=False, separators=(",", ":"))
-    return f"spanbookTable({json.dumps(name)},{data});\n".encode()
 
 
 def _plain(node: Node) -> Any:
