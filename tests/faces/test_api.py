@@ -8,6 +8,7 @@ import pytest
 
 import spanbook
 from spanbook.answers.applicability import State
+from spanbook.ground.years import Years
 from tests.support import worlds
 
 PROJECT = Path(__file__).parents[2]
@@ -28,7 +29,7 @@ def test_the_question_of_the_readme() -> None:
         "edge-strainer",
         "duplex-strainer",
     ]
-    assert str(card.reading.years) == "1933"
+    assert card.reading.years == Years(1933, 1933)
     assert "starting/electric-start" not in places
 
 
