@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from spanbook.answers.applicability import Fits, State, read_serial
+from spanbook.answers.applicability import Fits, State
 from spanbook.answers.breaks import NotCounted, all_breaks, breaks_at, claimed, numbers_seen, total_of
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.questions import About, questions
@@ -214,8 +214,6 @@ def test_questions_come_by_worth_and_cover_what_is_open() -> None:
     wide = next(q for q in found if q.about is About.BREAK and q.position == FILTER and q.series.id == "hk")
     assert [assembly.id for assembly in wide.assemblies] == ["edge-strainer", "waste-packed-filter"]
     assert (wide.first, wide.last) == (593, 606)
-    (reading,) = read_serial(DEMO.register, "HK 600")
-    assert wide.concerns(reading)
 
 
 RUNS = st.lists(st.tuples(st.integers(1, 20), st.integers(0, 9) | st.none()))

@@ -1,4 +1,4 @@
-"""The computations alone: all current replacements, one long break, standings, a comparison. By hand.
+"""The computations alone: what to order for every number, one long break, standings, a comparison. By hand.
 
 `.venv/bin/python -m tests.bench.answers`
 """
@@ -15,8 +15,8 @@ from pathlib import Path
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.changepoint import Observation, Rates, report
+from spanbook.answers.orders import Ordering
 from spanbook.answers.standing import standings
-from spanbook.answers.supersession import current
 from spanbook.faces.diff import compare_places
 from spanbook.ground.intervals import Run
 from spanbook.reading import read_bytes
@@ -48,10 +48,11 @@ def supersessions() -> None:
         records.append(made)
     register = build(records)
     started = time.process_time()
-    found = current(register)
+    ordering = Ordering(register)
+    found = [ordering.of(key) for key in register.parts]
     seconds = time.process_time() - started
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e6
-    print(f"{len(register.parts)} numbers, {ACTS} acts: {len(found)} current replacements")
+    print(f"{len(register.parts)} numbers, {ACTS} acts: {len(found)} orders")
     print(f"  in {seconds:.2f} CPU s, the whole process at most {peak:.2f} GB")
 
 

@@ -25,7 +25,11 @@ theme: {name: material, font: false}
 plugins: [%s]
 nav: [index.md]
 """
-_READ = "from pathlib import Path; from spanbook.reading import read_folder; read_folder(Path('content'))"
+_READ = """
+from pathlib import Path
+from spanbook.reading import files, read_tree
+read_tree(files.Folder(Path('content')))
+"""
 _WRITE = """
 from pathlib import Path
 for file in sorted(Path('site').rglob('*.html')):

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spanbook.ground.matching import plain, squeezed, terms, words
+from spanbook.ground.matching import JOINTS, misread, plain, squeezed, terms, words
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.serials import Stamp
 
@@ -27,6 +27,31 @@ def test_nobody_has_to_type_what_nobody_sees() -> None:
     assert squeezed("\u260e\ufe0f 4-1") == "\u260e41"
     assert PartKey.of("x", PERSIAN) == PartKey.of("x", PERSIAN.replace("\u200c", ""))
     assert Stamp.of(f"{PERSIAN} {{number}}").read(f"{PERSIAN.replace(chr(0x200C), '')} 12") == 12
+
+
+def test_the_page_passes_over_the_same_joints() -> None:
+    assert f"const JOINTS = /{JOINTS.pattern}/gu;" in READ.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "is_misread"),
+    [
+        ("X-10", "X-1O", True),
+        ("10852", "IOBSZ", True),
+        ("4H-67", "4H-GT", True),
+        ("X-10", "X-10", False),  # one number
+        ("X-10", "X-14", False),
+        ("4H-1130", "4H-1180", False),  # two digits: two parts of one drawer
+        ("Bail", "Ball", False),  # two letters: two words
+        ("1B", "I3", True),
+        ("1B3", "IB8", False),
+        ("X-1O", "X 10", False),  # a joint is read, if no part of the number
+        ("X-10", "X-1OO", False),
+        ("X  10", "x 1o", True),
+    ],
+)
+def test_a_digit_read_for_a_letter_and_nothing_else(one: str, other: str, is_misread: bool) -> None:
+    assert misread(one, other) is misread(other, one) is is_misread
 
 
 ALPHABET = (

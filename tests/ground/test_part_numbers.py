@@ -1,4 +1,4 @@
-"""Part numbers: identity, addresses and worn twins."""
+"""Part numbers: identity and addresses."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import re
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.part_numbers import PartKey, maker_id, worn_alike
+from spanbook.ground.part_numbers import PartKey, maker_id
 
 numbers = st.text(st.characters(blacklist_categories=["Cs", "Cc"]), min_size=1, max_size=12)
 
@@ -35,11 +35,6 @@ def test_reserved_names_are_set_apart() -> None:
 def test_case_and_runs_of_spaces_do_not_make_another_number() -> None:
     assert PartKey.of("x", "4h  1180") == PartKey.of("x", "4H 1180")
     assert PartKey.of("x", "0012") != PartKey.of("x", "12")
-
-
-def test_worn_twins() -> None:
-    assert worn_alike("10852") == worn_alike("IOBSZ") == "IOBSZ"
-    assert worn_alike("X-14") != worn_alike("X-10")
 
 
 def test_maker_ids() -> None:

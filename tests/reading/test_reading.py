@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.reading import read_bytes, read_folder, schemas
+from spanbook.reading import read_bytes, read_tree, schemas
+from spanbook.reading.files import Folder
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping
 from spanbook.reading.problems import Problem
@@ -127,14 +128,14 @@ def test_one_broken_file_hides_no_other(tmp_path: Path) -> None:
         f"{head}b.yml\nkind: source\nid: b\n",
         f"{head}c.yml\nkind: source\nid: c\ntitle: C\nclass: manual\n",
     )
-    read = read_folder(tmp_path / "content")
+    read = read_tree(Folder(tmp_path / "content"))
     assert {p.place.path for p in read.problems} == {"content/sources/a.yml", "content/sources/b.yml"}
     assert {"c", "book"} <= {record.id for record in read.records}
 
 
 def test_hidden_folders_are_not_read(tmp_path: Path) -> None:
     worlds.lay(tmp_path, "# file: content/.cache/x.yml\nkind: [")
-    assert read_folder(tmp_path / "content").problems == ()
+    assert read_tree(Folder(tmp_path / "content")).problems == ()
 
 
 @pytest.mark.parametrize(
@@ -150,14 +151,14 @@ def test_hidden_folders_are_not_read(tmp_path: Path) -> None:
 )
 def test_files_in_wrong_places(path: str, name: str, tmp_path: Path) -> None:
     worlds.lay(tmp_path, f"# file: content/{path}\nkind: source\nid: x\ntitle: X\nclass: manual\n")
-    assert [p.name for p in read_folder(tmp_path / "content").problems] == [name]
+    assert [p.name for p in read_tree(Folder(tmp_path / "content")).problems] == [name]
 
 
 def test_a_linked_folder_is_refused_and_not_entered(tmp_path: Path) -> None:
     (tmp_path / "elsewhere").mkdir()
     (tmp_path / "elsewhere/x.yml").write_text("kind: [")
     worlds.lay(tmp_path, "# link: content/sources/linked -> ../../elsewhere")
-    (problem,) = read_folder(tmp_path / "content").problems
+    (problem,) = read_tree(Folder(tmp_path / "content")).problems
     assert (problem.name, problem.place.path) == ("file-link", "content/sources/linked")
 
 

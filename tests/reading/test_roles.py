@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.reading import read_folder, schemas
+from spanbook.reading import read_tree, schemas
+from spanbook.reading.files import Folder
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
 from spanbook.reading.roles import Role, UsedAs
@@ -65,7 +66,7 @@ def test_the_class_of_a_kind_holds_every_key_of_its_schema(kind: str) -> None:
         assert key in {slot.key for slot in shape_of(kind).slots}
 
 
-@pytest.mark.parametrize("record", read_folder(CONTENT).records, ids=lambda r: f"{r.kind}-{r.id}")
+@pytest.mark.parametrize("record", read_tree(Folder(CONTENT)).records, ids=lambda r: f"{r.kind}-{r.id}")
 def test_the_walk_finds_each_value_where_it_stands(record: Record) -> None:
     """The steps to a value lead to the same text in the file, and back to the attribute."""
     tree = read(record.origin.data)

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading import read_folder
+from spanbook.reading import read_tree
+from spanbook.reading.files import Folder
 from spanbook.reading.records import Conversion, Teardown
 from spanbook.register.link import build
 from spanbook.register.model import Register
@@ -21,7 +22,7 @@ CONTENT = Path(__file__).parents[2] / "content"
 
 @pytest.fixture(scope="module")
 def register() -> Register:
-    return build(read_folder(CONTENT).records)
+    return build(read_tree(Folder(CONTENT)).records)
 
 
 def test_uses_and_parts_lists_name_each_other(register: Register) -> None:

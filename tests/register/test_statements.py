@@ -8,13 +8,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading import read_folder
+from spanbook.reading import read_tree
+from spanbook.reading.files import Folder
 from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
 from spanbook.register.link import build
 from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Subject, Use
 from tests.support.registers import record, register
 
-DEMO = build(read_folder(Path(__file__).parents[2] / "content").records)
+DEMO = build(read_tree(Folder(Path(__file__).parents[2] / "content")).records)
 ASSEMBLY = """\
 kind: assembly
 id: a

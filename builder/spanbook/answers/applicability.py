@@ -13,7 +13,7 @@ from math import inf
 
 from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Bound, Covers, Reach, Span, SpanSet, reach
-from spanbook.ground.serials import UNREADABLE
+from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.years import Years
 from spanbook.reading.records import Assembly, End, Find, FittedSpan, Machine, Series, SeriesSpan, Teardown
 from spanbook.register.model import Register

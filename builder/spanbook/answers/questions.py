@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import inf
 
-from spanbook.answers.applicability import Fits, Reading, State, reach_of
+from spanbook.answers.applicability import Fits, State, reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement, Standing
@@ -56,10 +56,6 @@ class Question:
     @property
     def worth(self) -> float:
         return self.machines * self.unsure
-
-    def concerns(self, reading: Reading) -> bool:
-        above = self.last is None or reading.number <= self.last
-        return self.series is reading.series and self.first <= reading.number and above
 
 
 def questions(

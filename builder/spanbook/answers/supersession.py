@@ -269,16 +269,3 @@ def cycles(register: Register) -> tuple[tuple[tuple[PartKey, Supersession], ...]
             edges = nx.find_cycle(inside)
             found.append(tuple((old, inside.edges[old, new]["act"]) for old, new, *_ in edges))
     return tuple(sorted(found, key=lambda cycle: [key for key, _ in cycle]))
-
-
-def current(register: Register) -> Mapping[PartKey, frozenset[PartKey]]:
-    """For every number that has been replaced, the numbers at the ends of its acts; a knot ends in itself."""
-    made = graph(register)
-    knots = nx.condensation(made)
-    ends: dict[int, frozenset[PartKey]] = {}
-    for knot in reversed(list(nx.topological_sort(knots))):
-        after = [ends[n] for n in knots.successors(knot)]
-        members = frozenset(knots.nodes[knot]["members"])
-        ends[knot] = frozenset().union(*after) if after else members
-    of = knots.graph["mapping"]
-    return {key: ends[of[key]] for key in made if made.out_degree(key)}

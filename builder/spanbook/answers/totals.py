@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from math import comb, sqrt
+from math import comb
 
 from spanbook.ground.intervals import Run, SpanSet
 
@@ -20,17 +20,14 @@ TAIL = Fraction(1, 40)  # 2.5 % at either end
 @dataclass(frozen=True, slots=True)
 class Total:
     """Numbers of the series throughout. `estimate` is m(1 + 1/k) − 1, unbiased and of least variance;
-    `interval` inverts both exact tails at 95 %; the rest is the posterior under a flat prior, where it
-    exists: one number gives no estimate and no median, two give no mean, and fewer than four no deviation."""
+    `interval` inverts both exact tails at 95 %; `median` is that of the posterior under a flat prior. One
+    number gives neither an estimate nor a median."""
 
     seen: int
     highest: int
     estimate: float | None
     interval: Run
     median: int | None
-    upper95: int | None
-    mean: float | None
-    sd: float | None
 
 
 def total(numbers: Iterable[int], issued: SpanSet) -> Total:
@@ -45,18 +42,13 @@ def total(numbers: Iterable[int], issued: SpanSet) -> Total:
     k, m = len(ranks), ranks[-1]
     back = _number_of(issued)
     if k == 1:
-        return Total(1, seen[-1], None, interval(m, k, back), None, None, None, None)
-    mean = (m - 1) * (k - 1) / (k - 2) if k > 2 else None
-    variance = (k - 1) * (m - 1) * (m - k + 1) / ((k - 3) * (k - 2) ** 2) if k > 3 else None
+        return Total(1, seen[-1], None, interval(m, k, back), None)
     return Total(
         seen=k,
         highest=seen[-1],
         estimate=back(m) + float(Fraction(m, k)) - 1,
         interval=interval(m, k, back),
         median=back(quantile(m, k, Fraction(1, 2))),
-        upper95=back(quantile(m, k, Fraction(19, 20))),
-        mean=None if mean is None else back(m) + mean - m,
-        sd=None if variance is None else sqrt(variance),
     )
 
 

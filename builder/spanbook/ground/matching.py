@@ -19,7 +19,8 @@ UNREADABLE = "?"
 # has only 0-O, 1-l and I-l of these.
 WORN = {"0": "0oqd", "1": "1il", "8": "8b3", "5": "5s", "2": "2z", "6": "6g", "7": "7t"}
 _WORN = str.maketrans({c: digit for digit, alike in WORN.items() for c in alike})
-_JOINTS = re.compile(r"[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+")
+# Spaces, dots and dashes are the stamper's habit and the reader's eye, never part of a number.
+JOINTS = re.compile(r"[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+")
 _WORD = re.compile(r"[^\W_]+")
 _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
 
@@ -32,12 +33,23 @@ def plain(text: str) -> str:
 
 def squeezed(text: str) -> str:
     """A number without spaces, dots and dashes."""
-    return _JOINTS.sub("", plain(text))
+    return JOINTS.sub("", plain(text))
 
 
 def worn(text: str) -> str:
     """A squeezed number as a worn stamp leaves it: what wears alike is alike."""
     return squeezed(text).translate(_WORN)
+
+
+def misread(one: str, other: str) -> bool:
+    """Whether two texts differ, and only where one has a digit and the other a letter that wears like it.
+
+    Two digits that wear alike, as 3 and 8 do, and two letters, as in bail and ball, mostly mean two things.
+    """
+    a, b = (" ".join(plain(text).split()) for text in (one, other))
+    pairs = [pair for pair in zip(a, b, strict=False) if pair[0] != pair[1]]
+    alike = len(a) == len(b) and all(x.translate(_WORN) == y.translate(_WORN) for x, y in pairs)
+    return bool(pairs) and alike and all(x.isdigit() != y.isdigit() for x, y in pairs)
 
 
 def words(text: str) -> list[str]:

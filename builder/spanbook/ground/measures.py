@@ -30,9 +30,6 @@ _PLACES = {"mm": 2, "in": 4, "thou": 2, "kg": 3, "lb": 2, "bar": 2, "psi": 1}
 
 _DECIMAL = re.compile(r"-?\d+(?:\.\d+)?")
 _MIXED = re.compile(r"(?P<sign>-?)(?:(?P<whole>\d+)[ .-])?(?P<top>\d+)/(?P<bottom>\d+)")
-_INCH_SIGNS = re.compile(r"\s*(?:\"|″|in\.?|inch(?:es)?)\s*$", re.IGNORECASE)
-_THOU = re.compile(r"\s*(?:thou|mils?)\s*$", re.IGNORECASE)
-_FEET = re.compile(r"(?P<feet>\d+)\s*['′]\s*(?P<rest>.*)")
 
 
 def read(text: str) -> Fraction:
@@ -45,21 +42,6 @@ def read(text: str) -> Fraction:
         raise ValueError(f"{text!r} is neither a decimal nor a fraction")
     value = int(mixed["whole"] or 0) + Fraction(int(mixed["top"]), int(mixed["bottom"]))
     return -value if mixed["sign"] else value
-
-
-def read_inches(text: str) -> Fraction:
-    """Inches from a size with or without its sign: `1-1/2"`, `10 thou`, `1′ 2″`. Raises ValueError."""
-    if thou := _THOU.search(text):
-        return read(text[: thou.start()]) / 1000
-    plain = _INCH_SIGNS.sub("", text.strip())
-    if feet := _FEET.fullmatch(plain):
-        return 12 * int(feet["feet"]) + (read(feet["rest"]) if feet["rest"] else Fraction(0))
-    return read(plain)
-
-
-def to_mm(value: Fraction, unit: str) -> Fraction:
-    """A length in millimetres. Raises KeyError for a unit that is no length."""
-    return value * _MM_OF[unit]
 
 
 def agree(one: tuple[str, str], other: tuple[str, str]) -> bool:

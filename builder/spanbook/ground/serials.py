@@ -9,12 +9,10 @@ from functools import lru_cache
 from itertools import product
 
 from spanbook.ground.joiners import without
+from spanbook.ground.matching import JOINTS, UNREADABLE
 
-# Spaces, dots and dashes are the stamper's habit and the reader's eye, never part of a number.
-_IGNORED = re.compile(r"[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+")
 _STAMPED = re.compile(r"(?P<prefix>[^{}]*)\{number(?::(?P<width>[1-9]))?\}(?P<suffix>[^{}]*)")
 _DIGITS = "0123456789"
-UNREADABLE = "?"
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4
 MOST_DIGITS = 40  # no plate has more, and a number of thousands is refused by the language itself
@@ -23,7 +21,7 @@ MOST_DIGITS = 40  # no plate has more, and a number of thousands is refused by t
 @lru_cache(maxsize=4096)
 def fold(text: str) -> str:
     """The characters of a serial number that tell: any case, without spaces, dots and dashes."""
-    return _IGNORED.sub("", without(text)).casefold()
+    return JOINTS.sub("", without(text)).casefold()
 
 
 @dataclass(frozen=True, slots=True)

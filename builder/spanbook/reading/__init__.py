@@ -6,7 +6,6 @@ Nothing here raises for what a contributor did: one broken file never hides the 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
 from spanbook.reading.kinds import KINDS
@@ -41,16 +40,11 @@ class Reading:
     problems: tuple[Problem, ...]
 
 
-def read_folder(content: Path, shown_as: str = "content", known: Known | None = None) -> Reading:
-    """All records below a content folder. Problems name files as `shown_as`/…
+def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None = None) -> Reading:
+    """All records below a content folder, wherever it is kept. Problems name files as `shown_as`/…
 
     A file whose bytes are `known` is not read again; what is read is added to it.
     """
-    return read_tree(files.Folder(content), shown_as, known)
-
-
-def read_tree(tree: files.Tree, shown_as: str, known: Known | None = None) -> Reading:
-    """The same of a content folder wherever it is kept."""
     found, problems = files.walk(tree, shown_as)
     records: list[Record] = []
     every = list(problems)

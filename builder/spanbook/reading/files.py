@@ -9,13 +9,9 @@ from enum import Enum, auto
 from pathlib import Path
 from typing import Protocol
 
+from spanbook.ground.reserved import is_reserved
 from spanbook.reading.kinds import BY_FOLDER, SINGLE
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
-
-# Names that Windows keeps for devices: a clone there would fail or lose the file.
-_DEVICES = {"con", "prn", "aux", "nul", *(f"com{n}" for n in range(10)), *(f"lpt{n}" for n in range(10))}
-# Windows keeps the names of devices; an index or a readme is the page of the folder it stands in.
-_RESERVED = {*_DEVICES, "index", "readme"}
 
 _BODY = "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
 _GOOD = "# file: content/sources/letter-a.yml\n" + _BODY
@@ -215,15 +211,6 @@ def _problem(relative: str, linked: bool, path: str, folded: dict[str, str]) -> 
     earlier = folded.setdefault(relative.casefold(), relative)
     if earlier != relative:
         return say(FILE_CLASH, f"{relative} differs from {earlier} only in capitals", "rename one of them")
-    if any(_first_word(part) in _RESERVED for part in relative.split("/")):
+    if any(map(is_reserved, relative.split("/"))):
         return say(FILE_RESERVED, f"the name {relative}", "choose another id")
     return None
-
-
-def is_device(path: str) -> bool:
-    """Whether Windows takes a part of a path for a device."""
-    return any(_first_word(part) in _DEVICES for part in path.split("/"))
-
-
-def _first_word(name: str) -> str:
-    return name.split(".")[0].lower()

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, Sort, Tree, is_device, sort_of
+from spanbook.ground.reserved import is_device
+from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, Sort, Tree, sort_of
 from spanbook.reading.kinds import BY_FOLDER
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 
@@ -56,7 +57,7 @@ def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
         if earlier != path:
             read = f"{path} differs from {earlier} only in capitals"
             yield Problem.of(FILE_CLASH, Finding(place, read, "rename one of them"))
-        if is_device(path):
+        if any(map(is_device, path.split("/"))):
             yield Problem.of(FILE_RESERVED, Finding(place, f"the name {path}", "choose another name"))
 
 

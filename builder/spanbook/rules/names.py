@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from spanbook.ground.part_numbers import worn_alike
+from spanbook.ground.matching import misread, worn
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.register.model import Part, Register
 from spanbook.rules.check import Check
@@ -24,8 +24,8 @@ PART_TWO_NAMES = Rule(
 NAMES_WORN_ALIKE = Rule(
     "names-worn-alike",
     Severity.WARNING,
-    "Numbers or names that differ only in 0/O, 1/I, 8/B, 5/S or 2/Z cannot be told apart on a worn part; "
-    "most such pairs are one number misread.",
+    "Numbers or names that differ only in a digit and a letter that wears like it (0 and O, 1 and I, 8 and "
+    "B) cannot be told apart on a worn part; most such pairs are one misread.",
     bad=_LID + '- {number: "X-10", name: Bolt}\n- {number: "X-1O", name: Nut}\n',
     good=_LID + '- {number: "X-10", name: Bolt}\n- {number: "X-14", name: Nut}\n',
 )
@@ -46,16 +46,23 @@ def _worn(register: Register) -> Iterator[Finding]:
     numbers: defaultdict[tuple[str, str], list[Part]] = defaultdict(list)
     names: defaultdict[str, dict[str, Part]] = defaultdict(dict)
     for part in register.parts.values():
-        numbers[part.key.by, worn_alike(part.number)].append(part)
+        numbers[part.key.by, worn(part.number)].append(part)
         if part.name:
-            names[worn_alike(part.name)].setdefault(part.name.casefold(), part)
-    for alike in numbers.values():
-        for part in alike[1:]:
-            yield _finding(part, f"the numbers {alike[0].number} and {part.number} differ only in worn twins")
+            names[worn(part.name)].setdefault(part.name.casefold(), part)
+    for parts in numbers.values():
+        for one, other in _misread(parts, lambda part: part.number):
+            yield _finding(other, f"the numbers {one.number} and {other.number} differ only in worn twins")
     for named in names.values():
-        first, *others = named.values()
-        for part in others:
-            yield _finding(part, f"the names {first.name} and {part.name} differ only in worn twins")
+        for one, other in _misread(list(named.values()), lambda part: part.name):
+            yield _finding(other, f"the names {one.name} and {other.name} differ only in worn twins")
+
+
+def _misread(parts: list[Part], text: Callable[[Part], str]) -> Iterator[tuple[Part, Part]]:
+    """Each part that an earlier one may be, with the first such."""
+    for i, other in enumerate(parts):
+        one = next((one for one in parts[:i] if misread(text(one), text(other))), None)
+        if one:
+            yield one, other
 
 
 def _finding(part: Part, read: str) -> Finding:

@@ -68,7 +68,6 @@ class Chart:
     strips: tuple[Strip, ...]
     ticks: tuple[Tick, ...]
     skipped: tuple[tuple[float, float], ...]
-    open_end: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +148,7 @@ def segment_strip(
 
 def chart(scale: Scale, words: str, strips: Iterable[Strip]) -> Chart:
     skipped = tuple(scale.place(run) for run in scale.series.skipped)
-    return Chart(words, tuple(strips), _ticks(scale), skipped, scale.series.last is None)
+    return Chart(words, tuple(strips), _ticks(scale), skipped)
 
 
 def _bar(scale: Scale, run: Span, shape: Shape, height: float, how: str) -> Bar:

@@ -21,7 +21,7 @@ def total_words(found: Total, series: Series) -> Iterator[str]:
     yield f"Exact 95 % interval: {inside}."
     if found.median is None:
         yield "One number tells how high the series ran at the least, and no more."
-    elif found.mean is None:
+    elif found.seen == 2:
         median = show(found.median)
         yield f"Two numbers give no mean: as likely as not the series ended at {median} or before."
     yield "Blocks that were allotted and never used would make this too high."
