@@ -159,7 +159,9 @@ def test_the_card_prints_on_one_sheet(chromium: Browser, served: str, tmp_path: 
     assert "Gearbox" in text
 
 
-@pytest.mark.parametrize("asked", ["$&", "$`$'", "{}", "__proto__", "constructor", "HK 5$&8"])
+@pytest.mark.parametrize(
+    "asked", ["$&", "$`$'", "{}", "__proto__", "constructor", "HK 5$&8", f"HK {'9' * 400}"]
+)
 def test_what_is_no_serial_number_stands_as_it_was_asked(chromium: Browser, served: str, asked: str) -> None:
     page = opened(chromium, f"{served}card/?serial={quote(asked)}")
     assert asked in page.locator("#card").inner_text()

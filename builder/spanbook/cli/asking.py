@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import sys
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
 import click
 
 from spanbook.answers.search import Asker
+from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.faces.api import OpenRegister, open_register
 from spanbook.mkdocs.settings import BuildFailed, rates_of
@@ -21,7 +22,7 @@ from spanbook.site.documents import documents
 
 
 @main.command()
-@click.argument("query")
+@click.argument("query", callback=console.argument)
 @RECORDS
 @click.option(
     "--order",
@@ -29,8 +30,19 @@ from spanbook.site.documents import documents
     metavar="QUANTITY",
     help="What to order now for so many of a part number.",
 )
-@click.option("--for", "serial", metavar="SERIAL", help="The machine it is for, by its serial number.")
-@click.option("--by", metavar="FIRM", help="Whose part number it is, where two firms have the same.")
+@click.option(
+    "--for",
+    "serial",
+    metavar="SERIAL",
+    callback=console.argument,
+    help="The machine it is for, by its serial number.",
+)
+@click.option(
+    "--by",
+    metavar="FIRM",
+    callback=console.argument,
+    help="Whose part number it is, where two firms have the same.",
+)
 @click.option(
     "--json",
     "as_json",
@@ -49,8 +61,12 @@ def ask(
     if query != "-":
         click.echo(_answer(asker, Question(query, order, serial, by), as_json))
         return
-    for line in sys.stdin:
-        click.echo(_answer(asker, Question.of(line.rstrip("\r\n"), by), as_json))
+    for line in console.lines():
+        click.echo(_answer(asker, Question.of(line, by), as_json))
+
+
+# As long as a number in a record may be.
+_QUANTITY = re.compile("0*[1-9][0-9]{0,11}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +83,9 @@ class Question:
         query, quantity, serial = [*line.split("\t"), "", ""][:3]
         if not quantity:
             return cls(query, None, serial or None, by)
-        if not quantity.isascii() or not quantity.isdigit() or int(quantity) == 0:
-            raise click.ClickException(f"the quantity {quantity!r} of {query} is not a whole number above 0")
+        if not _QUANTITY.fullmatch(quantity):
+            shown = quantity if len(quantity) < 40 else f"{quantity[:37]}..."
+            raise click.ClickException(f"the quantity {shown!r} of {query} is not a whole number above 0")
         return cls(query, int(quantity), serial or None, by)
 
 
@@ -117,7 +134,7 @@ def questions(folder: Path, as_json: bool) -> None:
 
 
 @main.command()
-@click.argument("serial")
+@click.argument("serial", callback=console.argument)
 @RECORDS
 @click.option(
     "--from",

@@ -10,6 +10,7 @@ import click
 
 from spanbook import rules
 from spanbook.answers.diff.model import Comparison
+from spanbook.cli import console
 from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, PROJECT, main
 from spanbook.faces import diff
@@ -145,7 +146,7 @@ def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
     if older is None or errors(checked.problems):
         return ()
     now = set(permanent.public(checked.register))
-    return tuple(dead(older.read_text(encoding="utf-8"), str(older), now))
+    return tuple(dead(console.text_of(older), str(older), now))
 
 
 @main.command()

@@ -5,9 +5,11 @@ from __future__ import annotations
 import atexit
 import gc
 from pathlib import Path
+from typing import Any
 
 import click
 
+from spanbook.cli import console
 from spanbook.outputs.text.failure import sentence
 
 RECORDS = click.option(
@@ -29,6 +31,10 @@ FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
 
 class Commands(click.Group):
     """Every command ends with a sentence when the system refuses something: no right, no room, no folder."""
+
+    def main(self, *args: Any, **extra: Any) -> Any:
+        console.ready()
+        return super().main(*args, **extra)
 
     def invoke(self, ctx: click.Context) -> object:
         try:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from spanbook.cli import console
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
 from spanbook.faces import prompt, scaffold
@@ -67,11 +68,16 @@ def serve(folder: Path, address: str) -> None:
 
 @main.command()
 @click.argument("folder", type=click.Path(path_type=Path))
-@click.option("--name", metavar="NAME", help="What the site is called; otherwise as the folder.")
+@click.option(
+    "--name",
+    metavar="NAME",
+    callback=console.argument,
+    help="What the site is called; otherwise as the folder.",
+)
 def start(folder: Path, name: str | None) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
     try:
-        made = scaffold.start(folder, name or folder.resolve().name)
+        made = scaffold.start(folder, name or one_line(folder.resolve().name))
     except scaffold.NotStarted as failure:
         raise click.ClickException(str(failure)) from None
     click.echo("\n".join(f"  {path}" for path in made))
@@ -104,6 +110,8 @@ def new(kind: str, folder: Path) -> None:
 
 def _answer(field: Field, hint: str) -> str:
     def sound(text: str) -> str:
+        if console.unread(text):
+            raise click.UsageError("that is not UTF-8, which is what is read here; type it again")
         if problem := prompt.wrong(field, text.strip()):
             raise click.UsageError(problem)
         return text.strip()

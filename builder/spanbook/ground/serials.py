@@ -15,7 +15,7 @@ _STAMPED = re.compile(r"(?P<prefix>[^{}]*)\{number(?::(?P<width>[1-9]))?\}(?P<su
 _DIGITS = "0123456789"
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4
-MOST_DIGITS = 40  # no plate has more, and a number of thousands is refused by the language itself
+MOST_DIGITS = 12  # as a record's numbers; with more a browser no longer counts right, nor Python at all
 
 
 @lru_cache(maxsize=4096)

@@ -38,10 +38,18 @@ def failures_told() -> Iterator[None]:
 
 
 def file_of(project: Path) -> Path:
-    """The settings of a project folder. Raises BuildFailed where there are none."""
+    """The settings of a project folder. Raises BuildFailed where there are none to read."""
     file = project / "mkdocs.yml"
     if not file.is_file():
         raise BuildFailed(f"{file}: there is no such file; a project has mkdocs.yml beside content/")
+    with failures_told():
+        data = file.read_bytes()
+    try:
+        data.decode()
+    except UnicodeDecodeError as wrong:
+        line = data.count(b"\n", 0, wrong.start) + 1
+        byte = f"byte {data[wrong.start]:#04x} in line {line}"
+        raise BuildFailed(f"{file} is not UTF-8 ({byte}); save it as UTF-8") from None
     return file
 
 

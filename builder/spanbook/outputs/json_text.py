@@ -18,4 +18,8 @@ def json_text(value: Any, indent: int | None = None) -> str:
 
 def _shown(found: re.Match[str]) -> str:
     character = found.group()
+    if "\ud800" <= character <= "\udfff":
+        # A byte of a file's name that is no letter: as an escape of JSON it would be half a character, which
+        # many programs refuse (RFC 7493, section 2.1), so it stands as the text of one.
+        return f"\\\\u{ord(character):04x}"
     return character if character.isprintable() else json.dumps(character)[1:-1]

@@ -5,6 +5,7 @@ Nothing here raises for what a contributor did: one broken file never hides the 
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
@@ -14,6 +15,7 @@ from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.record_cache import Known
 from spanbook.reading.records import Origin, Record
 
+_ID = re.compile("[a-z0-9]+(?:-[a-z0-9]+)*")
 _HEAD = "# file: content/sources/letter-a.yml\n"
 _GOOD = _HEAD + "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
 KIND_WRONG = Rule(
@@ -77,7 +79,8 @@ def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[P
         return tuple(explain.explain(path, node, values, schema))
     if not KINDS[kind].single and values["id"] != stem:
         read = f"the id {values['id']} in a file named {stem}.yml"
-        todo = f"name the file {values['id']}.yml, or give the id {stem}"
+        other = f", or give the id {stem}" if _ID.fullmatch(stem) else ""
+        todo = f"name the file {values['id']}.yml{other}"
         return (Problem.of(FILE_NAME, Finding(origin.place("id"), read, todo)),)
     return make.record(kind, values, origin)
 

@@ -62,7 +62,7 @@ def known_of(content: Path) -> Iterator[Known]:
 
 
 def _name(content: Path) -> str:
-    return sha256(f"{_reader()} {content.resolve()}".encode()).hexdigest()
+    return sha256(_reader().encode() + b" " + os.fsencode(content.resolve())).hexdigest()
 
 
 @cache

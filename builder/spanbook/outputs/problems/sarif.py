@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from importlib.metadata import version
 from typing import Any
@@ -44,7 +45,7 @@ def _rule(rule: Rule) -> dict[str, Any]:
 
 def _result(problem: Problem, rule: int) -> dict[str, Any]:
     at = problem.place
-    uri = quote(at.path.encode("utf-8", "surrogatepass"))
+    uri = quote(os.fsencode(at.path))  # the bytes of the name, whatever alphabet they are in
     place = {
         "artifactLocation": {"uri": uri},
         "region": {"startLine": at.line, "startColumn": at.column},

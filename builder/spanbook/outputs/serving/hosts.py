@@ -15,7 +15,7 @@ def parted(address: str) -> tuple[str, int]:
     """Host and port of HOST:PORT; an IPv6 address stands in brackets. Raises ValueError."""
     host, colon, port = address.rpartition(":")
     plain = host[1:-1] if host.startswith("[") and host.endswith("]") else host
-    if not (colon and port.isascii() and port.isdigit() and int(port) < 65536) or (
+    if not (colon and port.isascii() and port.isdigit() and len(port) <= 5 and int(port) < 65536) or (
         ":" in plain and plain == host
     ):
         raise ValueError(f"{address}: an address is HOST:PORT, such as 127.0.0.1:8000 or [::1]:8000")

@@ -4,6 +4,7 @@
 const SpanbookRead = (() => {
   const MOST = 8;
   const SHORTEST_WORD = 2;
+  const MOST_DIGITS = 12;
   const MOST_COMPLETIONS = 60;
   const PAGES_OF_A_BLOCK = 160;
   const JOINTS = /[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+/gu;
@@ -49,7 +50,7 @@ const SpanbookRead = (() => {
     const found = [];
     for (const one of series) {
       const between = digits(one, fold(text));
-      if (between === null || (!isWorn && !/^[0-9]+$/.test(between))) continue;
+      if (between === null || between.length > MOST_DIGITS || (!isWorn && !/^[0-9]+$/.test(between))) continue;
       for (const number of numbers(between)) {
         const was = issued(one[6], number);
         if (was || !isWorn) found.push([one, number, was]);
