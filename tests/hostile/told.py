@@ -16,7 +16,6 @@ from tests.hostile.pictures import PICTURES
 from tests.hostile.records import RECORDS
 from tests.support import worlds
 
-
 # A picture is decoded only when its name says what it is.
 _ENDINGS = {b"\x89PNG": "png", b"RIFF": "webp"}
 
