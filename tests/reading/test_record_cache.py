@@ -101,7 +101,54 @@ def test_a_file_that_others_may_write_to_is_never_opened(tmp_path: Path, cache: 
     assert not (tmp_path / "harm").exists()
 
 
-@pytest.mark.parametrize("data", [b"", b"rubbish", pickle.dumps([1, 2]), pickle.dumps({})])
+def _sealed(file: Path, kept: object) -> bytes:
+    data = pickle.dumps(kept)
+    return record_cache._seal(file, data) + data
+
+
+def test_what_does_not_hold_its_seal_is_never_opened(tmp_path: Path, cache: Path) -> None:
+    folder = worlds.lay(tmp_path / "world", WORLD)
+    first = check_folder(folder)
+    (file,) = cache.iterdir()
+    harm = _sealed(file.with_name("another.pickle"), _Harm(tmp_path / "harm"))
+    for data in (pickle.dumps(_Harm(tmp_path / "harm")), harm):
+        file.write_bytes(data)
+        assert check_folder(folder).problems == first.problems
+        assert not (tmp_path / "harm").exists()
+
+
+def test_one_letter_changed_in_what_is_kept_never_reaches_a_page(tmp_path: Path, cache: Path) -> None:
+    folder = worlds.lay(tmp_path / "world", WORLD)
+    first = check_folder(folder)
+    (file,) = cache.iterdir()
+    kept = file.read_bytes()
+    assert b"\x03Hat" in kept
+    file.write_bytes(kept.replace(b"\x03Hat", b"\x03Cap"))
+    assert check_folder(folder).problems == first.problems
+    assert check_folder(folder).register.assemblies["hat"].title == "Hat"
+
+
+def test_a_folder_in_its_place_is_read_past_and_mended(tmp_path: Path, cache: Path) -> None:
+    folder = worlds.lay(tmp_path / "world", WORLD)
+    first = check_folder(folder)
+    (file,) = cache.iterdir()
+    file.unlink()
+    file.mkdir()
+    (cache / "stray").mkdir()
+    assert check_folder(folder).problems == first.problems
+    assert file.is_file()
+
+
+@pytest.mark.parametrize("kept", [[1, 2], {}])
+def test_another_thing_under_its_seal_is_read_past(kept: object, tmp_path: Path, cache: Path) -> None:
+    folder = worlds.lay(tmp_path / "world", WORLD)
+    first = check_folder(folder)
+    (file,) = cache.iterdir()
+    file.write_bytes(_sealed(file, kept))
+    assert check_folder(folder).problems == first.problems
+
+
+@pytest.mark.parametrize("data", [b"", b"rubbish", bytes(32), pickle.dumps({})])
 def test_rubbish_in_its_place_is_read_past_and_mended(
     data: bytes, tmp_path: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

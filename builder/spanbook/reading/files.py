@@ -44,7 +44,15 @@ FILE_RESERVED = Rule(
     bad="# file: content/sources/nul.yml\n" + _BODY.replace("letter-a", "nul"),
     good=_GOOD,
 )
-RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED)
+MOST_PATH = 200  # bytes, from the content folder on
+FILE_LONG = Rule(
+    "file-path-long",
+    Severity.ERROR,
+    f"Some disks hold no path much longer than {MOST_PATH} bytes; a clone there would fail or lose the file.",
+    bad=f"# file: content/sources/{'deep/' * 40}letter-a.yml\n" + _BODY,
+    good=_GOOD,
+)
+RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED, FILE_LONG)
 
 
 # Where the records lie in a project, and the photographs among them.
@@ -110,7 +118,14 @@ class Tree(Protocol):
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
         """Every file that ends like YAML, and every link of any name, by its path in the folder.
 
-        True for a link, and for whatever else is no plain file (a pipe would be read for ever).
+        True for a link, and for whatever else is no plain file (a pipe would be read for ever). Links in
+        hidden folders are among them, for MkDocs looks into those.
+        """
+
+    def too_long(self) -> Iterator[str]:
+        """Every path of more bytes than are taken, cut after the folder where it becomes so.
+
+        Nothing else of the tree tells what lies there.
         """
 
     def pictures(self) -> Iterator[Picture]:
@@ -125,18 +140,18 @@ class Tree(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Folder:
-    """A content folder on the disk. Hidden folders are passed over and links never followed."""
+    """A content folder on the disk. Links are never followed."""
 
     path: Path
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
         for relative, entry in self._entries():
-            if is_yaml(entry.name) or entry.is_symlink():
+            if entry.is_symlink() or (is_yaml(entry.name) and not in_hidden_folder(relative)):
                 yield relative, not entry.is_file(follow_symlinks=False)
 
     def pictures(self) -> Iterator[Picture]:
         for relative, entry in self._entries(PHOTOGRAPHS):
-            if not entry.name.startswith(".") and not is_leftover(entry.name):
+            if sort_of(relative) is Sort.PHOTOGRAPH or (is_yaml(relative) and not in_hidden_folder(relative)):
                 size = entry.stat(follow_symlinks=False).st_size
                 yield Picture(relative, size, not entry.is_file(follow_symlinks=False))
 
@@ -145,20 +160,37 @@ class Folder:
             if entry.is_file(follow_symlinks=False) and is_other(relative):
                 yield relative
 
+    def too_long(self) -> Iterator[str]:
+        for relative, entry in self._walk():
+            if is_too_long(relative):
+                yield f"{relative}/" if entry.is_dir(follow_symlinks=False) else relative
+
     def _entries(self, below: str = "") -> Iterator[tuple[str, os.DirEntry[str]]]:
-        """Whatever is no folder, by its path. A link to a folder is such a thing: named, never entered."""
-        if not (self.path / below).is_dir():
-            return
-        for entry in os.scandir(self.path / below):
-            if entry.is_dir(follow_symlinks=False):
-                if not entry.name.startswith("."):
-                    yield from self._entries(f"{below}{entry.name}/")
-            else:
-                yield f"{below}{entry.name}", entry
+        return ((relative, entry) for relative, entry in self._walk(below) if not is_too_long(relative))
+
+    def _walk(self, below: str = "") -> Iterator[tuple[str, os.DirEntry[str]]]:
+        """Whatever is no folder to be entered, by its path. A link to a folder is such a thing."""
+        waiting = [below] if (self.path / below).is_dir() else []
+        while waiting:
+            folder = waiting.pop()
+            for entry in os.scandir(self.path / folder):
+                relative = f"{folder}{entry.name}"
+                if entry.is_dir(follow_symlinks=False) and not is_too_long(relative):
+                    waiting.append(f"{relative}/")
+                else:
+                    yield relative, entry
 
     def read(self, relative: str, most: int) -> bytes:
         with (self.path / relative).open("rb") as file:
             return file.read(most)
+
+
+def is_too_long(path: str) -> bool:
+    return len(os.fsencode(path)) > MOST_PATH
+
+
+def in_hidden_folder(path: str) -> bool:
+    return any(folder.startswith(".") for folder in path.split("/")[:-1])
 
 
 def is_yaml(name: str) -> bool:
@@ -185,6 +217,9 @@ def walk(tree: Tree, shown_as: str) -> tuple[tuple[RecordFile, ...], tuple[Probl
     files: list[RecordFile] = []
     problems: list[Problem] = []
     folded: dict[str, str] = {}
+    for relative in sorted(set(tree.too_long())):
+        read, todo = f"a path of more than {MOST_PATH} bytes", "use fewer and shorter folders"
+        problems.append(Problem.of(FILE_LONG, Finding(Place(f"{shown_as}/{relative}"), read, todo)))
     for relative, linked in sorted(tree.yaml_files()):
         path = f"{shown_as}/{relative}"
         if problem := _problem(relative, linked, path, folded):

@@ -11,7 +11,16 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.reading.files import CONTENT, PHOTOGRAPHS, Picture, is_leftover, is_other, is_yaml
+from spanbook.reading.files import (
+    CONTENT,
+    PHOTOGRAPHS,
+    Picture,
+    in_hidden_folder,
+    is_leftover,
+    is_other,
+    is_too_long,
+    is_yaml,
+)
 from spanbook.reading.text import LARGEST
 
 _FILES = ("100644", "100755")  # what is neither, is a link or another repository
@@ -30,10 +39,14 @@ class Revision:
     photographs: dict[str, tuple[str, Picture]]
     beside: dict[str, str]
     links: frozenset[str]
+    long: frozenset[str]
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
         yield from ((path, False) for path in self.records)
         yield from ((path, True) for path in self.links)
+
+    def too_long(self) -> Iterator[str]:
+        yield from self.long
 
     def pictures(self) -> Iterator[Picture]:
         yield from (picture for _, picture in self.photographs.values())
@@ -55,17 +68,20 @@ def content_at(project: Path, revision: str) -> Revision:
     made: dict[str, bytes] = {}
     photographs: dict[str, tuple[str, Picture]] = {}
     beside: dict[str, str] = {}
-    links = set()
+    links, long = set(), set()
     for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
         about, _, path = line.partition("\t")
         mode, _, name, size = about.split()
         relative = path.removeprefix(CONTENT)
-        *folders, last = relative.split("/")
-        if any(folder.startswith(".") for folder in folders):
+        last = relative.rpartition("/")[2]
+        if is_too_long(relative):
+            long.add(_cut(relative))
             continue
         linked = mode not in _FILES
         if linked:
             links.add(relative)
+        if in_hidden_folder(relative):
+            continue
         if relative.startswith(PHOTOGRAPHS) and not last.startswith(".") and not is_leftover(last):
             photographs[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
         if not linked and is_other(relative):
@@ -75,11 +91,17 @@ def content_at(project: Path, revision: str) -> Revision:
                 made[relative] = bytes(LARGEST + 1)  # git may hold gigabytes: the size is enough to refuse it
             else:
                 names[relative] = name
-    if not names and not made:
+    if not names and not made and not long:
         raise NoRevision(f"{revision}: it has no records in {CONTENT}")
     blobs = _blobs(project, names.values())
     made |= {path: blobs[name] for path, name in names.items()}
-    return Revision(project, made, photographs, beside, frozenset(links))
+    return Revision(project, made, photographs, beside, frozenset(links), frozenset(long))
+
+
+def _cut(path: str) -> str:
+    """A path that is too long up to the folder where it becomes so."""
+    ends = (at for at, letter in enumerate(path) if letter == "/" and is_too_long(path[:at]))
+    return path[: next(ends, len(path)) + 1]
 
 
 def touched_besides(project: Path, old: str, new: str) -> tuple[str, ...]:

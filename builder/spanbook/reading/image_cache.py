@@ -10,26 +10,21 @@ gone or somebody else's is made again.
 from __future__ import annotations
 
 import os
-import shutil
-import time
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from threading import Condition
 from typing import TypeVar
 
 import PIL
-from platformdirs import user_cache_path
 
 from spanbook.ground.images import MOST_PIXELS, RECIPE, check, pixels, versions
+from spanbook.reading import kept_files
 
 MOST_KEPT = 2_000_000_000  # bytes, some four thousand photographs
-_LONGEST = 30 * 24 * 3600  # seconds without being used
-_IN_USE = 3600  # what was used so lately another build may be about to copy
 _RECIPE = f"{RECIPE} Pillow {PIL.__version__}\n".encode()
 
 T = TypeVar("T")
@@ -46,7 +41,7 @@ class Print:
 
 
 def folder() -> Path:
-    return user_cache_path("spanbook") / "pictures"
+    return kept_files.folder("pictures")
 
 
 def prints(data: bytes) -> tuple[Print, ...]:
@@ -108,10 +103,9 @@ def _entry_of(data: bytes) -> Path:
 def _kept(entry: Path) -> tuple[Print, ...] | None:
     """What an entry says was made, nothing for a picture only looked at; None without a sound entry."""
     try:
-        *lines, seal = entry.read_text(encoding="ascii").splitlines()
+        *lines, seal = kept_files.read(entry).decode("ascii").splitlines()
         if seal != _seal(entry, lines):
             return None
-        _use(entry)
     except (OSError, ValueError):
         return None
     fields = (line.split() for line in lines)
@@ -124,58 +118,22 @@ def _seal(entry: Path, lines: Iterable[str]) -> str:
 
 def _is_whole(file: Path) -> bool:
     try:
-        _use(file)
-        return f"{sha256(file.read_bytes()).hexdigest()}.webp" == file.name
+        return f"{sha256(kept_files.read(file)).hexdigest()}.webp" == file.name
     except OSError:
         return False
 
 
-def _use(file: Path) -> None:
-    """From now on it is in use, and not trimmed."""
-    if time.time() - file.stat().st_mtime > _IN_USE / 2:
-        os.utime(file)
-
-
 def _keep_version(data: bytes) -> Path:
     file = folder() / f"{sha256(data).hexdigest()}.webp"
-    _put(file, data)
+    kept_files.put(file, data)
     return file
 
 
 def _keep(entry: Path, made: Iterable[Print]) -> None:
     lines = [f"{p.width} {p.height} {p.file.name}" for p in made]
-    _put(entry, "\n".join([*lines, _seal(entry, lines)]).encode())
-
-
-def _put(file: Path, data: bytes) -> None:
-    """Whole or not at all, whoever else is writing the same."""
-    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    with NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as new:
-        try:
-            new.write(data)
-            new.close()
-            if file.is_dir() and not file.is_symlink():
-                shutil.rmtree(file)  # in this folder such a name is ours
-            Path(new.name).replace(file)
-        except BaseException:
-            Path(new.name).unlink(missing_ok=True)
-            raise
+    kept_files.put(entry, "\n".join([*lines, _seal(entry, lines)]).encode())
 
 
 def trim() -> None:
-    """Let go of what was not used for a month, and beyond 2 GB of what was used longest ago."""
-    now, total = time.time(), 0
-    for file, found in sorted(_files(), key=lambda pair: -pair[1].st_mtime):
-        total += found.st_size
-        unused = now - found.st_mtime
-        if unused > _LONGEST or (total > MOST_KEPT and unused > _IN_USE):
-            with suppress(OSError):
-                file.unlink()
-
-
-def _files() -> Iterator[tuple[Path, os.stat_result]]:
-    with suppress(OSError):
-        for file in folder().iterdir():
-            with suppress(OSError):  # another run may have let it go
-                if file.is_file():
-                    yield file, file.stat()
+    """Let go of what was not used for a month, and of what was used longest ago beyond 2 GB."""
+    kept_files.trim(folder(), MOST_KEPT)

@@ -1,7 +1,7 @@
 """Records that were read before, kept in the user's cache: a file whose bytes are the same is not read again.
 
 Kept by Python's pickle, which runs what it is told to: so never in the project, where a stranger's proposal
-could bring such a file, and never taken from a file that others may write to.
+could bring such a file, and never taken from a file that others may write to or whose digest does not hold.
 """
 
 from __future__ import annotations
@@ -10,22 +10,19 @@ import os
 import pickle
 import stat
 import sys
-import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 
-from platformdirs import user_cache_path
-
+from spanbook.reading import kept_files
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder as schema_folder
 
 Read = tuple[str, bytes]
-# After so long unused, what was kept of a project is let go.
-_LONGEST = 30 * 24 * 3600
+_MOST_KEPT = 1_000_000_000  # bytes, of all projects
+_SEAL = sha256().digest_size
 _PACKAGE = Path(__file__).parents[1]
 
 
@@ -50,15 +47,13 @@ class Known:
 @contextmanager
 def known_of(content: Path) -> Iterator[Known]:
     """What was read of a content folder before. What is used inside is kept for the next time."""
-    file = user_cache_path("spanbook") / "records" / f"{_name(content)}.pickle"
+    file = kept_files.folder("records") / f"{_name(content)}.pickle"
     records = _taken(file)
     known = Known(records)
     yield known
     with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
         if known.used.keys() != records.keys():
             _put(file, known.used)
-        else:
-            os.utime(file)  # it is in use
 
 
 def _name(content: Path) -> str:
@@ -76,13 +71,21 @@ def _reader() -> str:
 
 def _taken(file: Path) -> dict[Read, Record]:
     try:
-        with file.open("rb") as opened:
-            if not _ours_alone(os.fstat(opened.fileno())):
-                return {}
-            found = pickle.load(opened)
-    except Exception:  # a damaged pickle can raise anything at all; whatever it is, the files are read anew
+        if not _ours_alone(file.stat()):
+            return {}
+        data = kept_files.read(file)
+        seal, kept = data[:_SEAL], data[_SEAL:]
+        # What is damaged, cut off or another file's is not even looked into.
+        found = pickle.loads(kept) if seal == _seal(file, kept) else {}
+    except Exception:  # another program's pickle can raise anything at all; the files are read anew
         return {}
     return found if isinstance(found, dict) else {}
+
+
+def _seal(file: Path, kept: bytes) -> bytes:
+    digest = sha256(file.name.encode())
+    digest.update(kept)
+    return digest.digest()
 
 
 def _ours_alone(found: os.stat_result) -> bool:
@@ -93,19 +96,6 @@ def _ours_alone(found: os.stat_result) -> bool:
 
 
 def _put(file: Path, records: Mapping[Read, Record]) -> None:
-    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    with NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as new:
-        try:
-            pickle.dump(records, new, pickle.HIGHEST_PROTOCOL)
-            new.close()
-            Path(new.name).replace(file)  # whole or not at all
-        except BaseException:
-            Path(new.name).unlink(missing_ok=True)
-            raise
-    _forget(file.parent)
-
-
-def _forget(kept: Path) -> None:
-    for old in kept.iterdir():
-        if time.time() - old.stat().st_mtime > _LONGEST:
-            old.unlink(missing_ok=True)
+    kept = pickle.dumps(records, pickle.HIGHEST_PROTOCOL)
+    kept_files.put(file, _seal(file, kept) + kept)
+    kept_files.trim(file.parent, _MOST_KEPT)

@@ -104,6 +104,14 @@ class Site:
         return Ordering(self.register)
 
     @cached_property
+    def replaced_by(self) -> Mapping[PartKey, tuple[Part, ...]]:
+        """For every number those that it replaces by one act; the same ones are asked for again and again."""
+        return {
+            key: tuple(dict.fromkeys(self.part_of(act, use) for act in part.new_in for use in act.old))
+            for key, part in self.register.parts.items()
+        }
+
+    @cached_property
     def _breaks(self) -> tuple[Break, ...]:
         return tuple(all_breaks(self.fits, self.rates))
 

@@ -147,14 +147,13 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
 
 def _uses(site: Site, part: Part) -> Iterator[UseRow]:
     """Where the number goes, and where those go that it replaces."""
-    waiting, seen = [part], {part.key}
+    waiting, seen = [part], {part}
     for at in waiting:
         for use in at.uses:
             yield _use(site, use, None if at is part else part_link(at))
-        olds = (site.part_of(act, use) for act in at.new_in for use in act.old)
-        for old in olds:
-            if old.key not in seen:
-                seen.add(old.key)
+        for old in site.replaced_by[at.key]:
+            if old not in seen:
+                seen.add(old)
                 waiting.append(old)
 
 

@@ -1,0 +1,69 @@
+"""Files kept from one run to the next, in the user's own cache folder, which may be emptied at any time.
+
+Several runs may write and trim there at once. Whatever is read from there is held to a digest by its reader.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import stat
+import time
+from collections.abc import Iterator
+from contextlib import suppress
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+
+from platformdirs import user_cache_path
+
+_LONGEST = 30 * 24 * 3600  # seconds without being used
+_IN_USE = 3600  # what was used so lately another run may be about to read
+
+
+def folder(name: str) -> Path:
+    """A folder of our own in the user's cache; it may not be there yet."""
+    return user_cache_path("spanbook") / name
+
+
+def read(file: Path) -> bytes:
+    """The bytes of a file, which from now on is in use. Raises OSError, for what is no plain file too."""
+    found = file.stat()
+    if not stat.S_ISREG(found.st_mode):
+        raise OSError(f"{file} is no plain file")
+    if time.time() - found.st_mtime > _IN_USE / 2:
+        os.utime(file)
+    return file.read_bytes()
+
+
+def put(file: Path, data: bytes) -> None:
+    """Whole or not at all, whoever else is writing the same. Raises OSError."""
+    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    with NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as new:
+        try:
+            new.write(data)
+            new.close()
+            if file.is_dir() and not file.is_symlink():
+                shutil.rmtree(file)  # in these folders such a name is ours
+            Path(new.name).replace(file)
+        except BaseException:
+            Path(new.name).unlink(missing_ok=True)
+            raise
+
+
+def trim(kept: Path, most: int) -> None:
+    """Let go of what was not used for a month, and beyond so many bytes of what was used longest ago."""
+    now, total = time.time(), 0
+    for file, found in sorted(_files(kept), key=lambda pair: -pair[1].st_mtime):
+        total += found.st_size
+        unused = now - found.st_mtime
+        if unused > _LONGEST or (total > most and unused > _IN_USE):
+            with suppress(OSError):
+                file.unlink()
+
+
+def _files(kept: Path) -> Iterator[tuple[Path, os.stat_result]]:
+    with suppress(OSError):
+        for file in kept.iterdir():
+            with suppress(OSError):  # another run may have let it go
+                if file.is_file():
+                    yield file, file.stat()
