@@ -16,6 +16,7 @@ from spanbook.reading.records import Conversion, Teardown
 from spanbook.register.link import build
 from spanbook.register.model import Register
 from spanbook.register.statements import Fitting
+from tests.support import registers as small
 
 CONTENT = Path(__file__).parents[2] / "content"
 
@@ -70,6 +71,32 @@ def test_numbers_belong_to_the_maker_unless_a_supplier_is_named(register: Regist
 def test_the_number_of_a_whole_assembly_has_a_page(register: Register) -> None:
     whole = register.parts[PartKey.of("wexmoor-engine-works", "4H-1180")].whole
     assert [record.id for record in whole] == ["edge-strainer"]
+
+
+def test_a_parts_list_says_what_a_number_is_called_before_what_is_ordered_whole_by_it() -> None:
+    alone = small.record(
+        "kind: assembly\nid: plug\ntitle: Drain plug\nposition: cover\nnumber: P-1\n"
+        "serials:\n- {series: xa, first: 1, last: 2}\nparts:\n- {number: p-1, name: Plug}\n",
+        "assembly",
+        "plug",
+    )
+    part = small.register(alone).parts[PartKey.of("example-works", "P-1")]
+    assert (part.number, part.names) == ("p-1", ("Plug", "Drain plug"))
+
+
+OTHER = (
+    "kind: machine\nid: y\ntitle: Y\nmaker: Other Works\nseries:\n"
+    '- {id: ya, stamped: "Y {number}", plate: machine, first: 1, last: 9}\n'
+)
+
+
+@pytest.mark.parametrize(("series", "maker"), [("xa", "example-works"), ("ya", "other-works")])
+def test_the_series_that_a_record_names_tell_whose_its_numbers_are(series: str, maker: str) -> None:
+    text = f"kind: supersession\nid: act\nold: [{{number: P-1}}]\nnew: []\nserials:\n- {{series: {series}, "
+    act = small.record(f"{text}first: 1, last: 2}}\n", "supersession", "act")
+    register = small.register(small.record(OTHER, "machine", "y"), act)
+    assert register.owner(act) == maker
+    assert list(register.parts) == [PartKey.of(maker, "P-1")]
 
 
 @pytest.mark.parametrize("seed", range(3))

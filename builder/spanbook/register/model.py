@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import (
     Assembly,
     Caution,
@@ -25,6 +27,8 @@ from spanbook.reading.records import (
     Term,
 )
 from spanbook.register.statements import Fitting, Statement, Subject, Use
+
+R = TypeVar("R", bound=Record)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +73,22 @@ class Part:
     def name(self) -> str:
         return self.names[0] if self.names else ""
 
+    @property
+    def records(self) -> tuple[Record, ...]:
+        """Every record that names it, its own first."""
+        found = (
+            *([self.record] if self.record else []),
+            *(use.assembly for use in self.uses),
+            *self.whole,
+            *self.old_in,
+            *self.new_in,
+            *self.needed_in,
+            *self.conversions,
+            *self.teardowns,
+            *self.mentioned,
+        )
+        return tuple(dict.fromkeys(found))
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Register:
@@ -103,6 +123,12 @@ class Register:
     conversions_to: Mapping[str, tuple[Conversion, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
+
+    def of(self, kind: type[R]) -> Mapping[str, R]:
+        """The records of a kind by their ids; of two with one id the first by path."""
+        by_class = {one.cls: name for name, one in KINDS.items()}
+        found = self.things[by_class[kind]]
+        return {id_: record for id_, record in found.items() if isinstance(record, kind)}
 
     def fittings_of(self, assembly: Assembly) -> Iterator[Fitting]:
         """The spans of an assembly, in the order of its record."""

@@ -6,7 +6,10 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator
 
 from spanbook.ground.matching import misread, worn
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Place, Rule, Severity
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
 from spanbook.register.model import Part, Register
 from spanbook.rules.check import Check
 
@@ -51,10 +54,10 @@ def _worn(register: Register) -> Iterator[Finding]:
             names[worn(part.name)].setdefault(part.name.casefold(), part)
     for parts in numbers.values():
         for one, other in _misread(parts, lambda part: part.number):
-            yield _finding(other, f"the numbers {one.number} and {other.number} differ only in worn twins")
+            yield _finding(register, other, f"the numbers {one.number} and {other.number}")
     for named in names.values():
         for one, other in _misread(list(named.values()), lambda part: part.name):
-            yield _finding(other, f"the names {one.name} and {other.name} differ only in worn twins")
+            yield _finding(register, other, f"the names {one.name} and {other.name}")
 
 
 def _misread(parts: list[Part], text: Callable[[Part], str]) -> Iterator[tuple[Part, Part]]:
@@ -65,19 +68,20 @@ def _misread(parts: list[Part], text: Callable[[Part], str]) -> Iterator[tuple[P
             yield one, other
 
 
-def _finding(part: Part, read: str) -> Finding:
-    return Finding(_place(part), read, "look again at the part or the page, and correct the one misread")
+def _finding(register: Register, part: Part, alike: str) -> Finding:
+    todo = "look again at the part or the page, and correct the one misread"
+    return Finding(_place(register, part), f"{alike} differ only in worn twins", todo)
 
 
-def _place(part: Part) -> Place:
+def _place(register: Register, part: Part) -> Place:
     """Where a part is first mentioned."""
-    if part.record:
-        return part.record.origin.place("number")
-    if part.uses:
-        use = part.uses[0]
-        return use.assembly.origin.place("parts", use.assembly.parts.index(use.use), "number")
-    mentions = (*part.whole, *part.old_in, *part.new_in, *part.needed_in, *part.conversions, *part.teardowns)
-    return mentions[0].origin.place("number")
+    record = part.records[0]
+    steps = (
+        leaf.steps
+        for leaf in walk(record, Role.NUMBER)
+        if part.key == PartKey.of(leaf.beside(Role.OWNER) or register.owner(record) or "", leaf.value)
+    )
+    return record.origin.place(*next(steps, ()))
 
 
 CHECKS = (Check(PART_TWO_NAMES, _two_names), Check(NAMES_WORN_ALIKE, _worn))

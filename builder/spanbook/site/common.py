@@ -19,6 +19,7 @@ from spanbook.reading.records import (
     Assembly,
     Evidence,
     Machine,
+    PartRecord,
     PartUse,
     Publication,
     Record,
@@ -155,6 +156,8 @@ class Site:
         return (*above, Link(position.title, addresses.of_position(position)))
 
     def record_link(self, record: Record) -> Link:
+        if isinstance(record, PartRecord):
+            return part_link(self.register.parts[self.register.key_of_record(record)])
         return Link(record_title(record), addresses.of_record(record))
 
     def series_link(self, series: Series) -> Link:

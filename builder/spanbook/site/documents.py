@@ -5,10 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from spanbook.answers.search import Document
-from spanbook.reading.records import Assembly
+from spanbook.reading.kinds import KINDS
+from spanbook.reading.records import Assembly, Conversion, Machine, Record, Source, Supersession, Teardown
+from spanbook.reading.roles import Role
+from spanbook.reading.schemas import bundled
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.wording.records import seen_title
+from spanbook.wording.records import record_title, seen_title
+
+_TOLD = {Machine, Assembly, Conversion, Supersession, Source, Teardown}
+_STRONG = (Role.NAME, Role.NUMBER)
+_PROSE = (Role.SIGN, Role.TEXT, Role.MARKDOWN)
 
 
 def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[Document]:
@@ -31,6 +39,7 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
         strong = f"{part.number} {' '.join(part.names)} {marks}"
         yield _document(addresses.of_part(part.key), title, "Part number", strong, prose)
     yield from _evidence(register)
+    yield from _others(register)
     for term in register.terms.values():
         yield _document(addresses.of_term(term.id), term.term, "Glossary", term.term, term.meaning)
 
@@ -66,6 +75,20 @@ def _assembly(register: Register, assembly: Assembly) -> Document:
         f"{assembly.title} {assembly.number or ''} {position}",
         " ".join((names, *assembly.tell, assembly.notes or "")),
     )
+
+
+def _others(register: Register) -> Iterator[Document]:
+    """Of a kind that nobody has said more of: what its fields are, as the schema says."""
+    for kind in KINDS.values():
+        if kind.paged and kind.cls not in _TOLD:
+            sort = str(bundled(kind.name)["title"])
+            for record in register.of(kind.cls).values():
+                strong, prose = _said(record, *_STRONG), _said(record, *_PROSE)
+                yield _document(addresses.of_record(record), record_title(record), sort, strong, prose)
+
+
+def _said(record: Record, *roles: Role) -> str:
+    return " ".join(leaf.value for leaf in walk(record, *roles))
 
 
 def _evidence(register: Register) -> Iterator[Document]:

@@ -6,7 +6,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from spanbook.reading.kinds import KINDS, Kind
 from spanbook.reading.records import Assembly
+from spanbook.reading.schemas import bundled
 from spanbook.register.model import Part, Position
 from spanbook.site import addresses
 from spanbook.site.common import Site, part_link
@@ -41,19 +43,27 @@ class IndexView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for make in (
-        _machines,
-        _series,
-        _positions,
-        _assemblies,
-        _parts,
-        _supersessions,
-        _conversions,
-        _sources,
-        _teardowns,
-    ):
-        yield from _in_pieces(make(site))
-    for page in _owners(site):
+    made = [
+        make(site)
+        for make in (
+            _machines,
+            _series,
+            _positions,
+            _assemblies,
+            _parts,
+            _supersessions,
+            _conversions,
+            _sources,
+            _teardowns,
+        )
+    ]
+    listed_already = {page.address for page in made}
+    others = (
+        _plain(site, kind)
+        for kind in KINDS.values()
+        if kind.paged and f"{kind.folder}/" not in listed_already
+    )
+    for page in (*made, *others, *_owners(site)):
         yield from _in_pieces(page)
 
 
@@ -99,6 +109,14 @@ def _page(address: str, title: str, lead: str, columns: tuple[str, ...], groups:
 
 def _one(rows: Iterable[Row]) -> list[Group]:
     return [Group("", None, tuple(rows))]
+
+
+def _plain(site: Site, kind: Kind) -> SitePage:
+    """A kind of which nothing more is to be listed than its records."""
+    schema = bundled(kind.name)
+    rows = (Row(site.record_link(record), ()) for record in site.register.of(kind.cls).values())
+    columns = (str(schema["title"]),)
+    return _page(f"{kind.folder}/", kind.folder.capitalize(), str(schema["description"]), columns, _one(rows))
 
 
 def _machines(site: Site) -> SitePage:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from spanbook.ground.measures import both_ways
-from spanbook.reading.records import Mark, PartRecord, Record, Size
+from spanbook.reading.records import Mark, PartRecord, Size
 from spanbook.register.model import Part
 from spanbook.register.statements import Measurement, Use
 from spanbook.site import addresses, markdown
@@ -60,6 +60,7 @@ class PartView:
     needed_in: tuple[Link, ...]
     conversions: tuple[Link, ...]
     teardowns: tuple[Link, ...]
+    mentioned: tuple[Link, ...]
     marks: tuple[Mark, ...]
     tell: tuple[str, ...]
     material: str | None
@@ -90,23 +91,8 @@ def _page(site: Site, part: Part) -> SitePage:
         crumbs=(Link("Part numbers", "parts/"), Link(owner, addresses.of_owner(part.key.by))),
         template="views/part.html",
         view=_view(site, part, owner, "../" * address.count("/")),
-        record=_record(part),
+        record=part.records[0],  # where the number is written of
     )
-
-
-def _record(part: Part) -> Record:
-    """Where the number is written of: its own record, or else the first that mentions it."""
-    mentions = (
-        part.record,
-        *(use.assembly for use in part.uses),
-        *part.whole,
-        *part.old_in,
-        *part.new_in,
-        *part.needed_in,
-        *part.conversions,
-        *part.teardowns,
-    )
-    return next(record for record in mentions if record)
 
 
 def _summary(part: Part, owner: str) -> str:
@@ -133,6 +119,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         needed_in=tuple(site.record_link(act) for act in part.needed_in),
         conversions=tuple(site.record_link(c) for c in part.conversions),
         teardowns=tuple(site.record_link(t) for t in part.teardowns),
+        mentioned=tuple(site.record_link(r) for r in part.mentioned),
         marks=record.marks if record else (),
         tell=record.tell if record else (),
         material=record.material if record else None,
