@@ -298,3 +298,14 @@ def test_a_word_that_calls_for_a_caution(kind: str, leaf: Leaf) -> None:
     cautioned = any(leaf.to == "caution" for leaf in walk(record, Role.REFERENCE) if not leaf.at)
     names = found(record, CAUTIONS)[1] if kind != "cautions" else set()
     assert (("caution-missing", record.origin.place("cautions")) in names) == cautioned
+
+
+@cases(Role.NUMBER)
+def test_a_number_worn_like_another_is_told_where_it_is_written(kind: str, leaf: Leaf) -> None:
+    if leaf.use is UsedAs.ITSELF:
+        return
+    record = record_of(written(kind, leaf.steps, "Z-1O"))
+    part = {"kind": "part", "id": "a", "number": "Z-10", "name": "Like it", "by": leaf.beside(Role.OWNER)}
+    likeness = {key: value for key, value in part.items() if value}
+    names = found(record, TWO_MAKERS[0], likeness)[1]
+    assert ("names-worn-alike", record.origin.place(*leaf.steps)) in names
