@@ -125,6 +125,7 @@ RECORDS: dict[str, tuple[bytes, str]] = {
     },
     **{f"the year {value}": (_year(value), "value-amount") for value in ("-1934", "99999", "1")},
     "a year of 4,300 digits": (_year("9" * 4300), "value-not-a-number"),
+    "a year of 5,000 digits": (_year("9" * 5000), "value-not-a-number"),
     "the year true": (_year("true"), "value-not-a-number"),
     "no year": (_year(""), "value-not-a-number"),
     "a year in a list": (_year("[1934]"), "value-kind"),

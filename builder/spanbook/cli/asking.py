@@ -55,7 +55,7 @@ def ask(
     """Ask by serial number, part number, mark or words.
 
     `HK 588` is a serial number; a `?` in it stands for a worn digit. `-` reads queries from standard
-    input, one a line; a line of NUMBER, tab, QUANTITY and perhaps tab, SERIAL asks what to order.
+    input, UTF-8, one a line; a line of NUMBER, tab, QUANTITY and perhaps tab, SERIAL asks what to order.
     """
     asker = _asker(folder)
     if query != "-":
