@@ -56,7 +56,7 @@
     if (address) propose.href = address;
     // Where nothing can be proposed, the file that is downloaded is what is handed in.
     download.onclick = address ? null : keeping.proposed;
-    propose.onauxclick = keeping.proposed;
+    propose.onauxclick = ({ button }) => { if (button === 1) keeping.proposed(); };
     propose.onclick = () => {
       keeping.proposed();
       if (copy) copied(text);
