@@ -1,22 +1,25 @@
-"""Serving while records change: a change shows, a broken record is told and the old page stays."""
+"""Serving while a site is written: what changes shows, what is broken is told, and the old pages stay."""
 
 from __future__ import annotations
 
+import http.client
 import os
+import signal
 import socket
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
-from urllib.error import URLError
-from urllib.request import urlopen
 
 import pytest
+from playwright.sync_api import Browser
 
-from tests.support.command import project
+from tests.support.command import CONFIG, project, run
 
 PATIENCE = 300  # tenths of a second: what a slow machine may need for a build
+pytestmark = pytest.mark.slow
 
 
 def until(condition: Callable[[], bool]) -> bool:
@@ -25,46 +28,283 @@ def until(condition: Callable[[], bool]) -> bool:
     return any(condition() or pause.wait(0.1) for _ in range(PATIENCE))
 
 
-@pytest.fixture
-def serving(tmp_path: Path) -> Iterator[tuple[Path, str, Path]]:
-    """A project folder, the address of its served site, and the file that the command's words go to."""
+@dataclass(frozen=True)
+class Serving:
+    """A project being served: where it is, where it can be looked at, what was told, what is kept."""
+
+    folder: Path
+    address: str
+    told: Path
+    kept: Path
+    process: subprocess.Popen[bytes]
+
+    def get(self, path: str, method: str = "GET", **fields: str) -> tuple[int, dict[str, str], str]:
+        """Status, header fields and body of an answer; 0 where nobody answers."""
+        connection = http.client.HTTPConnection(self.address, timeout=10)
+        try:
+            connection.request(method, path, headers=fields)
+            answer = connection.getresponse()
+            return answer.status, dict(answer.getheaders()), answer.read().decode()
+        except OSError:
+            return 0, {}, ""
+        finally:
+            connection.close()
+
+    def page(self, path: str) -> str:
+        return self.get(path)[2]
+
+    def shows(self, path: str, *texts: str) -> bool:
+        return until(lambda: all(text in self.page(path) for text in texts))
+
+
+def free_address() -> str:
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
-        address = f"127.0.0.1:{free.getsockname()[1]}"
-    folder, told = project(tmp_path / "p"), tmp_path / "told.txt"
+        return f"127.0.0.1:{free.getsockname()[1]}"
+
+
+def begin(folder: Path, tmp_path: Path, address: str = "") -> Serving:
+    address = address or free_address()
+    told, kept = tmp_path / "told.txt", tmp_path / "kept"
+    kept.mkdir()
     command = [sys.executable, "-m", "spanbook", "serve", str(folder), "--address", address]
+    environment = {**os.environ, "PYTHONUNBUFFERED": "1", "TMPDIR": str(kept)}
     with told.open("wb") as out:
-        environment = {**os.environ, "PYTHONUNBUFFERED": "1"}
-        process = subprocess.Popen(command, stdout=out, stderr=subprocess.STDOUT, env=environment)
-        try:
-            yield folder, f"http://{address}/", told
-        finally:
-            process.terminate()
-            process.wait()
+        process = subprocess.Popen(
+            command, stdout=out, stderr=subprocess.STDOUT, env=environment, start_new_session=True
+        )
+    return Serving(folder, address, told, kept, process)
 
 
-def page(address: str) -> str:
+@pytest.fixture
+def serving(tmp_path: Path) -> Iterator[Serving]:
+    """The small project, served and built once."""
+    served = begin(project(tmp_path / "p"), tmp_path)
     try:
-        with urlopen(address, timeout=10) as answer:
-            return str(answer.read().decode())
-    except (URLError, ConnectionError):
-        return ""
+        assert served.shows("/assemblies/lid/", '<h1 id="record">Lid</h1>'), served.told.read_text()
+        yield served
+    finally:
+        served.process.terminate()
+        served.process.wait()
 
 
-@pytest.mark.slow
-def test_a_change_shows_and_a_broken_record_leaves_the_old_page(serving: tuple[Path, str, Path]) -> None:
-    folder, site, told = serving
-    lid = folder / "content/assemblies/lid.yml"
+BANNER = '<div class="sb-serve" role="alert">'
+PAGE = "/assemblies/lid/"
+
+
+def test_a_change_shows_and_a_broken_record_leaves_the_old_page(serving: Serving) -> None:
+    lid = serving.folder / "content/assemblies/lid.yml"
     sound = lid.read_text()
-    address = f"{site}assemblies/lid/"
-    assert until(lambda: '<h1 id="record">Lid</h1>' in page(address)), told.read_text()
+    assert BANNER not in serving.page(PAGE)
 
     lid.write_text(sound.replace("title: Lid", "title: Better lid"))
-    assert until(lambda: "Better lid" in page(address)), told.read_text()
+    assert serving.shows(PAGE, "Better lid"), serving.told.read_text()
 
     lid.write_text(sound.replace("title: Lid", "title: [Lid"))
-    assert until(lambda: "content/assemblies/lid.yml:3:8: error" in told.read_text()), told.read_text()
-    assert "Better lid" in page(address)
+    assert serving.shows(PAGE, BANNER, "content/assemblies/lid.yml:3:8: error", "Better lid")
+    assert "content/assemblies/lid.yml:3:8: error" in serving.told.read_text()
 
     lid.write_text(sound.replace("title: Lid", "title: Best lid"))
-    assert until(lambda: "Best lid" in page(address)), told.read_text()
+    assert serving.shows(PAGE, "Best lid"), serving.told.read_text()
+    assert BANNER not in serving.page(PAGE)
+
+
+def _broken_guide(folder: Path) -> None:
+    (folder / "content/index.md").write_bytes(b"# Home\n\xff\n")
+
+
+def _broken_settings(folder: Path) -> None:
+    (folder / "mkdocs.yml").write_text(CONFIG + "extra: [a\n")
+
+
+def _unknown_setting(folder: Path) -> None:
+    (folder / "mkdocs.yml").write_text(CONFIG.replace("nav: [index.md]", "nav: 7"))
+
+
+def _broken_theme(folder: Path) -> None:
+    (folder / "theme/partials").mkdir(parents=True)
+    (folder / "theme/partials/footer.html").write_text("{% block %}")
+    (folder / "mkdocs.yml").write_text(CONFIG.replace("font: false", "font: false, custom_dir: theme"))
+
+
+@pytest.mark.parametrize(
+    ("spoil", "where"),
+    [
+        (_broken_guide, "index.md"),
+        (_broken_settings, "mkdocs.yml&quot;, line 7"),
+        (_unknown_setting, "nav"),
+        (_broken_theme, "TemplateSyntaxError"),
+    ],
+    ids=["guide", "settings", "unknown-setting", "theme"],
+)
+def test_what_else_is_broken_is_shown_on_the_old_page(
+    spoil: Callable[[Path], None], where: str, serving: Serving
+) -> None:
+    spoil(serving.folder)
+    assert serving.shows(PAGE, BANNER, where, '<h1 id="record">Lid</h1>'), serving.told.read_text()
+    project(serving.folder)
+    assert until(lambda: BANNER not in serving.page(PAGE)), serving.told.read_text()
+
+
+@pytest.mark.parametrize("spoil", [_broken_guide, _broken_settings], ids=["guide", "settings"])
+def test_a_project_that_is_broken_from_the_start_is_shown_too(
+    spoil: Callable[[Path], None], tmp_path: Path
+) -> None:
+    folder = project(tmp_path / "p")
+    spoil(folder)
+    serving = begin(folder, tmp_path)
+    try:
+        assert serving.shows("/any/address", "There is no page to show yet.", "<li>"), (
+            serving.told.read_text()
+        )
+        assert serving.get("/any/address")[0] == 503
+        project(folder)
+        assert serving.shows(PAGE, '<h1 id="record">Lid</h1>'), serving.told.read_text()
+    finally:
+        serving.process.terminate()
+        serving.process.wait()
+
+
+@pytest.mark.parametrize("what", ["content", "content/assemblies", "."])
+def test_a_folder_that_goes_and_comes_back_is_noticed(what: str, serving: Serving) -> None:
+    moved, away = (serving.folder / what).resolve(), serving.folder.parent / "away"
+    moved.rename(away)
+    assert until(lambda: BANNER in serving.page(PAGE) or serving.get(PAGE)[0] == 404)
+    away.rename(moved)
+    assert serving.shows(PAGE, '<h1 id="record">Lid</h1>'), serving.told.read_text()
+    assert until(lambda: BANNER not in serving.page(PAGE))
+    lid = moved.joinpath(*Path("content/assemblies/lid.yml").parts[len(Path(what).parts) :])
+    lid.write_text(lid.read_text().replace("title: Lid", "title: Better lid"))
+    assert serving.shows(PAGE, "Better lid"), "it is watched as before"
+
+
+def test_only_the_name_it_was_given_is_answered(serving: Serving) -> None:
+    port = serving.address.partition(":")[2]
+    for name in ("127.0.0.1", "localhost", "[::1]", "LOCALHOST"):
+        assert serving.get("/", Host=f"{name}:{port}")[0] == 200, name
+    refused = ["evil.example", "127.0.0.1.evil.example", "localhost.evil.example", "10.0.0.1", "", "0.0.0.0"]
+    for name in refused:
+        for path in ("/", PAGE, "/addresses.txt", "/.spanbook-serve/state.js"):
+            status, _, body = serving.get(path, Host=f"{name}:{port}")
+            assert 400 <= status < 500, (name, path)
+            assert "Lid" not in body
+    assert 400 <= _raw(serving, b"GET / HTTP/1.0\r\n\r\n") < 500
+    twice = b"GET / HTTP/1.1\r\nHost: localhost\r\nHost: evil.example\r\n\r\n"
+    assert 400 <= _raw(serving, twice) < 500
+    elsewhere = b"GET http://evil.example/ HTTP/1.1\r\nHost: localhost\r\n\r\n"
+    assert 400 <= _raw(serving, elsewhere) < 500
+    assert _raw(serving, b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n") == 200
+
+
+def _raw(serving: Serving, request: bytes) -> int:
+    host, _, port = serving.address.partition(":")
+    with socket.create_connection((host, int(port)), timeout=10) as connection:
+        connection.sendall(request)
+        return int(connection.makefile("rb").readline().split()[1])
+
+
+def test_it_gives_the_site_and_nothing_else(serving: Serving) -> None:
+    assert serving.get("/assemblies/lid")[:2][0] == 302
+    assert serving.get("/assemblies/lid")[1]["Location"] == "/assemblies/lid/"
+    assert serving.get("/assemblies/lid/?q=1")[0] == 200
+    status, fields, body = serving.get("/addresses.txt")
+    assert (status, fields["Content-Type"]) == (200, "text/plain; charset=utf-8")
+    assert body == (serving.kept / next(serving.kept.iterdir()) / "1/addresses.txt").read_text()
+    assert fields["Cross-Origin-Resource-Policy"] == "same-origin"
+    assert serving.get("/", method="HEAD")[2] == ""
+    status, _, body = serving.get("/nowhere/")
+    assert status == 404
+    assert "404" in body
+    for path in (
+        "/../told.txt",
+        "/%2e%2e/%2e%2e/told.txt",
+        "/..%2f..%2ftold.txt",
+        "//etc/passwd",
+        "/%00",
+        "/assets",
+    ):
+        assert serving.get(path)[0] in (302, 404), path
+    assert not serving.get("//evil.example/..")[1].get("Location", "/").startswith("//")
+    assert serving.get("/assets/")[0] == 404, "no list of a folder"
+
+
+def test_a_site_below_the_top_is_served_there(tmp_path: Path) -> None:
+    folder = project(tmp_path / "p")
+    (folder / "mkdocs.yml").write_text(f"{CONFIG}site_url: https://wexmoor.example/engines/\n")
+    serving = begin(folder, tmp_path)
+    try:
+        assert serving.shows("/engines/assemblies/lid/", "Lid</h1>"), serving.told.read_text()
+        assert serving.get("/")[1]["Location"] == "/engines/"
+        assert serving.get("/assemblies/lid/")[0] == 404
+        assert f'<link rel="canonical" href="http://{serving.address}/engines/' in serving.page("/engines/")
+    finally:
+        serving.process.terminate()
+        serving.process.wait()
+
+
+def test_a_browser_loads_the_page_anew_under_its_policy(serving: Serving, chromium: Browser) -> None:
+    page = chromium.new_page()
+    complaints: list[str] = []
+    page.on("console", lambda message: complaints.append(message.text) if message.type == "error" else None)
+    page.goto(f"http://{serving.address}{PAGE}")
+    assert page.locator("meta[http-equiv=Content-Security-Policy]").count() == 1
+    assert page.title().startswith("Lid")
+    lid = serving.folder / "content/assemblies/lid.yml"
+    sound = lid.read_text()
+
+    lid.write_text(sound.replace("title: Lid", "title: Better lid"))
+    page.get_by_role("heading", name="Better lid").wait_for(timeout=30_000)
+    lid.write_text(sound.replace("title: Lid", "title: [<b>Lid"))
+    page.get_by_role("alert").wait_for(timeout=30_000)
+    assert "lid.yml:3" in page.get_by_role("alert").inner_text()
+    assert page.get_by_role("heading", name="Better lid").is_visible()
+    assert page.locator(".sb-serve b").count() == 0
+    background = page.locator(".sb-serve").evaluate("e => getComputedStyle(e).backgroundColor")
+    assert background == "rgb(255, 244, 243)", "its style sheet is let in"
+    lid.write_text(sound)
+    page.get_by_role("heading", name="Lid", exact=True).wait_for(timeout=30_000)
+    assert page.get_by_role("alert").count() == 0
+    page.close()
+    assert complaints == []
+
+
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+@pytest.mark.parametrize("moment", ["at rest", "building"])
+def test_it_ends_without_leaving_anything(name: str, moment: str, serving: Serving) -> None:
+    if moment == "building":
+        lid = serving.folder / "content/assemblies/lid.yml"
+        lid.write_text(lid.read_text().replace("title: Lid", "title: Better lid"))
+        assert until(lambda: serving.told.read_text().count("Cleaning site directory") == 2)
+    group = os.getpgid(serving.process.pid)
+    serving.process.send_signal(getattr(signal, name))
+    serving.process.send_signal(getattr(signal, name))
+    assert serving.process.wait(timeout=30) == 0
+    told = serving.told.read_text()
+    assert told.endswith("The site is no longer served.\n")
+    assert "Traceback" not in told
+    assert "Exception" not in told
+    assert list(serving.kept.iterdir()) == []
+    assert serving.get("/")[0] == 0
+    with pytest.raises(ProcessLookupError):
+        os.killpg(group, 0)
+
+
+def test_what_keeps_it_from_beginning_is_a_sentence(tmp_path: Path) -> None:
+    folder = project(tmp_path / "p")
+    with socket.socket() as other:
+        other.bind(("127.0.0.1", 0))
+        other.listen()
+        taken = f"127.0.0.1:{other.getsockname()[1]}"
+        for arguments, why in (
+            ((folder, "--address", taken), "something else is listening there"),
+            ((folder, "--address", "8000"), "HOST:PORT"),
+            ((folder, "--address", "127.0.0.1:99999"), "HOST:PORT"),
+            ((folder, "--address", "::1:8000"), "HOST:PORT"),
+            ((folder, "--address", "no-such-host.invalid:8000"), "no-such-host.invalid:8000"),
+            ((tmp_path / "nowhere",), "there is no such file"),
+            ((folder / "mkdocs.yml",), "there is no such file"),
+        ):
+            result = run("serve", *arguments)
+            assert result.exit_code == 1, result.output
+            assert why in result.output
+            assert isinstance(result.exception, SystemExit)

@@ -1,0 +1,117 @@
+"""The pieces of serving: which names are answered, what is put into a page, what counts as a change."""
+
+from __future__ import annotations
+
+import os
+import threading
+from pathlib import Path
+
+import pytest
+
+from spanbook.outputs.serving import changed, hosts, look, pages
+
+
+@pytest.mark.parametrize(
+    ("host", "asked", "answered"),
+    [
+        ("127.0.0.1", "127.0.0.1:8000", True),
+        ("127.0.0.1", "localhost", True),
+        ("127.0.0.1", "[::1]:8000", True),
+        ("::1", "localhost:8000", True),
+        ("localhost", "127.0.0.1", True),
+        ("127.0.0.1", "localhost.", False),
+        ("127.0.0.1", "127.1", False),
+        ("127.0.0.1", "evil.example", False),
+        ("127.0.0.1", "user@localhost", False),
+        ("127.0.0.1", "localhost/x", False),
+        ("127.0.0.1", "localhost:80:80", False),
+        ("127.0.0.1", "[::1", False),
+        ("0.0.0.0", "192.168.1.5:8000", True),
+        ("0.0.0.0", "localhost:8000", True),
+        ("::", "[fe80::1]:8000", True),
+        ("0.0.0.0", "evil.example:8000", False),
+        ("0.0.0.0", "1.2.3.4.evil.example", False),
+        ("192.168.1.5", "192.168.1.5:8000", True),
+        ("192.168.1.5", "localhost:8000", False),
+        ("workshop", "Workshop:8000", True),
+        ("workshop", "workshop.evil.example", False),
+    ],
+)
+def test_a_name_is_answered_only_if_it_was_given(host: str, asked: str, answered: bool) -> None:
+    assert hosts.answers(host, [asked]) is answered
+    assert not hosts.answers(host, [asked, asked])
+    assert not hosts.answers(host, [])
+
+
+def test_an_address_is_a_host_and_a_port() -> None:
+    assert hosts.parted("127.0.0.1:8000") == ("127.0.0.1", 8000)
+    assert hosts.parted("[::1]:80") == ("::1", 80)
+    assert hosts.written("::1") == "[::1]"
+    for wrong in ("", "8000", "a:", "a:b", "a:-1", "a:65536", "::1:80", "a:８0"):
+        with pytest.raises(ValueError, match="HOST:PORT"):
+            hosts.parted(wrong)
+
+
+PAGE = b"<!doctype html><html><head><title>x</title></head><body class=a>\n<p>x</p></body></html>"
+
+
+def test_a_page_gets_its_script_and_no_banner_while_all_is_well() -> None:
+    made = pages.served(PAGE, "7", ()).decode()
+    assert 'data-state="7" defer></script></head>' in made
+    assert "alert" not in made
+    assert made.endswith("<body class=a>\n<p>x</p></body></html>")
+
+
+def test_what_is_told_stays_text_and_is_counted() -> None:
+    made = pages.served(PAGE, "7", ["<script>alert(1)</script>", *map(str, range(20))]).decode()
+    assert "<body class=a><div class" in made
+    assert "<li>&lt;script&gt;alert(1)&lt;/script&gt;</li>" in made
+    assert made.count("<li>") == 12
+    assert "9 more are told" in made
+
+
+def test_a_page_without_a_head_is_not_lost() -> None:
+    assert pages.served(b"<p>x", "7", ["y"]).endswith(b"<p>x")
+
+
+def test_every_way_a_file_can_change_is_seen(tmp_path: Path) -> None:
+    folder, file = tmp_path / "a", tmp_path / "a/b/c.yml"
+    file.parent.mkdir(parents=True)
+    file.write_text("one")
+    seen = [look([folder])]
+
+    def new() -> None:
+        seen.append(look([folder]))
+        assert seen[-1] not in seen[:-1]
+
+    file.write_text("other")
+    new()
+    os.utime(file, (1, 1))
+    new()
+    (folder / "b/d.yml").touch()
+    new()
+    (folder / "b/d.yml").rename(folder / "b/e.yml")
+    new()
+    folder.rename(tmp_path / "away")
+    new()
+    gone = seen[-1]
+    (tmp_path / "away").rename(folder)
+    assert look([folder]) == seen[-2] != gone
+    (folder / ".c.yml.swp").touch()
+    (folder / ".git").mkdir()
+    assert {path for path, _ in look([folder])} == {path for path, _ in seen[-2]}
+
+
+@pytest.mark.slow
+def test_waiting_ends_when_something_has_changed_and_come_to_rest(tmp_path: Path) -> None:
+    seen = look([tmp_path])
+
+    def write() -> None:
+        for name in "abc":
+            (tmp_path / name).touch()
+
+    timer = threading.Timer(0.2, write)
+    timer.start()
+    now = changed([tmp_path], seen)
+    timer.join()
+    assert now == look([tmp_path]) != seen
