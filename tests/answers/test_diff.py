@@ -383,9 +383,13 @@ def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> Non
     (repository / "content/guide.md").write_text("<iframe>\n")
     git(repository, "add", "-A")
     git(repository, "commit", "-q", "-m", "Broken")
+    (repository / "mkdocs.yml").write_text(
+        "site_name: X\nsite_url: https://example.org/x\ndocs_dir: content\n"
+    )
     report = repository / "report.md"
     options = ["--folder", str(repository), "--report", str(report)]
     result = CliRunner().invoke(main, ["review", "main", "proposal", *options])
+    assert "([kind-wrong](https://example.org/x/rules/#kind-wrong))" in report.read_text()
     assert result.exit_code == 1
     assert "Look before you take it in: it touches 2 files that are no records" in result.output
     assert "Settings and programs: read each as a program (1)\n  mkdocs.yml\n" in result.output

@@ -65,6 +65,9 @@ def test_the_summary_thanks_tells_all_and_is_cut_with_a_count() -> None:
     assert whole.count("**error**") == 300
     assert "Thank you" in whole
     assert r"mend \<b\>it\</b\> \| now" in whole
+    assert whole.count("(file-place)\n") == 300
+    linked = github.as_summary([EVIL], 7, site="https://example.org/x/")
+    assert "([file-place](https://example.org/x/rules/#file-place))" in linked
     short = github.as_summary(many, 7, limit=4000)
     assert len(short.encode()) <= 4000
     (more,) = re.findall(r"(\d+) more do not fit", short)

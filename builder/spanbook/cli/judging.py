@@ -14,7 +14,7 @@ from spanbook.cli import console
 from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, PROJECT, main
 from spanbook.faces import diff
-from spanbook.mkdocs.settings import BuildFailed
+from spanbook.mkdocs.settings import BuildFailed, site_address
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs import whole_file
@@ -98,7 +98,7 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     checked = _checked(folder, new)
     records, broken = len(checked.register.records), bool(errors(checked.problems))
     _tell(checked.problems, records, form)
-    told = [github.as_summary(checked.problems, records, _MOST_PROBLEMS)]
+    told = [github.as_summary(checked.problems, records, _MOST_PROBLEMS, _site(folder))]
     try:
         paths = git_tree.touched_besides(folder, old, new)
         if headline := proposal.headline(paths):
@@ -119,6 +119,17 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
         if form == "github":
             add_to_summary("\n".join(told))
     sys.exit(1 if broken else TOUCHES_MORE if paths else 0)
+
+
+def _site(folder: Path) -> str | None:
+    """Where the rules are explained. Broken settings are for the build to tell of.
+
+    Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
+    """
+    try:
+        return site_address(folder)
+    except BuildFailed:
+        return None
 
 
 def _tell(problems: Sequence[Problem], records: int, form: str) -> None:

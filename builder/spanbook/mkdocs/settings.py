@@ -74,14 +74,20 @@ def rates_of(project: Path) -> Rates:
 
 
 def schema_address(project: Path, kind: str) -> str | None:
-    """Where the site publishes the schema of a kind; None where the project does not say where it is.
+    """Where the site publishes the schema of a kind. Raises as `site_address`, and is None where that is."""
+    site = site_address(project)
+    return site and f"{site}{SCHEMAS}{kind}.json"
+
+
+def site_address(project: Path) -> str | None:
+    """Where the site is, with a slash at its end; None where the project does not say.
 
     Raises BuildFailed for settings that MkDocs refuses.
     """
     if not (project / "mkdocs.yml").is_file():
         return None
     site = load(project).site_url
-    return f"{site.rstrip('/')}/{SCHEMAS}{kind}.json" if site else None
+    return f"{site.rstrip('/')}/" if site else None
 
 
 @contextmanager

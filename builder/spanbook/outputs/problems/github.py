@@ -11,6 +11,8 @@ from collections.abc import Sequence
 from spanbook.ground.markdown_escape import escaped
 from spanbook.outputs.problems.text import summary
 from spanbook.reading.problems import Problem, Severity, one_line
+from spanbook.rules import RULES
+from spanbook.site.addresses import of_rule
 
 MOST_SHOWN = 10
 MOST_SUMMARY = 1024 * 1024 - 1  # bytes: a longer summary is refused
@@ -40,12 +42,17 @@ def _property(text: str) -> str:
     return _data(text).replace(":", "%3A").replace(",", "%2C")
 
 
-def as_summary(problems: Sequence[Problem], records: int, limit: int = MOST_SUMMARY) -> str:
-    """All problems as Markdown below `limit` bytes: where, what was read, what to do, and thanks."""
+def as_summary(
+    problems: Sequence[Problem], records: int, limit: int = MOST_SUMMARY, site: str | None = None
+) -> str:
+    """All problems as Markdown below `limit` bytes: where, what was read, what to do, and thanks.
+
+    Each leads to its rule on the `site`, where its address is known.
+    """
     told = [f"# The records\n\n{_opening(problems)}\n\n{escaped(summary(problems, records))}\n"]
     room = limit - len(told[0].encode()) - 200
     for count, problem in enumerate(problems):
-        line = _line(problem)
+        line = _line(problem, site)
         room -= len(line.encode()) + 1
         if room < 0:
             told.append(f"\n{len(problems) - count} more do not fit here; `spanbook check` tells them all.")
@@ -83,10 +90,12 @@ def _opening(problems: Sequence[Problem]) -> str:
     return "Thank you for what you found. Everything could be read."
 
 
-def _line(problem: Problem) -> str:
+def _line(problem: Problem, site: str | None) -> str:
     at = problem.place
+    rule = RULES[problem.name]
+    name = f"[{rule.name}]({site}{of_rule(rule)})" if site else rule.name
     return (
         f"- **{problem.severity}** in {escaped(one_line(at.path))}, line {at.line}: "
         f"{escaped(one_line(problem.read))}. To do: {escaped(one_line(problem.todo))}. "
-        f"({problem.name})"
+        f"({name})"
     )
