@@ -7,11 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spanbook.answers.applicability import Fits
-from spanbook.answers.breaks import Break, NotCounted, breaks_at
+from spanbook.answers.breaks import Break, NotCounted, all_breaks, breaks_at, numbers_seen, total_of
 from spanbook.answers.changepoint import Observation, Rates
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Record
-from tests.support.registers import lid, record, register
+from tests.support.registers import assembly, lid, record, register
 
 
 def seen(id_: str, serial: str, assembly: str, condition: str = "untouched", series: str = "xa") -> Record:
@@ -85,3 +85,75 @@ def test_every_machine_near_it_counts_or_is_told_why_not(drawn: list[tuple[int, 
 
 def test_the_printed_range_of_a_break_ends() -> None:
     assert one().report.claim == Run(5, 8)
+
+
+def spans(*made: Record, last: str = "20") -> list[tuple[str, str, Run]]:
+    """Each break at the cover: from which assembly, to which, and where it is printed to be."""
+    fits = Fits(register(*made, last=last))
+    found = breaks_at(fits, "cover", fits.register.series["xa"], Rates())
+    return [(b.earlier.id, b.later.id, b.report.claim) for b in found]
+
+
+@pytest.mark.parametrize(
+    ("end", "start", "claim"),
+    [
+        ("5", "6", Run(6, 6)),
+        ("[4, 7]", "[5, 8]", Run(5, 8)),
+        ("[4, 11]", "[6, 14]", Run(6, 12)),  # where both allow it
+        ("[2, 14]", "[6, 12]", Run(6, 12)),
+        ("5", "10", Run(6, 10)),  # a hole: anywhere in it
+        ("12", "5", Run(5, 13)),  # both at once: anywhere there
+        ("[7, 8]", "[8, 9]", None),  # of which none was issued
+    ],
+)
+def test_where_a_break_is_printed_to_be(end: str, start: str, claim: Run | None) -> None:
+    found = spans(lid("early", f"first: 1, last: {end}"), lid("late", f"first: {start}, last: 20"))
+    assert found == ([("early", "late", claim)] if claim else [])
+
+
+def test_a_break_that_may_be_anywhere_is_none() -> None:
+    endless = lid("early", "first: 1, last: unknown"), lid("late", "first: unknown, last: open")
+    assert spans(*endless, last="unknown") == []
+    assert spans(*endless) == [("early", "late", Run(2, 20))]
+
+
+def test_breaks_are_between_standards_in_the_order_of_their_numbers() -> None:
+    made = (
+        lid("third", "first: 15, last: 20"),
+        lid("first", "first: 1, last: 5"),
+        lid("second", "first: 6, last: 14"),
+        lid("extra", "first: 4, last: 16, option: true"),
+        lid("later-fitted", "first: 3, last: 18, fitted: field"),
+    )
+    wanted = [("first", "second", Run(6, 6)), ("second", "third", Run(15, 15))]
+    assert spans(*made) == spans(*reversed(made)) == wanted
+
+
+def test_one_assembly_in_two_spans_has_no_break_in_itself() -> None:
+    text = (
+        "kind: assembly\nid: twice\ntitle: T\nposition: cover\nserials:\n"
+        "- {series: xa, first: 1, last: 5}\n- {series: xa, first: 12, last: 20, anchor: again}\n"
+    )
+    assert spans(record(text, "assembly", "twice")) == []
+
+
+def test_every_break_is_found_or_those_of_some_positions() -> None:
+    drain = [assembly("a", "first: 1, last: 5", "drain"), assembly("b", "first: 6, last: 20", "drain")]
+    fits = Fits(register(lid("early", "first: 1, last: 5"), lid("late", "first: 6, last: 20"), *drain))
+    for only, wanted in ((None, ["cover", "drain"]), (("drain",), ["drain"]), ((), [])):
+        assert [b.position for b in all_breaks(fits, Rates(), only)] == wanted
+
+
+def test_a_total_is_of_the_numbers_read_beyond_doubt() -> None:
+    """Of 5, 5 again, 10 and a worn one, 5 and 10 count; they are the fifth and the eighth number issued, and
+    8 + 8/2 - 1 = 11 is the eleventh, 13."""
+    looks = seen("a", "XA 5", "early"), seen("b", "XA 5", "early"), seen("c", "XA 10", "early")
+    made = register(lid("early", "first: 1, last: 20"), *looks, seen("d", "XA 1?", "early"))
+    fits, series = Fits(made), made.series["xa"]
+    assert numbers_seen(fits, series) == (5, 10)
+    found = total_of(fits, series)
+    assert found
+    assert (found.seen, found.highest, found.estimate) == (2, 10, 13.0)
+    assert total_of(fits, made.series["xb"]) is None
+    elsewhere = Fits(register(seen("e", "XA 30", "early", series="xb")))
+    assert numbers_seen(elsewhere, elsewhere.register.series["xa"]) == ()

@@ -127,19 +127,23 @@ def test_a_contradiction_is_asked_over_the_whole_printed_range() -> None:
 
 
 def test_part_numbers_are_asked_for_once_an_assembly_was_seen() -> None:
-    def parts_of(*teardowns: Record) -> list[tuple[int, int | None, int, float, tuple[str, ...]]]:
+    def parts_of(
+        *teardowns: Record, last: str = "12"
+    ) -> list[tuple[int, int | None, int, float, tuple[str, ...]]]:
         text = "parts: [{number: P-1, name: A, quantity: 1}, {number: P-2, name: B, quantity: 1}]\n"
         made = record(
             "kind: assembly\nid: low\ntitle: Low\nposition: cover\nserials:\n"
-            f"- {{series: xa, first: 1, last: 12, evidence: [{PRINTED}]}}\n{text}",
+            f"- {{series: xa, first: 1, last: {last}, evidence: [{PRINTED}]}}\n{text}",
             "assembly",
             "low",
         )
-        found = asked(made, lid("other", "first: 13, last: 20", PRINTED), *teardowns)
+        other = lid("other", "first: 13, last: 20", PRINTED)
+        found = asked(made, other, *teardowns, last="unknown" if last == "open" else "20")
         return [(q.first, q.last, q.machines, q.unsure, q.unread) for q in found if q.about is About.PARTS]
 
     assert parts_of() == []
     assert parts_of(seen("XA 15", "other")) == []
+    assert parts_of(seen("XA 3", "low"), last="open") == [(1, None, OPEN_SERIES, 0.1, ("P-1", "P-2"))]
     assert parts_of(seen("XA 3", "low")) == [(1, 12, 10, 0.1, ("P-1", "P-2"))]
     one = ", parts: [{number: P-2}]"
     assert parts_of(seen("XA 3", "low", one)) == [(1, 12, 10, 0.1, ("P-1",))]

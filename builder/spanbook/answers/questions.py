@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from math import inf
 
 from spanbook.answers.applicability import Fits, State, reach_of
 from spanbook.answers.breaks import Break
@@ -73,11 +72,10 @@ def questions(
     return tuple(sorted(found, key=_order))
 
 
-def _order(question: Question) -> tuple[float, str, str, int, str, float, list[str]]:
-    last = inf if question.last is None else question.last
+def _order(question: Question) -> tuple[float, str, str, int, str, list[str]]:
     held = [assembly.id for assembly in question.assemblies]
     place = (question.series.id, question.position, question.first)
-    return (-question.worth, *place, question.about, last, held)
+    return (-question.worth, *place, question.about, held)
 
 
 def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
@@ -88,7 +86,7 @@ def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
         else:
             run, unsure = found.interval(), 1 - float(max(even.each for even in found.runs))
         if unsure > 0:
-            machines = sum(issued.size for issued in one.series.issued.within(run)) or 1
+            machines = sum(issued.size for issued in one.series.issued.within(run))
             both = (one.earlier, one.later)
             yield Question(About.BREAK, one.position, one.series, run.first, run.last, machines, unsure, both)
 
