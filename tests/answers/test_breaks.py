@@ -65,6 +65,45 @@ def test_what_is_about_other_numbers_is_not_told(elsewhere: Record) -> None:
     assert (found.report.observations, found.unused) == ((), ())
 
 
+def look(early: str, late: str, *teardowns: Record, last: str = "20") -> tuple[Observation, ...]:
+    made = register(lid("early", early), lid("late", late), *teardowns, last=last)
+    (found,) = breaks_at(Fits(made), "cover", made.series["xa"], Rates())
+    assert found.unused == ()
+    return found.report.observations
+
+
+def test_a_worn_number_counts_where_every_reading_is_on_one_side() -> None:
+    worn = seen("t", "XA ?", "early")  # 1 to 7
+    assert look("first: 1, last: [11, 14]", "first: [12, 15], last: 20", worn) == (
+        Observation(1, False, True),
+    )
+    worn = seen("t", "XA 1?", "late")  # 10 to 19: a break at 10 has all of them with the later
+    assert look("first: 1, last: [4, 9]", "first: [5, 10], last: 20", worn) == (Observation(10, True, True),)
+
+
+def test_a_machine_before_the_earlier_assembly_is_about_other_numbers() -> None:
+    spans = "first: 4, last: [4, 7]", "first: [5, 8], last: 20"
+    assert look(*spans, seen("t", "XA 3", "early")) == ()
+    assert look(*spans, seen("t", "XA 4", "early")) == (Observation(4, False, True),)
+
+
+def test_a_machine_past_the_later_assembly_is_about_other_numbers() -> None:
+    spans = "first: 1, last: [4, 7]", "first: [5, 8], last: 12"
+    assert look(*spans, seen("t", "XA 13", "late")) == ()
+    assert look(*spans, seen("t", "XA 12", "late")) == (Observation(12, True, True),)
+
+
+def test_another_series_says_nothing_even_of_the_same_number() -> None:
+    spans = "first: 1, last: [14, 17]", "first: [15, 18], last: 20"
+    assert look(*spans, seen("t", "XA 16", "early", series="xb")) == ()
+    assert look(*spans, seen("t", "XA 16", "early")) == (Observation(16, False, True),)
+
+
+def test_a_series_without_an_end_has_no_numbers_past_it() -> None:
+    spans = "first: 1, last: [4, 7]", "first: [5, 8], last: open"
+    assert look(*spans, seen("t", "XA 900", "late"), last="unknown") == (Observation(900, True, True),)
+
+
 conditions = st.sampled_from(["untouched", "likely-original", "altered", "unknown"])
 looks = st.tuples(st.integers(1, 20), st.booleans(), conditions)
 
@@ -101,6 +140,7 @@ def spans(*made: Record, last: str = "20") -> list[tuple[str, str, Run]]:
         ("[4, 7]", "[5, 8]", Run(5, 8)),
         ("[4, 11]", "[6, 14]", Run(6, 12)),  # where both allow it
         ("[2, 14]", "[6, 12]", Run(6, 12)),
+        ("[4, 9]", "[10, 12]", Run(10, 10)),  # both allow one number
         ("5", "10", Run(6, 10)),  # a hole: anywhere in it
         ("12", "5", Run(5, 13)),  # both at once: anywhere there
         ("[7, 8]", "[8, 9]", None),  # of which none was issued

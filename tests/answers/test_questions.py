@@ -172,3 +172,5 @@ def test_the_place_of_a_question_on_its_page() -> None:
     early, late = lid("early", "first: 1, last: [4, 7]"), lid("late", "first: [5, 8], last: 20")
     (about,) = [q for q in asked(early, late) if q.about is About.BREAK]
     assert anchor(about) == "break-xa-cover-5-early-late"
+    three = [lid(f"a{i}", f"first: {i}, last: {i}", PRINTED) for i in (1, 2, 3)]
+    assert "blank-xa-cover-4-a1-a2" in [anchor(q) for q in asked(*three)]  # long enough to be its own

@@ -66,7 +66,7 @@ def claimed(earlier: Fitting, later: Fitting, series: Series) -> Run | None:
     low, high = max(after.low, start.low), min(after.high, start.high)
     if low > high:
         low, high = min(after.low, start.low), max(after.high, start.high)
-    return None if isinf(low) or isinf(high) else Run(int(low), int(high))
+    return None if isinf(high) else Run(int(low), int(high))
 
 
 def _break(
