@@ -100,3 +100,6 @@ def test_totals_refuse_what_cannot_be() -> None:
         total([22], SpanSet.run(1, 60) - SpanSet.run(20, 24))
     two = total([5, 10], SpanSet.run(1, None))
     assert two.median == 18
+    # Of forty numbers the highest is seen with a chance of exactly 1 in 40, which is ruled out.
+    one = total([40], SpanSet.run(1, None))
+    assert (one.seen, one.interval, one.estimate, one.median) == (1, Run(41, 1599), None, None)

@@ -61,6 +61,22 @@ def test_counting_and_listing() -> None:
         list(SpanSet.run(1, None).numbers())
 
 
+def test_the_ends_of_a_set() -> None:
+    assert (SpanSet.of([Span(9, 12), Span(3, 5)]).first, SpanSet.of([Span(9, 12), Span(3, 5)]).last) == (
+        3,
+        12,
+    )
+    assert SpanSet.of([Span(9, None), Span(3, 5)]).last is None
+    for end in ("first", "last"):
+        with pytest.raises(IndexError):
+            getattr(SpanSet(), end)
+
+
+def test_a_bound_is_known_where_it_is_one_number() -> None:
+    assert Bound(5, 5).known
+    assert not Bound(5, 6).known
+
+
 bounds = st.tuples(st.integers(1, 12), st.integers(1, 12)).map(lambda p: Bound(min(p), max(p)))
 
 
@@ -97,3 +113,5 @@ def test_open_and_unknown_ends() -> None:
     unknown = reach(Bound(1, 1), Bound(1, inf), issued)
     assert unknown.surely == SpanSet.run(1, 1)
     assert unknown.covers(10**9) is Covers.MAYBE
+    nowhere = reach(Bound(1, inf), Bound(inf, inf), issued)
+    assert (nowhere.surely, nowhere.possibly) == (SpanSet(), issued)

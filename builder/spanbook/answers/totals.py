@@ -67,9 +67,7 @@ def quantile(m: int, k: int, share: Fraction) -> int:
 
 
 def _largest(holds: Callable[[int], bool], start: int) -> int:
-    """The largest number from `start` for which a condition holds that is true at first and then false."""
-    if not holds(start):
-        return start - 1
+    """The largest number for which a condition holds that is true at `start` and false from some number on."""
     step = 1
     while holds(start + step):
         step *= 2
