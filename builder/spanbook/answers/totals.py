@@ -67,7 +67,7 @@ def quantile(m: int, k: int, share: Fraction) -> int:
 
 
 def _largest(holds: Callable[[int], bool], start: int) -> int:
-    """The largest number for which a condition holds that is true at `start` and false from some number on."""
+    """The largest number for which a condition holds that is true at `start`, and false from some on."""
     step = 1
     while holds(start + step):
         step *= 2
