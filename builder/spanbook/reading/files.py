@@ -49,7 +49,7 @@ FILE_LONG = Rule(
     "file-path-long",
     Severity.ERROR,
     f"Some disks hold no path much longer than {MOST_PATH} bytes; a clone there would fail or lose the file.",
-    bad=f"# file: content/sources/{'deep/' * 40}letter-a.yml\n" + _BODY,
+    bad=f"# file: content/sources/{'letter-' * 28}a.yml\n" + _BODY,
     good=_GOOD,
 )
 RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED, FILE_LONG)
