@@ -8,12 +8,14 @@ Whatever breaks its promise is written into `corpus/`, which the tests replay fo
 from __future__ import annotations
 
 import argparse
+import os
 import random
 import sys
+import tempfile
 import time
 import traceback
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -65,11 +67,6 @@ def _where(failure: Exception) -> str:
     return f"{type(failure).__name__} at {Path(last.filename).name}:{last.lineno}: {failure!s:.200}"
 
 
-def found(name: str) -> Iterator[Path]:
-    """What a fuzzer ever found."""
-    yield from sorted((CORPUS / name).glob("*"))
-
-
 def keep(name: str, case: bytes) -> Path:
     file = CORPUS / name / sha256(case).hexdigest()[:12]
     file.parent.mkdir(parents=True, exist_ok=True)
@@ -93,7 +90,9 @@ def main() -> None:
     parser.add_argument("--minutes", type=float, default=30)
     parser.add_argument("--seed", type=int, default=int(time.time()))
     asked = parser.parse_args()
-    report = run(fuzzers()[asked.which], asked.minutes * 60, asked.seed)
+    with tempfile.TemporaryDirectory(prefix="spanbook-fuzz-cache-") as cache:
+        os.environ["XDG_CACHE_HOME"] = cache
+        report = run(fuzzers()[asked.which], asked.minutes * 60, asked.seed)
     print(f"{asked.which}, seed {asked.seed}: {report}")
     for where, case in report.broken.items():
         print(f"{keep(asked.which, case)}: {where}")

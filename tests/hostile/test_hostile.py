@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import os
-import random
 import re
-import time
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,7 +13,6 @@ import pytest
 from spanbook.answers.applicability import Fits
 from spanbook.reading import read_bytes
 from spanbook.reading.git_tree import content_at
-from spanbook.reading.kinds import KINDS
 from spanbook.reading.problems import Problem, errors
 from spanbook.reading.records import Record
 from spanbook.reading.write import to_yaml
@@ -32,9 +29,6 @@ from tests.support.repository import git
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Dialog
-
-SECONDS = float(os.environ.get("SPANBOOK_FUZZ_SECONDS", "60"))
-SEED = int(os.environ.get("SPANBOOK_FUZZ_SEED", "1934"))
 
 
 @pytest.mark.parametrize("name", RECORDS)
@@ -255,37 +249,3 @@ def test_git_gives_the_same_tree_without_laying_it_out(name: str, tmp_path: Path
 
 def test_the_corpus_is_as_large_as_it_says() -> None:
     assert len(RECORDS) + len(NOTES) + len(LINES) + len(TREES) + len(PICTURES) >= 150
-
-
-# What YAML is made of, and what it must not be made of.
-_PIECES = (
-    b"kind: source\n~id: a\n~title: ~class: manual\n~- ~  ~\n~: ~[~]~{~}~\"~'~|\n~>\n~&a ~*a~!!str ~? ~# "
-    b"~---\n~...\n~%~\t~\xff~\xe2\x80\xae~\0~\r\n~0x1~1e9~null~<<: ~\\u0000~\xf0\x9f\x94\xa7"
-).split(b"~")
-
-
-@pytest.mark.slow
-def test_nothing_but_a_record_or_problems_comes_out_for_a_minute() -> None:
-    """Seeded; SPANBOOK_FUZZ_SECONDS and SPANBOOK_FUZZ_SEED change how long and which."""
-    chance = random.Random(SEED)
-    seeds = [data for data, _ in RECORDS.values() if len(data) < 3000]
-    end, count = time.monotonic() + SECONDS, 0
-    while time.monotonic() < end:
-        data = bytearray(chance.choice(seeds))
-        for _ in range(chance.randrange(1, 12)):
-            at = chance.randrange(len(data) + 1)
-            what = chance.randrange(4)
-            if what == 0:
-                data[at:at] = chance.choice(_PIECES)
-            elif what == 1:
-                del data[at : at + chance.randrange(1, 9)]
-            elif what == 2:
-                other = chance.choice(seeds)
-                data[at:at] = other[: chance.randrange(len(other) + 1)]
-            elif data:
-                data[at % len(data)] = chance.randrange(256)
-        kind = chance.choice(list(KINDS))
-        found = read_bytes(bytes(data), "content/x/a.yml", kind, "a")
-        assert isinstance(found, Record) or (found and all(str(p).isprintable() for p in found)), bytes(data)
-        count += 1
-    assert count > 1000
