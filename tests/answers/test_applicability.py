@@ -20,7 +20,7 @@ from tests.support.registers import assembly, record, register
 
 
 def states(made: Register) -> list[tuple[int, int | None, State]]:
-    found = applicability.segments(made, made.series["xa"], "cover")
+    found = applicability.Fits(made).segments(made.series["xa"], "cover")
     return [(s.first, s.last, s.state) for s in found]
 
 
@@ -60,9 +60,8 @@ def test_one_assembly_twice_is_no_conflict() -> None:
         "kind: assembly\nid: a\ntitle: A\nposition: cover\nserials:\n- {series: xa, first: 1, last: 10}\n"
         "- {series: xa, first: 5, last: 20, anchor: late}\n"
     )
-    found = applicability.segments(
-        made := register(record(text, "assembly", "a")), made.series["xa"], "cover"
-    )
+    made = register(record(text, "assembly", "a"))
+    found = applicability.Fits(made).segments(made.series["xa"], "cover")
     assert {s.state for s in found} == {State.SETTLED}
 
 
@@ -114,7 +113,7 @@ spans = st.builds(
 def test_segments_tile_the_numbers_and_say_what_every_number_says(texts: list[str]) -> None:
     made = register(*(assembly(f"a{i}", text) for i, text in enumerate(texts)))
     series = made.series["xa"]
-    found = applicability.segments(made, series, "cover")
+    found = applicability.Fits(made).segments(series, "cover")
     for number in range(0, 23):
         holding = [s for s in found if number in s and number in series.issued]
         assert len(holding) == (number in series.issued)

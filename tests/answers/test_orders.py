@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spanbook.answers import orders as answers
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.answers.orders import MOST_LINES, Ordering, orders
 from spanbook.answers.supersession import DEEPEST, Ending, Need, order_now, steps_of, would_do
 from spanbook.outputs import json as json_forms
@@ -43,7 +43,7 @@ def test_a_tree_stops_where_nobody_reads_on_and_says_so(long_row: Register) -> N
     (last,) = steps[-1][1].gives
     assert (last.key, last.quantity, last.ending) == (key(f"n{DEEPEST}"), 3, Ending.GOES_ON)
     found = orders(long_row, key("n0"), 3)
-    text = text_forms.order.as_text(Fits(long_row), need, found)
+    text = text_forms.order.as_text(Answers(long_row), need, found)
     assert text.startswith(f"Order 3 × n{IN_A_ROW}.")
     assert f"3 × n{DEEPEST} (goes on under that number)" in text
     made = json_forms.order.as_object(long_row, "n0", None, need, found)

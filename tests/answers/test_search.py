@@ -14,6 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits, read_serial
 from spanbook.answers.search import Asker, How
 from spanbook.ground.matching import WORN, squeezed, terms, worn
@@ -26,7 +27,7 @@ from spanbook.site.finder.results import rows
 
 PROJECT = Path(__file__).parents[2]
 REGISTER = check_folder(PROJECT).register
-ASKER = Asker(REGISTER, documents(REGISTER))
+ASKER = Asker(Answers(REGISTER), documents(REGISTER))
 NUMBERS = [part.number for part in REGISTER.parts.values()]
 
 

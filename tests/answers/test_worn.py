@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import pytest
 
@@ -19,7 +18,6 @@ from spanbook.register.model import Register
 from tests.support.registers import lid, record, register
 
 
-@dataclass(frozen=True, slots=True)
 class Every(Fits):
     """Every number that a worn one may be, for itself."""
 

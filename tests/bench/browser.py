@@ -22,6 +22,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.search import Asker
 from spanbook.rules.checking import open_folder
 from spanbook.site.documents import documents
@@ -51,7 +52,7 @@ def measure(folder: Path, records: int) -> Iterator[str]:
     count = community.write(folder / "large", records)
     site = _small_site(folder / "small")
     register = open_folder(folder / "large").register
-    for name, data in finder.files(Asker(register, documents(register))).items():
+    for name, data in finder.files(Asker(Answers(register), documents(register))).items():
         (site / name).parent.mkdir(parents=True, exist_ok=True)
         (site / name).write_bytes(data)
     yield f"{count} records: seconds from opening the page, and from the last letter"

@@ -12,7 +12,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.answers.search import Asker
 from spanbook.rules.checking import check_folder
 from spanbook.site import assets
@@ -30,10 +30,10 @@ def main() -> None:
             count = community.write(Path(folder), records)
             register = check_folder(Path(folder)).register
         started = time.process_time()
-        asker = Asker(register, documents(register))
+        asker = Asker(Answers(register), documents(register))
         tables = finder.files(asker)
         seconds = time.process_time() - started
-        cards = card.files(Site(Fits(register)))
+        cards = card.files(Site(Answers(register)))
         print(f"{count} records, {len(tables)} tables made in {seconds:.1f} CPU s")
         for line in report(tables, cards):
             print(line, flush=True)

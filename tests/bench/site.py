@@ -41,12 +41,13 @@ _INSIDES = """
 import sys
 from pathlib import Path
 from markdownify import markdownify
+from spanbook.answers.answers import Answers
 from spanbook.rules.checking import check_folder
 from spanbook.answers.applicability import Fits
 from spanbook.site import views
 from spanbook.site.page import Around
 from spanbook.site.common import Site
-for page in views.all_pages(Site(Fits(check_folder(Path('.')).register))):
+for page in views.all_pages(Site(Answers(check_folder(Path('.')).register))):
     file = Path(sys.argv[1]) / 'docs' / f'{page.address}index.md'
     file.parent.mkdir(parents=True, exist_ok=True)
     html = page.to_html(Around())

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.reading import read_bytes
 from spanbook.reading.git_tree import content_at
 from spanbook.reading.problems import Problem, errors
@@ -119,7 +119,7 @@ def test_a_line_stands_as_it_is_on_every_page(name: str, plain: Tags, tmp_path: 
 
 
 def _pages(register: object) -> list[str]:
-    return [page.to_html(Around()) for page in views.all_pages(Site(Fits(register)))]  # type: ignore[arg-type]
+    return [page.to_html(Around()) for page in views.all_pages(Site(Answers(register)))]  # type: ignore[arg-type]
 
 
 def test_in_a_browser_none_of_it_runs(tmp_path: Path, chromium: Browser) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from spanbook import reading
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.reading import record_cache
 from spanbook.rules.checking import Checked, check_folder
 from spanbook.site import views
@@ -48,7 +48,7 @@ def _reads(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def _html(checked: Checked) -> list[str]:
-    return [page.to_html(Around()) for page in views.all_pages(Site(Fits(checked.register)))]
+    return [page.to_html(Around()) for page in views.all_pages(Site(Answers(checked.register)))]
 
 
 def test_from_what_is_kept_come_the_same_problems_and_pages(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.reading.files import Sort, sort_of
 from spanbook.rules.checking import check_folder
 from spanbook.site import views
@@ -47,7 +47,7 @@ def test_a_file_is_told_by_its_path(path: str, sort: Sort) -> None:
 
 
 def test_no_guide_can_take_a_page_away() -> None:
-    pages = views.all_pages(Site(Fits(check_folder(PROJECT).register)))
+    pages = views.all_pages(Site(Answers(check_folder(PROJECT).register)))
     for folder in {page.address.split("/")[0] for page in pages}:
         assert sort_of(f"{folder}.md") is sort_of(f"{folder}/a/b.md") is Sort.STRAY, folder
 

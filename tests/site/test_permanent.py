@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.rules.checking import check_folder
 from spanbook.site import permanent, views
 from spanbook.site.common import Site
@@ -28,7 +28,7 @@ def test_the_list_has_pages_statements_and_words(demo_site: Path) -> None:
 
 def test_every_page_made_is_listed_and_no_other() -> None:
     register = check_folder(Path(__file__).parents[2]).register
-    made = {page.address for page in views.all_pages(Site(Fits(register)))}
+    made = {page.address for page in views.all_pages(Site(Answers(register)))}
     assert {line for line in permanent.public(register) if "#" not in line} == made
 
 

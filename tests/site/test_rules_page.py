@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.reading.problems import Rule
 from spanbook.rules import RULES
 from spanbook.site import addresses
@@ -18,7 +18,7 @@ EACH = pytest.mark.parametrize("rule", RULES.values(), ids=lambda rule: rule.nam
 
 
 def test_every_rule_has_its_anchor_reason_and_severity() -> None:
-    (page,) = rules.pages(Site(Fits(register())))
+    (page,) = rules.pages(Site(Answers(register())))
     html = page.to_html(Around())
     for rule in RULES.values():
         _, _, after = html.partition(f'<h3 id="{rule.name}">')

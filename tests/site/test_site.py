@@ -9,7 +9,8 @@ from urllib.parse import urldefrag, urljoin
 
 import pytest
 
-from spanbook.answers.applicability import Fits, segments
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Fits
 from spanbook.rules.checking import check_folder
 from spanbook.site import markdown, views
 from spanbook.site.charts import Scale, letters, segment_strip
@@ -38,7 +39,7 @@ notes: '{HOSTILE}'
 
 @pytest.fixture(scope="module")
 def demo() -> list[SitePage]:
-    return list(views.all_pages(Site(Fits(check_folder(PROJECT).register))))
+    return list(views.all_pages(Site(Answers(check_folder(PROJECT).register))))
 
 
 class Links(HTMLParser):
@@ -89,7 +90,7 @@ def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
     demo: list[SitePage], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(index, "MOST_ROWS", 7)
-    site = Site(Fits(check_folder(PROJECT).register))
+    site = Site(Answers(check_folder(PROJECT).register))
     whole = next(page for page in demo if page.address == "parts/wexmoor-engine-works/")
     made = {page.address: page for page in index.pages(site)}
     hub = made[whole.address].view.groups[0].rows
@@ -103,7 +104,7 @@ def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
 
 def test_a_strangers_text_stays_text(tmp_path: Path) -> None:
     register = worlds.check(tmp_path, WORLD).register
-    for page in views.all_pages(Site(Fits(register))):
+    for page in views.all_pages(Site(Answers(register))):
         found = Links(page.to_html(Around()))
         ours = {"script"} if page.template == "views/form.html" else set()
         assert not found.tags & {"script", "img", "b"} - ours, page.address
@@ -155,7 +156,7 @@ def test_a_strip_covers_its_series_from_end_to_end() -> None:
     for series in register.series.values():
         scale = Scale.of(register, series)
         for position in register.at_position:
-            found = segments(register, series, position)
+            found = Fits(register).segments(series, position)
             bars = segment_strip(scale, "", None, found).bars
             assert bars[0].x == pytest.approx(0, abs=0.01)
             assert bars[-1].x + bars[-1].width == pytest.approx(100, abs=0.02)

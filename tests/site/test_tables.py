@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.site import assets
 from spanbook.site.common import Site
 from spanbook.site.forms import records
@@ -15,7 +15,7 @@ SOURCE = f"kind: source\nid: evil\ntitle: {json.dumps(EVIL)}\nclass: manual\nnot
 
 
 def test_no_table_can_close_its_script() -> None:
-    site = Site(Fits(register(record(SOURCE, "source", "evil"))))
+    site = Site(Answers(register(record(SOURCE, "source", "evil"))))
     tables = assets.tables(site, ())
     holding = [address for address, data in tables.items() if b"alert(1)" in data]
     assert {address.rsplit("/", 1)[1].split("-")[0] for address in holding} == {"page", "records"}

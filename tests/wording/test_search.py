@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook.answers.applicability import read_serial
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Fits, read_serial
 from spanbook.answers.search import Asker, Document
 from spanbook.register.model import Register
 from spanbook.wording.search import (
@@ -56,7 +57,7 @@ def test_which_machine_a_serial_number_is(made: Register, serial: str, said: str
 
 
 def test_a_position_and_how_well_it_is_known(made: Register) -> None:
-    (cover, *_) = Asker(made, ()).fits.card(read_serial(made, "XA 2")[0]).positions
+    (cover, *_) = Fits(made).card(read_serial(made, "XA 2")[0]).positions
     assert place_words(made, cover) == "Cover (settled)"
 
 
@@ -69,12 +70,14 @@ def test_a_position_and_how_well_it_is_known(made: Register) -> None:
     ],
 )
 def test_a_part_number_says_whose_it_is_and_where_it_goes(made: Register, query: str, said: str) -> None:
-    assert match_words(made, Asker(made, ()).matches(query)[0]) == said
+    assert match_words(made, Asker(Answers(made), ()).matches(query)[0]) == said
 
 
 def test_a_number_that_goes_nowhere_says_so() -> None:
     made = register(record(MARKED, "part", "hinge"), lid("a", "first: 1, last: 4"))
-    assert match_words(made, Asker(made, ()).matches("11-2")[0]).endswith("Goes in: nothing recorded.")
+    assert match_words(made, Asker(Answers(made), ()).matches("11-2")[0]).endswith(
+        "Goes in: nothing recorded."
+    )
 
 
 def test_a_page() -> None:
@@ -83,7 +86,7 @@ def test_a_page() -> None:
 
 def test_what_to_try_when_nothing_was_found(made: Register) -> None:
     page = Document("guides/sump/", "The sump", "Guide", "The sump", "")
-    asker = Asker(made, [page])
+    asker = Asker(Answers(made), [page])
     stamped = "the letters and digits as stamped, with ? for one that cannot be read"
     assert suggestions(asker, "nowhere") == (stamped,)
     assert suggestions(asker, "nowhere sump") == (stamped, "“sump” alone")

@@ -6,14 +6,16 @@ issued number falls in exactly one segment; segments neither overlap nor leave a
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 from math import inf
 
 from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Bound, Covers, Reach, Span, SpanSet, reach
 from spanbook.ground.matching import UNREADABLE
+from spanbook.ground.memo import Memo
 from spanbook.ground.years import Years
 from spanbook.reading.records import Assembly, End, Find, FittedSpan, Machine, Series, SeriesSpan, Teardown
 from spanbook.register.model import Register
@@ -50,6 +52,9 @@ class Fit:
         """What left the works first; the sure before the possible, standards before options; then by id."""
         later = self.span.fitted != "factory"
         return later, self.covers is Covers.MAYBE, self.span.option, self.assembly.id
+
+
+Placed = tuple[Fitting, Reach]
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,17 +123,12 @@ def reach_of(span: SeriesSpan, series: Series) -> Reach:
     return reach(*bounds_of(span, series), series.issued)
 
 
-def segments(register: Register, series: Series, position: str) -> tuple[Segment, ...]:
-    """The segments of a series at a position, in rising order."""
-    spans = [
-        (fitting, reach_of(fitting.span, series))
-        for fitting in register.fittings.get((series.id, position), ())
-        if fitting.span.fitted == "factory"
-    ]
-    reaches = [r for _, r in spans]
+def segments(issued: SpanSet, placed: Iterable[Placed]) -> tuple[Segment, ...]:
+    """The segments that the factory spans among those at a place make, in rising order."""
+    factory = [one for one in placed if one[0].span.fitted == "factory"]
     found: list[Segment] = []
-    for piece in pieces(series.issued, reaches):
-        fits = tuple(covering(spans, piece.first))
+    for piece in pieces(issued, [covers for _, covers in factory]):
+        fits = tuple(covering(factory, piece.first))
         if found and found[-1].fits == fits:
             found[-1] = Segment(found[-1].first, piece.last, found[-1].state, fits)
         else:
@@ -159,27 +159,22 @@ def positions_of(register: Register, machine: Machine) -> tuple[str, ...]:
     )
 
 
-Placed = tuple[Fitting, Reach]
-
-
-@dataclass(frozen=True, slots=True)
 class Fits:
     """What fits, for one register: whatever is asked again is computed once."""
 
-    register: Register
-    _segments: dict[tuple[str, str], tuple[Segment, ...]] = field(default_factory=dict)
-    _placed: dict[tuple[str, str], tuple[Placed, ...]] = field(default_factory=dict)
-    _positions: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    _finds: dict[str, list[tuple[Teardown, Find]]] = field(default_factory=dict)
-    _possible: dict[str, tuple[MayBe, ...]] = field(default_factory=dict)
-    _pieces: dict[tuple[str, str], tuple[Span, ...]] = field(default_factory=dict)
+    def __init__(self, register: Register) -> None:
+        self.register = register
+        self.possible = Memo(self._possible)
+        self.reach = Memo(self._reach)
+        self.positions = Memo(self._positions)
+        self._told_alike = Memo(self._pieces_at)
+        self._placed = Memo(self._placed_at)
+        self._segments = Memo(self._segments_at)
 
-    def possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
+    def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
         """The issued numbers that a teardown's serial number may be, in its series if it names one."""
-        if teardown.id not in self._possible:
-            found = possible(self.register, teardown.serial)
-            self._possible[teardown.id] = tuple(m for m in found if teardown.series in (None, m.series.id))
-        return self._possible[teardown.id]
+        found = possible(self.register, teardown.serial)
+        return tuple(m for m in found if teardown.series in (None, m.series.id))
 
     def reading(self, teardown: Teardown) -> Reading | None:
         """The one number that a teardown's serial number is; None when it may be several, or none."""
@@ -192,46 +187,51 @@ class Fits:
     def samples(self, teardown: Teardown, position: str) -> Iterator[Reading]:
         """One number for all those that a worn one may be and that the records of a position tell alike."""
         for may_be in self.possible(teardown):
-            for piece in self._told_alike(may_be.series, position):
+            for piece in self._told_alike((may_be.series, position)):
                 if (number := may_be.lowest(piece.first, piece.last)) is not None:
                     yield reading_of(may_be.series, number)
 
-    def _told_alike(self, series: Series, position: str) -> tuple[Span, ...]:
+    def _pieces_at(self, place: tuple[Series, str]) -> tuple[Span, ...]:
         """The numbers of a series cut wherever an assembly at a position, or a conversion, begins or ends."""
-        key = (series.id, position)
-        if key not in self._pieces:
-            spans = (span for conversion in self.register.conversions.values() for span in conversion.serials)
-            converted = (reach_of(span, series) for span in spans if span.series == series.id)
-            placed = (reach for _, reach in self.placed(series, position))
-            self._pieces[key] = tuple(pieces(series.issued, (*placed, *converted)))
-        return self._pieces[key]
+        series, _ = place
+        spans = (span for conversion in self.register.conversions.values() for span in conversion.serials)
+        converted = (reach_of(span, series) for span in spans if span.series == series.id)
+        return tuple(pieces(series.issued, (*(covers for _, covers in self._placed(place)), *converted)))
 
-    def finds(self, position: str) -> list[tuple[Teardown, Find]]:
+    def _reach(self, fitting: Fitting) -> Reach:
+        """What a span of an assembly surely and possibly covers."""
+        return reach_of(fitting.span, fitting.series)
+
+    def _positions(self, machine: Machine) -> tuple[str, ...]:
+        return positions_of(self.register, machine)
+
+    def finds(self, position: str) -> Sequence[tuple[Teardown, Find]]:
         """What teardowns found at a position."""
-        if not self._finds:
-            for teardown in self.register.teardowns.values():
-                for find in teardown.found:
-                    self._finds.setdefault(find.position, []).append((teardown, find))
-        return self._finds.get(position, [])
+        return self._finds.get(position, ())
 
-    def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
-        key = (series.id, position)
-        if key not in self._segments:
-            self._segments[key] = segments(self.register, series, position)
-        return self._segments[key]
+    @cached_property
+    def _finds(self) -> Mapping[str, list[tuple[Teardown, Find]]]:
+        found: dict[str, list[tuple[Teardown, Find]]] = {}
+        for teardown in self.register.teardowns.values():
+            for find in teardown.found:
+                found.setdefault(find.position, []).append((teardown, find))
+        return found
 
     def placed(self, series: Series, position: str) -> tuple[Placed, ...]:
         """Every assembly that has a span there, factory or later, with what the span covers."""
-        key = (series.id, position)
-        if key not in self._placed:
-            fittings = self.register.fittings.get(key, ())
-            self._placed[key] = tuple((fitting, reach_of(fitting.span, series)) for fitting in fittings)
-        return self._placed[key]
+        return self._placed((series, position))
 
-    def positions(self, machine: Machine) -> tuple[str, ...]:
-        if machine.id not in self._positions:
-            self._positions[machine.id] = positions_of(self.register, machine)
-        return self._positions[machine.id]
+    def _placed_at(self, place: tuple[Series, str]) -> tuple[Placed, ...]:
+        series, position = place
+        fittings = self.register.fittings.get((series.id, position), ())
+        return tuple((fitting, self.reach(fitting)) for fitting in fittings)
+
+    def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
+        """The segments of a series at a position, in rising order."""
+        return self._segments((series, position))
+
+    def _segments_at(self, place: tuple[Series, str]) -> tuple[Segment, ...]:
+        return segments(place[0].issued, self._placed(place))
 
     def card(self, reading: Reading) -> Card:
         """What every position of the machine with this number has; no positions for one never issued."""

@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.applicability import Fits, State, reach_of
+from spanbook.answers.applicability import Fits, State
 from spanbook.answers.breaks import Break
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement, Standing
@@ -123,7 +123,7 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         if not isinstance(fitting, Fitting) or judgement.standing not in asks:
             continue
         series = fitting.series
-        reach = reach_of(fitting.span, series).possibly
+        reach = fits.reach(fitting).possibly
         about, unsure = asks[judgement.standing]
         machines = reach.count() or OPEN_SERIES
         yield Question(
@@ -151,7 +151,7 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         fitting = next(register.fittings_of(assembly), None)
         if unread and fitting and register.found.get(assembly.id):
             series = fitting.series
-            reach = reach_of(fitting.span, series).possibly
+            reach = fits.reach(fitting).possibly
             machines = reach.count() or OPEN_SERIES
             yield Question(
                 About.PARTS,

@@ -19,7 +19,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import islice
 
-from spanbook.answers.applicability import Fits, Reading, may_be, read_serial
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Reading, may_be, read_serial
 from spanbook.ground.intervals import Span
 from spanbook.ground.matching import UNREADABLE, plain, squeezed, terms, words, worn
 from spanbook.reading.records import Series
@@ -86,11 +87,11 @@ class Answer:
 class Asker:
     """Answers queries about one register; the indexes are made once."""
 
-    def __init__(self, register: Register, documents: Iterable[Document]) -> None:
-        self.register = register
-        self.fits = Fits(register)
+    def __init__(self, answers: Answers, documents: Iterable[Document]) -> None:
+        self.answers = answers
+        self.register = answers.register
         self.documents = tuple(documents)
-        self.keys = keys_of(register)
+        self.keys = keys_of(self.register)
         self._by_worn: defaultdict[str, list[Key]] = defaultdict(list)
         for key in self.keys:
             self._by_worn[worn(key.text)].append(key)

@@ -17,21 +17,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.applicability import Fits, Reading, State, reach_of
+from spanbook.answers.applicability import Fits, Reading, State
 from spanbook.answers.conversions import applying
 from spanbook.answers.reasons import Had, HadNumber, Measured, Noted, Reason, SameNumbers, Weight
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
+from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey, hyphened
 from spanbook.reading.records import (
     Assembly,
     Conversion,
     Evidence,
     Find,
+    Series,
     Teardown,
 )
 from spanbook.register.model import Register
@@ -58,9 +60,8 @@ class Judgement:
 
 def standings(fits: Fits, only: Iterable[Statement] | None = None) -> Mapping[Statement, Judgement]:
     """The standing of every statement of a register, or `only` of some, with its reasons."""
-    asked = fits.register.statements if only is None else tuple(only)
-    judge = _Judge.at(fits, {s.position for s in asked if s.position})
-    return {statement: judge.of(statement) for statement in asked}
+    judge = Judge(fits)
+    return {s: judge.of(s) for s in (fits.register.statements if only is None else only)}
 
 
 def standing_of(reasons: Iterable[Reason]) -> Standing:
@@ -79,31 +80,32 @@ def standing_of(reasons: Iterable[Reason]) -> Standing:
     return Standing.UNSUPPORTED
 
 
-@dataclass(frozen=True, slots=True)
-class _Judge:
-    """`at_place` has the finds of each series and position, `of_assembly` those of each assembly."""
+class _Finds:
+    """What was found at one position: the finds of each series, and those of each assembly."""
 
-    fits: Fits
-    at_place: Mapping[tuple[str, str], list[Seen]]
-    of_assembly: Mapping[str, list[Seen]]
-
-    @classmethod
-    def at(cls, fits: Fits, positions: Collection[str]) -> _Judge:
-        """With the finds at some positions."""
-        at_place: dict[tuple[str, str], list[Seen]] = {}
-        of_assembly: dict[str, list[Seen]] = {}
-        for position in sorted(positions):
-            for teardown, find in (seen for seen in fits.finds(position) if seen[1].assembly):
-                of_assembly.setdefault(find.assembly or "", []).append((teardown, find))
+    def __init__(self, fits: Fits, position: str) -> None:
+        self.of_series: dict[Series, list[Seen]] = {}
+        self.of_assembly: dict[str, list[Seen]] = {}
+        for teardown, find in fits.finds(position):
+            if find.assembly:
+                self.of_assembly.setdefault(find.assembly, []).append((teardown, find))
                 for may_be in fits.possible(teardown):
-                    at_place.setdefault((may_be.series.id, position), []).append((teardown, find))
-        return cls(fits, at_place, of_assembly)
+                    self.of_series.setdefault(may_be.series, []).append((teardown, find))
+
+
+class Judge:
+    """Weighs statements, each once."""
+
+    def __init__(self, fits: Fits) -> None:
+        self.fits = fits
+        self.of = Memo(self._of)
+        self._finds: Memo[str, _Finds] = Memo(lambda position: _Finds(fits, position))
 
     @property
     def register(self) -> Register:
         return self.fits.register
 
-    def of(self, statement: Statement) -> Judgement:
+    def _of(self, statement: Statement) -> Judgement:
         reasons = [*self._named(statement.evidence), *self._bearing(statement)]
         # A teardown that is named as evidence and bears on it as well is one reason, the weightier.
         kept = {
@@ -136,7 +138,7 @@ class _Judge:
                 yield Reason(weight, teardown, piece.at, _noted(piece))
 
     def _about_span(self, fitting: Fitting) -> Iterator[Reason]:
-        for teardown, find in self.at_place.get((fitting.series.id, fitting.assembly.position), ()):
+        for teardown, find in self._finds(fitting.assembly.position).of_series.get(fitting.series, ()):
             if reason := self._bears(fitting, teardown, find):
                 yield reason
         yield from self._printed_otherwise(fitting)
@@ -156,7 +158,7 @@ class _Judge:
         """What a find does to a span on one reading of the number."""
         assembly, span = fitting.assembly, fitting.span
         mine = fitting.series is reading.series
-        covers = reach_of(span, reading.series).covers(reading.number) if mine else Covers.NO
+        covers = self.fits.reach(fitting).covers(reading.number) if mine else Covers.NO
         if find.assembly == assembly.id:
             if covers is not Covers.NO:
                 return (
@@ -172,7 +174,7 @@ class _Judge:
     def _elsewhere(self, fitting: Fitting, reading: Reading) -> Weight | None:
         """Found where no span of it reaches: against its spans, unless a conversion explains it."""
         mine = (f for f in self.register.fittings_of(fitting.assembly) if f.series is reading.series)
-        if any(reach_of(f.span, f.series).covers(reading.number) is not Covers.NO for f in mine):
+        if any(self.fits.reach(f).covers(reading.number) is not Covers.NO for f in mine):
             return None
         made = any(step.conversion.to == fitting.assembly.id for step in applying(self.register, reading))
         return Weight.EXPLAINED if made else Weight.AGAINST
@@ -209,7 +211,7 @@ class _Judge:
         if not statement.evidence:
             printed = {e.source: e for span in assembly.serials for e in span.evidence if e.source}
             yield from self._named(printed.values())
-        for teardown, find in self.of_assembly.get(assembly.id, ()):
+        for teardown, find in self._finds(assembly.position).of_assembly.get(assembly.id, ()):
             if statement.number in {self.register.key_of(teardown, part) for part in find.parts}:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
                 yield Reason(weight, teardown, None, HadNumber(number, find.condition))
@@ -227,7 +229,7 @@ class _Judge:
 
     def _about_conversion(self, conversion: Conversion) -> Iterator[Reason]:
         result = self.register.assemblies[conversion.to]
-        for teardown, _ in self.of_assembly.get(conversion.to, ()):
+        for teardown, _ in self._finds(conversion.position).of_assembly.get(conversion.to, ()):
             took = [
                 any(step.conversion is conversion for step in applying(self.register, reading))
                 and not self._left_works(result, reading)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.search import Asker
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
@@ -17,7 +18,6 @@ from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
 from spanbook.reading.problems import Problems
-from spanbook.site.common import Site
 from spanbook.site.documents import documents
 
 
@@ -104,15 +104,19 @@ def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
     if as_json:
         made = json_forms.order.as_object(register, asked.query, asked.serial, need, found)
         return json_text(made)
-    return text_forms.order.as_text(asker.fits, need, found)
+    return text_forms.order.as_text(asker.answers, need, found)
+
+
+def _open(folder: Path) -> OpenRegister:
+    try:
+        return open_register(folder)
+    except Problems as failure:
+        raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
 
 
 def _asker(folder: Path) -> Asker:
-    try:
-        register = open_register(folder)
-    except Problems as failure:
-        raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
-    return Asker(register, documents(register))
+    register = _open(folder)
+    return Asker(register.answers, documents(register))
 
 
 @main.command()
@@ -126,11 +130,11 @@ def questions(folder: Path, as_json: bool) -> None:
         rates = rates_of(folder)
     except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
-    site = Site(_asker(folder).fits, rates)
+    answers = Answers(_open(folder), rates)
     if as_json:
-        click.echo(json_text(json_forms.questions.as_object(site.register, site.questions)))
+        click.echo(json_text(json_forms.questions.as_object(answers.register, answers.questions)))
     else:
-        click.echo(text_forms.questions.as_text(site.register, site.questions))
+        click.echo(text_forms.questions.as_text(answers.register, answers.questions))
 
 
 @main.command()

@@ -7,10 +7,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import cached_property
 from pathlib import Path
 
 from spanbook.answers import applicability as _applicability
 from spanbook.answers import breaks as _breaks
+from spanbook.answers.answers import Answers
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.conversions import (
     Holds,
@@ -28,9 +30,14 @@ from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder, open_folder
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class OpenRegister(Register):
     """A register that answers. Everything it holds is read-only."""
+
+    @cached_property
+    def answers(self) -> Answers:
+        """Whatever was once asked, kept."""
+        return Answers(self)
 
     def read_serial(self, text: str) -> tuple[_applicability.Reading, ...]:
         """Every series in which a text reads as a serial number, in any case and spacing.
@@ -41,8 +48,7 @@ class OpenRegister(Register):
 
     def fits(self, text: str) -> tuple[_applicability.Card, ...]:
         """For every reading of a serial number, what each position of that machine has."""
-        answers = _applicability.Fits(self)
-        return tuple(answers.card(reading) for reading in self.read_serial(text))
+        return tuple(self.answers.fits.card(reading) for reading in self.read_serial(text))
 
     def breaks(self, position: str, series: str, rates: Rates | None = None) -> tuple[_breaks.Break, ...]:
         """Where production changed at a position (its full name) over a series (its id), as far as is known.
@@ -51,8 +57,7 @@ class OpenRegister(Register):
         """
         if position not in self.positions or series not in self.series:
             raise LookupError(f"no record has the position {position} or the series {series}")
-        answers = _applicability.Fits(self)
-        return _breaks.breaks_at(answers, position, self.series[series], rates or Rates())
+        return _breaks.breaks_at(self.answers.fits, position, self.series[series], rates or Rates())
 
     def order_now(
         self, number: str, quantity: int = 1, serial: str | None = None, by: str | None = None
@@ -87,7 +92,7 @@ class OpenRegister(Register):
         """
         reading = self._reading(serial)
         assert reading is not None, "a serial number was given"
-        works = as_it_left_the_works(_applicability.Fits(self), reading)
+        works = as_it_left_the_works(self.answers.fits, reading)
         start = {**works, **(holds or {})}
         goal = wanted or (as_late_as_it_can_be(self, reading, start) if latest else works)
         for position, id_ in (*start.items(), *goal.items()):

@@ -20,7 +20,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.search import Document
 from spanbook.ground.images import Refused
@@ -118,7 +118,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
         except Refused as refused:
             raise PluginError(f"a photograph changed while it was read: {refused}; build again") from refused
-        site = Site(Fits(self._register), self.config.rates.as_rates(), shelf)
+        site = Site(Answers(self._register, self.config.rates.as_rates()), shelf)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
         around = Around(

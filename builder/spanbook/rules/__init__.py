@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from spanbook.answers.applicability import Fits
 from spanbook.reading import FILE_NAME, KIND_WRONG, explain, text, yaml
 from spanbook.reading import files as record_files
 from spanbook.reading.problems import Problem, Rule, Severity
@@ -32,7 +33,7 @@ from spanbook.rules import (
     supersessions,
     teardowns,
 )
-from spanbook.rules.check import Check
+from spanbook.rules.check import Check, FitsCheck
 
 # What is held against a register.
 ON_REGISTER = (
@@ -49,7 +50,7 @@ ON_REGISTER = (
     cautions,
     links,
 )
-CHECKS: tuple[Check, ...] = tuple(check for family in ON_REGISTER for check in family.CHECKS)
+CHECKS: tuple[Check | FitsCheck, ...] = tuple(check for family in ON_REGISTER for check in family.CHECKS)
 
 # Every rule there is: nothing is told that is not explained here.
 FAMILIES: Mapping[str, tuple[Rule, ...]] = {
@@ -69,8 +70,10 @@ RULES: Mapping[str, Rule] = {rule.name: rule for family in FAMILIES.values() for
 
 def run(register: Register, *, errors_only: bool = False) -> Iterator[Problem]:
     """Every problem that the rules find in a register."""
+    fits = Fits(register)
     for check in CHECKS:
         if errors_only and check.rule.severity is not Severity.ERROR:
             continue
-        for finding in check.find(register):
+        found = check.find(fits) if isinstance(check, FitsCheck) else check.find(register)
+        for finding in found:
             yield Problem.of(check.rule, finding)

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
-from spanbook.answers.applicability import Segment, State, reach_of, segments
+from spanbook.answers.applicability import Fits, Segment, State
 from spanbook.ground.intervals import Covers, SpanSet
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Series
-from spanbook.register.model import Register
 from spanbook.register.statements import Fitting
-from spanbook.rules.check import Check
+from spanbook.rules.check import FitsCheck
 
 
 def _assembly(id_: str, span: str) -> str:
@@ -59,20 +57,17 @@ class _Place:
     segments: tuple[Segment, ...]
 
 
-@lru_cache(maxsize=1)
-def _places(register: Register) -> tuple[_Place, ...]:
-    """Computed once for the checks of this family, which run one after another on one register."""
-    places: list[_Place] = []
-    for (series_id, position), fittings in register.fittings.items():
+def _places(fits: Fits) -> Iterator[_Place]:
+    """Every place where something left the works."""
+    for (series_id, position), fittings in fits.register.fittings.items():
         factory = tuple(f for f in fittings if f.span.fitted == "factory")
         if factory:
-            series = register.series[series_id]
-            places.append(_Place(series, position, factory, segments(register, series, position)))
-    return tuple(places)
+            series = fits.register.series[series_id]
+            yield _Place(series, position, factory, fits.segments(series, position))
 
 
-def _conflict(register: Register) -> Iterator[Finding]:
-    for place in _places(register):
+def _conflict(fits: Fits) -> Iterator[Finding]:
+    for place in _places(fits):
         for segment in place.segments:
             if segment.state is not State.CONFLICT:
                 continue
@@ -82,13 +77,13 @@ def _conflict(register: Register) -> Iterator[Finding]:
                 f" to {show(segment.last)}" if segment.last is not None else " on"
             )
             titles = " and ".join(dict.fromkeys(fit.assembly.id for fit in sure))
-            where = _place_of(register, sure[-1].fitting)
+            where = _place_of(fits, sure[-1].fitting)
             read = f"{titles} are both surely on {numbers} at {place.position}"
             yield Finding(where, read, "correct one span, or widen it to a pair if nobody knows")
 
 
-def _hole(register: Register) -> Iterator[Finding]:
-    for place in _places(register):
+def _hole(fits: Fits) -> Iterator[Finding]:
+    for place in _places(fits):
         found = place.segments
         for before, blank, after in zip(found, found[1:], found[2:], strict=False):
             if blank.state is State.BLANK:
@@ -98,33 +93,33 @@ def _hole(register: Register) -> Iterator[Finding]:
                     f"nothing is recorded for {show(blank.first)} to {show(blank.last or blank.first)}, "
                     f"between {before.fits[0].assembly.id} and {next_fit.assembly.id}"
                 )
-                where = _place_of(register, next_fit.fitting, "first")
+                where = _place_of(fits, next_fit.fitting, "first")
                 yield Finding(where, read, "fill the hole if you know, or leave it as an open question")
 
 
-def _option(register: Register) -> Iterator[Finding]:
-    for place in _places(register):
+def _option(fits: Fits) -> Iterator[Finding]:
+    for place in _places(fits):
         if not any(fitting.span.option for fitting in place.fittings):
             continue
         standard = SpanSet()
         for fitting in place.fittings:
             if not fitting.span.option:
-                standard = standard | reach_of(fitting.span, place.series).possibly
+                standard = standard | fits.reach(fitting).possibly
         for fitting in place.fittings:
-            alone = reach_of(fitting.span, place.series).possibly - standard
+            alone = fits.reach(fitting).possibly - standard
             if fitting.span.option and alone:
                 first = place.series.stamp.show(alone.first)
                 read = f"an option, and no standard assembly is recorded from {first}"
-                where = _place_of(register, fitting)
+                where = _place_of(fits, fitting)
                 yield Finding(where, read, "record the standard one, or drop option if it was the standard")
 
 
-def _place_of(register: Register, fitting: Fitting, *below: Step) -> Place:
-    return fitting.assembly.origin.place(*register.said[fitting].path, *below)
+def _place_of(fits: Fits, fitting: Fitting, *below: Step) -> Place:
+    return fitting.assembly.origin.place(*fits.register.said[fitting].path, *below)
 
 
 CHECKS = (
-    Check(STANDARDS_CONFLICT, _conflict),
-    Check(SPAN_HOLE, _hole),
-    Check(OPTION_WITHOUT_STANDARD, _option),
+    FitsCheck(STANDARDS_CONFLICT, _conflict),
+    FitsCheck(SPAN_HOLE, _hole),
+    FitsCheck(OPTION_WITHOUT_STANDARD, _option),
 )

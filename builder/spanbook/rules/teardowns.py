@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from functools import lru_cache
+from collections.abc import Iterator
 
-from spanbook.answers.worn import possible
+from spanbook.answers.applicability import Fits
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Teardown
-from spanbook.register.model import Register
-from spanbook.rules.check import Check
+from spanbook.rules.check import FitsCheck
 
 _FILE = (
     "# file: content/teardowns/x-7-merrin.yml\nkind: teardown\nid: x-7-merrin\ndate: 2024\nseen-by: merrin\n"
@@ -36,18 +33,9 @@ SERIAL_UNCLEAR = Rule(
 )
 
 
-@lru_cache(maxsize=1)
-def _series_read(register: Register) -> Mapping[Teardown, frozenset[str]]:
-    """In which series each teardown's number may have been issued; once for both checks."""
-    return {
-        teardown: frozenset(found.series.id for found in possible(register, teardown.serial))
-        for teardown in register.teardowns.values()
-    }
-
-
-def _unread(register: Register) -> Iterator[Finding]:
-    for teardown, series in _series_read(register).items():
-        if not series or teardown.series not in (None, *series):
+def _unread(fits: Fits) -> Iterator[Finding]:
+    for teardown in fits.register.teardowns.values():
+        if not fits.possible(teardown):
             read = f"the serial number {teardown.serial}, which was issued in no series" + (
                 f" {teardown.series}" if teardown.series else ""
             )
@@ -55,11 +43,12 @@ def _unread(register: Register) -> Iterator[Finding]:
             yield Finding(teardown.origin.place("serial"), read, todo)
 
 
-def _unclear(register: Register) -> Iterator[Finding]:
-    for teardown, series in _series_read(register).items():
-        if teardown.series is None and len(series) > 1:
+def _unclear(fits: Fits) -> Iterator[Finding]:
+    for teardown in fits.register.teardowns.values():
+        series = {found.series.id for found in fits.possible(teardown)}
+        if len(series) > 1:
             read = f"{teardown.serial} reads in {' and '.join(sorted(series))}"
             yield Finding(teardown.origin.place("serial"), read, "add series: with the one it is")
 
 
-CHECKS = (Check(SERIAL_UNREAD, _unread), Check(SERIAL_UNCLEAR, _unclear))
+CHECKS = (FitsCheck(SERIAL_UNREAD, _unread), FitsCheck(SERIAL_UNCLEAR, _unclear))

@@ -46,7 +46,7 @@ def stylesheet() -> bytes:
 
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     """What the finder, the machine card and the forms look up, by address."""
-    asker = Asker(site.register, documents(site.register, guides))
+    asker = Asker(site.answers, documents(site.register, guides))
     return finder_tables.files(asker) | card_tables.files(site) | records.files(site.register)
 
 

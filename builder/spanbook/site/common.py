@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from markupsafe import Markup
 
-from spanbook.answers.applicability import Fits, Segment
-from spanbook.answers.breaks import Break, all_breaks
-from spanbook.answers.changepoint import Rates
-from spanbook.answers.orders import Ordering
-from spanbook.answers.questions import Question, questions
-from spanbook.answers.standing import Judgement, Standing, standings
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Segment
+from spanbook.answers.standing import Standing
+from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
-    Assembly,
     Evidence,
     Machine,
     PartRecord,
@@ -27,7 +24,7 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.register.model import Part, Register
-from spanbook.register.statements import Statement, part_anchor
+from spanbook.register.statements import part_anchor
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
@@ -78,31 +75,14 @@ class PartLine:
 
 @dataclass(frozen=True)
 class Site:
-    """What views are made from: the register by way of what fits, and what all pages share, made once."""
+    """What views are made from: a register's answers, and what all pages share, made once."""
 
-    fits: Fits
-    rates: Rates = field(default_factory=Rates)
+    answers: Answers
     shelf: Shelf = field(default_factory=dict)
-    _scales: dict[str, Scale] = field(default_factory=dict)
-
-    def scale(self, series: Series) -> Scale:
-        if series.id not in self._scales:
-            self._scales[series.id] = Scale.of(self.register, series)
-        return self._scales[series.id]
 
     @property
     def register(self) -> Register:
-        return self.fits.register
-
-    @cached_property
-    def judged(self) -> Mapping[Statement, Judgement]:
-        """The standing of every statement."""
-        return standings(self.fits)
-
-    @cached_property
-    def ordering(self) -> Ordering:
-        """What to order for any number, on any machine."""
-        return Ordering(self.register)
+        return self.answers.register
 
     @cached_property
     def replaced_by(self) -> Mapping[PartKey, tuple[Part, ...]]:
@@ -113,38 +93,12 @@ class Site:
         }
 
     @cached_property
-    def _breaks(self) -> tuple[Break, ...]:
-        return tuple(all_breaks(self.fits, self.rates))
-
-    @cached_property
-    def _breaks_of(self) -> Mapping[Series | Assembly, list[Break]]:
-        found: dict[Series | Assembly, list[Break]] = {}
-        for one in self._breaks:
-            for record in (one.series, one.earlier, one.later):
-                found.setdefault(record, []).append(one)
-        return found
-
-    def breaks(self, of: Series | Assembly) -> Sequence[Break]:
-        """The breaks in a series, or those where an assembly begins or ends, by the community's rates."""
-        return self._breaks_of.get(of, ())
-
-    @cached_property
-    def questions(self) -> tuple[Question, ...]:
-        """What is open in all records, worth most first."""
-        return questions(self.fits, self.judged, self._breaks)
-
-    @cached_property
-    def _questions_of(self) -> Mapping[Series, list[Question]]:
-        found: dict[Series, list[Question]] = {}
-        for question in self.questions:
-            found.setdefault(question.series, []).append(question)
-        return found
-
-    def questions_of(self, series: Series) -> Sequence[Question]:
-        return self._questions_of.get(series, ())
+    def scale(self) -> Memo[Series, Scale]:
+        """How the numbers of a series are laid out in every chart."""
+        return Memo(lambda series: Scale.of(self.register, series))
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
-        return self.fits.segments(series, position)
+        return self.answers.fits.segments(series, position)
 
     def machine_of(self, series: Series) -> Machine:
         return self.register.machines[series.machine]

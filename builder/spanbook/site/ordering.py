@@ -52,7 +52,7 @@ def of_part(site: Site, part: Part) -> Ordered:
     need = order_now(register, part.key)
     would = would_do(register, part.key)
     return Ordered(
-        answer=order_words(register, site.ordering.of(part.key), need),
+        answer=order_words(register, site.answers.ordering.of(part.key), need),
         steps=tuple(_step_rows(site, need)),
         instead=tuple(_instead(site, one) for one in would.each),
         further=further_words(would),
@@ -79,4 +79,4 @@ def _instead(site: Site, one: Instead) -> InsteadRow:
 
 
 def _judged(site: Site, one: Instead) -> Iterator[Judgement]:
-    return (site.judged[site.register.said[hop.act]] for hop in one.path)
+    return (site.answers.standing(hop.act) for hop in one.path)

@@ -19,7 +19,7 @@ from spanbook.wording.totals import total_words
 
 def trust(site: Site, subject: Subject) -> Trust:
     """How far what is said of a subject is to be trusted."""
-    judged = site.judged[site.register.said[subject]]
+    judged = site.answers.standing(subject)
     reasons = tuple(linked(reason_words(reason)) for reason in judged.reasons)
     return Trust(judged.standing, STANDINGS[judged.standing], MEANINGS[judged.standing], reasons)
 
@@ -63,7 +63,7 @@ class BreakView:
 
 
 def breaks_of(site: Site, of: Series | Assembly) -> tuple[BreakView, ...]:
-    return tuple(_break(site, one) for one in site.breaks(of) if _open(one))
+    return tuple(_break(site, one) for one in site.answers.breaks_of(of) if _open(one))
 
 
 def _open(one: Break) -> bool:
@@ -131,5 +131,5 @@ def _interval(one: Break, scale: _Window) -> tuple[float, float] | None:
 
 def totals_of(site: Site, series: Series) -> tuple[str, ...]:
     """How far the series ran by the numbers seen, if any was."""
-    found = total_of(site.fits, series)
+    found = total_of(site.answers.fits, series)
     return tuple(total_words(found, series)) if found else ()

@@ -10,7 +10,8 @@ from dataclasses import dataclass, fields, is_dataclass
 from functools import cached_property
 from typing import TypeVar
 
-from spanbook.answers.applicability import Fits, covering, pieces, state_of
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import covering, pieces, state_of
 from spanbook.answers.breaks import all_breaks
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.diff.model import (
@@ -25,9 +26,8 @@ from spanbook.answers.diff.model import (
     Term,
     YearChange,
 )
-from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import About, Question, questions
-from spanbook.answers.standing import Judgement, standings
+from spanbook.answers.standing import Judgement
 from spanbook.answers.supersession import Need, order_now, steps_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.part_numbers import PartKey
@@ -56,16 +56,17 @@ def compare(
 ) -> Comparison:
     """Both registers must be without errors; `addresses` are the public ones of the old and the new."""
     affected = _affected(old, new)
-    before, after = _Side(Fits(old), affected, _renamed(old, new)), _Side(Fits(new), affected, {})
+    before = _Side(Answers(old, rates), affected, _renamed(old, new))
+    after = _Side(Answers(new, rates), affected, {})
     weighed = before.standings(), after.standings()
-    asked = before.questions(rates), after.questions(rates)
+    asked = before.questions(), after.questions()
     were, are = map(set, addresses)
     return Comparison(
         old,
         new,
         answers=tuple(_answers(before, after)),
         years=tuple(_years(old, new)),
-        orders=tuple(_orders(old, new)),
+        orders=tuple(_orders(before.answers, after.answers)),
         standings=tuple(StandingChange(*key, was, now) for key, was, now in _differing(*weighed)),
         opened=tuple(question for key, question in asked[1].items() if key not in asked[0]),
         closed=tuple(question for key, question in asked[0].items() if key not in asked[1]),
@@ -112,7 +113,7 @@ def _affected(old: Register, new: Register) -> set[str] | None:
 class _Side:
     """One of the two, with the ids that its records have today."""
 
-    fits: Fits
+    answers: Answers
     affected: Set[str] | None
     renamed: Mapping[RecordKey, str]
 
@@ -121,11 +122,11 @@ class _Side:
 
     @cached_property
     def judged(self) -> Mapping[Statement, Judgement]:
-        return standings(self.fits, self._in_question())
+        return {statement: self.answers.judge.of(statement) for statement in self._in_question()}
 
     def _in_question(self) -> Iterator[Statement]:
         """The statements that may stand otherwise: all but those of assemblies elsewhere."""
-        for statement in self.fits.register.statements:
+        for statement in self.answers.fits.register.statements:
             record = statement.record
             if self.affected is None or not isinstance(record, Assembly) or record.position in self.affected:
                 yield statement
@@ -136,9 +137,9 @@ class _Side:
             for s, judged in self.judged.items()
         }
 
-    def questions(self, rates: Rates) -> dict[tuple[object, ...], Question]:
-        breaks = all_breaks(self.fits, rates, self.affected)
-        found = questions(self.fits, self.judged, breaks, self.affected)
+    def questions(self) -> dict[tuple[object, ...], Question]:
+        breaks = all_breaks(self.answers.fits, self.answers.rates, self.affected)
+        found = questions(self.answers.fits, self.judged, breaks, self.affected)
         return {self._question(question): question for question in found}
 
     def _question(self, question: Question) -> tuple[object, ...]:
@@ -149,14 +150,14 @@ class _Side:
 
     def places(self) -> Iterator[tuple[str, str]]:
         """Every series with every position that its machine has."""
-        for machine in self.fits.register.machines.values():
+        for machine in self.answers.fits.register.machines.values():
             for series in machine.series:
-                yield from ((series.id, position) for position in self.fits.positions(machine))
+                yield from ((series.id, position) for position in self.answers.fits.positions(machine))
 
-    def answers(self, series_id: str, position: str) -> Iterator[Piece[Answer]]:
+    def pieces_at(self, series_id: str, position: str) -> Iterator[Piece[Answer]]:
         """What the issued numbers of a series have at a position, in rising order."""
-        series = self.fits.register.series[series_id]
-        placed = self.fits.placed(series, position)
+        series = self.answers.fits.register.series[series_id]
+        placed = self.answers.fits.placed(series, position)
         for piece in pieces(series.issued, [reach for *_, reach in placed]):
             found = covering(placed, piece.first)
             state = state_of(fit for fit in found if fit.span.fitted == "factory")
@@ -168,8 +169,8 @@ class _Side:
 
     def records_at(self, series: str, position: str) -> list[object]:
         """What the answers of a series at a position come from; the same records give the same answers."""
-        fittings = self.fits.register.fittings.get((series, position), ())
-        return [self.fits.register.series[series], *(f.assembly for f in fittings)]
+        fittings = self.answers.fits.register.fittings.get((series, position), ())
+        return [self.answers.fits.register.series[series], *(f.assembly for f in fittings)]
 
 
 def _differing(before: Mapping[K, V], after: Mapping[K, V]) -> Iterator[tuple[K, V | None, V | None]]:
@@ -187,7 +188,7 @@ def _answers(old: _Side, new: _Side) -> Iterator[AnswerChange]:
         # Records are told apart by identity, and a file that did not change is read once for both.
         if all(sides) and old.records_at(*place) == new.records_at(*place):
             continue
-        runs = (side.answers(*place) if side else () for side in sides)
+        runs = (side.pieces_at(*place) if side else () for side in sides)
         for change in changes(*runs):
             yield AnswerChange(*place, change)
 
@@ -209,8 +210,8 @@ def _dated(series: Series | None) -> Iterator[Piece[Years]]:
             yield from over(Span(first, last), series.issued, years)
 
 
-def _orders(old: Register, new: Register) -> Iterator[OrderChange]:
-    if _of_orders(old) != _of_orders(new):
+def _orders(old: Answers, new: Answers) -> Iterator[OrderChange]:
+    if _of_orders(old.register) != _of_orders(new.register):
         for key, was, now in _differing(_ordered(old), _ordered(new)):
             yield OrderChange(key, was, now)
 
@@ -220,13 +221,13 @@ def _of_orders(register: Register) -> list[Record]:
     return [record for record in register.records if isinstance(record, Supersession | PartRecord)]
 
 
-def _ordered(register: Register) -> dict[PartKey, Ordered]:
+def _ordered(answers: Answers) -> dict[PartKey, Ordered]:
     """What is ordered today for every number that an act names."""
-    ordering, found = Ordering(register), {}
-    for key, part in register.parts.items():
+    found = {}
+    for key, part in answers.register.parts.items():
         if part.old_in or part.new_in:
-            terms = tuple(dict.fromkeys(_terms(order_now(register, key))))
-            found[key] = Ordered(ordering.of(key).alternatives, terms)
+            terms = tuple(dict.fromkeys(_terms(order_now(answers.register, key))))
+            found[key] = Ordered(answers.ordering.of(key).alternatives, terms)
     return found
 
 

@@ -30,7 +30,7 @@ def _reading(asker: Asker, reading: Reading) -> Object:
         "number": reading.number,
         "issued": reading.issued,
         "years": [years.first, years.last] if years else None,
-        "positions": [_position(place) for place in asker.fits.card(reading).positions],
+        "positions": [_position(place) for place in asker.answers.fits.card(reading).positions],
     }
 
 

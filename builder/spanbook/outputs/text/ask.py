@@ -38,7 +38,7 @@ def as_text(asker: Asker, query: str) -> str:
 def _reading(asker: Asker, reading: Reading) -> Iterator[str]:
     yield reading_words(asker.register, reading)
     if reading.issued:
-        for place in asker.fits.card(reading).positions:
+        for place in asker.answers.fits.card(reading).positions:
             yield from _place(asker.register, place)
 
 

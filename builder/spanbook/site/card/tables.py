@@ -72,8 +72,8 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
     lines = _Lines(site)
     machine = site.machine_of(series)
     # First what the fewest other machines could settle: on the general questions anybody can be asked.
-    questions = sorted(site.questions_of(series), key=lambda question: question.machines)
-    positions = [_position(site, series, path, lines) for path in site.fits.positions(machine)]
+    questions = sorted(site.answers.questions_of(series), key=lambda question: question.machines)
+    positions = [_position(site, series, path, lines) for path in site.answers.fits.positions(machine)]
     return {
         "machine": machine.title,
         "series": series.name,
@@ -101,7 +101,7 @@ def _year(series: Series, first: int) -> str:
 
 
 def _position(site: Site, series: Series, path: str, lines: _Lines) -> list[Any]:
-    spans = site.fits.placed(series, path)
+    spans = site.answers.fits.placed(series, path)
     runs: list[list[Any]] = []
     found = site.segments(series, path)
     for piece in pieces(series.issued, [reach for *_, reach in spans]):

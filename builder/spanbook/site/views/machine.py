@@ -123,7 +123,7 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
 
 
 def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
-    tables = tuple(_table(site, series, path) for path in site.fits.positions(machine))
+    tables = tuple(_table(site, series, path) for path in site.answers.fits.positions(machine))
     return SeriesView(
         anchor=site.register.said[series].anchor,
         link=site.series_link(series),
@@ -146,7 +146,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
 
 
 def _questions(site: Site, series: Series) -> Link | None:
-    count = len(site.questions_of(series))
+    count = len(site.answers.questions_of(series))
     words = f"{count} open {'question' if count == 1 else 'questions'}"
     return Link(words, addresses.of_questions(series)) if count else None
 
@@ -169,7 +169,7 @@ def _chart(site: Site, machine: Machine, series: Series) -> Chart:
             addresses.of_position(path),
             site.segments(series, path),
         )
-        for path in site.fits.positions(machine)
+        for path in site.answers.fits.positions(machine)
     ]
     words = f"Every position of the {machine.title} over {run_words(series)}."
     return chart(site.scale(series), words, strips)

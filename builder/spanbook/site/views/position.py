@@ -88,7 +88,7 @@ def _row(site: Site, assembly: Assembly) -> AssemblyRow:
 
 def _charts(site: Site, position: Position) -> Iterator[SeriesChart]:
     for machine in site.register.machines.values():
-        if position.path in site.fits.positions(machine):
+        if position.path in site.answers.fits.positions(machine):
             for series in machine.series:
                 yield _chart(site, position, series)
 

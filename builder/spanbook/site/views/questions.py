@@ -44,7 +44,7 @@ def pages(site: Site) -> Iterator[SitePage]:
     all_of = tuple(
         (Link(f"{one.name}, {site.machine_of(one).title}", addresses.of_questions(one)), len(found))
         for one in series
-        if (found := site.questions_of(one))
+        if (found := site.answers.questions_of(one))
     )
     yield SitePage(
         address=addresses.QUESTIONS,
@@ -53,7 +53,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         sort="List",
         crumbs=(),
         template="views/questions.html",
-        view=QuestionsView(tuple(_row(site, one) for one in site.questions[:WORTHIEST]), all_of),
+        view=QuestionsView(tuple(_row(site, one) for one in site.answers.questions[:WORTHIEST]), all_of),
     )
     for one in series:
         yield SitePage(
@@ -63,7 +63,9 @@ def pages(site: Site) -> Iterator[SitePage]:
             sort="List",
             crumbs=(Link("Open questions", addresses.QUESTIONS),),
             template="views/questions.html",
-            view=QuestionsView(tuple(_row(site, question) for question in site.questions_of(one)), ()),
+            view=QuestionsView(
+                tuple(_row(site, question) for question in site.answers.questions_of(one)), ()
+            ),
         )
 
 

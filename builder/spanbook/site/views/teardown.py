@@ -72,8 +72,8 @@ def _page(site: Site, teardown: Teardown) -> SitePage:
 
 
 def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
-    found = site.fits.possible(teardown)
-    reading = site.fits.reading(teardown)
+    found = site.answers.fits.possible(teardown)
+    reading = site.answers.fits.reading(teardown)
     return TeardownView(
         serial=teardown.serial,
         machines=tuple(site.series_link(may_be.series) for may_be in found),
@@ -88,7 +88,7 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
 
 
 def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -> FindView:
-    there = site.fits.at(reading, find.position) if reading else None
+    there = site.answers.fits.at(reading, find.position) if reading else None
     assembly = site.register.assemblies[find.assembly] if find.assembly else None
     return FindView(
         position=site.position_links(find.position),

@@ -1,0 +1,85 @@
+"""Everything a register answers, computed when it is first asked for and then kept, in one place.
+
+Pages, cards, exports, the command and the Python interface share one of these, so that nothing is weighed
+twice and no two of them can say different things. What depends on a question that only one person asks
+(an order for so many, a way to convert one machine) is not kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from spanbook.answers.applicability import Fits
+from spanbook.answers.breaks import Break, all_breaks
+from spanbook.answers.changepoint import Rates
+from spanbook.answers.orders import Ordering
+from spanbook.answers.questions import Question, questions
+from spanbook.answers.standing import Judge, Judgement
+from spanbook.reading.records import Assembly, Series
+from spanbook.register.model import Register
+from spanbook.register.statements import Statement, Subject
+
+
+@dataclass(frozen=True, eq=False)
+class Answers:
+    """The answers of one register, by the community's rates; asking in any order gives the same."""
+
+    register: Register
+    rates: Rates = field(default_factory=Rates)
+
+    @cached_property
+    def fits(self) -> Fits:
+        """What fits where, and what was found there."""
+        return Fits(self.register)
+
+    @cached_property
+    def judge(self) -> Judge:
+        return Judge(self.fits)
+
+    def standing(self, subject: Subject) -> Judgement:
+        """How far what is said of a subject is to be trusted, and why."""
+        return self.judge.of(self.register.said[subject])
+
+    @cached_property
+    def standings(self) -> Mapping[Statement, Judgement]:
+        """The standing of every statement."""
+        return {statement: self.judge.of(statement) for statement in self.register.statements}
+
+    @cached_property
+    def breaks(self) -> tuple[Break, ...]:
+        """Every break of every series at every position."""
+        return tuple(all_breaks(self.fits, self.rates))
+
+    def breaks_of(self, one: Series | Assembly) -> Sequence[Break]:
+        """The breaks in a series, or those where an assembly begins or ends."""
+        return self._breaks_of.get(one, ())
+
+    @cached_property
+    def _breaks_of(self) -> Mapping[Series | Assembly, list[Break]]:
+        found: dict[Series | Assembly, list[Break]] = {}
+        for one in self.breaks:
+            for record in (one.series, one.earlier, one.later):
+                found.setdefault(record, []).append(one)
+        return found
+
+    @cached_property
+    def questions(self) -> tuple[Question, ...]:
+        """What is open in all records, worth most first."""
+        return questions(self.fits, self.standings, self.breaks)
+
+    def questions_of(self, series: Series) -> Sequence[Question]:
+        return self._questions_of.get(series, ())
+
+    @cached_property
+    def ordering(self) -> Ordering:
+        """What to order for any number, on any machine."""
+        return Ordering(self.register)
+
+    @cached_property
+    def _questions_of(self) -> Mapping[Series, list[Question]]:
+        found: dict[Series, list[Question]] = {}
+        for question in self.questions:
+            found.setdefault(question.series, []).append(question)
+        return found

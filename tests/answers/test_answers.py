@@ -1,0 +1,71 @@
+"""One place for what a register answers: the same whoever asks, and in any order."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Fits
+from spanbook.answers.breaks import all_breaks
+from spanbook.answers.changepoint import Rates
+from spanbook.answers.orders import orders
+from spanbook.answers.questions import questions
+from spanbook.answers.standing import standings
+from spanbook.register.statements import Statement
+from spanbook.rules.checking import check_folder
+
+REGISTER = check_folder(Path(__file__).parents[2]).register
+RATES = Rates(converted=Fraction(1, 5))
+ANSWERS = Answers(REGISTER, RATES)
+ALL = standings(Fits(REGISTER))
+
+
+def test_it_gives_what_the_computations_give() -> None:
+    breaks = tuple(all_breaks(Fits(REGISTER), RATES))
+    assert ANSWERS.standings == ALL
+    assert ANSWERS.breaks == breaks
+    assert ANSWERS.breaks != tuple(all_breaks(Fits(REGISTER), Rates()))
+    assert ANSWERS.questions == questions(Fits(REGISTER), ALL, breaks)
+
+
+def test_what_is_asked_again_is_the_same_thing() -> None:
+    assert ANSWERS.fits is ANSWERS.fits
+    assert ANSWERS.breaks is ANSWERS.breaks
+    assert ANSWERS.questions is ANSWERS.questions
+    (fitting, *_) = REGISTER.fittings["hk", "lubrication/oil-filter"]
+    assert ANSWERS.standing(fitting) is ANSWERS.standing(fitting)
+    assert ANSWERS.standings[REGISTER.said[fitting]] is ANSWERS.standing(fitting)
+    series = REGISTER.series["hk"]
+    assert ANSWERS.fits.segments(series, "lubrication/oil-filter") is ANSWERS.fits.segments(
+        series, "lubrication/oil-filter"
+    )
+    for teardown in REGISTER.teardowns.values():
+        assert ANSWERS.fits.possible(teardown) is ANSWERS.fits.possible(teardown)
+
+
+def test_orders_are_followed_once() -> None:
+    assert ANSWERS.ordering is ANSWERS.ordering
+    for key in REGISTER.parts:
+        assert ANSWERS.ordering.of(key) == orders(REGISTER, key)
+
+
+def test_breaks_and_questions_are_found_by_what_they_are_about() -> None:
+    for series in REGISTER.series.values():
+        assert list(ANSWERS.breaks_of(series)) == [b for b in ANSWERS.breaks if b.series is series]
+        assert list(ANSWERS.questions_of(series)) == [q for q in ANSWERS.questions if q.series is series]
+    for assembly in REGISTER.assemblies.values():
+        mine = [b for b in ANSWERS.breaks if assembly in (b.earlier, b.later)]
+        assert list(ANSWERS.breaks_of(assembly)) == mine
+    assert any(ANSWERS.breaks_of(assembly) for assembly in REGISTER.assemblies.values())
+
+
+@settings(deadline=None, max_examples=20)
+@given(st.lists(st.sampled_from(REGISTER.statements), max_size=30))
+def test_the_order_of_asking_never_matters(asked: list[Statement]) -> None:
+    answers = Answers(REGISTER)
+    for statement in asked:
+        assert answers.standing(statement.subject) == ALL[statement]
