@@ -198,7 +198,8 @@ def _look(
     if found.contradiction or found.interval().first == found.interval().last:
         return None
     f, r = rates.of(untouched=True)
-    best = max(_candidates(found), key=lambda c: (gain(float(c[1]), float(f), float(r)), -c[0]))
+    candidates = _candidates(found, Fraction(_top(float(f), float(r))))
+    best = max(candidates, key=lambda c: (gain(float(c[1]), float(f), float(r)), -c[0]))
     numbers = _equal_worth(found, best[1])
     outcomes = [
         (posterior(allowed, [*seen, Observation(best[0], later, True)], rates), later)
@@ -223,22 +224,24 @@ def _entropy(p: float) -> float:
     return -sum(x * log2(x) for x in (p, 1 - p) if x > 0)
 
 
-def _candidates(found: Posterior) -> Iterator[tuple[int, Fraction]]:
+def _top(f: float, r: float) -> float:
+    """The probability c at which a look tells most: where the gain stops rising, in closed form."""
+    told = 1 - r - f
+    if not told:
+        return 0.5  # it tells nothing anywhere
+    later = 1 / (1 + 2 ** ((_entropy(r) - _entropy(f)) / told))
+    return (later - f) / told
+
+
+def _candidates(found: Posterior, top: Fraction) -> Iterator[tuple[int, Fraction]]:
     """Numbers among which the best look is, with the probability up to each: within a run what a look tells
     rises and falls once, so the ends and the two numbers at its top are enough."""
     up_to = Fraction(0)
     for run in found.runs:
-        steps = {1, run.size, *_steps_at_top(up_to, run.each, run.size)}
+        at_top = int((top - up_to) / run.each) if run.each else 1
+        steps = {1, run.size, *(step for step in (at_top, at_top + 1) if 1 <= step <= run.size)}
         yield from ((run.first + step - 1, up_to + step * run.each) for step in sorted(steps))
         up_to += run.size * run.each
-
-
-def _steps_at_top(up_to: Fraction, each: Fraction, size: int) -> Iterator[int]:
-    """The steps into a run around a probability of one half and a little to either side of it."""
-    if each:
-        for share in (Fraction(n, 200) for n in range(80, 121)):
-            step = int((share - up_to) / each)
-            yield from (s for s in (step, step + 1) if 1 <= s <= size)
 
 
 def _equal_worth(found: Posterior, c: Fraction) -> Run:
