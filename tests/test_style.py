@@ -90,3 +90,14 @@ def test_what_is_installed_is_pinned() -> None:
     needed = re.findall(r'^  "([a-z-]+)>=', (PROJECT / "pyproject.toml").read_text(), re.MULTILINE)
     names = {re.sub(r"[-_.]+", "-", name).lower() for name in pinned}
     assert set(needed) <= names
+
+
+def test_every_test_that_the_page_of_promises_names_is_there() -> None:
+    page = (PROJECT / "builder/SECURITY.md").read_text(encoding="utf-8")
+    promises = [line for line in page.splitlines() if line.startswith("| ") and "tested in" not in line]
+    assert len(promises) > 15
+    for promise in promises[1:]:
+        named = re.findall(r"`(tests/[\w/]+\.py)(?:::(\w+))?`", promise.rsplit(" | ", 1)[1])
+        assert named, promise
+        for file, test in named:
+            assert f"def {test or 'test_'}" in (PROJECT / file).read_text(encoding="utf-8"), (file, test)

