@@ -193,6 +193,8 @@ TREES = {
     "a script in place of a table": ("file", "machines/hk.js", "alert(1)", "file-not-taken"),
     "a style": ("file", "extra.css", "body{display:none}", "file-not-taken"),
     "a drawing in a guide": ("file", "plate.svg", "<svg onload='x'/>", "file-not-taken"),
+    "a drawing called a picture": ("file", "plate.png", "<svg onload='x'/>", "guide-picture-refused"),
+    "a guide's picture that is cut off": ("file", "a/plate.jpg", "\xff\xd8\xff", "guide-picture-refused"),
     "a program of the build": ("file", "hooks.py", "import os", "file-not-taken"),
     "a file without an ending": ("file", "CNAME", "x.example", "file-not-taken"),
     "a guide that takes a page away": ("file", "assemblies/lid.md", "# Lid\n", "file-not-taken"),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from spanbook.answers.answers import Answers
 from spanbook.reading.files import Sort, sort_of
@@ -84,3 +86,47 @@ def test_guides_that_differ_in_capitals_alone_are_told_alike_by_git(tmp_path: Pa
     for result in (run("check", folder), run("check", folder, "--at", "main")):
         assert result.exit_code == 1
         assert "error file-clash: news.md differs from News.md only in capitals" in result.output
+
+
+def _with_secrets(sort: str) -> bytes:
+    """A picture that says where it was taken, with more behind its end."""
+    out, exif = io.BytesIO(), Image.Exif()
+    exif[0x010E] = "SECRET"
+    Image.linear_gradient("L").convert("RGB").save(out, sort, exif=exif)
+    return out.getvalue() + b"<script>SECRET</script>"
+
+
+@pytest.mark.parametrize("name", ["plate.jpg", "deep/plate.png", "assets/plate.webp"])
+def test_a_guides_picture_is_published_made_anew_under_its_own_name(tmp_path: Path, name: str) -> None:
+    folder = project(tmp_path)
+    form = {"jpg": "JPEG", "png": "PNG", "webp": "WEBP"}[name.rsplit(".")[-1]]
+    file = folder / "content" / name
+    file.parent.mkdir(exist_ok=True)
+    file.write_bytes(_with_secrets(form))
+    (folder / "content/news.md").write_text(f"# News\n\n![A plate]({name})\n")
+    for _ in range(2):  # made, and then found made
+        result = run("build", folder, "--strict")
+        assert result.exit_code == 0, result.output
+        made = (folder / "site" / name).read_bytes()
+        assert b"SECRET" not in made
+        with Image.open(io.BytesIO(made)) as picture:
+            assert (picture.format, picture.size, dict(picture.getexif())) == (form, (256, 256), {})
+            grey = picture.convert("L")
+            assert abs(int(grey.getpixel((9, 200))) - 200) < 4  # type: ignore[arg-type]
+    assert f'src="../{name}"' in (folder / "site/news/index.html").read_text()
+
+
+@pytest.mark.parametrize(
+    "data", [b"<svg onload='alert(1)'/>", b"\x89PNG\r\n\x1a\n", b"GIF89a", b"", bytes(12_000_001)]
+)
+def test_a_guides_picture_that_is_none_is_refused_on_the_disk_and_out_of_git(
+    tmp_path: Path, data: bytes
+) -> None:
+    folder = worlds.lay(tmp_path)
+    (folder / "content/plate.png").write_bytes(data)
+    git(folder, "init", "-q", "-b", "main")
+    git(folder, "add", "-A")
+    git(folder, "commit", "-q", "-m", "A picture")
+    for result in (run("check", folder), run("check", folder, "--at", "main")):
+        assert result.exit_code == 1
+        assert "content/plate.png:1:1: error guide-picture-refused" in result.output

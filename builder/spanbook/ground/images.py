@@ -58,7 +58,7 @@ class Refused(Exception):  # noqa: N818 - it says what happened
 
 @dataclass(frozen=True, slots=True)
 class Version:
-    """A picture of one width, as WebP."""
+    """A picture of one width; as WebP unless it was made anew in its own form."""
 
     width: int
     height: int
@@ -86,6 +86,27 @@ def versions(data: bytes) -> Iterator[Version]:
         out = io.BytesIO()
         small.save(out, "WEBP", quality=_QUALITY, method=4)
         yield Version(width, height, out.getvalue())
+
+
+def anew(data: bytes) -> Iterator[Version]:
+    """The picture upright in the form that it came in, no wider than the widest version. Raises as `check`.
+
+    What a guide shows keeps its name, and a drawing its sharp lines.
+    """
+    form = _opened(data).format
+    whole = _upright(data)
+    width = min(whole.width, WIDTHS[-1])
+    height = max(1, round(whole.height * width / whole.width))
+    small = whole.resize((width, height), Image.Resampling.LANCZOS)
+    small.info = {}
+    out = io.BytesIO()
+    if form == "JPEG":
+        small.save(out, "JPEG", quality=85, optimize=True)
+    elif form == "PNG":
+        small.save(out, "PNG", optimize=True)
+    else:
+        small.save(out, "WEBP", quality=_QUALITY, method=4)
+    yield Version(width, height, out.getvalue())
 
 
 def pixels(data: bytes) -> int:

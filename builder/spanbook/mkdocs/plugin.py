@@ -36,7 +36,7 @@ from spanbook.site import assets, permanent, views
 from spanbook.site.common import Site
 from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around
-from spanbook.site.photographs import develop
+from spanbook.site.photographs import develop, develop_guides
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
@@ -108,12 +108,10 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         self._emptied = Path(config.site_dir)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        for file in list(files):
-            # Of what lies in the content folder, guides alone reach readers as they are.
-            if file.src_dir == config.docs_dir and sort_of(file.src_uri) not in (Sort.GUIDE, Sort.PICTURE):
-                files.remove(file)
+        shown = _only_guides(files, config)
         try:
             shelf, pictures = develop(self._register, Path(config.docs_dir))
+            pictures |= develop_guides(Path(config.docs_dir), shown)
         except OSError as failure:
             raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
         except Refused as refused:
@@ -214,6 +212,17 @@ def sources_of(config: MkDocsConfig) -> Sources:
     """What no site may be built into or around."""
     project = Path(config.config_file_path).resolve().parent
     return Sources(project, tuple(Path(folder).resolve() for folder in (config.docs_dir, *config.theme.dirs)))
+
+
+def _only_guides(files: Files, config: MkDocsConfig) -> list[str]:
+    """Leave of the content folder's files the guides alone, and name the pictures, to be made anew."""
+    pictures = []
+    for file in list(files):
+        if file.src_dir == config.docs_dir and (sort := sort_of(file.src_uri)) is not Sort.GUIDE:
+            files.remove(file)
+            if sort is Sort.PICTURE:
+                pictures.append(file.src_uri)
+    return pictures
 
 
 def _guides(files: Files) -> Iterator[Document]:

@@ -37,7 +37,7 @@ class Revision:
     project: Path
     records: dict[str, bytes]
     photographs: dict[str, tuple[str, Picture]]
-    beside: dict[str, str]
+    beside: dict[str, tuple[str, int]]
     links: frozenset[str]
     long: frozenset[str]
 
@@ -57,7 +57,12 @@ class Revision:
     def read(self, relative: str, most: int) -> bytes:
         if relative in self.records:
             return self.records[relative]
-        name = self.beside.get(relative) or self.photographs[relative][0]
+        if relative in self.photographs:
+            name, size = self.photographs[relative][0], self.photographs[relative][1].size
+        else:
+            name, size = self.beside[relative]
+        if size >= most:
+            return bytes(most)  # git may hold gigabytes: the size is enough to refuse it
         return _blobs(self.project, [name])[name][:most]
 
 
@@ -67,7 +72,7 @@ def content_at(project: Path, revision: str) -> Revision:
     names: dict[str, str] = {}
     made: dict[str, bytes] = {}
     photographs: dict[str, tuple[str, Picture]] = {}
-    beside: dict[str, str] = {}
+    beside: dict[str, tuple[str, int]] = {}
     links, long = set(), set()
     for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
         about, _, path = line.partition("\t")
@@ -85,7 +90,7 @@ def content_at(project: Path, revision: str) -> Revision:
         if relative.startswith(PHOTOGRAPHS) and not last.startswith(".") and not is_leftover(last):
             photographs[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
         if not linked and is_other(relative):
-            beside[relative] = name
+            beside[relative] = name, int(size)
         if not linked and is_yaml(relative):
             if int(size) > LARGEST:
                 made[relative] = bytes(LARGEST + 1)  # git may hold gigabytes: the size is enough to refuse it

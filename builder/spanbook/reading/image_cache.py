@@ -21,7 +21,7 @@ from typing import TypeVar
 
 import PIL
 
-from spanbook.ground.images import MOST_PIXELS, RECIPE, check, pixels, versions
+from spanbook.ground.images import MOST_PIXELS, RECIPE, Version, anew, check, pixels, versions
 from spanbook.reading import kept_files
 
 MOST_KEPT = 2_000_000_000  # bytes, some four thousand photographs
@@ -33,7 +33,7 @@ R = TypeVar("R")
 
 @dataclass(frozen=True, slots=True, order=True)
 class Print:
-    """One width of a picture, as a WebP file."""
+    """One width of a picture, as a file."""
 
     width: int
     height: int
@@ -46,12 +46,21 @@ def folder() -> Path:
 
 def prints(data: bytes) -> tuple[Print, ...]:
     """Every width of a picture, the narrowest first. Raises Refused as `images.check`, and OSError."""
-    entry = _entry_of(data)
+    return _made(data, _entry_of(data), versions)
+
+
+def own_form(data: bytes) -> Path:
+    """The picture made anew in the form that it came in, to be read, not named. Raises as `prints`."""
+    (made,) = _made(data, _entry_of(data, b"own form"), anew)
+    return made.file
+
+
+def _made(data: bytes, entry: Path, make: Callable[[bytes], Iterator[Version]]) -> tuple[Print, ...]:
     found = _kept(entry)
     if found and all(_is_whole(made.file) for made in found):
         return found
     with _ROOM.taken(pixels(data)):
-        made = tuple(Print(v.width, v.height, _keep_version(v.data)) for v in versions(data))
+        made = tuple(Print(v.width, v.height, _keep_version(v.data)) for v in make(data))
     _keep(entry, made)
     return made
 
@@ -96,8 +105,8 @@ class _Room:
 _ROOM = _Room(MOST_PIXELS)
 
 
-def _entry_of(data: bytes) -> Path:
-    return folder() / sha256(_RECIPE + data).hexdigest()
+def _entry_of(data: bytes, more: bytes = b"") -> Path:
+    return folder() / sha256(more + _RECIPE + data).hexdigest()
 
 
 def _kept(entry: Path) -> tuple[Print, ...] | None:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.ground.images import MOST_BYTES, Refused
 from spanbook.ground.reserved import is_device
 from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, Sort, Tree, sort_of
+from spanbook.reading.image_cache import inspect
 from spanbook.reading.kinds import BY_FOLDER
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 
@@ -32,7 +34,14 @@ GUIDE_TEXT = Rule(
     bad="# file: content/news.md\n# News \udcff\n",
     good="# file: content/news.md\n# News\n",
 )
-RULES = (NOT_TAKEN, LEFT_BEHIND, GUIDE_TEXT)
+GUIDE_PICTURE = Rule(
+    "guide-picture-refused",
+    Severity.ERROR,
+    "Of a guide's pictures, as of photographs, only sound JPEG, PNG and WebP files of sane size are taken.",
+    bad="# file: content/plate.png\n<svg onload='alert(1)'/>\n",
+    good="# picture: content/plate.png\n",
+)
+RULES = (NOT_TAKEN, LEFT_BEHIND, GUIDE_TEXT, GUIDE_PICTURE)
 
 
 def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
@@ -53,6 +62,11 @@ def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
             case Sort.GUIDE:
                 if wrong := _unreadable(tree.read(path, MOST_GUIDE + 1)):
                     yield Problem.of(GUIDE_TEXT, Finding(place, *wrong))
+            case Sort.PICTURE:
+                try:
+                    inspect(tree.read(path, MOST_BYTES + 1))
+                except Refused as refused:
+                    yield Problem.of(GUIDE_PICTURE, Finding(place, refused.why, refused.todo))
         earlier = folded.setdefault(path.casefold(), path)
         if earlier != path:
             read = f"{path} differs from {earlier} only in capitals"

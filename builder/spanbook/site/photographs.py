@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from spanbook.reading.files import PHOTOGRAPHS
-from spanbook.reading.image_cache import each, prints, trim
+from spanbook.reading.image_cache import each, own_form, prints, trim
 from spanbook.reading.records import Photograph
 from spanbook.register.model import Register
 
@@ -51,6 +51,13 @@ def develop(register: Register, content: Path) -> tuple[dict[str, tuple[Shown, .
         files |= {f"{stem}-{p.width}.webp": p.file for p in widths}
     trim()
     return shelf, files
+
+
+def develop_guides(content: Path, names: Iterable[str]) -> dict[str, Path]:
+    """The pictures that guides show, made anew, by the paths that they keep. Raises as `develop`."""
+    every = tuple(names)
+    made = each(lambda name: own_form((content / name).read_bytes()), every)
+    return dict(zip(every, made, strict=True))
 
 
 def views(shelf: Shelf, photographs: tuple[Photograph, ...]) -> Iterator[PhotographView]:
