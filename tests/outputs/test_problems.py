@@ -14,6 +14,8 @@ from hypothesis import strategies as st
 from spanbook.outputs import problems as forms
 from spanbook.outputs.problems import github
 from spanbook.reading.problems import Place, Problem, Severity
+from spanbook.rules import RULES
+from spanbook.site.addresses import of_rule
 from tests.support import worlds
 from tests.support.command import BAD, run
 
@@ -67,7 +69,7 @@ def test_the_summary_thanks_tells_all_and_is_cut_with_a_count() -> None:
     assert r"mend \<b\>it\</b\> \| now" in whole
     assert whole.count("(file-place)\n") == 300
     linked = github.as_summary([EVIL], 7, site="https://example.org/x/")
-    assert "([file-place](https://example.org/x/rules/#file-place))" in linked
+    assert f"([file-place](https://example.org/x/{of_rule(RULES['file-place'])}))" in linked
     short = github.as_summary(many, 7, limit=4000)
     assert len(short.encode()) <= 4000
     (more,) = re.findall(r"(\d+) more do not fit", short)

@@ -12,9 +12,9 @@ from spanbook.ground.markdown_escape import escaped
 from spanbook.outputs.problems.text import summary
 from spanbook.reading.problems import Problem, Severity, one_line
 from spanbook.rules import RULES
-from spanbook.site.addresses import of_rule
 
 MOST_SHOWN = 10
+_RULES_PAGE = "rules/"  # as in site/addresses.py, beside this floor; a test holds the two together
 MOST_SUMMARY = 1024 * 1024 - 1  # bytes: a longer summary is refused
 _COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "notice"}
 
@@ -93,7 +93,7 @@ def _opening(problems: Sequence[Problem]) -> str:
 def _line(problem: Problem, site: str | None) -> str:
     at = problem.place
     rule = RULES[problem.name]
-    name = f"[{rule.name}]({site}{of_rule(rule)})" if site else rule.name
+    name = f"[{rule.name}]({site}{_RULES_PAGE}#{rule.name})" if site else rule.name
     return (
         f"- **{problem.severity}** in {escaped(one_line(at.path))}, line {at.line}: "
         f"{escaped(one_line(problem.read))}. To do: {escaped(one_line(problem.todo))}. "
