@@ -117,7 +117,7 @@ notes: It turns the nut; see [its source](/sources/book/) and [itself](/tools/ri
 ASK = """
 import json
 from pathlib import Path
-from spanbook.answers.applicability import Fits
+from spanbook.answers.answers import Answers
 from spanbook.reading.fields import fields_of
 from spanbook.rules.checking import check_folder
 from spanbook.site import permanent, views
@@ -128,7 +128,7 @@ checked = check_folder(Path('.'))
 told = {"problems": [[p.name, p.severity, p.place.path, p.place.line] for p in checked.problems]}
 if not any(p.severity == "error" for p in checked.problems):
     register = checked.register
-    pages = {page.address: page.to_html(Around()) for page in views.all_pages(Site(Fits(register)))}
+    pages = {page.address: page.to_html(Around()) for page in views.all_pages(Site(Answers(register)))}
     told |= {
         "pages": pages,
         "addresses": permanent.public(register),
