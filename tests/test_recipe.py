@@ -19,6 +19,7 @@ import pytest
 from tests.support import worlds
 
 PROJECT = Path(__file__).parents[1]
+pytestmark = pytest.mark.slow
 
 TOOL = {
     "$schema": "https://json-schema.org/draft/2020-12/schema",

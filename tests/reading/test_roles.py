@@ -7,16 +7,18 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.reading import read_tree, schemas
+from spanbook.reading import read_bytes, read_tree, schemas
 from spanbook.reading.files import Folder
 from spanbook.reading.kinds import KINDS
-from spanbook.reading.records import Record
+from spanbook.reading.records import Record, Teardown
 from spanbook.reading.roles import Role, UsedAs
 from spanbook.reading.schemas import Schema
 from spanbook.reading.shapes import shape_of
 from spanbook.reading.walk import walk
+from spanbook.reading.write import to_yaml
 from spanbook.reading.yaml import read
 from tests.reading.test_schemas import parts, resolved
+from tests.support.full import full
 
 ALL_KINDS = pytest.mark.parametrize("kind", list(KINDS))
 CONTENT = Path(__file__).parents[2] / "content"
@@ -77,3 +79,27 @@ def test_the_walk_finds_each_value_where_it_stands(record: Record) -> None:
         for step in leaf.steps:
             at = at.values[str(step)] if isinstance(step, str) else at.items[step]  # type: ignore[union-attr]
         assert at.text == leaf.value  # type: ignore[union-attr]
+
+
+def test_the_walk_can_keep_to_what_names_one_sort_of_thing() -> None:
+    everything = record_of("assembly")
+    assert {leaf.to for leaf in walk(everything, Role.REFERENCE)} > {"series", "caution"}
+    for to in ("series", "caution"):
+        assert {leaf.to for leaf in walk(everything, Role.REFERENCE, to=to)} == {to}
+
+
+def test_a_find_is_in_the_machines_condition_unless_it_says_otherwise() -> None:
+    values = full("teardown")
+    values["condition"] = "untouched"
+    values["found"] = [{"position": "a", "condition": "altered"}, {"position": "b"}]
+    made = read_bytes(to_yaml(values).encode(), "t.yml", "teardown", values["id"])
+    assert isinstance(made, Teardown)
+    assert [find.condition for find in made.found] == ["altered", "untouched"]
+
+
+def record_of(kind: str) -> Record:
+    """A record with every field."""
+    values = full(kind)
+    made = read_bytes(to_yaml(values).encode(), "a.yml", kind, values["id"])
+    assert isinstance(made, Record)
+    return made
