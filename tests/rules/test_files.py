@@ -130,3 +130,22 @@ def test_a_guides_picture_that_is_none_is_refused_on_the_disk_and_out_of_git(
     for result in (run("check", folder), run("check", folder, "--at", "main")):
         assert result.exit_code == 1
         assert "content/plate.png:1:1: error guide-picture-refused" in result.output
+
+
+@pytest.mark.parametrize(
+    ("head", "told"),
+    [
+        ("---\nhide: 5\n---\n", "hide without a list"),
+        ("\ufeff---\r\n{hide: yes}\r\n---\r\n", "hide without a list"),
+        ("---\nhide: [toc]\ntitle: A template: its use\n---\n", None),
+        ("---\nhide:\ntags: [template]\n---\n", None),
+        ("---\n{[\n---\n", None),
+        ("hide: 5\n\n", None),
+    ],
+)
+def test_what_may_stand_above_a_guide(head: str, told: str | None, tmp_path: Path) -> None:
+    """MkDocs builds those that are not told of; the fuzzer of projects holds it to that."""
+    folder = worlds.lay(tmp_path)
+    (folder / "content/news.md").write_text(f"{head}# News\n", newline="")
+    found = [problem for problem in check_folder(folder).problems if problem.name == "guide-head"]
+    assert [problem.read for problem in found] == ([told] if told else [])

@@ -83,6 +83,14 @@ def test_a_page_of_ones_own_template_gets_it(tmp_path: Path) -> None:
     assert "no <head>, where its content security policy would stand" in result.output
 
 
+@pytest.mark.parametrize("name", ["nowhere.html", "sitemap.xml", "../mkdocs.yml", "[own, list]"])
+def test_a_template_that_is_not_the_projects_own_does_not_stop_the_build(tmp_path: Path, name: str) -> None:
+    folder = project(tmp_path)
+    (folder / "content/plain.md").write_text(f"---\ntemplate: {name}\n---\n# Plain\n")
+    assert run("check", folder).exit_code == run("build", folder).exit_code == 0
+    guarded(folder / "site/plain/index.html")
+
+
 @pytest.mark.parametrize("name", ["news.htm", "deep/news.xhtml"])
 def test_a_copied_page_without_it_stops_the_build(tmp_path: Path, name: str) -> None:
     folder = project(tmp_path)

@@ -162,6 +162,17 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         self._made = frozenset(file.dest_uri for file in files.documentation_pages())
         return env
 
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        # A guide may ask for a template of the project's own; any other stops the build, or shows a fragment.
+        asked = page.meta.get("template", "main.html")
+        if not isinstance(page, shell.RecordPage) and not shell.has_template(config, asked):
+            where = page.file.src_uri
+            log.info(
+                "%s asks for the template %s, which is not in custom_dir: it gets main.html", where, asked
+            )
+            del page.meta["template"]
+        return markdown
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         # A record page's shell was mended when it was captured.
         if isinstance(page, shell.RecordPage):

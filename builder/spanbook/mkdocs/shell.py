@@ -192,3 +192,14 @@ class _Blank(Page):
         super().__init__(None, file, config)
         file.page = kept
         self.markdown = ""
+
+
+def has_template(config: MkDocsConfig, name: object) -> bool:
+    """Whether a page may ask for a template: the main one, or a file of the project's own theme folder."""
+    if name == "main.html":
+        return True
+    own = config.theme.custom_dir
+    if not isinstance(name, str) or not own:
+        return False
+    file = Path(own, name)
+    return ".." not in file.parts and file.is_file()

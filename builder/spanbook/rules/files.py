@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+
+import yaml
 
 from spanbook.ground.images import MOST_BYTES, Refused
 from spanbook.ground.reserved import is_device
@@ -41,7 +44,15 @@ GUIDE_PICTURE = Rule(
     bad="# file: content/plate.png\n<svg onload='alert(1)'/>\n",
     good="# picture: content/plate.png\n",
 )
-RULES = (NOT_TAKEN, LEFT_BEHIND, GUIDE_TEXT, GUIDE_PICTURE)
+GUIDE_HEAD = Rule(
+    "guide-head",
+    Severity.ERROR,
+    "What stands above a guide's text steers the theme; hide without a list stops the build.",
+    bad="# file: content/news.md\n---\nhide: 5\n---\n# News\n",
+    good="# file: content/news.md\n---\ntitle: News\nhide: [toc]\n---\n# News\n",
+)
+RULES = (NOT_TAKEN, LEFT_BEHIND, GUIDE_TEXT, GUIDE_PICTURE, GUIDE_HEAD)
+_DASHES = re.compile(r"-{3}[ \t]*\n(.*?\n)(?:\.{3}|-{3})[ \t]*\n", re.DOTALL)
 
 
 def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
@@ -60,8 +71,11 @@ def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
                 yield Problem.of(NOT_TAKEN, Finding(place, *_stray(path)))
                 continue
             case Sort.GUIDE:
-                if wrong := _unreadable(tree.read(path, MOST_GUIDE + 1)):
+                data = tree.read(path, MOST_GUIDE + 1)
+                if wrong := _unreadable(data):
                     yield Problem.of(GUIDE_TEXT, Finding(place, *wrong))
+                elif wrong := _steering(data.decode("utf-8-sig")):
+                    yield Problem.of(GUIDE_HEAD, Finding(place, *wrong))
             case Sort.PICTURE:
                 try:
                     inspect(tree.read(path, MOST_BYTES + 1))
@@ -107,3 +121,20 @@ def _unreadable(data: bytes) -> tuple[str, str] | None:
     except UnicodeDecodeError as wrong:
         return f"byte {data[wrong.start]:#04x}, which is not UTF-8", "save the file as UTF-8"
     return None
+
+
+def _steering(text: str) -> tuple[str, str] | None:
+    """What a guide's head says that would stop the build, and what to do."""
+    head = _head(text.replace("\r\n", "\n"))
+    if head.get("hide") and not isinstance(head["hide"], list | str | dict):
+        return "hide without a list", "write what to hide in brackets: hide: [toc]"
+    return None
+
+
+def _head(text: str) -> dict[object, object]:
+    """What stands between dashes above a text; empty where MkDocs takes it for text."""
+    try:
+        found = yaml.load(dashed[1], yaml.CSafeLoader) if (dashed := _DASHES.match(text)) else {}
+    except (yaml.YAMLError, ValueError, RecursionError):
+        return {}
+    return found if isinstance(found, dict) else {}
