@@ -43,7 +43,7 @@ def test_ci_runs_exactly_the_command_of_the_readme() -> None:
 
 
 def test_the_pages_about_the_command_are_what_the_command_says() -> None:
-    pages = ["README.md", "builder/spanbook/cli/README.md"]
+    pages = ["README.md", "builder/spanbook/cli/README.md", "builder/spanbook/faces/README.md"]
     done = _run("cogapp", "--check", *pages)
     assert done.returncode == 0, f"{done.stdout}\nwrite them anew: .venv/bin/cog -r {' '.join(pages)}"
 

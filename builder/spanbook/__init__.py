@@ -1,6 +1,75 @@
-"""spanbook: collectors' records of old machines, turned into a checked reference site."""
+"""spanbook: collectors' records of old machines, turned into a checked reference site.
 
+All that the command can do can be done from here; `faces/README.md` lists it.
+"""
+
+from spanbook.answers.applicability import AtPosition, Card, Fit, Reading, State
+from spanbook.answers.breaks import Break
+from spanbook.answers.changepoint import Rates
+from spanbook.answers.conversions import NoPlan, Plan
+from spanbook.answers.diff.model import Comparison
+from spanbook.answers.orders import Orders
+from spanbook.answers.questions import Question
+from spanbook.answers.search import Answer
+from spanbook.answers.standing import Judgement, Standing
+from spanbook.answers.supersession import Need, Substitutes
+from spanbook.answers.totals import Total
 from spanbook.faces.api import OpenRegister, open_register
-from spanbook.reading.problems import Problem, Problems
+from spanbook.faces.diff import NotComparable, compare
+from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
+from spanbook.faces.making import build, record_text, serve, write_record
+from spanbook.faces.scaffold import NotStarted, start
+from spanbook.mkdocs.build import Built
+from spanbook.mkdocs.settings import BuildFailed
+from spanbook.reading.git_tree import NoRevision
+from spanbook.reading.problems import Place, Problem, Problems, Rule, Severity
+from spanbook.register.statements import Statement
+from spanbook.rules.checking import Checked
 
-__all__ = ["OpenRegister", "Problem", "Problems", "open_register"]
+__all__ = [
+    "Answer",
+    "AtPosition",
+    "Break",
+    "BuildFailed",
+    "Built",
+    "Card",
+    "Checked",
+    "Comparison",
+    "Fit",
+    "Judgement",
+    "Need",
+    "NoPlan",
+    "NoRevision",
+    "NotComparable",
+    "NotStarted",
+    "OpenRegister",
+    "Orders",
+    "Place",
+    "Plan",
+    "Problem",
+    "Problems",
+    "Question",
+    "Rates",
+    "Reading",
+    "Review",
+    "Rule",
+    "Severity",
+    "Standing",
+    "State",
+    "Statement",
+    "Substitutes",
+    "Total",
+    "all_rules",
+    "build",
+    "check",
+    "compare",
+    "dead_addresses",
+    "explain",
+    "fails",
+    "open_register",
+    "record_text",
+    "review",
+    "serve",
+    "start",
+    "write_record",
+]

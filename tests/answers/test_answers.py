@@ -20,7 +20,7 @@ from spanbook.rules.checking import check_folder
 
 REGISTER = check_folder(Path(__file__).parents[2]).register
 RATES = Rates(converted=Fraction(1, 5))
-ANSWERS = Answers(REGISTER, RATES)
+ANSWERS = Answers(REGISTER, lambda: RATES)
 ALL = standings(Fits(REGISTER))
 
 

@@ -133,7 +133,7 @@ def _folder(tmp_path: Path, name: str, change: Callable[[Path], None] = lambda _
 
 
 def told(tmp_path: Path, change: Callable[[Path], None]) -> Comparison:
-    return diff.compare_places(tmp_path, _folder(tmp_path, "old"), _folder(tmp_path, "new", change))
+    return diff.compare(_folder(tmp_path, "old"), _folder(tmp_path, "new", change), tmp_path)
 
 
 def _narrow(content: Path) -> None:
@@ -216,7 +216,7 @@ def test_what_cannot_differ_is_left_out_without_a_difference(
 
 def test_a_renamed_record_is_the_same_record(tmp_path: Path) -> None:
     old, new = project(tmp_path / "old"), lid_moved(project(tmp_path / "new"))
-    found = diff.compare_places(tmp_path, str(old), str(new))
+    found = diff.compare(str(old), str(new), tmp_path)
     assert [(one.sort, one.before, one.id) for one in found.records] == [("renamed", "lid", "cover-plate")]
     assert not found.answers
     assert not found.standings

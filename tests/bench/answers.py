@@ -17,7 +17,7 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.changepoint import Observation, Rates, report
 from spanbook.answers.orders import Ordering
 from spanbook.answers.standing import standings
-from spanbook.faces.diff import compare_places
+from spanbook.faces.diff import compare
 from spanbook.ground.intervals import Run
 from spanbook.reading import read_bytes
 from spanbook.reading.records import Record, Supersession
@@ -90,7 +90,7 @@ def comparison() -> None:
         _commit(git)
         for cache in ("cold", "warm"):
             started, cpu = time.monotonic(), time.process_time()
-            found = compare_places(project, "main", "proposal")
+            found = compare("main", "proposal", project)
             took = f"{time.monotonic() - started:.2f} s, {time.process_time() - cpu:.2f} CPU s"
             print(f"compare of one changed record among {count}, cache {cache}: {took}")
     print(f"  {len(found.answers)} answers change")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ import spanbook
 from spanbook.answers.applicability import State
 from spanbook.ground.years import Years
 from tests.support import worlds
+from tests.support.command import project
 
 PROJECT = Path(__file__).parents[2]
 
@@ -55,3 +57,47 @@ def test_all_problems_are_raised_at_once(tmp_path: Path) -> None:
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
     with pytest.raises(FileNotFoundError, match="no such folder"):
         spanbook.open_register(tmp_path / "nowhere")
+
+
+def test_a_query_gives_what_the_box_on_the_site_finds() -> None:
+    register = spanbook.open_register(PROJECT)
+    found = register.ask("strainer")
+    assert "Metal-edge strainer" in [document.title for document in found.documents]
+    assert [reading.number for reading in register.ask("hk 588").readings] == [588]
+    assert register.ask("nothing at all like it").empty
+
+
+def test_standings_questions_and_totals_are_those_of_the_pages() -> None:
+    register = spanbook.open_register(PROJECT)
+    standings = register.standings()
+    assert set(standings) == set(register.statements)
+    assert spanbook.Standing.DISPUTED in {judgement.standing for judgement in standings.values()}
+    assert register.questions() == register.answers.questions
+    total = register.total("hk")
+    assert total is not None
+    assert total.estimate is not None
+    assert total.highest <= total.estimate
+    with pytest.raises(LookupError, match="series nowhere"):
+        register.total("nowhere")
+
+
+def test_the_rates_are_the_community_s_own(tmp_path: Path) -> None:
+    folder = project(tmp_path)
+    settings = (folder / "mkdocs.yml").read_text()
+    (folder / "mkdocs.yml").write_text(
+        settings.replace("plugins: [spanbook]", "plugins: [{spanbook: {rates: {converted: 0.25}}}]")
+    )
+    for path in (folder, folder / "content"):
+        assert spanbook.open_register(path).answers.rates.converted == Fraction(1, 4)
+    (folder / "mkdocs.yml").write_text(settings.replace("name: material", "name: nowhere"))
+    broken = spanbook.open_register(folder)
+    assert broken.fits("XA 1")  # what no rate bears on is answered all the same
+    with pytest.raises(spanbook.BuildFailed):
+        broken.questions()
+
+
+def test_assemblies_by_their_positions() -> None:
+    register = spanbook.open_register(PROJECT)
+    assert register.places("edge-strainer") == {"lubrication/oil-filter": "edge-strainer"}
+    with pytest.raises(LookupError, match="no record has the assembly nonsense"):
+        register.places("nonsense")

@@ -68,7 +68,7 @@ def test_the_summary_thanks_tells_all_and_is_cut_with_a_count() -> None:
     assert "Thank you" in whole
     assert r"mend \<b\>it\</b\> \| now" in whole
     assert whole.count("(file-place)\n") == 300
-    linked = github.as_summary([EVIL], 7, site="https://example.org/x/")
+    linked = github.as_summary([EVIL], 7, rules="https://example.org/x/rules/")
     assert f"([file-place](https://example.org/x/{of_rule(RULES['file-place'])}))" in linked
     short = github.as_summary(many, 7, limit=4000)
     assert len(short.encode()) <= 4000

@@ -176,3 +176,15 @@ def test_nothing_but_a_record_or_problems_comes_of_yaml_like_text(text: str) -> 
 
 def test_every_kind_has_a_schema() -> None:
     assert {f"{kind}.json" for kind in KINDS} <= {p.name for p in schemas.folder().glob("*.json")}
+
+
+def test_every_key_that_is_missing_or_unknown_is_told_in_one_go() -> None:
+    text = "kind: source\nid: a\ncolour: red\nshape: round\n"
+    problems = read_bytes(text.encode(), "a.yml", "source", "a")
+    assert isinstance(problems, tuple)
+    assert sorted((p.name, p.place.line, p.read) for p in problems) == [
+        ("key-missing", 1, "class is missing"),
+        ("key-missing", 1, "title is missing"),
+        ("key-unknown", 3, "the key “colour” is not known here"),
+        ("key-unknown", 4, "the key “shape” is not known here"),
+    ]

@@ -7,8 +7,8 @@ twice and no two of them can say different things. What depends on a question th
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cached_property
 
 from spanbook.answers.applicability import Fits
@@ -24,10 +24,17 @@ from spanbook.register.statements import Statement, Subject
 
 @dataclass(frozen=True, eq=False)
 class Answers:
-    """The answers of one register, by the community's rates; asking in any order gives the same."""
+    """The answers of one register, by the community's rates; asking in any order gives the same.
+
+    The rates stand in a community's settings, which are read only when something depends on them.
+    """
 
     register: Register
-    rates: Rates = field(default_factory=Rates)
+    read_rates: Callable[[], Rates] = Rates
+
+    @cached_property
+    def rates(self) -> Rates:
+        return self.read_rates()
 
     @cached_property
     def fits(self) -> Fits:

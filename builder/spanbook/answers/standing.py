@@ -44,6 +44,8 @@ GOOD = ("untouched", "likely-original")
 
 
 class Standing(StrEnum):
+    """How far a statement is to be trusted: computed, never typed in."""
+
     UNSUPPORTED = "unsupported"
     RECALLED = "recalled"
     PRINTED = "printed"
@@ -54,6 +56,8 @@ class Standing(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
+    """The standing of a statement, with every reason for and against it."""
+
     standing: Standing
     reasons: tuple[Reason, ...]
 

@@ -8,17 +8,12 @@ from pathlib import Path
 
 import click
 
-from spanbook.answers.answers import Answers
-from spanbook.answers.search import Asker
+from spanbook import BuildFailed, OpenRegister, Problems, open_register
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
-from spanbook.faces.api import OpenRegister, open_register
-from spanbook.mkdocs.settings import BuildFailed, rates_of
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
-from spanbook.reading.problems import Problems
-from spanbook.site.documents import documents
 
 
 @main.command()
@@ -57,12 +52,12 @@ def ask(
     `HK 588` is a serial number; a `?` in it stands for a worn digit. `-` reads queries from standard
     input, UTF-8, one a line; a line of NUMBER, tab, QUANTITY and perhaps tab, SERIAL asks what to order.
     """
-    asker = _asker(folder)
+    register = _open(folder)
     if query != "-":
-        click.echo(_answer(asker, Question(query, order, serial, by), as_json))
+        click.echo(_answer(register, Question(query, order, serial, by), as_json))
         return
     for line in console.lines():
-        click.echo(_answer(asker, Question.of(line, by), as_json))
+        click.echo(_answer(register, Question.of(line, by), as_json))
 
 
 # As long as a number in a record may be.
@@ -89,22 +84,19 @@ class Question:
         return cls(query, int(quantity), serial or None, by)
 
 
-def _answer(asker: Asker, asked: Question, as_json: bool) -> str:
-    register = asker.register
+def _answer(register: OpenRegister, asked: Question, as_json: bool) -> str:
     if asked.quantity is None:
         if as_json:
-            return json_text(json_forms.ask.as_object(asker, asked.query))
-        return text_forms.ask.as_text(asker, asked.query)
-    assert isinstance(register, OpenRegister), "the command asks an open register"
+            return json_text(json_forms.ask.as_object(register.asker, asked.query))
+        return text_forms.ask.as_text(register.asker, asked.query)
     try:
         need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by)
         found = register.orders(asked.query, asked.quantity, asked.serial, asked.by)
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
     if as_json:
-        made = json_forms.order.as_object(register, asked.query, asked.serial, need, found)
-        return json_text(made)
-    return text_forms.order.as_text(asker.answers, need, found)
+        return json_text(json_forms.order.as_object(register, asked.query, asked.serial, need, found))
+    return text_forms.order.as_text(register.answers, need, found)
 
 
 def _open(folder: Path) -> OpenRegister:
@@ -114,11 +106,6 @@ def _open(folder: Path) -> OpenRegister:
         raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
 
 
-def _asker(folder: Path) -> Asker:
-    register = _open(folder)
-    return Asker(register.answers, documents(register))
-
-
 @main.command()
 @RECORDS
 @click.option(
@@ -126,15 +113,15 @@ def _asker(folder: Path) -> Asker:
 )
 def questions(folder: Path, as_json: bool) -> None:
     """Tell what is not known, the worthiest first, as questions that somebody can go and answer."""
+    register = _open(folder)
     try:
-        rates = rates_of(folder)
+        found = register.questions()
     except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
-    answers = Answers(_open(folder), rates)
     if as_json:
-        click.echo(json_text(json_forms.questions.as_object(answers.register, answers.questions)))
+        click.echo(json_text(json_forms.questions.as_object(register, found)))
     else:
-        click.echo(text_forms.questions.as_text(answers.register, answers.questions))
+        click.echo(text_forms.questions.as_text(register, found))
 
 
 @main.command()
@@ -163,24 +150,14 @@ def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, 
 
     What --from leaves out is taken as it left the works.
     """
-    asker = _asker(folder)
-    register = asker.register
-    assert isinstance(register, OpenRegister), "the command asks an open register"
+    register = _open(folder)
     ready = goal in (("works",), ("latest",))
     try:
-        wanted = None if ready else _places(register, goal)
-        plan = register.convert(serial, wanted, _places(register, start), latest=goal == ("latest",))
+        wanted = None if ready else register.places(*goal)
+        plan = register.convert(serial, wanted, register.places(*start), latest=goal == ("latest",))
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
     if as_json:
         click.echo(json_text(json_forms.convert.as_object(register, serial, plan)))
     else:
         click.echo(text_forms.convert.as_text(register, plan))
-
-
-def _places(register: OpenRegister, ids: tuple[str, ...]) -> dict[str, str]:
-    """Assemblies by their positions. Raises LookupError for one that no record has."""
-    for id_ in ids:
-        if id_ not in register.assemblies:
-            raise LookupError(f"no record has the assembly {id_}; its id is the end of its page's address")
-    return {register.assemblies[id_].position: id_ for id_ in ids}

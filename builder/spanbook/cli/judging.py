@@ -3,30 +3,23 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
-from spanbook import rules
-from spanbook.answers.diff.model import Comparison
+import spanbook
+from spanbook import BuildFailed, Checked, NoRevision, NotComparable, Problem, Review
 from spanbook.cli import console
 from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, PROJECT, main
-from spanbook.faces import diff
-from spanbook.mkdocs.settings import BuildFailed, site_address
+from spanbook.faces.making import rules_address
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs import whole_file
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems import FORMS, github
 from spanbook.outputs.text.diff import MOST_MARKDOWN
-from spanbook.reading import git_tree
-from spanbook.reading.problems import Problem, Severity, errors
-from spanbook.reading.record_cache import known_of
-from spanbook.rules.addresses import dead
-from spanbook.rules.checking import Checked, check_folder, check_tree
-from spanbook.site import permanent
 from spanbook.wording import diff as diff_words
 from spanbook.wording import proposal
 from spanbook.wording.rules import explanation
@@ -56,27 +49,20 @@ def check(
         click.echo(_explanation(explain))
         return
     checked = _checked(folder, at)
-    problems = (*checked.problems, *_dead(addresses, checked))
+    dead = spanbook.dead_addresses(checked, console.text_of(addresses), str(addresses)) if addresses else ()
+    problems = (*checked.problems, *dead)
     records = len(checked.register.records)
     _tell(problems, records, form)
     if form == "github":
         add_to_summary(github.as_summary(problems, records))
-    sys.exit(_fails(problems, strict))
+    sys.exit(spanbook.fails(problems, strict=strict))
 
 
 def _checked(folder: Path, at: str | None) -> Checked:
     try:
-        if at is None:
-            return check_folder(folder)
-        with known_of(folder / "content") as known:
-            return check_tree(git_tree.content_at(folder, at), "content", known)
-    except git_tree.NoRevision as missing:
+        return spanbook.check(folder, at=at)
+    except NoRevision as missing:
         raise click.ClickException(str(missing)) from None
-
-
-def _fails(problems: Sequence[Problem], strict: bool) -> bool:
-    failing = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
-    return any(problem.severity in failing for problem in problems)
 
 
 @main.command()
@@ -95,69 +81,45 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     Ends with 3 when the records are sound and files are touched that are no records: settings, workflows,
     hooks, guides. Somebody has to read those before the proposal is taken in.
     """
-    checked = _checked(folder, new)
-    records, broken = len(checked.register.records), bool(errors(checked.problems))
-    _tell(checked.problems, records, form)
-    told = [github.as_summary(checked.problems, records, _MOST_PROBLEMS, _site(folder))]
+    judged = _reviewed(folder, old, new)
+    problems, records = judged.checked.problems, len(judged.checked.register.records)
+    broken = spanbook.fails(problems)
+    _tell(problems, records, form)
+    # Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
+    told = [github.as_summary(problems, records, _MOST_PROBLEMS, rules_address(folder))]
     try:
-        paths = git_tree.touched_besides(folder, old, new)
-        if headline := proposal.headline(paths):
+        if headline := proposal.headline(judged.touched):
             click.echo(github.warning("Not records alone", headline) if form == "github" else headline)
             told.insert(0, f"# {headline}\n")
         # What changes for readers cannot be told of broken records; what else is touched can.
         title = diff_words.TITLE_BESIDES if broken else diff_words.TITLE
-        changes = tuple(proposal.besides(paths) if broken else _changes(folder, old, new))
+        found = judged.comparison
+        changes = tuple(diff_words.sections(found) if found else proposal.besides(judged.touched))
         if changes or not broken:
             with commands_stopped(in_forge() or form == "github"):
                 click.echo(text_forms.diff.as_text(changes))
             told.append(text_forms.diff.as_markdown(changes, title))
-    except git_tree.NoRevision as missing:
-        raise click.ClickException(str(missing)) from None
+    except (NoRevision, NotComparable, BuildFailed) as failure:
+        raise click.ClickException(str(failure)) from None
     finally:
         if report:
             whole_file.replace(report, "\n".join(told))
         if form == "github":
             add_to_summary("\n".join(told))
-    sys.exit(1 if broken else TOUCHES_MORE if paths else 0)
+    sys.exit(1 if broken else TOUCHES_MORE if judged.touched else 0)
 
 
-def _site(folder: Path) -> str | None:
-    """Where the rules are explained. Broken settings are for the build to tell of.
-
-    Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
-    """
+def _reviewed(folder: Path, old: str, new: str) -> Review:
     try:
-        return site_address(folder)
-    except BuildFailed:
-        return None
+        return spanbook.review(folder, old, new)
+    except NoRevision as missing:
+        raise click.ClickException(str(missing)) from None
 
 
 def _tell(problems: Sequence[Problem], records: int, form: str) -> None:
     # Annotations are meant to be obeyed, and what other programs read is no place for marks.
     with commands_stopped(in_forge() and form == "text"):
         click.echo(FORMS[form](problems, records))
-
-
-def _changes(folder: Path, old: str, new: str) -> Iterator[proposal.Section]:
-    try:
-        return diff_words.sections(diff.compare_revisions(folder, old, new))
-    except (diff.NotComparable, BuildFailed) as failure:
-        raise click.ClickException(str(failure)) from None
-
-
-def _compared(folder: Path, old: str, new: str) -> Comparison:
-    try:
-        return diff.compare_places(folder, old, new)
-    except (diff.NotComparable, BuildFailed) as failure:
-        raise click.ClickException(str(failure)) from None
-
-
-def _dead(older: Path | None, checked: Checked) -> tuple[Problem, ...]:
-    """The addresses of an older list that would die; none where the records cannot become a site."""
-    if older is None or errors(checked.problems):
-        return ()
-    now = set(permanent.public(checked.register))
-    return tuple(dead(console.text_of(older), str(older), now))
 
 
 @main.command()
@@ -179,7 +141,10 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
     or that nothing changes for readers. JSON follows schema/answer-compare.json; Markdown is cut below
     64 kB with a count.
     """
-    found = _compared(folder, old, new)
+    try:
+        found = spanbook.compare(old, new, folder)
+    except (NotComparable, BuildFailed) as failure:
+        raise click.ClickException(str(failure)) from None
     if form == "json":
         click.echo(json_text(json_forms.diff.as_object(found)))
     else:
@@ -191,7 +156,9 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
 
 def _explanation(name: str) -> str:
     if name == "all":
-        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in rules.RULES.values())
-    if name not in rules.RULES:
-        raise click.ClickException(f"there is no problem named {name}; --explain all lists the names")
-    return explanation(rules.RULES[name])
+        rules = spanbook.all_rules().values()
+        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in rules)
+    try:
+        return explanation(spanbook.explain(name))
+    except LookupError as unknown:
+        raise click.ClickException(f"{unknown}; --explain all lists the names") from None

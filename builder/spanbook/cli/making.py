@@ -7,20 +7,14 @@ from pathlib import Path
 
 import click
 
+import spanbook
+from spanbook import BuildFailed, NotStarted, Problems
 from spanbook.cli import console
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
-from spanbook.faces import program, prompt, scaffold
-from spanbook.mkdocs import build as site_build
-from spanbook.mkdocs import serve as site_serve
-from spanbook.mkdocs.settings import BuildFailed, schema_address
-from spanbook.outputs import whole_file
-from spanbook.reading import read_bytes
-from spanbook.reading.fields import Field
-from spanbook.reading.kinds import WITH_FORM
+from spanbook.faces import program, prompt
+from spanbook.faces.prompt import WITH_FORM, Field
 from spanbook.reading.problems import one_line
-from spanbook.reading.records import Record
-from spanbook.reading.write import to_yaml
 
 
 @main.command()
@@ -36,7 +30,7 @@ def build(folder: Path, site: Path | None, strict: bool) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
     try:
         with commands_stopped(in_forge(), err=True):
-            built = site_build.build(folder, site, strict, _say)
+            built = spanbook.build(folder, site, strict=strict, say=_say)
     except BuildFailed as failure:
         raise click.ClickException(
             f"nothing was built, and the previous site is as it was. {failure}"
@@ -61,7 +55,7 @@ def serve(folder: Path, address: str) -> None:
     """Serve the site of FOLDER and rebuild it when a record changes."""
     gc.enable()  # this one runs for days
     try:
-        site_serve.serve(folder, address, _say)
+        spanbook.serve(folder, address, say=_say)
     except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
 
@@ -84,8 +78,8 @@ def start(folder: Path, name: str | None, named: str | None) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
     try:
         source = program.source_of(named) if named else program.own_source()
-        made = scaffold.start(folder, name or one_line(folder.resolve().name), source)
-    except (program.NoSource, scaffold.NotStarted) as failure:
+        made = spanbook.start(folder, name or one_line(folder.resolve().name), source)
+    except (program.NoSource, NotStarted) as failure:
         raise click.ClickException(str(failure)) from None
     click.echo("\n".join(f"  {path}" for path in made))
     click.echo(f"Made {folder}. Look at it with: spanbook serve {folder}")
@@ -118,21 +112,17 @@ def program_(source: str, folder: Path) -> None:
 def new(kind: str, folder: Path) -> None:
     """Ask for a record of KIND, field by field, and write its file. Enter passes over what is not known."""
     try:
-        address = schema_address(folder, kind)
+        spanbook.record_text(folder, {"kind": kind})  # before anything is typed that could be lost
+        values = prompt.enter(kind, prompt.Asker(_answer, _more))
+        file = spanbook.write_record(folder, values)
     except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
-    values = prompt.enter(kind, prompt.Asker(_answer, _more))
-    place = prompt.place_of(kind, str(values["id"]))
-    text = to_yaml(values, address)
-    found = read_bytes(text.encode(), place, kind, str(values["id"]))
-    if not isinstance(found, Record):
-        told = "\n".join(map(str, found))
-        raise click.ClickException(f"nothing was written. This is what was made of it:\n{text}\n{told}")
-    file = folder / place
-    try:
-        whole_file.create(file, text)
-    except FileExistsError:
-        raise click.ClickException(f"{file} is there already; correct it, or choose another id") from None
+    except Problems as wrong:
+        made = spanbook.record_text(folder, values)
+        told = f"nothing was written. This is what was made of it:\n{made}\n{wrong}"
+        raise click.ClickException(told) from None
+    except FileExistsError as there:
+        raise click.ClickException(f"{there}; correct it, or choose another id") from None
     click.echo(f"Wrote {file}. Now: spanbook check {folder}")
 
 

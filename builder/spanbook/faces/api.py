@@ -1,4 +1,4 @@
-"""The Python interface: open a folder of records, ask what fits.
+"""A register that answers: open a folder of records, ask what fits.
 
 >>> register = spanbook.open_register("my-community")
 >>> register.fits("HK 588")
@@ -6,13 +6,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import cached_property
 from pathlib import Path
 
-from spanbook.answers import applicability as _applicability
-from spanbook.answers import breaks as _breaks
 from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Card, Reading, read_serial
+from spanbook.answers.breaks import Break, breaks_at, total_of
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.conversions import (
     Holds,
@@ -23,41 +24,73 @@ from spanbook.answers.conversions import (
     convert,
 )
 from spanbook.answers.orders import Orders, orders
+from spanbook.answers.questions import Question
+from spanbook.answers.search import Answer, Asker
+from spanbook.answers.standing import Judgement
 from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
+from spanbook.answers.totals import Total
 from spanbook.ground.part_numbers import PartKey
+from spanbook.mkdocs.settings import rates_of
 from spanbook.reading.problems import Problems, errors
 from spanbook.register.model import Register
-from spanbook.rules.checking import check_folder, open_folder
+from spanbook.register.statements import Statement
+from spanbook.rules.checking import check_folder, content_of, open_folder
+from spanbook.site.documents import documents
 
 
 @dataclass(frozen=True, eq=False)
 class OpenRegister(Register):
-    """A register that answers. Everything it holds is read-only."""
+    """A register that answers. Everything it holds is read-only; what was once asked is kept."""
 
-    @cached_property
-    def answers(self) -> Answers:
-        """Whatever was once asked, kept."""
-        return Answers(self)
+    project: Path  # where the settings are
 
-    def read_serial(self, text: str) -> tuple[_applicability.Reading, ...]:
+    def ask(self, query: str) -> Answer:
+        """What a query gives, as the site's one box finds it: serial numbers, part numbers and marks, pages.
+
+        `?` in a serial or part number stands for one character that cannot be read.
+        """
+        return self.asker.ask(query)
+
+    def read_serial(self, text: str) -> tuple[Reading, ...]:
         """Every series in which a text reads as a serial number, in any case and spacing.
 
         A number that was never issued is given too, with `issued` false; nothing for other texts.
         """
-        return _applicability.read_serial(self, text)
+        return read_serial(self, text)
 
-    def fits(self, text: str) -> tuple[_applicability.Card, ...]:
+    def fits(self, text: str) -> tuple[Card, ...]:
         """For every reading of a serial number, what each position of that machine has."""
         return tuple(self.answers.fits.card(reading) for reading in self.read_serial(text))
 
-    def breaks(self, position: str, series: str, rates: Rates | None = None) -> tuple[_breaks.Break, ...]:
+    def standings(self) -> Mapping[Statement, Judgement]:
+        """How far each statement of the records is to be trusted, and every reason for it."""
+        return self.answers.standings
+
+    def questions(self) -> tuple[Question, ...]:
+        """What is not known, worth most first: machines affected times how unsure, by `rates` in mkdocs.yml.
+
+        Raises BuildFailed for settings that cannot be read.
+        """
+        return self.answers.questions
+
+    def breaks(self, position: str, series: str, rates: Rates | None = None) -> tuple[Break, ...]:
         """Where production changed at a position (its full name) over a series (its id), as far as is known.
 
-        Raises LookupError for a position or series that no record has.
+        Without `rates`, by those in mkdocs.yml. Raises LookupError for a position or series that no record
+        has, and BuildFailed for settings that cannot be read.
         """
         if position not in self.positions or series not in self.series:
             raise LookupError(f"no record has the position {position} or the series {series}")
-        return _breaks.breaks_at(self.answers.fits, position, self.series[series], rates or Rates())
+        return breaks_at(self.answers.fits, position, self.series[series], rates or self.answers.rates)
+
+    def total(self, series: str) -> Total | None:
+        """How many machines of a series (its id) were made, by the numbers seen; None where none was seen.
+
+        Raises LookupError for a series that no record has.
+        """
+        if series not in self.series:
+            raise LookupError(f"no record has the series {series}")
+        return total_of(self.answers.fits, self.series[series])
 
     def order_now(
         self, number: str, quantity: int = 1, serial: str | None = None, by: str | None = None
@@ -100,6 +133,25 @@ class OpenRegister(Register):
                 raise LookupError(f"no record has the assembly {id_} at {position}")
         return convert(self, reading, start, goal)
 
+    def places(self, *assemblies: str) -> dict[str, str]:
+        """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""
+        for id_ in assemblies:
+            if id_ not in self.assemblies:
+                raise LookupError(
+                    f"no record has the assembly {id_}; its id is the end of its page's address"
+                )
+        return {self.assemblies[id_].position: id_ for id_ in assemblies}
+
+    @cached_property
+    def answers(self) -> Answers:
+        """All that the pages say, each computed when it is first asked for."""
+        return Answers(self, lambda: rates_of(self.project))
+
+    @cached_property
+    def asker(self) -> Asker:
+        """What finds; its indexes are made once."""
+        return Asker(self.answers, documents(self))
+
     def _key(self, number: str, by: str | None) -> PartKey:
         found = [key for key in self.parts if key == PartKey.of(by or key.by, number)]
         if len(found) == 1:
@@ -109,7 +161,7 @@ class OpenRegister(Register):
             raise LookupError(f"no record mentions the part number {number}{whose}")
         raise LookupError(f"{number} is a number of {', '.join(k.by for k in found)}: say whose")
 
-    def _reading(self, serial: str | None) -> _applicability.Reading | None:
+    def _reading(self, serial: str | None) -> Reading | None:
         if serial is None:
             return None
         found = [reading for reading in self.read_serial(serial) if reading.issued]
@@ -123,7 +175,9 @@ def open_register(path: str | Path) -> OpenRegister:
 
     Raises Problems with every problem when a record has an error, FileNotFoundError without a folder.
     """
-    opened = open_folder(Path(path))
+    folder = Path(path)
+    opened = open_folder(folder)
     if errors(opened.problems):
-        raise Problems(check_folder(Path(path)).problems)
-    return OpenRegister(*(getattr(opened.register, field.name) for field in fields(Register)))
+        raise Problems(check_folder(folder).problems)
+    held = {field.name: getattr(opened.register, field.name) for field in fields(Register)}
+    return OpenRegister(**held, project=content_of(folder).parent)

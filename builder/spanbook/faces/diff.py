@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from spanbook.answers.diff.compute import compare
+from spanbook.answers.diff import compute
 from spanbook.answers.diff.model import Comparison
 from spanbook.mkdocs.settings import rates_of
 from spanbook.reading import git_tree
@@ -20,11 +20,12 @@ class NotComparable(Exception):  # noqa: N818 - it says what it is
     """One of the two is not there or has errors. The message says which, and what to do."""
 
 
-def compare_places(project: Path, old: str, new: str) -> Comparison:
-    """What changes from `old` to `new`, each a folder or a revision of the project.
+def compare(old: str, new: str, project: str | Path = ".") -> Comparison:
+    """What changes for readers from `old` to `new`, each a folder or a git revision of the project.
 
-    Raises NotComparable, and BuildFailed for a mkdocs.yml that cannot be read.
+    Raises NotComparable, and BuildFailed for settings that cannot be read.
     """
+    project = Path(project)
     if not _is_folder(old) and not _is_folder(new):
         return compare_revisions(project, old, new)
     with known_of(project / "content") as known:
@@ -50,7 +51,7 @@ def compare_revisions(project: Path, old: str, new: str) -> Comparison:
 def _compared(project: Path, before: Register, after: Register) -> Comparison:
     with collector_resting():
         addresses = permanent.public(before), permanent.public(after)
-        return compare(before, after, addresses, rates_of(project))
+        return compute.compare(before, after, addresses, rates_of(project))
 
 
 def _at(project: Path, revision: str, known: Known) -> Register:

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 
 from spanbook.ground.part_numbers import hyphened
 from spanbook.reading.fields import Field, Sort, fields_of
-from spanbook.reading.kinds import KINDS
+from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.write import Value
+
+__all__ = ["WITH_FORM", "Asker", "Field", "enter", "place_of", "suggestion", "wrong"]
 
 _PAIR = re.compile("([0-9]+) to ([0-9]+)")
 _YEAR = Field("year", Sort.TEXT, "Year", "Four digits.", True, 0, "1931", "[12][0-9]{3}")

@@ -17,6 +17,8 @@ from spanbook.outputs.text.failure import about
 
 @dataclass(frozen=True, slots=True)
 class Built:
+    """Where the site is, how many pages it has, and how long that took."""
+
     folder: Path
     pages: int
     seconds: float

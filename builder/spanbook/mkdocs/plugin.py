@@ -116,7 +116,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
         except Refused as refused:
             raise PluginError(f"a photograph changed while it was read: {refused}; build again") from refused
-        site = Site(Answers(self._register, self.config.rates.as_rates()), shelf)
+        site = Site(Answers(self._register, self.config.rates.as_rates), shelf)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
         around = Around(

@@ -106,10 +106,14 @@ _KINDS = {
 
 def explain(path: str, node: Node, value: Any, schema: KindSchema) -> Iterator[Problem]:
     """Every problem of a value that its schema refuses. Never nothing: the gate has spoken."""
+    told: set[_Said] = set()
     for error in schema.explainer.iter_errors(value):
-        rule, where, key, read, todo = _said(_Fault.of(_deepest(error)))
-        line, column = place_of(node, where, key=key)
-        yield Problem.of(rule, Finding(Place(path, line, column), read, todo))
+        for said in _said(_Fault.of(_deepest(error))):
+            if said not in told:  # of several keys that are missing every error names all
+                told.add(said)
+                rule, where, key, read, todo = said
+                line, column = place_of(node, where, key=key)
+                yield Problem.of(rule, Finding(Place(path, line, column), read, todo))
 
 
 # The rule, where it is broken, whether at the key rather than the value, what was read, what to do.
@@ -140,10 +144,12 @@ def _deepest(error: ValidationError) -> ValidationError:
     return _deepest(min(meant, key=lambda e: -len(e.path))) if meant else error
 
 
-def _said(fault: _Fault) -> _Said:
+def _said(fault: _Fault) -> Iterator[_Said]:
+    several = {"additionalProperties": _unknown_keys, "required": _missing_keys}
+    if fault.keyword in several:
+        yield from several[fault.keyword](fault)
+        return
     said: Callable[[_Fault], _Said] = {
-        "additionalProperties": _unknown_key,
-        "required": _missing_key,
         "enum": _choice,
         "const": _choice,
         "type": _type,
@@ -152,32 +158,35 @@ def _said(fault: _Fault) -> _Said:
         "pattern": _form,
         "uniqueItems": _twice,
     }.get(fault.keyword, _amount)
-    return said(fault)
+    yield said(fault)
 
 
-def _unknown_key(fault: _Fault) -> _Said:
+def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
     known = list(fault.schema.get("properties", {}))
     patterns = fault.schema.get("patternProperties")
-    unknown = next(k for k in fault.instance if k not in known and not _year_like(k, patterns))
-    if patterns:
-        todo = "a key here is a year of four digits"
-    elif close := get_close_matches(unknown.lower(), known, n=1):
-        todo = f"did you mean {close[0]}?"
-    else:
-        todo = f"delete it, or use one of {', '.join(known)}"
-    return KEY_UNKNOWN, (*fault.where, unknown), True, f"the key {_shown(unknown)} is not known here", todo
+    for unknown in fault.instance:
+        if unknown in known or _year_like(unknown, patterns):
+            continue
+        if patterns:
+            todo = "a key here is a year of four digits"
+        elif close := get_close_matches(unknown.lower(), known, n=1):
+            todo = f"did you mean {close[0]}?"
+        else:
+            todo = f"delete it, or use one of {', '.join(known)}"
+        yield KEY_UNKNOWN, (*fault.where, unknown), True, f"the key {_shown(unknown)} is not known here", todo
 
 
 def _year_like(key: str, patterns: dict[str, Any] | None) -> bool:
     return bool(patterns) and len(key) == 4 and key.isascii() and key.isdigit() and key[0] in "12"
 
 
-def _missing_key(fault: _Fault) -> _Said:
-    missing = next(k for k in fault.wanted if k not in fault.instance)
-    about = fault.schema.get("properties", {}).get(missing, {})
-    example = about.get("examples")
-    todo = f"add {missing}" + (f", for example {missing}: {_shown(example[0])}" if example else "")
-    return KEY_MISSING, fault.where, False, f"{missing} is missing", todo
+def _missing_keys(fault: _Fault) -> Iterator[_Said]:
+    for missing in fault.wanted:
+        if missing in fault.instance:
+            continue
+        example = fault.schema.get("properties", {}).get(missing, {}).get("examples")
+        todo = f"add {missing}" + (f", for example {missing}: {_shown(example[0])}" if example else "")
+        yield KEY_MISSING, fault.where, False, f"{missing} is missing", todo
 
 
 def _choice(fault: _Fault) -> _Said:

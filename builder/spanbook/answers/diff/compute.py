@@ -56,8 +56,8 @@ def compare(
 ) -> Comparison:
     """Both registers must be without errors; `addresses` are the public ones of the old and the new."""
     affected = _affected(old, new)
-    before = _Side(Answers(old, rates), affected, _renamed(old, new))
-    after = _Side(Answers(new, rates), affected, {})
+    before = _Side(Answers(old, lambda: rates), affected, _renamed(old, new))
+    after = _Side(Answers(new, lambda: rates), affected, {})
     weighed = before.standings(), after.standings()
     asked = before.questions(), after.questions()
     were, are = map(set, addresses)

@@ -14,7 +14,6 @@ from spanbook.reading.problems import Problem, Severity, one_line
 from spanbook.rules import RULES
 
 MOST_SHOWN = 10
-_RULES_PAGE = "rules/"  # as in site/addresses.py, beside this floor; a test holds the two together
 MOST_SUMMARY = 1024 * 1024 - 1  # bytes: a longer summary is refused
 _COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "notice"}
 
@@ -43,16 +42,16 @@ def _property(text: str) -> str:
 
 
 def as_summary(
-    problems: Sequence[Problem], records: int, limit: int = MOST_SUMMARY, site: str | None = None
+    problems: Sequence[Problem], records: int, limit: int = MOST_SUMMARY, rules: str | None = None
 ) -> str:
     """All problems as Markdown below `limit` bytes: where, what was read, what to do, and thanks.
 
-    Each leads to its rule on the `site`, where its address is known.
+    Each leads to its rule on the page of `rules`, where its address is known.
     """
     told = [f"# The records\n\n{_opening(problems)}\n\n{escaped(summary(problems, records))}\n"]
     room = limit - len(told[0].encode()) - 200
     for count, problem in enumerate(problems):
-        line = _line(problem, site)
+        line = _line(problem, rules)
         room -= len(line.encode()) + 1
         if room < 0:
             told.append(f"\n{len(problems) - count} more do not fit here; `spanbook check` tells them all.")
@@ -90,10 +89,10 @@ def _opening(problems: Sequence[Problem]) -> str:
     return "Thank you for what you found. Everything could be read."
 
 
-def _line(problem: Problem, site: str | None) -> str:
+def _line(problem: Problem, rules: str | None) -> str:
     at = problem.place
     rule = RULES[problem.name]
-    name = f"[{rule.name}]({site}{_RULES_PAGE}#{rule.name})" if site else rule.name
+    name = f"[{rule.name}]({rules}#{rule.name})" if rules else rule.name
     return (
         f"- **{problem.severity}** in {escaped(one_line(at.path))}, line {at.line}: "
         f"{escaped(one_line(problem.read))}. To do: {escaped(one_line(problem.todo))}. "
