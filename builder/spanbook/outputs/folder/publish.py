@@ -100,11 +100,7 @@ def _swap(whole: Path, place: Path, old: Path) -> None:
     if exchange(whole, place):
         return
     place.rename(old)
-    try:
-        whole.rename(place)
-    except BaseException:
-        old.rename(place)
-        raise
+    whole.rename(place)  # if that fails, mending puts the old one back
     old.rename(whole)
 
 
