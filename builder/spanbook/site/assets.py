@@ -16,6 +16,7 @@ from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.site.finder import tables as finder_tables
 from spanbook.site.forms import records
+from spanbook.wording.pages import release_name
 
 SCHEMAS = "schema/"
 STYLESHEET = "assets/spanbook.css"
@@ -66,4 +67,4 @@ def release_of(made: dict[str, bytes]) -> str:
     digest = sha256()
     for address in sorted(made):
         digest.update(address.encode() + b"\0" + made[address])
-    return f"records {digest.hexdigest()[:8]}"
+    return release_name(digest.hexdigest()[:8])

@@ -16,8 +16,7 @@ from spanbook.ground.intervals import Covers, Span
 from spanbook.reading.records import Assembly, FittedSpan, Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.wording.fits import segment_words
-from spanbook.wording.spans import numbers_words
+from spanbook.wording.charts import RUNS_ON, fit_bar, segment_bar
 
 THINNEST = 0.5
 
@@ -115,9 +114,9 @@ def fit_strip(scale: Scale, label: str, spans: Iterable[FittedSpan]) -> Strip:
         reach = reach_of(span, scale.series)
         height = _height(span)
         for run in reach.possibly - reach.surely:
-            bars.append(_bar(scale, run, Shape.MAYBE, height, "possibly"))
+            bars.append(_bar(scale, run, Shape.MAYBE, height, Covers.MAYBE))
         for run in reach.surely:
-            bars.append(_bar(scale, run, Shape.SURE, height, "surely"))
+            bars.append(_bar(scale, run, Shape.SURE, height, Covers.YES))
     return Strip(label, None, tuple(sorted(bars, key=lambda b: (b.x, b.width))))
 
 
@@ -138,7 +137,7 @@ def segment_strip(
     for segment in segments:
         span = Span(segment.first, segment.last)
         x, width = scale.place(span)
-        words = f"{numbers_words(segment.first, segment.last, scale.series)}: {segment_words(segment)}"
+        words = segment_bar(segment, scale.series)
         other = next((fit.assembly for fit in segment.fits if fit.assembly is not this), None)
         target = addresses.of_record(other) if other else None
         shape, letter = _shape(segment, named), _letter(segment, named)
@@ -151,9 +150,9 @@ def chart(scale: Scale, words: str, strips: Iterable[Strip]) -> Chart:
     return Chart(words, tuple(strips), _ticks(scale), skipped)
 
 
-def _bar(scale: Scale, run: Span, shape: Shape, height: float, how: str) -> Bar:
+def _bar(scale: Scale, run: Span, shape: Shape, height: float, covers: Covers) -> Bar:
     x, width = scale.place(run)
-    words = f"{how} {numbers_words(run.first, run.last, scale.series)}"
+    words = fit_bar(covers, run.first, run.last, scale.series)
     return Bar(x, width, shape, height, "", x, words, None)
 
 
@@ -191,7 +190,7 @@ def _letter(segment: Segment, named: dict[str, str]) -> str:
 def _ticks(scale: Scale) -> tuple[Tick, ...]:
     show = scale.series.stamp.show
     middle = (scale.first + scale.last) // 2
-    last = show(scale.last) if scale.series.last is not None else "on"
+    last = show(scale.last) if scale.series.last is not None else RUNS_ON
     return (
         Tick(0, show(scale.first), "start"),
         Tick(scale.at(middle), show(middle), "middle"),

@@ -12,6 +12,7 @@ from spanbook.reading.schemas import bundled
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.site import addresses
+from spanbook.wording.pages import PART_NUMBER, assembly_sort
 from spanbook.wording.records import record_title, seen_title
 
 _TOLD = {Machine, Assembly, Conversion, Supersession, Source, Teardown}
@@ -37,7 +38,7 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
         prose = " ".join((*record.tell, record.material or "", record.notes or "")) if record else ""
         title = f"{part.number} {part.name}".strip()
         strong = f"{part.number} {' '.join(part.names)} {marks}"
-        yield _document(addresses.of_part(part.key), title, "Part number", strong, prose)
+        yield _document(addresses.of_part(part.key), title, PART_NUMBER, strong, prose)
     yield from _evidence(register)
     yield from _others(register)
     for term in register.terms.values():
@@ -71,7 +72,7 @@ def _assembly(register: Register, assembly: Assembly) -> Document:
     return _document(
         addresses.of_record(assembly),
         assembly.title,
-        f"Assembly, {position}",
+        assembly_sort(position),
         f"{assembly.title} {assembly.number or ''} {position}",
         " ".join((names, *assembly.tell, assembly.notes or "")),
     )

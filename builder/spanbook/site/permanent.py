@@ -10,6 +10,7 @@ from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.pages import moved
 
 LIST = "addresses.txt"
 
@@ -24,11 +25,12 @@ def moved_pages(site: Site) -> Iterator[SitePage]:
     for record in site.register.records:
         if KINDS[record.kind].paged:
             link = site.record_link(record)
+            words = moved(link.text)
             for former in record.formerly:
                 yield SitePage(
                     address=addresses.of_former(record, former),
-                    title=f"{link.text} has moved",
-                    summary=f"This page has moved to {link.text}.",
+                    title=words.title,
+                    summary=words.summary,
                     sort="List",
                     crumbs=(Link("Home", ""),),
                     template="views/moved.html",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.reading.records import Evidence, PartUse, Record, Source, Supersession, Teardown
+from spanbook.reading.records import Evidence, PartUse, Record, Size, Source, Supersession, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, times
 
@@ -21,6 +21,12 @@ SOURCE_CLASSES = {
     "advertisement": "advertisement",
     "correspondence": "correspondence",
     "recollection": "recollection",
+}
+
+SUPPLIED = {"yes": "still supplied", "no": "no longer supplied", "unknown": "not known"}
+INTERCHANGE = {
+    "both": "both ways: the old may also serve where the new is called for",
+    "new-for-old": "new for old only",
 }
 
 
@@ -64,3 +70,8 @@ def evidence_sort(by: Source | Teardown) -> str:
 
 def _uses(uses: tuple[PartUse, ...]) -> str:
     return listed([times(use.quantity, use.number) for use in uses])
+
+
+def size_title(size: Size) -> str:
+    """What was measured, and of which part where it is said."""
+    return f"{size.what} of {size.number}" if size.number else size.what

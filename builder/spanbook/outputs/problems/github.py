@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from spanbook.ground.markdown_escape import escaped
-from spanbook.outputs.problems.text import summary
 from spanbook.reading.problems import Problem, Severity, one_line
-from spanbook.rules import RULES
+from spanbook.wording.problems import TITLE, count_words, line_words, lines_cut, more_words, thanks
 
 MOST_SHOWN = 10
 MOST_SUMMARY = 1024 * 1024 - 1  # bytes: a longer summary is refused
@@ -21,7 +20,7 @@ _COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVI
 def as_commands(problems: Sequence[Problem], records: int) -> str:
     """The first ten problems of each severity as annotations, the worst first, and the count."""
     shown = [p for s in Severity for p in [p for p in problems if p.severity is s][:MOST_SHOWN]]
-    return "\n".join([*map(_command, shown), summary(problems, records)])
+    return "\n".join([*map(_command, shown), count_words(problems, records)])
 
 
 def _command(problem: Problem) -> str:
@@ -48,13 +47,13 @@ def as_summary(
 
     Each leads to its rule on the page of `rules`, where its address is known.
     """
-    told = [f"# The records\n\n{_opening(problems)}\n\n{escaped(summary(problems, records))}\n"]
+    told = [f"# {TITLE}\n\n{thanks(problems)}\n\n{escaped(count_words(problems, records))}\n"]
     room = limit - len(told[0].encode()) - 200
     for count, problem in enumerate(problems):
         line = _line(problem, rules)
         room -= len(line.encode()) + 1
         if room < 0:
-            told.append(f"\n{len(problems) - count} more do not fit here; `spanbook check` tells them all.")
+            told.append(f"\n{more_words(len(problems) - count)}")
             break
         told.append(line)
     return "\n".join(told) + "\n"
@@ -70,7 +69,7 @@ def cut(text: str, limit: int) -> str:
         if room < 0:
             break
         kept.append(line)
-    more = f"\n{len(lines) - len(kept)} more lines do not fit here.\n"
+    more = f"\n{lines_cut(len(lines) - len(kept))}\n"
     return "".join(kept) + more if len(more) < limit else ""
 
 
@@ -79,22 +78,9 @@ def warning(title: str, text: str) -> str:
     return f"::warning title={_property(title)}::{_data(one_line(text))}"
 
 
-def _opening(problems: Sequence[Problem]) -> str:
-    if any(problem.severity is Severity.ERROR for problem in problems):
-        return (
-            "Thank you for what you found. Before it can be shown, something has to be mended: each line "
-            "says where, what was read there, and what to do. Ask if a line is not clear; nobody is "
-            "expected to know all this."
-        )
-    return "Thank you for what you found. Everything could be read."
-
-
 def _line(problem: Problem, rules: str | None) -> str:
     at = problem.place
-    rule = RULES[problem.name]
-    name = f"[{rule.name}]({rules}#{rule.name})" if rules else rule.name
-    return (
-        f"- **{problem.severity}** in {escaped(one_line(at.path))}, line {at.line}: "
-        f"{escaped(one_line(problem.read))}. To do: {escaped(one_line(problem.todo))}. "
-        f"({name})"
-    )
+    name = f"[{problem.name}]({rules}#{problem.name})" if rules else problem.name
+    told = (problem.read, problem.todo)
+    path, read, todo = (escaped(one_line(text)) for text in (at.path, *told))
+    return f"- {line_words(f'**{problem.severity}**', path, at.line, read, todo, name)}"

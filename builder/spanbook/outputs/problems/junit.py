@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
-from spanbook.outputs.problems.text import summary
 from spanbook.reading.problems import Problem, Severity, one_line
+from spanbook.wording.problems import ALL_RECORDS, count_words, place_words
 
 
 def as_xml(problems: Sequence[Problem], records: int) -> str:
@@ -17,8 +17,8 @@ def as_xml(problems: Sequence[Problem], records: int) -> str:
     for problem in failing:
         _case(suite, problem)
     if not failing:
-        ET.SubElement(suite, "testcase", {"classname": "content", "name": "every record"})
-    ET.SubElement(suite, "system-out").text = summary(problems, records)
+        ET.SubElement(suite, "testcase", {"classname": "content", "name": ALL_RECORDS})
+    ET.SubElement(suite, "system-out").text = count_words(problems, records)
     ET.indent(suites)
     return ET.tostring(suites, encoding="unicode", xml_declaration=False)
 
@@ -26,7 +26,7 @@ def as_xml(problems: Sequence[Problem], records: int) -> str:
 def _case(suite: ET.Element, problem: Problem) -> None:
     at = problem.place
     path, read, todo = one_line(at.path), one_line(problem.read), one_line(problem.todo)
-    name = f"{problem.name} at line {at.line}, column {at.column}"
+    name = place_words(problem)
     case = ET.SubElement(suite, "testcase", {"classname": path, "name": name, "file": path})
     failure = ET.SubElement(case, "failure", {"type": str(problem.severity), "message": f"{read}; {todo}"})
     failure.text = f"{path}:{at.line}:{at.column}: {read}; {todo}"

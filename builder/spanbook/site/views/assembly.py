@@ -15,8 +15,10 @@ from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionBox, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, trust
+from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
+from spanbook.wording.summaries import assembly_summary
 from spanbook.wording.years import years_words
 
 
@@ -83,19 +85,13 @@ def page(site: Site, assembly: Assembly) -> SitePage:
     return SitePage(
         address=address,
         title=assembly.title,
-        summary=_summary(site, assembly, position),
+        summary=assembly_summary(site.register, assembly),
         sort="Assembly",
         crumbs=(Link("Assemblies", "assemblies/"), *position),
         template="views/assembly.html",
         view=_view(site, assembly, position, root),
         record=assembly,
     )
-
-
-def _summary(site: Site, assembly: Assembly, position: tuple[Link, ...]) -> str:
-    fittings = site.register.fittings_of(assembly)
-    spans = "; ".join(f"{span_words(f.span, f.series)} ({fitted_words(f.span)})" for f in fittings)
-    return f"{position[-1].text}: {assembly.title}, {spans}."
 
 
 def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str) -> AssemblyView:
@@ -149,18 +145,17 @@ def _series_of(site: Site, assembly: Assembly) -> Iterator[Series]:
 def _charts(site: Site, assembly: Assembly) -> Iterator[tuple[Link, Chart]]:
     for series in _series_of(site, assembly):
         spans = [f.span for f in site.register.fittings_of(assembly) if f.series is series]
-        own = "; ".join(span_words(span, series) for span in spans)
         strips = [
-            fit_strip(site.scale(series), "This assembly", spans),
+            fit_strip(site.scale(series), THIS, spans),
             segment_strip(
                 site.scale(series),
-                "All known here",
+                ALL,
                 addresses.of_position(assembly.position),
                 site.segments(series, assembly.position),
                 this=assembly,
             ),
         ]
-        words = f"{assembly.title} in {series.name}: {own}."
+        words = assembly_chart(assembly, spans, series)
         yield site.series_link(series), chart(site.scale(series), words, strips)
 
 

@@ -9,6 +9,7 @@ from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.card import WORDS
+from spanbook.wording.pages import CARD
 from spanbook.wording.spans import run_words
 
 
@@ -33,8 +34,8 @@ def pages(site: Site) -> Iterator[SitePage]:
     )
     yield SitePage(
         address=addresses.CARD,
-        title="Machine card",
-        summary="One machine by its serial number: what it left the works with, place by place.",
+        title=CARD.title,
+        summary=CARD.summary,
         sort="List",
         crumbs=(Link("Series", addresses.SERIES),),
         template="views/card.html",

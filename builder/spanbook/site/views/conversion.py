@@ -14,8 +14,8 @@ from spanbook.site.common import CautionBox, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.conversions import change_words
-from spanbook.wording.grammar import listed
 from spanbook.wording.spans import span_words
+from spanbook.wording.summaries import conversion_summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,15 +68,11 @@ def pages(site: Site) -> Iterator[SitePage]:
 
 def _page(site: Site, conversion: Conversion) -> SitePage:
     address = addresses.of_record(conversion)
-    assemblies = site.register.assemblies
-    start = listed([assemblies[id_].title for id_ in conversion.start], "or")
-    to = assemblies[conversion.to].title
-    spans = "; ".join(words for _, words in _spans(site, conversion))
     position = site.position_links(conversion.position)
     return SitePage(
         address=address,
         title=conversion.title,
-        summary=f"Turns {start} into {to}: {spans}.",
+        summary=conversion_summary(site.register, conversion),
         sort="Conversion",
         crumbs=(Link("Conversions", "conversions/"), *position),
         template="views/conversion.html",

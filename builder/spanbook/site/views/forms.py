@@ -13,6 +13,7 @@ from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.forms import SCRIPTS, records
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.pages import FORMS, TO_RULES, form_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +47,12 @@ def pages(site: Site) -> Iterator[SitePage]:
     )
     yield SitePage(
         address=addresses.FORMS,
-        title="Add what you found",
-        summary="Fill in a form, read what it made, and hand it to the maintainers. Writing it takes no "
-        "account and no program.",
+        title=FORMS.title,
+        summary=FORMS.summary,
         sort="List",
         crumbs=(),
         template="views/forms.html",
-        view=FormsView(links, Link("what is checked", addresses.RULES)),
+        view=FormsView(links, Link(TO_RULES, addresses.RULES)),
     )
     picks = _picks(site)
     for kind in WITH_FORM:
@@ -63,10 +63,10 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int,
     schema = bundled(kind)
     return SitePage(
         address=addresses.of_form(kind),
-        title=f"{schema['title']}: add or correct",
+        title=form_title(str(schema["title"])),
         summary=str(schema["description"]),
         sort="Form",
-        crumbs=(Link("Add what you found", addresses.FORMS),),
+        crumbs=(Link(FORMS.title, addresses.FORMS),),
         template="views/form.html",
         view=FormView(
             kind=kind,

@@ -13,7 +13,9 @@ from spanbook.register.model import Part, Position
 from spanbook.site import addresses
 from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
+from spanbook.wording import lists
 from spanbook.wording.grammar import listed
+from spanbook.wording.lists import ListWords, piece_words
 from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES
 from spanbook.wording.spans import run_words, span_words
 
@@ -80,7 +82,7 @@ def _in_pieces(page: SitePage) -> Iterator[SitePage]:
     pieces: list[Row] = []
     for first in range(0, len(rows), MOST_ROWS):
         piece = rows[first : first + MOST_ROWS]
-        words = f"{piece[0].link.text} to {piece[-1].link.text}"
+        words = piece_words(piece[0].link.text, piece[-1].link.text)
         # No record, and no part number, can have this address: see PartKey.slug.
         address = f"{page.address}~/{len(pieces) + 1}/"
         pieces.append(Row(Link(words, address), (str(len(piece)),)))
@@ -91,19 +93,19 @@ def _in_pieces(page: SitePage) -> Iterator[SitePage]:
             crumbs=(*page.crumbs, Link(page.title, page.address)),
             view=replace(view, groups=tuple(_one(piece))),
         )
-    yield replace(page, view=IndexView(view.lead, ("From and to", "How many"), tuple(_one(pieces))))
+    yield replace(page, view=IndexView(view.lead, lists.PIECES, tuple(_one(pieces))))
 
 
-def _page(address: str, title: str, lead: str, columns: tuple[str, ...], groups: Iterable[Group]) -> SitePage:
+def _page(address: str, words: ListWords, groups: Iterable[Group]) -> SitePage:
     groups = tuple(group for group in groups if group.rows)
     return SitePage(
         address=address,
-        title=title,
-        summary=lead,
+        title=words.title,
+        summary=words.lead,
         sort="List",
         crumbs=(),
         template="views/index.html",
-        view=IndexView(lead, columns, groups),
+        view=IndexView(words.lead, words.columns, groups),
     )
 
 
@@ -115,8 +117,8 @@ def _plain(site: Site, kind: Kind) -> SitePage:
     """A kind of which nothing more is to be listed than its records."""
     schema = bundled(kind.name)
     rows = (Row(site.record_link(record), ()) for record in site.register.of(kind.cls).values())
-    columns = (str(schema["title"]),)
-    return _page(f"{kind.folder}/", kind.folder.capitalize(), str(schema["description"]), columns, _one(rows))
+    words = ListWords(kind.folder.capitalize(), str(schema["description"]), (str(schema["title"]),))
+    return _page(f"{kind.folder}/", words, _one(rows))
 
 
 def _machines(site: Site) -> SitePage:
@@ -124,8 +126,7 @@ def _machines(site: Site) -> SitePage:
         Row(site.record_link(m), (m.maker, "; ".join(run_words(s) for s in m.series)))
         for m in site.register.machines.values()
     )
-    lead = "Every machine, with the runs of its serial numbers."
-    return _page("machines/", "Machines", lead, ("Machine", "Maker", "Serial numbers"), _one(rows))
+    return _page("machines/", lists.MACHINES, _one(rows))
 
 
 def _series(site: Site) -> SitePage:
@@ -133,8 +134,7 @@ def _series(site: Site) -> SitePage:
         Row(site.series_link(s), (site.machine_of(s).title, run_words(s), s.plate))
         for s in site.register.series.values()
     )
-    lead = "Every run of serial numbers. Find yours by how the number on the plate is stamped."
-    return _page("series/", "Series", lead, ("Series", "Machine", "Numbers", "Plate"), _one(rows))
+    return _page("series/", lists.SERIES, _one(rows))
 
 
 def _positions(site: Site) -> SitePage:
@@ -144,8 +144,7 @@ def _positions(site: Site) -> SitePage:
         rows = (Row(_position_link(p), (_count(site, p),)) for p in inside if p.leaf)
         heading = Link(top.title, addresses.of_position(top))
         groups.append(Group(top.path, None if top.leaf else heading, tuple(rows)))
-    lead = "The places on a machine that an assembly occupies."
-    return _page("positions/", "Positions", lead, ("Position", "Assemblies recorded"), groups)
+    return _page("positions/", lists.POSITIONS, groups)
 
 
 def _position_link(position: Position) -> Link:
@@ -154,7 +153,7 @@ def _position_link(position: Position) -> Link:
 
 def _count(site: Site, position: Position) -> str:
     count = len(site.register.at_position.get(position.path, ()))
-    return str(count) if count else "none yet"
+    return str(count) if count else lists.NONE_YET
 
 
 def _assemblies(site: Site) -> SitePage:
@@ -169,8 +168,7 @@ def _assemblies(site: Site) -> SitePage:
         )
         for path, assemblies in ((p, site.register.at_position.get(p, ())) for p in site.register.positions)
     )
-    lead = "Every assembly by its position, with the machines it was on."
-    return _page("assemblies/", "Assemblies", lead, ("Assembly", "Number", "Serial numbers"), groups)
+    return _page("assemblies/", lists.ASSEMBLIES, groups)
 
 
 def _assembly_row(site: Site, assembly: Assembly) -> Row:
@@ -195,8 +193,7 @@ def _parts(site: Site) -> SitePage:
         Row(Link(_owner_name(site, owner), f"{addresses.PARTS}{owner}/"), (str(len(parts)),))
         for owner, parts in _by_owner(site).items()
     )
-    lead = "Every part number, by whose number it is. Two firms may use the same one for different parts."
-    return _page("parts/", "Part numbers", lead, ("Maker or supplier", "Numbers"), _one(rows))
+    return _page("parts/", lists.PARTS, _one(rows))
 
 
 def _owners(site: Site) -> Iterator[SitePage]:
@@ -204,12 +201,10 @@ def _owners(site: Site) -> Iterator[SitePage]:
         name = _owner_name(site, owner)
         page = _page(
             f"{addresses.PARTS}{owner}/",
-            f"Part numbers of {name}",
-            f"Every part number of {name} that a record mentions.",
-            ("Number", "Name", "Goes in"),
+            lists.parts_of(name),
             _one(_part_row(part) for part in parts),
         )
-        yield replace(page, crumbs=(Link("Part numbers", addresses.PARTS),))
+        yield replace(page, crumbs=(Link(lists.PARTS.title, addresses.PARTS),))
 
 
 def _part_row(part: Part) -> Row:
@@ -219,11 +214,10 @@ def _part_row(part: Part) -> Row:
 
 def _supersessions(site: Site) -> SitePage:
     rows = (
-        Row(site.record_link(act), (str(act.year or ""), "limited to some machines" if act.serials else ""))
+        Row(site.record_link(act), (str(act.year or ""), lists.LIMITED if act.serials else ""))
         for act in site.register.supersessions.values()
     )
-    lead = "Every act by which a number was replaced or given up."
-    return _page("supersessions/", "Supersessions", lead, ("Act", "Year", "Terms"), _one(rows))
+    return _page("supersessions/", lists.SUPERSESSIONS, _one(rows))
 
 
 def _conversions(site: Site) -> SitePage:
@@ -235,8 +229,7 @@ def _conversions(site: Site) -> SitePage:
         )
         for c in site.register.conversions.values()
     )
-    lead = "What was changed on machines after they left the works."
-    return _page("conversions/", "Conversions", lead, ("Conversion", "From", "To", "Year"), _one(rows))
+    return _page("conversions/", lists.CONVERSIONS, _one(rows))
 
 
 def _sources(site: Site) -> SitePage:
@@ -247,8 +240,7 @@ def _sources(site: Site) -> SitePage:
         )
         for s in site.register.sources.values()
     )
-    lead = "The printed and written things that statements rest on."
-    return _page("sources/", "Sources", lead, ("Source", "Class", "Year", "Statements"), _one(rows))
+    return _page("sources/", lists.SOURCES, _one(rows))
 
 
 def _teardowns(site: Site) -> SitePage:
@@ -259,7 +251,4 @@ def _teardowns(site: Site) -> SitePage:
         Row(site.record_link(t), (t.seen_by, CONDITIONS[t.condition], positions(f.position for f in t.found)))
         for t in site.register.teardowns.values()
     )
-    lead = "What somebody saw on one machine, on one day."
-    return _page(
-        "teardowns/", "Teardowns", lead, ("Teardown", "Seen by", "Condition", "Looked at"), _one(rows)
-    )
+    return _page("teardowns/", lists.TEARDOWNS, _one(rows))

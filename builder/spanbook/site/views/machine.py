@@ -14,8 +14,11 @@ from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
+from spanbook.wording.charts import machine_chart
 from spanbook.wording.fits import COVERS, STATES
+from spanbook.wording.pages import open_questions
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
+from spanbook.wording.summaries import machine_summary, series_summary
 from spanbook.wording.years import years_words
 
 
@@ -91,11 +94,10 @@ def pages(site: Site) -> Iterator[SitePage]:
 def _machine_page(site: Site, machine: Machine) -> SitePage:
     address = addresses.of_record(machine)
     root = "../" * address.count("/")
-    runs = "; ".join(run_words(series) for series in machine.series)
     return SitePage(
         address=address,
         title=machine.title,
-        summary=f"{machine.title}, by {machine.maker}. Serial numbers {runs}.",
+        summary=machine_summary(machine),
         sort="Machine",
         crumbs=(Link("Machines", "machines/"),),
         template="views/machine.html",
@@ -113,7 +115,7 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
     return SitePage(
         address=address,
         title=f"{machine.title}, {series.name}",
-        summary=f"What left the works on {run_words(series)} of the {machine.title}, position by position.",
+        summary=series_summary(machine, series),
         sort="Series",
         crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
         template="views/series.html",
@@ -147,8 +149,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
 
 def _questions(site: Site, series: Series) -> Link | None:
     count = len(site.answers.questions_of(series))
-    words = f"{count} open {'question' if count == 1 else 'questions'}"
-    return Link(words, addresses.of_questions(series)) if count else None
+    return Link(open_questions(count), addresses.of_questions(series)) if count else None
 
 
 def _years(series: Series) -> Iterator[YearRow]:
@@ -171,7 +172,7 @@ def _chart(site: Site, machine: Machine, series: Series) -> Chart:
         )
         for path in site.answers.fits.positions(machine)
     ]
-    words = f"Every position of the {machine.title} over {run_words(series)}."
+    words = machine_chart(machine, series)
     return chart(site.scale(series), words, strips)
 
 

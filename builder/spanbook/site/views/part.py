@@ -17,8 +17,11 @@ from spanbook.site.common import CautionBox, Site, Trust, part_link
 from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
-from spanbook.wording.grammar import listed
+from spanbook.wording.lists import PARTS
+from spanbook.wording.pages import PART_NUMBER
+from spanbook.wording.records import SUPPLIED, size_title
 from spanbook.wording.spans import span_words
+from spanbook.wording.summaries import part_summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +75,6 @@ class PartView:
     notes: Markup | None
 
 
-SUPPLIED = {"yes": "still supplied", "no": "no longer supplied", "unknown": "not known"}
-
-
 def pages(site: Site) -> Iterator[SitePage]:
     for part in site.register.parts.values():
         yield _page(site, part)
@@ -86,20 +86,13 @@ def _page(site: Site, part: Part) -> SitePage:
     return SitePage(
         address=address,
         title=f"{part.number} {part.name}".strip(),
-        summary=_summary(part, owner),
-        sort="Part number",
-        crumbs=(Link("Part numbers", "parts/"), Link(owner, addresses.of_owner(part.key.by))),
+        summary=part_summary(part, owner),
+        sort=PART_NUMBER,
+        crumbs=(Link(PARTS.title, "parts/"), Link(owner, addresses.of_owner(part.key.by))),
         template="views/part.html",
         view=_view(site, part, owner, "../" * address.count("/")),
         record=part.records[0],  # where the number is written of
     )
-
-
-def _summary(part: Part, owner: str) -> str:
-    name = part.name or "a part"
-    where = listed(list(dict.fromkeys(use.assembly.title for use in part.uses))[:3])
-    goes = f" Goes in: {where}." if where else ""
-    return f"{part.number}, {name} ({owner}).{goes}"
 
 
 def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
@@ -164,5 +157,4 @@ def _sizes(site: Site, record: PartRecord) -> Iterator[SizeSaid]:
 
 def size_row(size: Size) -> SizeRow:
     """A measurement in its own unit and in the other system's."""
-    of = f" of {size.number}" if size.number else ""
-    return SizeRow(f"{size.what}{of}", both_ways(size.value, size.unit))
+    return SizeRow(size_title(size), both_ways(size.value, size.unit))

@@ -12,8 +12,9 @@ from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
-from spanbook.wording.grammar import listed
+from spanbook.wording.charts import position_chart
 from spanbook.wording.spans import fitted_words, span_words
+from spanbook.wording.summaries import position_summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,7 @@ def _page(site: Site, position: Position) -> SitePage:
     return SitePage(
         address=addresses.of_position(position),
         title=position.title,
-        summary=_summary(site, position, assemblies),
+        summary=position_summary(site.register, position),
         sort="Position",
         crumbs=(Link("Positions", "positions/"), *line[:-1]),
         template="views/position.html",
@@ -67,14 +68,6 @@ def _page(site: Site, position: Position) -> SitePage:
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
     )
-
-
-def _summary(site: Site, position: Position, assemblies: tuple[Assembly, ...]) -> str:
-    if not position.leaf:
-        inside = listed([site.register.positions[path].title for path in position.below])
-        return f"{position.title}: {inside}."
-    names = listed([a.title for a in assemblies], "or")
-    return f"{position.title}: {names}." if names else f"{position.title}: nothing recorded yet."
 
 
 def _row(site: Site, assembly: Assembly) -> AssemblyRow:
@@ -99,6 +92,6 @@ def _chart(site: Site, position: Position, series: Series) -> SeriesChart:
     key = tuple(
         (letter, site.record_link(site.register.assemblies[id_])) for id_, letter in letters(found).items()
     )
-    words = f"{position.title} over the numbers of {series.name}."
+    words = position_chart(position.title, series)
     machine = site.record_link(site.machine_of(series))
     return SeriesChart(machine, site.series_link(series), chart(site.scale(series), words, [strip]), key)

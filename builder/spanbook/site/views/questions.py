@@ -9,6 +9,7 @@ from spanbook.answers.questions import Question, anchor
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.pages import QUESTIONS, questions_of
 from spanbook.wording.questions import ABOUT, forum_words, question_words
 
 
@@ -36,7 +37,6 @@ class QuestionsView:
 
 # A community of ten thousand records has ten thousand questions: a telephone gets the worthiest first.
 WORTHIEST = 50
-ORDER = "the worthiest first: how many machines an answer would settle, times how unsure it is."
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -48,20 +48,21 @@ def pages(site: Site) -> Iterator[SitePage]:
     )
     yield SitePage(
         address=addresses.QUESTIONS,
-        title="Open questions",
-        summary=f"What is not known, {ORDER}",
+        title=QUESTIONS.title,
+        summary=QUESTIONS.summary,
         sort="List",
         crumbs=(),
         template="views/questions.html",
         view=QuestionsView(tuple(_row(site, one) for one in site.answers.questions[:WORTHIEST]), all_of),
     )
     for one in series:
+        words = questions_of(site.machine_of(one), one)
         yield SitePage(
             address=addresses.of_questions(one),
-            title=f"Open questions, {one.name}",
-            summary=f"What is not known about the {one.name} of the {site.machine_of(one).title}, {ORDER}",
+            title=words.title,
+            summary=words.summary,
             sort="List",
-            crumbs=(Link("Open questions", addresses.QUESTIONS),),
+            crumbs=(Link(QUESTIONS.title, addresses.QUESTIONS),),
             template="views/questions.html",
             view=QuestionsView(
                 tuple(_row(site, question) for question in site.answers.questions_of(one)), ()

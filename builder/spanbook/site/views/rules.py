@@ -11,6 +11,7 @@ from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 from spanbook.wording import rules as words
+from spanbook.wording.pages import rules as rules_page
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +35,11 @@ class RulesView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
+    page = rules_page(len(RULES))
     yield SitePage(
         address=addresses.RULES,
-        title="What is checked",
-        summary=f"What a record is held to before readers see it: {len(RULES)} rules, each with its reason "
-        "and an example of what is refused and of what is accepted.",
+        title=page.title,
+        summary=page.summary,
         sort="List",
         crumbs=(),
         template="views/rules.html",

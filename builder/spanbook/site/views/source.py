@@ -13,6 +13,7 @@ from spanbook.site.common import Linked, Site, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.records import SOURCE_CLASSES
 from spanbook.wording.statements import statement_words
+from spanbook.wording.summaries import source_summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +47,10 @@ def _page(site: Site, source: Source) -> SitePage:
     address = addresses.of_record(source)
     root = "../" * address.count("/")
     cited = tuple(cited_lines(site, source))
-    year = f", {source.year}" if source.year else ""
     return SitePage(
         address=address,
         title=source.title,
-        summary=f"{SOURCE_CLASSES[source.sort].capitalize()}{year}. {len(cited)} statements rest on it.",
+        summary=source_summary(source, len(cited)),
         sort="Source",
         crumbs=(Link("Sources", "sources/"),),
         template="views/source.html",

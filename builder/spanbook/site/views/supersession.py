@@ -12,13 +12,9 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import PartLine, Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
-from spanbook.wording.records import act_title
+from spanbook.wording.records import INTERCHANGE, act_title
 from spanbook.wording.spans import span_words
-
-INTERCHANGE = {
-    "both": "both ways: the old may also serve where the new is called for",
-    "new-for-old": "new for old only",
-}
+from spanbook.wording.summaries import act_summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +47,10 @@ def _page(site: Site, act: Supersession) -> SitePage:
     title = act_title(act)
     series = site.register.series
     spans = tuple(span_words(span, series[span.series]) for span in act.serials)
-    limited = f", only {'; '.join(spans)}" if spans else ""
     return SitePage(
         address=address,
         title=title,
-        summary=f"{title}{limited}.",
+        summary=act_summary(site.register, act),
         sort="Supersession",
         crumbs=(Link("Supersessions", "supersessions/"),),
         template="views/supersession.html",

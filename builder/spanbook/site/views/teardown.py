@@ -15,9 +15,9 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
-from spanbook.wording.fits import STATES, segment_words
-from spanbook.wording.grammar import listed
+from spanbook.wording.fits import STATES, agreement_words, segment_words
 from spanbook.wording.records import CONDITIONS, seen_title
+from spanbook.wording.summaries import teardown_summary
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +58,10 @@ def pages(site: Site) -> Iterator[SitePage]:
 def _page(site: Site, teardown: Teardown) -> SitePage:
     address = addresses.of_record(teardown)
     root = "../" * address.count("/")
-    places = listed([site.position_links(f.position)[-1].text.lower() for f in teardown.found])
     return SitePage(
         address=address,
         title=seen_title(teardown),
-        summary=f"What {teardown.seen_by} saw on {teardown.serial}, {teardown.date}: {places}.",
+        summary=teardown_summary(site.register, teardown),
         sort="Teardown",
         crumbs=(Link("Teardowns", "teardowns/"),),
         template="views/teardown.html",
@@ -106,10 +105,10 @@ def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -
 
 
 def _agreement(there: AtPosition | None, find: Find) -> str:
-    """How a find stands to the records: `as recorded`, `fitted later`, `otherwise than recorded` or empty."""
+    """How a find stands to the records; empty where they say nothing."""
     if there is None or find.assembly is None or not there.fits:
         return ""
-    if any(fit.assembly.id == find.assembly for fit in there.segment.fits):
-        return "as recorded"
-    later = any(fit.assembly.id == find.assembly for fit in there.fits)
-    return "fitted later, as recorded" if later else "otherwise than recorded"
+    left_so, later = (
+        any(fit.assembly.id == find.assembly for fit in fits) for fits in (there.segment.fits, there.fits)
+    )
+    return agreement_words(left_so=left_so, later=later)

@@ -11,6 +11,7 @@ from spanbook.reading.records import Cautions, Glossary, Publication
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
+from spanbook.wording.pages import CAUTIONS, GLOSSARY
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,31 +34,26 @@ def pages(site: Site) -> Iterator[SitePage]:
         Entry(c.id, c.title, markdown.to_html(c.text, "../"), c.follows)
         for c in site.register.cautions.values()
     )
-    lead = (
-        "The usual dangers of this work and what to do about them. They are reminders, not instructions: "
-        "local rules and people licensed for the work come first."
-    )
     yield SitePage(
         address=addresses.CAUTIONS,
-        title="Cautions",
-        summary=lead,
+        title=CAUTIONS.title,
+        summary=CAUTIONS.summary,
         sort="List",
         crumbs=(),
         template="views/words_pages.html",
-        view=EntriesView(lead, cautions),
+        view=EntriesView(CAUTIONS.summary, cautions),
         record=records.get(Cautions),
     )
     terms = tuple(
         Entry(t.id, t.term, markdown.to_html(t.meaning, "../"), ()) for t in site.register.terms.values()
     )
-    lead = "The words of the trade as they are used here."
     yield SitePage(
         address=addresses.GLOSSARY,
-        title="Glossary",
-        summary=lead,
+        title=GLOSSARY.title,
+        summary=GLOSSARY.summary,
         sort="List",
         crumbs=(),
         template="views/words_pages.html",
-        view=EntriesView(lead, terms),
+        view=EntriesView(GLOSSARY.summary, terms),
         record=records.get(Glossary),
     )
