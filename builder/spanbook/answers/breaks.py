@@ -20,7 +20,7 @@ class NotCounted(StrEnum):
     """Why what was seen on a machine near a break does not count for its place."""
 
     ALTERED = "altered"
-    EITHER_SIDE = "either side"  # the worn number may lie before the break or after it
+    EITHER_SIDE = "either-side"  # the worn number may lie before the break or after it
 
 
 @dataclass(frozen=True, slots=True)
