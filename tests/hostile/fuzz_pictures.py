@@ -7,6 +7,7 @@ import struct
 import zlib
 
 from spanbook.ground.images import Refused, check, versions
+from spanbook.rules.photographs import refusal_words
 from tests.hostile.fuzz import Fuzzer
 from tests.hostile.pictures import PICTURES, picture
 
@@ -84,7 +85,7 @@ def _refusal(case: bytes) -> str | None:
     try:
         check(case)
     except Refused as refused:
-        return refused.why
+        return refusal_words(refused)[0]
     return None
 
 

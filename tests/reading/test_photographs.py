@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import subprocess
 import sys
 import time
@@ -20,6 +21,7 @@ from PIL import Image, ImageOps
 from spanbook.ground import images
 from spanbook.ground.images import Refused, check, versions
 from spanbook.reading import image_cache as darkroom
+from spanbook.rules.photographs import refusal_words
 from tests.hostile.pictures import PICTURES, grey_of_16_bits, picture, two_in_one
 from tests.support.command import PROJECT, project, run
 
@@ -93,11 +95,13 @@ def test_what_is_refused_and_why(name: str) -> None:
         if wanted == "ok":
             taking(make())
             continue
-        with pytest.raises(Refused, match=wanted) as refused:
+        with pytest.raises(Refused) as refused:
             taking(make())
-        assert refused.value.why.isprintable()
-        assert "0x" not in refused.value.why, "no object's address"
-        assert refused.value.todo
+        why, todo = refusal_words(refused.value)
+        assert re.search(wanted, why)
+        assert why.isprintable()
+        assert "0x" not in why, "no object's address"
+        assert todo
 
 
 def test_16_bits_of_grey_come_out_scaled() -> None:
@@ -356,5 +360,6 @@ def test_where_nothing_can_be_kept_the_build_says_so(tmp_path: Path, monkeypatch
 
 def test_the_limits_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(images, "MOST_PIXELS", 100)
-    with pytest.raises(Refused, match="1000 by 600 pixels; at most 100 are taken"):
+    with pytest.raises(Refused) as refused:
         check(picture())
+    assert refusal_words(refused.value)[0] == "1000 by 600 pixels; at most 100 are taken"

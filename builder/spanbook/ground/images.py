@@ -13,6 +13,7 @@ import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from enum import StrEnum
 
 from PIL import Image, ImageFile
 from PIL.JpegImagePlugin import JpegImageFile
@@ -25,9 +26,9 @@ MOST_SIDE = 16_383  # what is made is WebP, which holds no more
 WIDTHS = (480, 960, 1920)
 _QUALITY = 80
 # Says how the versions are made: another recipe makes other pictures of the same bytes.
-RECIPE = f"webp {_QUALITY} {WIDTHS} 2"
+RECIPE = " ".join(("webp", str(_QUALITY), str(WIDTHS), "2"))
 # A progressive JPEG is drawn in about ten passes; each may cover every pixel and costs a few bytes of file.
-_MOST_PASSES = 100
+MOST_PASSES = 100
 _PASS = re.compile(rb"\xff\xda\x00(?:\x08\x01|\x0a\x02|\x0c\x03|\x0e\x04)")
 _ORIENTATION = 0x0112
 # What has to be done to a picture so that it stands upright, by its EXIF orientation (CIPA DC-008).
@@ -40,20 +41,36 @@ _TURNS = {
     7: Image.Transpose.TRANSVERSE,
     8: Image.Transpose.ROTATE_90,
 }
-_ANEW = "save it again as JPEG, PNG or WebP in a picture program, or take it away"
-_SMALLER = "make it smaller in a picture program and save it again"
 
 # What a decoder mutters about a stranger's file is nothing that anybody here can act on.
 warnings.filterwarnings("ignore", category=UserWarning, module=r"PIL\.")
 
 
-class Refused(Exception):  # noqa: N818 - it says what happened
-    """A file that is not taken as a photograph: why, and what to do."""
+class Flaw(StrEnum):
+    """What is wrong with a file that is not taken as a photograph."""
 
-    def __init__(self, why: str, todo: str = _ANEW) -> None:
-        super().__init__(why)
-        self.why = why
-        self.todo = todo
+    NO_PICTURE = "no-picture"
+    UNREADABLE = "unreadable"  # it begins like one of a sort
+    DAMAGED = "damaged"
+    TOO_MANY_BYTES = "too-many-bytes"
+    TOO_MANY_PIXELS = "too-many-pixels"
+    TOO_LONG_A_SIDE = "too-long-a-side"
+    MOVES = "moves"
+    TOO_MANY_PASSES = "too-many-passes"
+    NO_MEMORY = "no-memory"
+
+
+class Refused(Exception):  # noqa: N818 - it says what happened
+    """A file that is not taken as a photograph.
+
+    `size` is its bytes, or its width and height, where they are what is wrong; `sort` what it begins like.
+    """
+
+    def __init__(self, flaw: Flaw, *size: int, sort: str = "") -> None:
+        super().__init__(flaw, *size)
+        self.flaw = flaw
+        self.size = size
+        self.sort = sort
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +85,7 @@ class Version:
 def limit(size: int) -> None:
     """Raises Refused for a file of more bytes than are taken."""
     if size > MOST_BYTES:
-        raise Refused(f"{size:,} bytes; at most {MOST_BYTES:,} are taken", _SMALLER)
+        raise Refused(Flaw.TOO_MANY_BYTES, size)
 
 
 def check(data: bytes) -> None:
@@ -118,7 +135,7 @@ def pixels(data: bytes) -> int:
 def _upright(data: bytes) -> Image.Image:
     """The picture in colours of 8 bits. It is never copied without need: it may take 200 MB."""
     image = _opened(data)
-    with _decoding("its picture is damaged and cannot be decoded to the end"):
+    with _decoding(Flaw.DAMAGED):
         image.load()
         turn = _TURNS.get(_orientation(image))
         coloured = _in_colours(image)
@@ -135,34 +152,33 @@ def _opened(data: bytes) -> ImageFile.ImageFile:
     ):
         # A name or a promise of a sort counts for nothing: how the file begins does.
         if begins:
-            with _decoding(f"it begins like a {sort} and cannot be read as one"):
+            with _decoding(Flaw.UNREADABLE, sort):
                 image = read(io.BytesIO(data))
             _within_limits(image, data)
             return image
-    raise Refused("it is no JPEG, PNG or WebP")
+    raise Refused(Flaw.NO_PICTURE)
 
 
 def _within_limits(image: ImageFile.ImageFile, data: bytes) -> None:
-    size = f"{image.width} by {image.height} pixels"
     if image.width * image.height > MOST_PIXELS:
-        raise Refused(f"{size}; at most {MOST_PIXELS:,} are taken", _SMALLER)
+        raise Refused(Flaw.TOO_MANY_PIXELS, *image.size)
     if max(image.size) > MOST_SIDE:
-        raise Refused(f"{size}; at most {MOST_SIDE:,} are taken on a side", _SMALLER)
+        raise Refused(Flaw.TOO_LONG_A_SIDE, *image.size)
     # Of a JPEG with several pictures in it (cameras add a preview, or a second eye's) the first is taken.
     if getattr(image, "n_frames", 1) > 1:
-        raise Refused("it moves; one picture is wanted", "save one picture of it alone")
-    if isinstance(image, JpegImageFile) and len(_PASS.findall(data)) > _MOST_PASSES:
-        raise Refused(f"it is drawn in more than {_MOST_PASSES} passes")
+        raise Refused(Flaw.MOVES)
+    if isinstance(image, JpegImageFile) and len(_PASS.findall(data)) > MOST_PASSES:
+        raise Refused(Flaw.TOO_MANY_PASSES)
 
 
 @contextmanager
-def _decoding(wrong: str) -> Iterator[None]:
+def _decoding(wrong: Flaw, sort: str = "") -> Iterator[None]:
     try:
         yield
     except MemoryError:
-        raise Refused("there is not enough memory to decode it", _SMALLER) from None
+        raise Refused(Flaw.NO_MEMORY) from None
     except Exception as failure:  # a decoder that is fed rubbish can raise anything at all
-        raise Refused(wrong) from failure
+        raise Refused(wrong, sort=sort) from failure
 
 
 def _orientation(image: Image.Image) -> int:

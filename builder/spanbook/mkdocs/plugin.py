@@ -32,6 +32,7 @@ from spanbook.reading.files import Sort, sort_of
 from spanbook.reading.problems import Severity, errors
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
+from spanbook.rules.photographs import refusal_words
 from spanbook.site import assets, permanent, views
 from spanbook.site.common import Site
 from spanbook.site.forms.forge import forge_of
@@ -115,7 +116,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         except OSError as failure:
             raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
         except Refused as refused:
-            raise PluginError(f"a photograph changed while it was read: {refused}; build again") from refused
+            why, _ = refusal_words(refused)
+            raise PluginError(f"a photograph changed while it was read: {why}; build again") from refused
         site = Site(Answers(self._register, self.config.rates.as_rates), shelf)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)

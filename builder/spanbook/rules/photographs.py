@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from spanbook.ground.images import MOST_BYTES, Refused, limit
+from spanbook.ground import images
+from spanbook.ground.images import Flaw, Refused
 from spanbook.reading.files import PHOTOGRAPHS, Picture, Tree
 from spanbook.reading.image_cache import each, inspect
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
@@ -41,6 +42,8 @@ UNUSED = Rule(
     bad=_HEAD + "  note: The lid\n# picture: content/photographs/lid.png\n",
     good=_HEAD + _SHOWN.replace(".jpg", ".png") + "# picture: content/photographs/lid.png\n",
 )
+_ANEW = "save it again as JPEG, PNG or WebP in a picture program, or take it away"
+_SMALLER = "make it smaller in a picture program and save it again"
 RULES = (MISSING, REFUSED, UNUSED)
 
 
@@ -58,21 +61,46 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
     for file, refused in each(lambda file: (file, _refusal(tree, file, pictures[file])), sorted(pictures)):
         place = Place(f"{shown_as}/{pictures[file].path}")
         if refused:
-            yield Problem.of(REFUSED, Finding(place, refused.why, refused.todo))
+            yield Problem.of(REFUSED, Finding(place, *refused))
         if file not in shown:
             todo = "name it under photographs in the record of the teardown, or take it away"
             yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
 
 
-def _refusal(tree: Tree, file: str, picture: Picture) -> Refused | None:
+def _refusal(tree: Tree, file: str, picture: Picture) -> tuple[str, str] | None:
+    """What is wrong with a file, and what to do."""
     if picture.linked:
-        return Refused("a link, no plain file", "put the photograph itself here")
+        return "a link, no plain file", "put the photograph itself here"
     if not _FILE.fullmatch(file):
         todo = "name it with small letters, digits and hyphens, ending in .jpg, .png or .webp"
-        return Refused(f"the name {file}", todo)
+        return f"the name {file}", todo
     try:
-        limit(picture.size)  # before reading it: git may hold gigabytes under one name
-        inspect(tree.read(picture.path, MOST_BYTES + 1))
+        images.limit(picture.size)  # before reading it: git may hold gigabytes under one name
+        inspect(tree.read(picture.path, images.MOST_BYTES + 1))
     except Refused as refused:
-        return refused
+        return refusal_words(refused)
     return None
+
+
+def refusal_words(refused: Refused) -> tuple[str, str]:
+    """What is wrong with a file that is not taken as a photograph, and what to do."""
+    size = " by ".join(map(str, refused.size))
+    match refused.flaw:
+        case Flaw.NO_PICTURE:
+            return "it is no JPEG, PNG or WebP", _ANEW
+        case Flaw.UNREADABLE:
+            return f"it begins like a {refused.sort} and cannot be read as one", _ANEW
+        case Flaw.DAMAGED:
+            return "its picture is damaged and cannot be decoded to the end", _ANEW
+        case Flaw.TOO_MANY_BYTES:
+            return f"{refused.size[0]:,} bytes; at most {images.MOST_BYTES:,} are taken", _SMALLER
+        case Flaw.TOO_MANY_PIXELS:
+            return f"{size} pixels; at most {images.MOST_PIXELS:,} are taken", _SMALLER
+        case Flaw.TOO_LONG_A_SIDE:
+            return f"{size} pixels; at most {images.MOST_SIDE:,} are taken on a side", _SMALLER
+        case Flaw.MOVES:
+            return "it moves; one picture is wanted", "save one picture of it alone"
+        case Flaw.TOO_MANY_PASSES:
+            return f"it is drawn in more than {images.MOST_PASSES} passes", _ANEW
+        case Flaw.NO_MEMORY:
+            return "there is not enough memory to decode it", _SMALLER
