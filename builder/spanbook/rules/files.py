@@ -13,6 +13,7 @@ from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, Sort, Tree, sort_o
 from spanbook.reading.image_cache import inspect
 from spanbook.reading.kinds import BY_FOLDER
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.rules.photographs import refusal_words
 
 MOST_GUIDE = 1_000_000  # bytes
 
@@ -80,7 +81,7 @@ def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
                 try:
                     inspect(tree.read(path, MOST_BYTES + 1))
                 except Refused as refused:
-                    yield Problem.of(GUIDE_PICTURE, Finding(place, refused.why, refused.todo))
+                    yield Problem.of(GUIDE_PICTURE, Finding(place, *refusal_words(refused)))
         earlier = folded.setdefault(path.casefold(), path)
         if earlier != path:
             read = f"{path} differs from {earlier} only in capitals"
