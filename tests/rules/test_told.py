@@ -171,6 +171,11 @@ COVERAGE = {
         assembly("lid", "xa, first: 6, last: 20, option: true"),
         [("option-without-standard", 6, "an option, and no standard assembly is recorded from XA 6")],
     ),
+    "an option beside one that was fitted later": (
+        assembly("lid", "xa, first: 6, last: 20, option: true")
+        + assembly("cap", "xa, first: 1, last: 20, fitted: field"),
+        [("option-without-standard", 6, "an option, and no standard assembly is recorded from XA 6")],
+    ),
     "an option longer than the standard": (
         LID + assembly("hat", "xa, first: 5, last: 21, option: true"),
         [("option-without-standard", 6, "an option, and no standard assembly is recorded from XA 21")],
