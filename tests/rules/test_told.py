@@ -144,7 +144,9 @@ SERIES = {
 COVERAGE = {
     "one after the other": (LID + assembly("hat", "xa, first: 21, last: 99"), []),
     "two standards on one number": (
-        LID + assembly("hat", "xa, first: 20, last: 99"),
+        LID
+        + assembly("hat", "xa, first: 20, last: 99")
+        + assembly("zinc-lid", "xa, first: 1, last: 99, option: true"),
         [("standards-conflict", 6, "hat and lid are both surely on XA 20 to XA 20 at body/cover")],
     ),
     "two standards without an end": (
@@ -324,3 +326,10 @@ CASES = [(name, *case) for family in FAMILIES for name, case in family.items()]
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     found = worlds.check(tmp_path, world).problems
     assert sorted((p.name, p.place.line, p.read) for p in found) == sorted(told)
+
+
+def test_of_three_standards_the_last_is_where_a_conflict_is_told(tmp_path: Path) -> None:
+    three = "".join(assembly(id_, "xa, first: 1, last: 20") for id_ in ("lid", "hat", "cap"))
+    (problem,) = worlds.check(tmp_path, three).problems
+    assert problem.read.startswith("cap and hat and lid are both surely on XA 1 to XA 20")
+    assert problem.place.path == "content/assemblies/lid.yml"
