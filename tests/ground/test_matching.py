@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spanbook.ground.matching import JOINTS, misread, plain, squeezed, terms, words
+from spanbook.ground.matching import JOINTS, misread, plain, squeezed, terms, words, worn
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.serials import Stamp
 
@@ -33,6 +33,15 @@ def test_the_page_passes_over_the_same_joints() -> None:
     assert f"const JOINTS = /{JOINTS.pattern}/gu;" in READ.read_text(encoding="utf-8")
 
 
+def test_what_a_worn_stamp_leaves() -> None:
+    assert worn("4H-O3 B.") == "4h088"
+
+
+def test_neighbours_are_joined_where_they_are_asked_for() -> None:
+    assert terms("Big end", joined=True) == {"big", "end", "bigend"}
+    assert terms("Big end", joined=False) == {"big", "end"}
+
+
 @pytest.mark.parametrize(
     ("one", "other", "is_misread"),
     [
@@ -41,6 +50,7 @@ def test_the_page_passes_over_the_same_joints() -> None:
         ("4H-67", "4H-GT", True),
         ("X-10", "X-10", False),  # one number
         ("X-10", "X-14", False),
+        ("X-1", "X-A", False),
         ("4H-1130", "4H-1180", False),  # two digits: two parts of one drawer
         ("Bail", "Ball", False),  # two letters: two words
         ("1B", "I3", True),

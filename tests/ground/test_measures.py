@@ -57,3 +57,10 @@ def test_sizes_agree_to_what_both_were_read_to(
 ) -> None:
     assert agree(one, other) is same
     assert agree(other, one) is same
+
+
+def test_below_nothing() -> None:
+    assert read("-1/8") == Fraction(-1, 8)
+    assert read("-1 1/8") == Fraction(-9, 8)
+    assert both_ways("-1/8", "in") == "-1/8 in (−3.18 mm)"
+    assert both_ways("-0.001", "mm") == "-0.001 mm (0.0000 in)"

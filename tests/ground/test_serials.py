@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.serials import Stamp
+from spanbook.ground.serials import MOST_DIGITS, MOST_UNREADABLE, Stamp, Worn
 
 STAMPS = [Stamp.of(text) for text in ("HK {number}", "{number:4}S", "DX.{number:3}", "4H-{number}/B")]
 numbers = st.integers(0, 999_999)
@@ -64,3 +66,27 @@ def test_thousands_of_digits_are_no_number(text: str) -> None:
 def test_other_stamps_are_refused(text: str) -> None:
     with pytest.raises(ValueError, match="number"):
         Stamp.of(text)
+
+
+@pytest.mark.parametrize("digits", ["".join(each) for n in (1, 2, 3) for each in product("?059", repeat=n)])
+def test_the_first_number_from_another_on(digits: str) -> None:
+    every = list(Stamp.of("{number}").may_be(digits))
+    for number in (-1, 0, 1, 4, 5, 6, 9, 10, 49, 50, 55, 60, 95, 99, 100, 499, 500, 505, 590, 951, 999, 1000):
+        assert Worn(digits).first_from(number) == min((n for n in every if n >= number), default=None)
+
+
+def test_a_number_is_read_between_prefix_and_suffix() -> None:
+    stamp = Stamp.of("HK {number:3}S")
+    assert (stamp.show(7), stamp.show(1234)) == ("HK 007S", "HK 1234S")
+    assert stamp.read("h?7s") == 7  # what cannot be read of the prefix may be the prefix
+    assert Stamp.of("HK {number}").show(7) == "HK 7"
+    for other in ("HK 7T", "HX 7S", "HK S", "HKS", "HK 5?S", "7"):
+        assert stamp.read(other) is None
+
+
+def test_how_much_may_be_unreadable_and_how_long_a_number_is() -> None:
+    stamp = Stamp.of("HK {number}")
+    assert stamp.worn("HK " + "?" * MOST_UNREADABLE) == Worn("?" * MOST_UNREADABLE)
+    assert stamp.worn("HK " + "?" * (MOST_UNREADABLE + 1)) is None
+    assert stamp.worn("HK " + "1" * MOST_DIGITS) == Worn("1" * MOST_DIGITS)
+    assert stamp.worn("HK " + "1" * (MOST_DIGITS + 1)) is None

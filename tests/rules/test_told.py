@@ -190,6 +190,16 @@ COVERAGE = {
 }
 ACTS = {
     "a chain": (act("a", "P", "Q", "year: 1931\n") + act("b", "Q", "R", "year: 1931\n"), []),
+    "replaced by what it replaces": (
+        act("a", "P", "Q") + act("b", "Q", "P"),
+        [
+            (
+                "supersession-cycle",
+                3,
+                "P by content/supersessions/a.yml:3, Q by content/supersessions/b.yml:3, and so back to P",
+            )
+        ],
+    ),
     "replaced in the end by what began it": (
         act("a", "P", "Q") + act("b", "Q", "R") + act("c", "R", "P"),
         [
@@ -214,6 +224,11 @@ ACTS = {
     "split into what nobody uses": (
         act("a", "P", "Q R"),
         [("split-unused", 4, "a split into Q and R, which nothing uses")],
+    ),
+    "split, one of them in a parts list": (
+        act("a", "P", "Q R")
+        + assembly("lid", "xa, first: 1, last: 20", more='parts:\n- {number: "R", by: w, name: R}\n'),
+        [],
     ),
     "split, one of them replaced again": (act("a", "P", "Q R") + act("b", "R", "S"), []),
     "no longer supplied": (act("a", "P", ""), []),

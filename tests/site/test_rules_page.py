@@ -7,6 +7,7 @@ import pytest
 from spanbook.answers.answers import Answers
 from spanbook.reading.problems import Rule
 from spanbook.rules import RULES
+from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Around
 from spanbook.site.views import rules
@@ -24,6 +25,7 @@ def test_every_rule_has_its_anchor_reason_and_severity() -> None:
         own = after.partition("<details")[0]
         assert f'sb-rule-{rule.severity}">' in own
         assert rule.reason.split("'")[0] in own
+        assert addresses.of_rule(rule) == f"{page.address}#{rule.name}"
     assert "last: [5, 10], evidence: [{source: book}]}</mark>" in html
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
+from spanbook.reading.problems import Rule
 from spanbook.reading.records import PartRecord, Record, Series
 from spanbook.register.model import Position
 from spanbook.register.statements import Statement
@@ -78,6 +79,11 @@ def of_caution(caution: str) -> str:
 
 def of_term(term: str) -> str:
     return f"{GLOSSARY}#{term}"
+
+
+def of_rule(rule: Rule) -> str:
+    """Where the page of rules explains one. No promise to last: rules come and go with the program."""
+    return f"{RULES}#{rule.name}"
 
 
 def of_statement(statement: Statement) -> str:
