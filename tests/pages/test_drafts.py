@@ -197,6 +197,11 @@ def test_a_draft_is_gone_when_others_recorded_the_same(page: Page, served: str) 
     assert key(page, "source", "parts-book-1934") not in stored(page)
 
 
+def test_where_nothing_was_put_aside_nothing_is_told_of_it(page: Page, served: str) -> None:
+    page.goto(f"{served}add/teardown/")
+    assert page.locator("[data-aside]").is_hidden()
+
+
 def test_what_is_begun_anew_is_put_aside_and_is_another_record(page: Page, served: str) -> None:
     opened(page, served, "source", RECORD)
     page.locator(TITLE).fill("Mine")
