@@ -149,6 +149,12 @@ COVERAGE = {
         + assembly("zinc-lid", "xa, first: 1, last: 99, option: true"),
         [("standards-conflict", 6, "hat and lid are both surely on XA 20 to XA 20 at body/cover")],
     ),
+    "two standards, and a third that may be there": (
+        LID
+        + assembly("hat", "xa, first: 20, last: 99")
+        + assembly("cap", "xa, first: [19, 21], last: [19, 21]"),
+        [("standards-conflict", 6, "hat and lid are both surely on XA 20 to XA 20 at body/cover")],
+    ),
     "two standards without an end": (
         assembly("lid", "xb, first: 100, last: open") + assembly("hat", "xb, first: 150, last: open"),
         [("standards-conflict", 6, "hat and lid are both surely on 0150B on at body/cover")],

@@ -99,19 +99,19 @@ def _hole(fits: Fits) -> Iterator[Finding]:
 
 def _option(fits: Fits) -> Iterator[Finding]:
     for place in _places(fits):
-        if not any(fitting.span.option for fitting in place.fittings):
-            continue
-        standard = SpanSet()
-        for fitting in place.fittings:
-            if not fitting.span.option:
-                standard = standard | fits.reach(fitting).possibly
-        for fitting in place.fittings:
-            alone = fits.reach(fitting).possibly - standard
-            if fitting.span.option and alone:
+        for fitting in (f for f in place.fittings if f.span.option):
+            alone = fits.reach(fitting).possibly - _standard(fits, place)
+            if alone:
                 first = place.series.stamp.show(alone.first)
                 read = f"an option, and no standard assembly is recorded from {first}"
                 where = _place_of(fits, fitting)
                 yield Finding(where, read, "record the standard one, or drop option if it was the standard")
+
+
+def _standard(fits: Fits, place: _Place) -> SpanSet:
+    """Where a standard assembly is possibly recorded."""
+    standards = (f for f in place.fittings if not f.span.option)
+    return SpanSet.of(span for f in standards for span in fits.reach(f).possibly)
 
 
 def _place_of(fits: Fits, fitting: Fitting, *below: Step) -> Place:
