@@ -102,7 +102,7 @@ def test_an_unknown_key_gets_a_guess() -> None:
     assert isinstance(problems, tuple)
     assert {(p.name, p.place.line, p.todo) for p in problems} == {
         ("key-unknown", 3, "did you mean title?"),
-        ("key-missing", 1, "add title, for example title: “Parts book for the Type H engine”"),
+        ("key-missing", 1, "add title, for example title: Parts book for the Type H engine"),
     }
 
 

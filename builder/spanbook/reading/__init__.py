@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
+from spanbook.reading.examples import Examples
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
@@ -50,6 +51,7 @@ def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None =
     found, problems = files.walk(tree, shown_as)
     records: list[Record] = []
     every = list(problems)
+    broken: list[tuple[files.RecordFile, bytes]] = []
     for file in found:
         data = tree.read(file.relative, text.LARGEST + 1)
         old = known.of(file.path, data) if known else None
@@ -59,12 +61,22 @@ def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None =
             if known and not old:
                 known.add(file.path, data, result)
         else:
-            every.extend(result)
+            broken.append((file, data))
+    # What is wrong is told last, when the others can give examples.
+    examples = Examples(records)
+    for file, data in broken:
+        told = _read(data, file.path, file.kind, file.stem, examples)
+        assert not isinstance(told, Record), "the same bytes make no record"
+        every.extend(told)
     return Reading(tuple(records), tuple(every))
 
 
 def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[Problem, ...]:
     """One record of a kind from a file's bytes, or its problems; the file's name without .yml is `stem`."""
+    return _read(data, path, kind, stem, Examples())
+
+
+def _read(data: bytes, path: str, kind: str, stem: str, examples: Examples) -> Record | tuple[Problem, ...]:
     try:
         node = yaml.read(data)
     except text.Refusal as refusal:
@@ -76,7 +88,7 @@ def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[P
     schema = schemas.of_kind(kind)
     values = typed.typed(node, schema.guide)
     if not schema.gate.is_valid(values):
-        return tuple(explain.explain(path, node, values, schema))
+        return tuple(explain.explain(path, node, values, schema, examples))
     if not KINDS[kind].single and values["id"] != stem:
         read = f"the id {values['id']} in a file named {stem}.yml"
         other = f", or give the id {stem}" if _ID.fullmatch(stem) else ""

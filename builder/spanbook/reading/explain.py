@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -10,9 +9,12 @@ from typing import Any, cast
 
 from jsonschema import ValidationError
 
+from spanbook.reading import uncertain, unquoted
+from spanbook.reading.examples import Examples
 from spanbook.reading.nodes import Node, Step, place_of
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.schemas import KindSchema, Schema
+from spanbook.reading.write import flow
 
 _HEAD = "# file: content/sources/letter-a.yml\nkind: source\nid: letter-a\n"
 _GOOD = _HEAD + "title: A letter\nclass: correspondence\n"
@@ -32,6 +34,13 @@ KEY_MISSING = Rule(
     "Without it the record does not say what a record of its kind must say.",
     bad=_HEAD + "class: correspondence\n",
     good=_GOOD,
+)
+TEXT_UNQUOTED = Rule(
+    "text-unquoted",
+    Severity.ERROR,
+    "Inside braces a comma ends a value, and anywhere a colon and a space end a key: such text is quoted.",
+    bad=_GOOD_PART.replace("{source: book}", "{source: book, at: p. 31, fig. 12}"),
+    good=_GOOD_PART.replace("{source: book}", '{source: book, at: "p. 31, fig. 12"}'),
 )
 VALUE_NOT_A_NUMBER = Rule(
     "value-not-a-number",
@@ -78,6 +87,7 @@ VALUE_ONE_OF = Rule(
 RULES = (
     KEY_UNKNOWN,
     KEY_MISSING,
+    TEXT_UNQUOTED,
     VALUE_NOT_A_NUMBER,
     VALUE_NOT_A_CHOICE,
     VALUE_FORM,
@@ -87,13 +97,13 @@ RULES = (
 )
 
 _AMOUNTS = {
-    "minimum": "a number of {limit} or more",
-    "maximum": "a number of {limit} or less",
-    "minLength": "at least {limit} characters",
-    "maxLength": "at most {limit} characters",
-    "minItems": "at least {limit} entries",
-    "maxItems": "at most {limit} entries",
-    "minProperties": "at least {limit} entries",
+    "minimum": "it is a number of {limit} or more",
+    "maximum": "it is a number of {limit} or less",
+    "minLength": "write at least {limit} characters",
+    "maxLength": "write at most {limit} characters",
+    "minItems": "write at least {entries}",
+    "maxItems": "write at most {entries}",
+    "minProperties": "write at least {entries}",
 }
 _KINDS = {
     "array": "a list",
@@ -104,11 +114,14 @@ _KINDS = {
 }
 
 
-def explain(path: str, node: Node, value: Any, schema: KindSchema) -> Iterator[Problem]:
-    """Every problem of a value that its schema refuses. Never nothing: the gate has spoken."""
+def explain(path: str, node: Node, value: Any, schema: KindSchema, examples: Examples) -> Iterator[Problem]:
+    """Every problem of a value that its schema refuses. Never nothing: the gate has spoken.
+
+    What is shown to be copied comes from `examples` where they have something, or else from the schema.
+    """
     told: set[_Said] = set()
     for error in schema.explainer.iter_errors(value):
-        for said in _said(_Fault.of(_deepest(error))):
+        for said in _said(_Fault.of(_deepest(error), path, node, schema, examples)):
             if said not in told:  # of several keys that are missing every error names all
                 told.add(said)
                 rule, where, key, read, todo = said
@@ -127,13 +140,27 @@ class _Fault:
     instance: Any
     schema: Schema
     wanted: Any
+    path: str
+    node: Node
+    kind: KindSchema
+    examples: Examples
 
     @classmethod
-    def of(cls, error: ValidationError) -> _Fault:
+    def of(
+        cls, error: ValidationError, path: str, node: Node, kind: KindSchema, examples: Examples
+    ) -> _Fault:
         where = tuple(error.absolute_path)
-        return cls(
-            where, str(error.validator), error.instance, cast(Schema, error.schema), error.validator_value
-        )
+        wanted = error.validator_value
+        schema = cast(Schema, error.schema)
+        return cls(where, str(error.validator), error.instance, schema, wanted, path, node, kind, examples)
+
+    def example(self, *below: str) -> str:
+        """What may stand here, or under a key here, as it is typed; empty where nothing is known."""
+        steps = (*self.where, *below)
+        field = self.kind.at(steps)
+        found = self.examples.of(self.kind, steps, self.path)
+        known = [found] if found is not None else field.get("examples") or self.schema.get("examples", [])
+        return flow(known[0]) if known and (found is not None or below or "examples" in field) else ""
 
 
 def _deepest(error: ValidationError) -> ValidationError:
@@ -164,8 +191,15 @@ def _said(fault: _Fault) -> Iterator[_Said]:
 def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
     known = list(fault.schema.get("properties", {}))
     patterns = fault.schema.get("patternProperties")
+    cut = unquoted.by_commas(fault.node, fault.where, known)
     for unknown in fault.instance:
         if unknown in known or _year_like(unknown, patterns):
+            continue
+        where = (*fault.where, unknown)
+        if unknown in cut:
+            if whole := cut[unknown]:
+                read = f"a comma ends the text before {_shown(unknown)}"
+                yield TEXT_UNQUOTED, where, True, read, unquoted.to_quote(whole)
             continue
         if patterns:
             todo = "a key here is a year of four digits"
@@ -173,7 +207,7 @@ def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
             todo = f"did you mean {close[0]}?"
         else:
             todo = f"delete it, or use one of {', '.join(known)}"
-        yield KEY_UNKNOWN, (*fault.where, unknown), True, f"the key {_shown(unknown)} is not known here", todo
+        yield KEY_UNKNOWN, where, True, f"the key {_shown(unknown)} is not known here", todo
 
 
 def _year_like(key: str, patterns: dict[str, Any] | None) -> bool:
@@ -184,34 +218,37 @@ def _missing_keys(fault: _Fault) -> Iterator[_Said]:
     for missing in fault.wanted:
         if missing in fault.instance:
             continue
-        example = fault.schema.get("properties", {}).get(missing, {}).get("examples")
-        todo = f"add {missing}" + (f", for example {missing}: {_shown(example[0])}" if example else "")
+        example = fault.example(missing)
+        todo = f"add {missing}" + (f", for example {missing}: {example}" if example else "")
         yield KEY_MISSING, fault.where, False, f"{missing} is missing", todo
 
 
 def _choice(fault: _Fault) -> _Said:
     allowed = fault.schema.get("enum") or [fault.schema["const"]]
     close = get_close_matches(str(fault.instance).lower(), [str(a) for a in allowed], n=1)
-    hint = f"did you mean {close[0]}? " if close else ""
-    todo = f"{hint}It is one of: {', '.join(map(str, allowed))}"
-    return VALUE_NOT_A_CHOICE, fault.where, False, f"read {_shown(fault.instance)}", todo
+    one_of = f"is one of: {', '.join(map(str, allowed))}"
+    todo = f"did you mean {close[0]}? It {one_of}" if close else f"it {one_of}"
+    return VALUE_NOT_A_CHOICE, fault.where, False, _read(fault), todo
 
 
 def _type(fault: _Fault) -> _Said:
     wanted = fault.schema.get("type")
+    if wanted == "string" and (whole := unquoted.by_colon(fault.instance)):
+        read = "a colon and a space in a text make a key of what stands before them"
+        return TEXT_UNQUOTED, fault.where, False, read, unquoted.to_quote(whole)
     rule = VALUE_NOT_A_NUMBER if wanted == "integer" and isinstance(fault.instance, str) else VALUE_KIND
-    return rule, fault.where, False, f"read {_shown(fault.instance)}", f"write {_a(wanted, fault)} here"
-
-
-def _a(wanted: object, fault: _Fault) -> str:
-    example = fault.schema.get("examples")
-    return _KINDS.get(str(wanted), str(wanted)) + (f", such as {_shown(example[0])}," if example else "")
+    example = fault.example()
+    todo = f"write {_KINDS.get(str(wanted), str(wanted))}" + (f", for example {example}" if example else "")
+    return rule, fault.where, False, _read(fault), todo
 
 
 def _forms(fault: _Fault) -> _Said:
-    examples = fault.schema.get("examples", [])
-    shown = " or ".join(_shown(e) for e in examples)
-    return VALUE_KIND, fault.where, False, f"read {_shown(fault.instance)}", f"write it like {shown}"
+    if pair := uncertain.pair(fault.instance):
+        todo = f"write a number that is not sure as a pair, the lowest and the highest it may be: {pair}"
+        return VALUE_KIND, fault.where, False, _read(fault), todo
+    *others, last = [flow(example) for example in fault.schema.get("examples", [""])]
+    todo = f"write it like {', '.join(others)} or {last}" if others else f"write it like {last}"
+    return VALUE_KIND, fault.where, False, _read(fault), todo
 
 
 def _one_of(fault: _Fault) -> _Said:
@@ -222,10 +259,16 @@ def _one_of(fault: _Fault) -> _Said:
 
 
 def _form(fault: _Fault) -> _Said:
-    title = fault.schema.get("title", "value").lower()
-    example = fault.schema.get("examples", [""])[0]
-    read = f"read {_shown(fault.instance)}"
-    return VALUE_FORM, fault.where, False, read, f"write the {title} like {_shown(example)}"
+    text = str(fault.instance)
+    if not text:
+        return _empty(fault)
+    untidy = "on one line, with nothing blank at its ends, " if text != text.strip() or "\n" in text else ""
+    return VALUE_FORM, fault.where, False, _read(fault), f"write it {untidy}like {fault.example()}"
+
+
+def _empty(fault: _Fault) -> _Said:
+    todo = f"write something, for example {fault.example()}, or delete the key if it may be left out"
+    return VALUE_FORM, fault.where, False, "read nothing", todo
 
 
 def _twice(fault: _Fault) -> _Said:
@@ -234,12 +277,20 @@ def _twice(fault: _Fault) -> _Said:
 
 
 def _amount(fault: _Fault) -> _Said:
-    wanted = _AMOUNTS.get(fault.keyword, f"another value ({fault.keyword})")
-    todo = f"it takes {wanted.format(limit=fault.wanted)}"
-    return VALUE_AMOUNT, fault.where, False, f"read {_shown(fault.instance)}", todo
+    if fault.instance == "":
+        return _empty(fault)
+    limit = fault.wanted
+    wanted = _AMOUNTS.get(fault.keyword, f"it takes another value ({fault.keyword})")
+    todo = wanted.format(limit=limit, entries="one entry" if limit == 1 else f"{limit} entries")
+    return VALUE_AMOUNT, fault.where, False, _read(fault), todo
+
+
+def _read(fault: _Fault) -> str:
+    return "read nothing" if fault.instance == "" else f"read {_shown(fault.instance)}"
 
 
 def _shown(value: object) -> str:
-    text = value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)
+    """What was read, in a sentence. What is to be copied into a file is written by `flow`."""
+    text = value if isinstance(value, str) else flow(value)
     text = text if len(text) <= 60 else text[:57] + "..."
     return f"“{text}”" if isinstance(value, str) else text

@@ -40,6 +40,20 @@ class KindSchema:
     explainer: Draft202012Validator
     guide: Guide
 
+    def at(self, steps: tuple[str | int, ...]) -> Schema:
+        """What the schema says of a field; what stands beside a reference goes before what it refers to."""
+        here = self._whole(self.schema)
+        for step in steps:
+            below = here.get("items") if isinstance(step, int) else here.get("properties", {}).get(step)
+            here = self._whole(below or {})
+        return here
+
+    def _whole(self, schema: Schema) -> Schema:
+        while ref := schema.get("$ref"):
+            beside = {key: value for key, value in schema.items() if key != "$ref"}
+            schema = {**self.schema["$defs"][ref.removeprefix("#/$defs/")], **beside}
+        return schema
+
 
 def folder() -> Path:
     """Where the schemas are: inside an installed package, or beside `builder/` in a checkout."""

@@ -6,7 +6,11 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator, Mapping, Sequence
+
+# A text that means the same with quotes as without, inside brackets as well.
+_PLAIN = re.compile(r"\w(?:[\w ./-]*[\w.])?")
 
 Value = str | int | bool | Sequence["Value"] | Mapping[str, "Value"]
 
@@ -15,6 +19,17 @@ def to_yaml(values: Mapping[str, Value], schema_address: str | None = None) -> s
     """The file of a record; `schema_address` is for editors that complete by it."""
     head = f"# yaml-language-server: $schema={schema_address}\n" if schema_address else ""
     return head + "".join(f"{line}\n" for line in _mapping(values))
+
+
+def flow(value: object) -> str:
+    """A value on one line as somebody would type it: quotes only where they are needed."""
+    if isinstance(value, str) and _PLAIN.fullmatch(value):
+        return value
+    if isinstance(value, Mapping):
+        return f"{{{', '.join(f'{flow(key)}: {flow(below)}' for key, below in value.items())}}}"
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return f"[{', '.join(map(flow, value))}]"
+    return json.dumps(value, ensure_ascii=False)
 
 
 def _mapping(values: Mapping[str, Value]) -> Iterator[str]:

@@ -8,6 +8,7 @@ from typing import cast
 
 import yaml
 
+from spanbook.reading import yaml_broken
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
 from spanbook.reading.problems import Rule, Severity
 from spanbook.reading.text import Refusal, hidden, refuse_hidden, to_text
@@ -104,13 +105,7 @@ def parse(text: str) -> Node:
     try:
         return _Document(text).read()
     except yaml.MarkedYAMLError as wrong:
-        # What was opened and not closed is told where it was opened, anything else where reading stopped.
-        opened = any(word in (wrong.context or "") for word in ("flow", "quoted"))
-        mark = (opened and wrong.context_mark) or wrong.problem_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        read = " ".join(str(part) for part in (wrong.context, wrong.problem) if part)
-        todo = 'mend it; a value with : or # or that begins with a sign goes in "quotes"'
-        raise Refusal(YAML_BROKEN, line, column, f"not YAML here ({read})", todo) from None
+        raise Refusal(YAML_BROKEN, *yaml_broken.told(wrong, text)) from None
 
 
 class _Document:

@@ -1,0 +1,77 @@
+"""What keeps a file from being YAML, told as its writer would see it, not as the parser does."""
+
+from __future__ import annotations
+
+import re
+
+import yaml
+
+from spanbook.reading.unquoted import to_quote
+from spanbook.reading.write import flow
+
+# A line's list marks and key, and the value it begins.
+_LINE = re.compile(r"(?P<head>\s*(?:- +)*)(?P<key>[\w-]+): +(?P<value>\S.*)")
+_QUOTED_ON = re.compile(r"""(?:^|[:\-{\[,] *)(?:"(?:[^"\\]|\\.)*"|'(?:[^']|'')*')""")
+_CLOSING = {"{": "}", "[": "]"}
+_GOES_ON = (
+    r"""close the quotes at the end of the text; inside "..." write \" for a quote, inside '...' write ''"""
+)
+_ANY = 'mend it; text with : or # in it, or that begins with a sign, goes in "quotes"'
+
+# Line and column from 1, what was read, what to do.
+Told = tuple[int, int, str, str]
+
+
+def told(wrong: yaml.MarkedYAMLError, text: str) -> Told:
+    """Where and why a text is not YAML."""
+    mark, problem = wrong.problem_mark, wrong.problem or ""
+    if mark is None:
+        return 1, 1, f"not YAML here ({problem})", _ANY
+    lines = text.split("\n")
+    line = lines[mark.line] if mark.line < len(lines) else ""
+    opened = wrong.context_mark if _opens(wrong) else None
+    said = _said(line, mark.column, problem, opened if opened and opened.line == mark.line else None)
+    if said:
+        return mark.line + 1, mark.column + 1, *said
+    if opened:
+        # What was opened and not closed is told where it was opened, anything else where reading stopped.
+        sign = lines[opened.line][opened.column : opened.column + 1]
+        todo = f"close it with {_CLOSING.get(sign, sign)}, or put text with that sign in it in quotes"
+        return opened.line + 1, opened.column + 1, f"{sign} opens here and is not closed", todo
+    read = " ".join(part for part in (wrong.context, problem) if part)
+    return mark.line + 1, mark.column + 1, f"not YAML here ({read})", _ANY
+
+
+def _opens(wrong: yaml.MarkedYAMLError) -> bool:
+    context, problem = wrong.context or "", wrong.problem or ""
+    return ("flow" in context and "',' or" in problem) or ("quoted" in context and "end of stream" in problem)
+
+
+def _said(line: str, column: int, problem: str, opened: yaml.Mark | None) -> tuple[str, str] | None:
+    """What was read and what to do, where the line itself shows it."""
+    sign = line[column : column + 1]
+    parts = _LINE.fullmatch(line)
+    if opened and sign == ":":
+        return "a colon in text without quotes", to_quote(_around(line, opened.column + 1, column))
+    if "mapping values" in problem and parts and column > parts.start("value"):
+        return "a colon in text without quotes", to_quote(_whole(parts))
+    if "mapping values" in problem:
+        return "a key where the value before it goes on", "begin it in the same column as the keys beside it"
+    if "cannot start" in problem and parts:
+        return f"text that begins with {sign}", to_quote(_whole(parts))
+    if "expected key" in problem and _QUOTED_ON.search(line[:column].rstrip()):
+        return "text that goes on after its closing quote", _GOES_ON
+    return None
+
+
+def _whole(parts: re.Match[str]) -> str:
+    return f"{parts['key']}: {flow(parts['value'].split(' #')[0].rstrip())}"
+
+
+def _around(line: str, start: int, column: int) -> str:
+    """The entry of a list or a group in one line that has a colon too many, quoted."""
+    begin = max(start, *(line.rfind(sign, start, column) + 1 for sign in ",[{"))
+    end = min((at for sign in ",]}" if (at := line.find(sign, column)) >= 0), default=len(line))
+    key, colon, value = line[begin:end].strip().partition(": ")
+    braces = line[start - 1] == "{"
+    return f"{key}: {flow(value)}" if braces and colon else flow(line[begin:end].strip())

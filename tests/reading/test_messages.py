@@ -1,0 +1,243 @@
+"""What is told of what people really type: what they meant, and something that can be pasted."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from spanbook.reading import read_bytes
+from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
+from spanbook.reading.records import Record
+from spanbook.reading.write import flow
+from spanbook.reading.yaml import parse
+from tests.support import worlds
+
+PART = "kind: part\nid: pack\nnumber: X-1\nname: Pack\n"
+LID = (
+    "kind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
+    "serials:\n- {series: hk, first: %s, last: 30}\n"
+)
+
+
+def told(text: str, kind: str = "part") -> list[tuple[str, str, str]]:
+    """Rule, what was read and what to do, of each problem of a record."""
+    id_ = re.search("id: (.+)", text)
+    found = read_bytes(text.encode(), "a.yml", kind, id_[1] if id_ else "a")
+    assert not isinstance(found, Record)
+    return [(problem.name, problem.read, problem.todo) for problem in found]
+
+
+QUOTE = "put the whole text in quotes: "
+TYPED = {
+    "a comma in braces": (
+        "evidence: [{source: a, at: p. 31, fig. 12}]",
+        [("text-unquoted", "a comma ends the text before “fig. 12”", QUOTE + 'at: "p. 31, fig. 12"')],
+    ),
+    "commas in two texts": (
+        "evidence: [{source: a, at: p. 3, 4, note: x, y, z}]",
+        [
+            ("text-unquoted", "a comma ends the text before “4”", QUOTE + 'at: "p. 3, 4"'),
+            ("text-unquoted", "a comma ends the text before “y”", QUOTE + 'note: "x, y, z"'),
+        ],
+    ),
+    "a key with a colon and nothing is no text": (
+        "evidence: [{source: a, zebra: }]",
+        [
+            (
+                "key-unknown",
+                "the key “zebra” is not known here",
+                "delete it, or use one of source, teardown, at, note",
+            )
+        ],
+    ),
+    "a colon in braces": (
+        "evidence: [{source: a, at: p. 31: fig. 12, note: x}]",
+        [("yaml-broken", "a colon in text without quotes", QUOTE + 'at: "p. 31: fig. 12"')],
+    ),
+    "a colon in a list on one line": (
+        "tell: [one, Knob: left: right]",
+        [("yaml-broken", "a colon in text without quotes", QUOTE + '"Knob: left: right"')],
+    ),
+    "a colon in a list": (
+        "tell:\n- Knob: turns the pack",
+        [
+            (
+                "text-unquoted",
+                "a colon and a space in a text make a key of what stands before them",
+                QUOTE + '"Knob: turns the pack"',
+            )
+        ],
+    ),
+    "a colon in a line": (
+        "material: Steel: hard # comment",
+        [("yaml-broken", "a colon in text without quotes", QUOTE + 'material: "Steel: hard"')],
+    ),
+    "a key that is moved in": (
+        "  material: Steel",
+        [
+            (
+                "yaml-broken",
+                "a key where the value before it goes on",
+                "begin it in the same column as the keys beside it",
+            )
+        ],
+    ),
+    "a sign that begins nothing": (
+        "material: @home",
+        [("yaml-broken", "text that begins with @", QUOTE + 'material: "@home"')],
+    ),
+    "quotes around a part of it": (
+        'material: "Hard" steel',
+        [
+            (
+                "yaml-broken",
+                "text that goes on after its closing quote",
+                "close the quotes at the end of the text; "
+                r"""inside "..." write \" for a quote, inside '...' write ''""",
+            )
+        ],
+    ),
+    "a brace that is not closed": (
+        "evidence: [{source: a",
+        [
+            (
+                "yaml-broken",
+                "{ opens here and is not closed",
+                "close it with }, or put text with that sign in it in quotes",
+            )
+        ],
+    ),
+    "nothing at all": (
+        "material:",
+        [
+            (
+                "value-form",
+                "read nothing",
+                "write something, for example Phosphor bronze, or delete the key if it may be left out",
+            )
+        ],
+    ),
+    "a blank at the end": (
+        "material: 'Steel '",
+        [
+            (
+                "value-form",
+                "read “Steel ”",
+                "write it on one line, with nothing blank at its ends, like Phosphor bronze",
+            )
+        ],
+    ),
+    "a size with its unit": (
+        "sizes: [{what: Bore, value: 3 mm, unit: mm}]",
+        [("value-form", "read “3 mm”", "write it like 3 1/8")],
+    ),
+    "none of a choice": (
+        "marks: [{text: a, how: glued}]",
+        [("value-not-a-choice", "read “glued”", "it is one of: cast, stamped, etched, painted, tag")],
+    ),
+    "a list of nothing": ("marks: []", [("value-amount", "read []", "write at least one entry")]),
+}
+
+
+@pytest.mark.parametrize(("line", "said"), TYPED.values(), ids=TYPED)
+def test_what_was_meant_is_told(line: str, said: list[tuple[str, str, str]]) -> None:
+    assert told(f"{PART}{line}\n") == said
+
+
+@pytest.mark.parametrize(
+    ("bound", "pair"),
+    [
+        ("about 20", "[18, 22]"),
+        ("About 1", "[0, 3]"),
+        ("ca. 588", "[578, 598]"),
+        ("c. 20", "[18, 22]"),
+        ("~20", "[18, 22]"),
+        ("20?", "[18, 22]"),
+        ("18-22", "[18, 22]"),
+        ("22 to 18", "[18, 22]"),
+    ],
+)
+def test_a_number_that_is_not_sure_is_a_pair(bound: str, pair: str) -> None:
+    ((name, read, todo),) = told(LID % bound, "assembly")
+    assert (name, read) == ("value-kind", f"read “{bound}”")
+    assert todo == f"write a number that is not sure as a pair, the lowest and the highest it may be: {pair}"
+    assert isinstance(read_bytes((LID % pair).encode(), "a.yml", "assembly", "lid"), Record)
+
+
+@pytest.mark.parametrize("bound", ["twenty", "about twenty", "20 20", "abc20"])
+def test_other_words_get_the_forms_of_a_bound(bound: str) -> None:
+    ((_, _, todo),) = told(LID % bound, "assembly")
+    assert todo == "write it like 1, [588, 612] or unknown"
+
+
+def test_what_is_to_be_copied_has_no_curly_quotes() -> None:
+    broken = (
+        f"{PART}evidence: {{source: a}}\n",
+        f"{PART}sizes: [{{what: 3}}]\n",
+        f"{PART}tell: x\n",
+        f"{PART}material: [x]\n",
+        "kind: part\nid: pack\n",
+    )
+    for text in broken:
+        for _, _, todo in told(text):
+            assert "for example" in todo
+            assert not set("“”‘’") & set(todo)
+
+
+words = st.text(st.characters(categories=["L", "N", "P", "S", "Zs"]), min_size=1, max_size=20).filter(
+    lambda text: text.isprintable()
+)
+values = st.recursive(
+    words,
+    lambda below: st.lists(below, max_size=3) | st.dictionaries(words.filter(lambda w: w != "<<"), below),
+    max_leaves=8,
+)
+
+
+@given(values)
+def test_an_example_reads_back_wherever_it_is_pasted(value: object) -> None:
+    node = parse(f"a: {flow(value)}\nb: [{flow(value)}]\n")
+    assert plain(node) == {"a": value, "b": [value]}
+
+
+def plain(node: Node) -> object:
+    if isinstance(node, Scalar):
+        return node.text
+    if isinstance(node, Sequence):
+        return [plain(item) for item in node.items]
+    assert isinstance(node, Mapping)
+    return {key: plain(value) for key, value in node.values.items()}
+
+
+SPAN = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
+
+
+def test_an_example_is_the_communitys_own_where_it_has_one(tmp_path: Path) -> None:
+    cap = (
+        SPAN.replace("lid", "cap").replace("Lid", "'Cap: iron'")
+        + "serials: [{series: xb, first: 7, last: [8, 9]}]\n"
+    )
+    broken = (
+        SPAN.replace("title: Lid\nposition: body/cover\n", "") + "serials: [{option: false}]\ncautions: [U]\n"
+    )
+    found = worlds.check(tmp_path, cap, broken).problems
+    said = {problem.todo for problem in found if problem.place.path.endswith("lid.yml")}
+    assert said == {
+        f"add title, for example title: {json.dumps('Cap: iron')}",
+        "add position, for example position: body/cover",
+        "add series, for example series: xb",
+        "add first, for example first: 7",
+        "add last, for example last: [8, 9]",
+        "write it like used-oil",
+    }
+
+
+def test_an_id_that_is_missing_is_the_files_name(tmp_path: Path) -> None:
+    broken = "# file: content/sources/tale.yml\nkind: source\ntitle: T\nclass: manual\n"
+    (problem,) = worlds.check(tmp_path, broken).problems
+    assert problem.todo == "add id, for example id: tale"
