@@ -15,6 +15,7 @@ from spanbook.reading.nodes import Mapping
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.record_cache import Known
 from spanbook.reading.records import Origin, Record
+from spanbook.reading.unread import Unread
 
 _ID = re.compile("[a-z0-9]+(?:-[a-z0-9]+)*")
 _HEAD = "# file: content/sources/letter-a.yml\n"
@@ -37,10 +38,11 @@ FILE_NAME = Rule(
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """Every record that could be read, in the order of their paths, and every problem."""
+    """Every record that could be read, in the order of their paths, every problem, and what was not read."""
 
     records: tuple[Record, ...]
     problems: tuple[Problem, ...]
+    unread: Unread
 
 
 def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None = None) -> Reading:
@@ -68,7 +70,8 @@ def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None =
         told = _read(data, file.path, file.kind, file.stem, examples)
         assert not isinstance(told, Record), "the same bytes make no record"
         every.extend(told)
-    return Reading(tuple(records), tuple(every))
+    unread = Unread.of((file.kind, file.stem, data) for file, data in broken)
+    return Reading(tuple(records), tuple(every), unread)
 
 
 def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[Problem, ...]:

@@ -203,7 +203,7 @@ def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
             continue
         if patterns:
             todo = "a key here is a year of four digits"
-        elif close := get_close_matches(unknown.lower(), known, n=1):
+        elif close := get_close_matches(unknown.lower(), known, n=1, cutoff=0.7):
             todo = f"did you mean {close[0]}?"
         else:
             todo = f"delete it, or use one of {', '.join(known)}"

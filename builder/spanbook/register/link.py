@@ -22,6 +22,7 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
 )
+from spanbook.reading.unread import Unread
 from spanbook.register.ids import things_of
 from spanbook.register.model import Position, Register
 from spanbook.register.parts import owner, parts_of
@@ -32,7 +33,7 @@ K = TypeVar("K")
 V = TypeVar("V")
 
 
-def build(records: Iterable[Record]) -> Register:
+def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     """The register of all records; of two with the same kind and id the first by path is kept."""
     ordered = tuple(sorted(records, key=lambda r: (r.kind, r.id, r.origin.path)))
     kept = tuple(_kept(ordered))
@@ -64,6 +65,7 @@ def build(records: Iterable[Record]) -> Register:
         cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
         terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
         things=_frozen({sort: _frozen(found) for sort, found in things_of(kept).items()}),
+        former=_frozen({(r.kind, id_): r for r in reversed(kept) for id_ in r.formerly}),
         makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
         owners=_frozen(owners),
         parts=_frozen(parts_of(kept, uses, owners)),
@@ -76,6 +78,7 @@ def build(records: Iterable[Record]) -> Register:
         conversions_to=_grouped((c.to, c) for c in conversions.values()),
         found=_grouped((f, t) for t in teardowns.values() for f in _found_in(t)),
         cited=_grouped(_citations(statements, sources, teardowns)),
+        unread=unread or Unread(),
     )
 
 

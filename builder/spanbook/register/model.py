@@ -26,6 +26,7 @@ from spanbook.reading.records import (
     Teardown,
     Term,
 )
+from spanbook.reading.unread import Unread
 from spanbook.register.statements import Fitting, Statement, Subject, Use
 
 R = TypeVar("R", bound=Record)
@@ -95,7 +96,8 @@ class Register:
     """Everything by its id. `records` also has those whose id another record has already taken.
 
     `things` is whatever can be referred to, by its sort and id, with the record that holds it. `said` is the
-    statement of every subject, `fittings` are the spans at each place: a series and a position.
+    statement of every subject, `fittings` are the spans at each place: a series and a position. `former` are
+    the records by their kind and each id they had before, `unread` is what could not be read.
     """
 
     records: tuple[Record, ...]
@@ -111,6 +113,7 @@ class Register:
     cautions: Mapping[str, Caution]
     terms: Mapping[str, Term]
     things: Mapping[str, Mapping[str, Record]]
+    former: Mapping[tuple[str, str], Record]
     makers: Mapping[str, str]
     owners: Mapping[Record, str | None]
     parts: Mapping[PartKey, Part]
@@ -123,6 +126,7 @@ class Register:
     conversions_to: Mapping[str, tuple[Conversion, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
+    unread: Unread
 
     def of(self, kind: type[R]) -> Mapping[str, R]:
         """The records of a kind by their ids; of two with one id the first by path."""

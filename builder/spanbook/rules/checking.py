@@ -45,7 +45,7 @@ def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked
     """The same of a content folder wherever it is kept."""
     with collector_resting():
         read = read_tree(tree, shown_as, known)
-        register = build(read.records)
+        register = build(read.records, read.unread)
         laid = (*photographs.find(register, tree, shown_as), *files.find(tree, shown_as))
         return Checked(register, in_order((*read.problems, *rules.run(register), *laid)))
 
@@ -66,7 +66,7 @@ def open_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
     """The same of a content folder wherever it is kept."""
     with collector_resting():
         read = read_tree(tree, shown_as, known)
-        register = build(read.records)
+        register = build(read.records, read.unread)
         return Checked(register, in_order((*read.problems, *rules.run(register, errors_only=True))))
 
 

@@ -52,7 +52,7 @@ def _without(register: Register) -> Iterator[Finding]:
 
 def _unused(register: Register) -> Iterator[Finding]:
     for source in register.sources.values():
-        if source not in register.cited:
+        if source not in register.cited and not register.unread.may_name(source.id):
             todo = "name it as evidence where it is used, or delete it"
             yield Finding(source.origin.place("id"), f"no statement names the source {source.id}", todo)
 

@@ -62,7 +62,7 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
         place = Place(f"{shown_as}/{pictures[file].path}")
         if refused:
             yield Problem.of(REFUSED, Finding(place, *refused))
-        if file not in shown:
+        if file not in shown and not register.unread.may_name(file):
             todo = "name it under photographs in the record of the teardown, or take it away"
             yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
 

@@ -46,12 +46,18 @@ def _unknown(register: Register) -> Iterator[Finding]:
     for record in register.records:
         for leaf in walk(record, Role.REFERENCE, Role.PLACE):
             known = register.things.get(leaf.to, {})
-            if leaf.value not in known:
-                close = get_close_matches(leaf.value, known, n=1)
-                correct = f"correct it, or add a record for that {leaf.to}"
-                todo = f"did you mean {close[0]}?" if close else correct
-                read = f"there is no {leaf.to} {leaf.value}"
-                yield Finding(record.origin.place(*leaf.steps), read, todo)
+            if leaf.value not in known and not register.unread.may_hold(leaf.to, leaf.value):
+                place = record.origin.place(*leaf.steps)
+                yield Finding(place, *_what_instead(register, leaf.to, leaf.value))
+
+
+def _what_instead(register: Register, sort: str, id_: str) -> tuple[str, str]:
+    """What is wrong with an id that nothing has, and what to do."""
+    if now := register.former.get((sort, id_)):
+        return f"{id_} is what the {sort} {now.id} was called formerly", f"write {now.id}"
+    close = get_close_matches(id_, register.things.get(sort, {}), n=1)
+    todo = f"did you mean {close[0]}?" if close else f"correct it, or add a record for that {sort}"
+    return f"there is no {sort} {id_}", todo
 
 
 def _not_a_leaf(register: Register) -> Iterator[Finding]:

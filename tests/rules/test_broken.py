@@ -1,0 +1,78 @@
+"""A record that exists and is broken is told, and what only comes of that is not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.rules.test_told import LID, TWO, assembly, conversion, teardown
+from tests.support import worlds
+
+BOOK = (
+    "# file: content/sources/book.yml\nkind: source\nid: book\n"
+    "title: The book\nclass: parts-book\nyear: 1934\n"
+)
+BROKEN_BOOK = "content/sources/book.yml"
+LINKED = LID + "notes: See [it](/sources/book/).\n"
+SHOWN = teardown("XA 7").replace(
+    "note: A lid}", "note: A lid, photographs: [{file: t/lid.jpg, shows: A lid}]}"
+)
+BROKEN = {
+    "a source": (LINKED + BOOK.replace("year: 1934", "yaer: 1934"), {BROKEN_BOOK}),
+    "a source that is no YAML": (
+        LINKED + BOOK.replace("The book", '"The book'),
+        {BROKEN_BOOK},
+    ),
+    "a source by another name": (
+        LINKED + BOOK.replace("id: book", "id: boook"),
+        {BROKEN_BOOK},
+    ),
+    "an assembly": (
+        TWO.replace("title: hat", "titel: hat") + conversion("lid", "hat"),
+        {"content/assemblies/hat.yml"},
+    ),
+    "a machine": (
+        LID + worlds.read("base").replace("title: X One", "title: X: One"),
+        {"content/machines/x-one.yml"},
+    ),
+    "the positions": (
+        LID + worlds.read("base").replace("{id: drain, title: Drain}", "{id: drain}"),
+        {"content/positions.yml"},
+    ),
+    "the cautions": (
+        LID + "cautions: [used-oil]\n" + worlds.read("base").replace("words: [sump]", "words: []"),
+        {"content/cautions.yml"},
+    ),
+    "what alone names a source and shows a photograph": (
+        BOOK.replace("book.yml", "tale.yml").replace("id: book", "id: tale")
+        + "# picture: content/photographs/t/lid.jpg\n"
+        + SHOWN.replace("date: 2024", "date: 2024\nevidence: [{source: tale}]"),
+        {"content/teardowns/t.yml"},
+    ),
+}
+
+
+@pytest.mark.parametrize(("world", "paths"), BROKEN.values(), ids=BROKEN)
+def test_only_what_is_broken_is_told(world: str, paths: set[str], tmp_path: Path) -> None:
+    told = worlds.check(tmp_path, world).problems
+    assert {problem.place.path for problem in told} == paths, "\n".join(map(str, told))
+
+
+def test_what_is_in_no_broken_record_is_still_told(tmp_path: Path) -> None:
+    broken = BOOK.replace("year: 1934", "yaer: 1934") + assembly("hat", "xa, first: 21, last: 30")
+    lost = broken + LID.replace("source: book", "source: tale").replace("series: xa", "series: xc")
+    told = worlds.check(tmp_path, lost).problems
+    assert {problem.read for problem in told} == {
+        "the key “yaer” is not known here",
+        "there is no source tale",
+        "there is no series xc",
+    }
+
+
+def test_of_a_former_id_the_present_one_is_told(tmp_path: Path) -> None:
+    renamed = LID.replace("title: lid", "title: lid\nformerly: [cover, lip]") + conversion("lip", "lid")
+    told = [problem for problem in worlds.check(tmp_path, renamed).problems if problem.name[:3] == "ref"]
+    (problem,) = told
+    assert problem.read == "lip is what the assembly lid was called formerly"
+    assert problem.todo == "write lid"
