@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 PROJECT = Path(__file__).parents[1]
+HOSTILE = PROJECT / "tests/hostile"
 # Photographs that the tests develop are kept for this run alone.
 _CACHE = tempfile.TemporaryDirectory(prefix="spanbook-tests-")
 os.environ["XDG_CACHE_HOME"] = _CACHE.name
@@ -42,10 +43,15 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Who asks for Chromium is `browser`; what is neither that nor `slow` is `fast`."""
+    """Who asks for Chromium is `browser`; what is neither that nor `slow` is `fast`.
+
+    Strangers' files are tried on disks, in git and in whole builds: all of `tests/hostile/` is `slow`.
+    """
     for item in items:
         if "chromium" in getattr(item, "fixturenames", ()):
             item.add_marker("browser")
+        elif HOSTILE in item.path.parents:
+            item.add_marker("slow")
         elif not item.get_closest_marker("slow"):
             item.add_marker("fast")
 

@@ -240,6 +240,7 @@ def run(folder: Path, *arguments: str) -> str:
     return result.output
 
 
+@pytest.mark.slow
 def test_revisions_are_compared(repository: Path) -> None:
     _narrow(repository / "content")
     (repository / "mkdocs.yml").write_text("site_name: Changed\nplugins: [spanbook]\ndocs_dir: content\n")
@@ -255,6 +256,7 @@ def test_revisions_are_compared(repository: Path) -> None:
     assert run(repository, "main", str(repository)).startswith("Records (1)")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("revision", ["no-such", "--output=x", "main:content", ""])
 def test_a_revision_that_is_none_is_refused(repository: Path, revision: str) -> None:
     result = CliRunner().invoke(main, ["compare", "--folder", str(repository), "--", revision, "main"])
@@ -263,6 +265,7 @@ def test_a_revision_that_is_none_is_refused(repository: Path, revision: str) -> 
     assert not (repository / "x").exists()
 
 
+@pytest.mark.slow
 def test_a_link_in_a_revision_is_refused_and_never_followed(repository: Path) -> None:
     secret = repository / "content/sources/secret.yml"
     secret.symlink_to("/etc/passwd")
@@ -321,6 +324,7 @@ def test_unchanged_records_are_read_once() -> None:
     assert one.records == other.records  # told apart by identity
 
 
+@pytest.mark.slow
 def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     page, report = repository / "summary.md", repository / "report.md"
     monkeypatch.setenv("GITHUB_STEP_SUMMARY", str(page))
@@ -334,6 +338,7 @@ def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.
     assert r"HK 601 to HK 612\:" in report.read_text() == page.read_text()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("path", "sort"),
     [
@@ -366,6 +371,7 @@ def test_what_is_no_record_ends_a_review_with_a_code_of_its_own(
     assert re.search(rf"\n{sort}.*\(1\)\n  {re.escape(path)}\n", result.output)
 
 
+@pytest.mark.slow
 def test_a_folder_called_like_a_revision_is_not_taken_for_it(
     repository: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -377,6 +383,7 @@ def test_a_folder_called_like_a_revision_is_not_taken_for_it(
     assert "HK 601 to HK 612" in result.output
 
 
+@pytest.mark.slow
 def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> None:
     (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
     (repository / "mkdocs.yml").write_text("plugins: []\n")
@@ -398,6 +405,7 @@ def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> Non
     assert r"mkdocs\.yml" in report.read_text()
 
 
+@pytest.mark.slow
 def test_the_check_is_reported_where_there_is_nothing_to_compare_with(repository: Path) -> None:
     report = repository / "report.md"
     options = ["--folder", str(repository), "--report", str(report)]
@@ -407,6 +415,7 @@ def test_the_check_is_reported_where_there_is_nothing_to_compare_with(repository
     assert "Everything could be read" in report.read_text()
 
 
+@pytest.mark.slow
 def test_a_broken_proposal_is_told_and_not_compared(repository: Path) -> None:
     (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
     git(repository, "add", "-A")

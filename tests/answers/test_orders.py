@@ -30,6 +30,7 @@ def long_row() -> Register:
     return row(IN_A_ROW, "interchange: both\n")
 
 
+@pytest.mark.slow
 def test_five_thousand_acts_in_a_row_are_followed_to_the_end(long_row: Register) -> None:
     ordering = Ordering(long_row)
     assert shown(ordering.of(key("n0"), 3)) == [f"3 n{IN_A_ROW}"]
@@ -70,6 +71,7 @@ def test_quantities_that_grow_past_counting_are_not_followed() -> None:
     assert not leaf.followed
 
 
+@pytest.mark.slow
 def test_an_order_too_long_to_read_is_not_made() -> None:
     made = of(*((f"act-{i}", f"n{i}", f"n{i + 1}, x{i}") for i in range(MOST_LINES + 10)))
     found = orders(made, key("n0"))

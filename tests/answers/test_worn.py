@@ -54,6 +54,7 @@ def _world(chance: random.Random) -> Register:
     return register(*records, last="190")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(40))
 def test_one_number_of_each_piece_tells_as_much_as_all(seed: int) -> None:
     made = _world(random.Random(seed))

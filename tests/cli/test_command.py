@@ -12,6 +12,8 @@ import pytest
 from tests.support import worlds
 from tests.support.command import BAD, CONFIG, LID, built, project, run
 
+pytestmark = pytest.mark.slow  # whole sites are built
+
 
 def test_check_tells_where_what_and_what_to_do(tmp_path: Path) -> None:
     worlds.lay(tmp_path, BAD)

@@ -41,6 +41,7 @@ def fresh(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.mark.slow
 def test_a_fresh_community_passes_its_checks_and_builds(fresh: Path, tmp_path: Path) -> None:
     checked = run("check", fresh, "--strict")
     assert checked.exit_code == 0

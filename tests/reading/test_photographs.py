@@ -147,6 +147,7 @@ TEARDOWN = (
 )
 
 
+@pytest.mark.slow
 def test_on_the_site_only_what_was_made_anew_is_published(tmp_path: Path) -> None:
     folder = project(tmp_path, TEARDOWN)
     (folder / "content/photographs").mkdir()
@@ -319,6 +320,7 @@ for _ in range(3):
 """
 
 
+@pytest.mark.slow
 def test_several_runs_at_once_do_not_hurt_each_other(own_cache: Path) -> None:
     runs = [subprocess.Popen([sys.executable, "-c", _TOGETHER], cwd=PROJECT) for _ in range(3)]
     assert [run.wait(120) for run in runs] == [0, 0, 0]

@@ -51,6 +51,7 @@ def _html(checked: Checked) -> list[str]:
     return [page.to_html(Around()) for page in views.all_pages(Site(Answers(checked.register)))]
 
 
+@pytest.mark.slow
 def test_from_what_is_kept_come_the_same_problems_and_pages(monkeypatch: pytest.MonkeyPatch) -> None:
     first = check_folder(PROJECT)
     read = _reads(monkeypatch)

@@ -54,6 +54,7 @@ def test_no_guide_can_take_a_page_away() -> None:
         assert sort_of(f"{folder}.md") is sort_of(f"{folder}/a/b.md") is Sort.STRAY, folder
 
 
+@pytest.mark.slow
 def test_what_is_left_behind_or_hidden_stops_nothing_and_is_not_published(tmp_path: Path) -> None:
     folder = project(tmp_path)
     left = (".gitkeep", "a.html~", "photographs/Thumbs.db", ".hidden/a.html", "sources/book.yml.orig")
@@ -96,6 +97,7 @@ def _with_secrets(sort: str) -> bytes:
     return out.getvalue() + b"<script>SECRET</script>"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["plate.jpg", "deep/plate.png", "assets/plate.webp"])
 def test_a_guides_picture_is_published_made_anew_under_its_own_name(tmp_path: Path, name: str) -> None:
     folder = project(tmp_path)

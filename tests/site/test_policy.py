@@ -13,6 +13,8 @@ from playwright.sync_api import Browser
 from spanbook.mkdocs import shell
 from tests.support.command import CONFIG, project, run
 
+pytestmark = pytest.mark.slow  # whole sites are built
+
 ASKED = {
     "default-src": "'self' file:",
     "style-src": "'self' file:",
