@@ -112,6 +112,16 @@ TYPED = {
             )
         ],
     ),
+    "a brace in a comment": (
+        "evidence: [{source: a, at: plate # 3}]",
+        [
+            (
+                "yaml-broken",
+                "{ is closed only in a comment, if at all",
+                "put text with # in it in quotes; after a blank # begins a comment, to the end of the line",
+            )
+        ],
+    ),
     "nothing at all": (
         "material:",
         [

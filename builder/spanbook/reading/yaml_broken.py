@@ -16,6 +16,7 @@ _CLOSING = {"{": "}", "[": "]"}
 _GOES_ON = (
     r"""close the quotes at the end of the text; inside "..." write \" for a quote, inside '...' write ''"""
 )
+_COMMENT = "put text with # in it in quotes; after a blank # begins a comment, to the end of the line"
 _ANY = 'mend it; text with : or # in it, or that begins with a sign, goes in "quotes"'
 
 # Line and column from 1, what was read, what to do.
@@ -35,7 +36,15 @@ def told(wrong: yaml.MarkedYAMLError, text: str) -> Told:
         return mark.line + 1, mark.column + 1, *said
     if opened:
         # What was opened and not closed is told where it was opened, anything else where reading stopped.
-        sign = lines[opened.line][opened.column : opened.column + 1]
+        after = lines[opened.line][opened.column :]
+        sign = after[:1]
+        if " #" in after:
+            return (
+                opened.line + 1,
+                opened.column + 1,
+                f"{sign} is closed only in a comment, if at all",
+                _COMMENT,
+            )
         todo = f"close it with {_CLOSING.get(sign, sign)}, or put text with that sign in it in quotes"
         return opened.line + 1, opened.column + 1, f"{sign} opens here and is not closed", todo
     read = " ".join(part for part in (wrong.context, problem) if part)

@@ -19,6 +19,7 @@ from spanbook.register.model import Register
 from spanbook.rules import (
     addresses,
     cautions,
+    comments,
     conversions,
     coverage,
     evidence,
@@ -37,6 +38,7 @@ from spanbook.rules.check import Check, FitsCheck
 
 # What is held against a register.
 ON_REGISTER = (
+    comments,
     ids,
     references,
     series,

@@ -13,6 +13,7 @@ FAMILIES: Mapping[str, str] = {
     "text": "Text",
     "yaml": "YAML",
     "fields": "Fields and what they hold",
+    "comments": "Comments",
     "ids": "Ids, and whose a number is",
     "references": "References",
     "series": "Series",
