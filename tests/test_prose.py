@@ -29,6 +29,7 @@ ELSEWHERE = {
 FORMS = {
     "noopener nofollow",  # the rel of a link, HTML
     "::warning title=",  # a workflow command
+    "::error title=",  # another
     "spanbook check",  # the command
 }
 

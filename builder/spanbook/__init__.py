@@ -21,7 +21,7 @@ from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed
-from spanbook.reading.git_tree import NoRevision
+from spanbook.reading.git import NoRevision
 from spanbook.reading.problems import Place, Problem, Problems, Rule, Severity
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import Checked

@@ -33,6 +33,7 @@ condition: untouched
 found:
 - {position: engine/inspection-cover, assembly: plain-cover, note: Four nuts}
 """
+SINCE = RECORD.replace("eo-3", "eo-4").replace("EO 3", "EO 4")
 MORE = "Look before you take it in"
 
 
@@ -55,6 +56,9 @@ class Forge:
         self._be_bold(work)
         self._commit(work, "A teardown and more")
         git(work, "switch", "-q", "main")
+        # Both began before this was merged: no judge may say that they remove it.
+        (work / "content/teardowns/eo-4-tolland.yml").write_text(SINCE)
+        self._commit(work, "Another teardown")
         self.remote = folder / "us/records"
         git(folder, "clone", "-q", "--bare", str(work), str(self.remote))
         for number, branch in ((7, "sound"), (8, "bold")):
@@ -161,6 +165,7 @@ def test_githubs_judge(forge: Forge, number: int, code: str) -> None:
     summary = (place.parent / "summary.md").read_text()
     assert summary == (place / "review.md").read_text()
     assert "teardown eo\\-3\\-tolland\\: added" in summary
+    assert "removed" not in summary
     assert summary.startswith(f"# {MORE}") == (number == 8)
     assert len(obeyed(told[-1])) == (number == 8)
     assert not forge.ran.exists()
@@ -173,6 +178,7 @@ def test_forgejos_judge(forge: Forge, number: int, code: str) -> None:
     *told, ended = steps(forge, ".forgejo/workflows/records.yml", "review", number, place)
     assert ended == code, told
     assert "eo-3-tolland: added" in told[-1]
+    assert "removed" not in told[-1]
     assert (MORE in told[-1]) == (number == 8)
     assert not forge.ran.exists()
 
@@ -189,7 +195,9 @@ def test_gitlabs_judge(forge: Forge, branch: str, code: int) -> None:
         CI_COMMIT_SHA=forge.revision(branch),
     )
     assert done.returncode == code, done.stdout + done.stderr
-    assert "eo\\-3\\-tolland\\: added" in (place / "review.md").read_text()
+    report = (place / "review.md").read_text()
+    assert "eo\\-3\\-tolland\\: added" in report
+    assert "removed" not in report
     assert (place / "quality.json").read_text().startswith("[")
     assert not forge.ran.exists()
 

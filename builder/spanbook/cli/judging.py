@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -22,6 +22,7 @@ from spanbook.outputs.problems import FORMS, github
 from spanbook.outputs.text.diff import MOST_MARKDOWN
 from spanbook.wording import diff as diff_words
 from spanbook.wording import proposal
+from spanbook.wording.proposal import Section
 from spanbook.wording.rules import explanation
 
 # What `review` ends with when the records are sound and a person has to read what else is touched.
@@ -76,25 +77,25 @@ def _checked(folder: Path, at: str | None) -> Checked:
     "--report", type=click.Path(path_type=Path, dir_okay=False), help="A file for all of it, as Markdown."
 )
 def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> None:
-    """Judge a proposal: check the revision NEW, then compare it with OLD. Nothing of NEW is run.
+    """Judge a proposal: check the revision NEW as it would be merged into OLD, then compare it with OLD.
 
-    Ends with 3 when the records are sound and files are touched that are no records: settings, workflows,
-    hooks, guides. Somebody has to read those before the proposal is taken in.
+    What OLD got since NEW began shows as nothing. Nothing of NEW is run, and its attributes have no say in
+    the merge, which takes git 2.38 or newer. Ends with 1 when a file clashes, or records have errors; and
+    with 3 when the records are sound and files are touched that are no records: settings, workflows, hooks,
+    guides. Somebody has to read those before the proposal is taken in.
     """
     judged = _reviewed(folder, old, new)
     problems, records = judged.checked.problems, len(judged.checked.register.records)
-    broken = spanbook.fails(problems)
+    broken = bool(judged.clashes) or spanbook.fails(problems)
     _tell(problems, records, form)
     # Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
     told = [github.as_summary(problems, records, _MOST_PROBLEMS, rules_address(folder))]
     try:
-        if headline := proposal.headline(judged.touched):
-            click.echo(github.warning("Not records alone", headline) if form == "github" else headline)
+        for headline in reversed(_headlines(judged, form)):
             told.insert(0, f"# {headline}\n")
         # What changes for readers cannot be told of broken records; what else is touched can.
         title = diff_words.TITLE_BESIDES if broken else diff_words.TITLE
-        found = judged.comparison
-        changes = tuple(diff_words.sections(found) if found else proposal.besides(judged.touched))
+        changes = tuple(_changes(judged))
         if changes or not broken:
             with commands_stopped(in_forge() or form == "github"):
                 click.echo(text_forms.diff.as_text(changes))
@@ -107,6 +108,25 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
         if form == "github":
             add_to_summary("\n".join(told))
     sys.exit(1 if broken else TOUCHES_MORE if judged.touched else 0)
+
+
+def _headlines(judged: Review, form: str) -> list[str]:
+    """What has to be known before anything else, which is said at once."""
+    said = []
+    if judged.clashes:
+        said.append(("Clashes", proposal.clash_headline(judged.clashes), github.error))
+    if headline := proposal.headline(judged.touched):
+        said.append(("Not records alone", headline, github.warning))
+    for title, text, command in said:
+        click.echo(command(title, text) if form == "github" else text)
+    return [text for _, text, _ in said]
+
+
+def _changes(judged: Review) -> Iterator[Section]:
+    if judged.clashes:
+        yield proposal.clash_section(judged.clashes)
+    found = judged.comparison
+    yield from diff_words.sections(found) if found else proposal.besides(judged.touched)
 
 
 def _reviewed(folder: Path, old: str, new: str) -> Review:
@@ -133,7 +153,8 @@ def _tell(problems: Sequence[Problem], records: int, form: str) -> None:
     default="text",
     help="How to tell it.",
 )
-def compare(old: str, new: str, folder: Path, form: str) -> None:
+@click.option("--merge", is_flag=True, help="Compare NEW as it would be merged into OLD; both are revisions.")
+def compare(old: str, new: str, folder: Path, form: str, merge: bool) -> None:
     """Tell what changes in the answers between OLD and NEW: project folders, or git revisions.
 
     Not the lines but what readers get: which serial numbers get another answer where, what is ordered
@@ -142,7 +163,7 @@ def compare(old: str, new: str, folder: Path, form: str) -> None:
     64 kB with a count.
     """
     try:
-        found = spanbook.compare(old, new, folder)
+        found = spanbook.compare(old, new, folder, merge=merge)
     except (NotComparable, BuildFailed) as failure:
         raise click.ClickException(str(failure)) from None
     if form == "json":

@@ -9,25 +9,32 @@ from spanbook.answers.diff import compute
 from spanbook.answers.diff.model import Comparison
 from spanbook.mkdocs.settings import rates_of
 from spanbook.reading import git_tree
+from spanbook.reading.git import NoRevision, Repository
+from spanbook.reading.git_merge import merged
 from spanbook.reading.problems import errors
 from spanbook.reading.record_cache import Known, known_of
 from spanbook.register.model import Register
 from spanbook.rules.checking import Checked, collector_resting, open_folder, open_tree
 from spanbook.site import permanent
+from spanbook.wording.proposal import clash_words
 
 
 class NotComparable(Exception):  # noqa: N818 - it says what it is
     """One of the two is not there or has errors. The message says which, and what to do."""
 
 
-def compare(old: str, new: str, project: str | Path = ".") -> Comparison:
+def compare(old: str, new: str, project: str | Path = ".", *, merge: bool = False) -> Comparison:
     """What changes for readers from `old` to `new`, each a folder or a git revision of the project.
 
-    Raises NotComparable, and BuildFailed for settings that cannot be read.
+    With `merge` both are revisions, and `new` is compared as it would be merged into `old`: what `old` got
+    since `new` began shows as nothing. Raises NotComparable, also where the two clash, and BuildFailed for
+    settings that cannot be read.
     """
     project = Path(project)
+    if merge:
+        return _compare_merged(project, old, new)
     if not _is_folder(old) and not _is_folder(new):
-        return compare_revisions(project, old, new)
+        return _compare_revisions(project, old, new)
     with known_of(project / "content") as known:
         places = (
             _sound(place, open_folder(Path(place), known))
@@ -38,14 +45,38 @@ def compare(old: str, new: str, project: str | Path = ".") -> Comparison:
         return _compared(project, *places)
 
 
-def compare_revisions(project: Path, old: str, new: str) -> Comparison:
-    """The same of two revisions, even where a folder is called like one of them.
-
-    A proposal that is laid out here could bring such a folder.
-    """
+def _compare_revisions(project: Path, old: str, new: str) -> Comparison:
     with known_of(project / "content") as known:
         found = _compared(project, *(_at(project, revision, known) for revision in (old, new)))
-    return replace(found, besides=git_tree.touched_besides(project, old, new))
+    repository = Repository(project)
+    touched = git_tree.touched(repository, repository.commit(old), repository.commit(new))
+    return replace(found, besides=git_tree.besides(touched))
+
+
+def _compare_merged(project: Path, old: str, new: str) -> Comparison:
+    try:
+        with merged(project, old, new) as merge:
+            if merge.clashes:
+                told = "\n".join(map(clash_words, merge.clashes))
+                raise NotComparable(f"{new} cannot be merged into {old}; mend this in {new} first:\n{told}")
+            tree = git_tree.content_of(merge.repository, merge.tree, new)
+            return compare_tree(project, old, new, tree, git_tree.besides(merge.touched))
+    except NoRevision as missing:
+        raise NotComparable(str(missing)) from None
+
+
+def compare_tree(
+    project: Path, old: str, new: str, tree: git_tree.Revision, besides: tuple[str, ...]
+) -> Comparison:
+    """What changes from a revision to a tree that was read, which messages call `new`.
+
+    A folder that is called like a revision is never taken for it: a proposal that is laid out here could
+    bring one. Raises NotComparable and BuildFailed.
+    """
+    with known_of(project / "content") as known:
+        after = _sound(new, open_tree(tree, "content", known))
+        found = _compared(project, _at(project, old, known), after)
+    return replace(found, besides=besides)
 
 
 def _compared(project: Path, before: Register, after: Register) -> Comparison:
@@ -57,7 +88,7 @@ def _compared(project: Path, before: Register, after: Register) -> Comparison:
 def _at(project: Path, revision: str, known: Known) -> Register:
     try:
         tree = git_tree.content_at(project, revision)
-    except git_tree.NoRevision as missing:
+    except NoRevision as missing:
         raise NotComparable(f"{missing}; give a folder, or a revision of {project}") from None
     return _sound(revision, open_tree(tree, "content", known))
 

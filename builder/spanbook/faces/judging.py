@@ -8,8 +8,10 @@ from functools import cached_property
 from pathlib import Path
 
 from spanbook.answers.diff.model import Comparison
-from spanbook.faces.diff import compare_revisions
+from spanbook.faces.diff import compare_tree
 from spanbook.reading import git_tree
+from spanbook.reading.git import NoRevision
+from spanbook.reading.git_merge import Clash, merged
 from spanbook.reading.problems import Problem, Rule, Severity, errors
 from spanbook.reading.record_cache import known_of
 from spanbook.rules import RULES
@@ -20,30 +22,38 @@ from spanbook.site import permanent
 
 @dataclass(frozen=True)
 class Review:
-    """A proposal judged: its records' problems at once, the rest when it is asked for.
+    """A proposal judged as it would be merged: its records' problems at once, the rest when it is asked for.
 
-    So the problems can be told even where there is nothing to compare with.
+    So the problems can be told even where there is nothing to merge with. Where `clashes` forbid the merge,
+    and where there is none, `checked` holds the proposal as it stands by itself.
     """
 
     project: Path
     old: str
     new: str
     checked: Checked
+    clashes: tuple[Clash, ...]
+    _merge: git_tree.Revision | None
+    _touched: tuple[str, ...] | NoRevision
 
-    @cached_property
+    @property
     def touched(self) -> tuple[str, ...]:
-        """The files that differ and are neither records nor photographs. Raises NoRevision."""
-        return git_tree.touched_besides(self.project, self.old, self.new)
+        """The files that it changes and that are neither records nor photographs. Raises NoRevision."""
+        if isinstance(self._touched, NoRevision):
+            raise self._touched
+        return git_tree.besides(self._touched)
 
     @cached_property
     def comparison(self) -> Comparison | None:
-        """What changes for readers; None where the records have errors and cannot be shown.
+        """What changes for readers; None where it clashes, or the records have errors and cannot be shown.
 
-        Raises NoRevision, NotComparable when the old records have errors, and BuildFailed for settings.
+        Raises NoRevision where there is no merge, NotComparable when the old records have errors, and
+        BuildFailed for settings.
         """
-        if errors(self.checked.problems):
+        touched = self.touched
+        if self._merge is None or errors(self.checked.problems):
             return None
-        return compare_revisions(self.project, self.old, self.new)
+        return compare_tree(self.project, self.old, self.new, self._merge, touched)
 
 
 def check(path: str | Path, *, at: str | None = None) -> Checked:
@@ -54,8 +64,7 @@ def check(path: str | Path, *, at: str | None = None) -> Checked:
     folder = Path(path)
     if at is None:
         return check_folder(folder)
-    with known_of(folder / "content") as known:
-        return check_tree(git_tree.content_at(folder, at), "content", known)
+    return _check_tree(folder, git_tree.content_at(folder, at))
 
 
 def dead_addresses(checked: Checked, older: str, name: str) -> tuple[Problem, ...]:
@@ -87,8 +96,22 @@ def explain(name: str) -> Rule:
 
 
 def review(project: str | Path, old: str, new: str) -> Review:
-    """Judge the revision `new` of a project and compare it with `old`. Nothing of `new` is laid out or run.
+    """Judge the revision `new` of a project as it would be merged into `old`.
 
-    Raises NoRevision where there is no `new`.
+    Nothing of it is laid out or run. What was merged into `old` since `new` began shows as nothing. Raises
+    NoRevision where there is no `new`.
     """
-    return Review(Path(project), old, new, check(project, at=new))
+    folder = Path(project)
+    try:
+        with merged(folder, old, new) as merge:
+            if merge.clashes:
+                return Review(folder, old, new, check(folder, at=new), merge.clashes, None, merge.touched)
+            tree = git_tree.content_of(merge.repository, merge.tree, new)
+            return Review(folder, old, new, _check_tree(folder, tree), (), tree, merge.touched)
+    except NoRevision as missing:
+        return Review(folder, old, new, check(folder, at=new), (), None, missing)
+
+
+def _check_tree(project: Path, tree: git_tree.Revision) -> Checked:
+    with known_of(project / "content") as known:
+        return check_tree(tree, "content", known)

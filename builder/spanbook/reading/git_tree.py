@@ -6,7 +6,6 @@ archive, have no say, and nothing of the tree is run or written.
 
 from __future__ import annotations
 
-import subprocess
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,20 +20,17 @@ from spanbook.reading.files import (
     is_too_long,
     is_yaml,
 )
+from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.text import LARGEST
 
 _FILES = ("100644", "100755")  # what is neither, is a link or another repository
-
-
-class NoRevision(Exception):  # noqa: N818 - it says what is missing
-    """There is no such revision, or git cannot be asked. The message says which."""
 
 
 @dataclass(frozen=True, slots=True)
 class Revision:
     """A content folder at a revision: the records' bytes at hand, those of all else read when asked for."""
 
-    project: Path
+    repository: Repository
     records: dict[str, bytes]
     photographs: dict[str, tuple[str, Picture]]
     beside: dict[str, tuple[str, int]]
@@ -63,12 +59,18 @@ class Revision:
             name, size = self.beside[relative]
         if size >= most:
             return bytes(most)  # git may hold gigabytes: the size is enough to refuse it
-        return _blobs(self.project, [name])[name][:most]
+        return _blobs(self.repository, [name])[name][:most]
 
 
 def content_at(project: Path, revision: str) -> Revision:
     """The content folder of a project at a revision. Raises NoRevision."""
-    listed = _git(project, "ls-tree", "-r", "-l", "-z", _known(project, revision), "--", CONTENT)
+    repository = Repository(project)
+    return content_of(repository, repository.commit(revision), revision)
+
+
+def content_of(repository: Repository, tree: str, called: str) -> Revision:
+    """The same of a tree or commit by git's own name for it, which a message calls otherwise."""
+    listed = repository.ask("ls-tree", "-r", "-l", "-z", tree, "--", CONTENT)
     names: dict[str, str] = {}
     made: dict[str, bytes] = {}
     photographs: dict[str, tuple[str, Picture]] = {}
@@ -97,10 +99,10 @@ def content_at(project: Path, revision: str) -> Revision:
             else:
                 names[relative] = name
     if not names and not made and not long:
-        raise NoRevision(f"{revision}: it has no records in {CONTENT}")
-    blobs = _blobs(project, names.values())
+        raise NoRevision(f"{called}: it has no records in {CONTENT}")
+    blobs = _blobs(repository, names.values())
     made |= {path: blobs[name] for path, name in names.items()}
-    return Revision(project, made, photographs, beside, frozenset(links), frozenset(long))
+    return Revision(repository, made, photographs, beside, frozenset(links), frozenset(long))
 
 
 def _cut(path: str) -> str:
@@ -109,15 +111,18 @@ def _cut(path: str) -> str:
     return path[: next(ends, len(path)) + 1]
 
 
-def touched_besides(project: Path, old: str, new: str) -> tuple[str, ...]:
-    """The files that differ between two revisions and are neither records nor photographs.
+def touched(repository: Repository, old: str, new: str) -> tuple[str, ...]:
+    """The files that differ between two trees or commits, from the project's folder on. Raises NoRevision."""
+    names = repository.ask("diff", "--name-only", "--no-renames", "-z", "--relative", old, new, "--")
+    return tuple(filter(None, names.decode("utf-8", "surrogateescape").split("\0")))
 
-    Guides among the records are such files: what stands in them reaches readers as it is. Raises NoRevision.
+
+def besides(paths: Iterable[str]) -> tuple[str, ...]:
+    """Those files that are neither records nor photographs.
+
+    Guides among the records are such files: what stands in them reaches readers as it is.
     """
-    revisions = [_known(project, revision) for revision in (old, new)]
-    names = _git(project, "diff", "--name-only", "--no-renames", "-z", "--relative", *revisions, "--")
-    paths = names.decode("utf-8", "surrogateescape").split("\0")
-    return tuple(path for path in paths if path and not _is_read_with_care(path))
+    return tuple(path for path in paths if not _is_read_with_care(path))
 
 
 def _is_read_with_care(path: str) -> bool:
@@ -125,31 +130,12 @@ def _is_read_with_care(path: str) -> bool:
     return inside and (is_yaml(path) or path.startswith(f"{CONTENT}{PHOTOGRAPHS}"))
 
 
-def _known(project: Path, revision: str) -> str:
-    """The commit's own name, which no option or path can be taken for."""
-    found = _git(project, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
-    return found.decode().strip()
-
-
-def _blobs(project: Path, names: Iterable[str]) -> dict[str, bytes]:
+def _blobs(repository: Repository, names: Iterable[str]) -> dict[str, bytes]:
     asked = "".join(f"{name}\n" for name in dict.fromkeys(names)).encode()
-    answer, blobs, at = _git(project, "cat-file", "--batch", given=asked), {}, 0
+    answer, blobs, at = repository.ask("cat-file", "--batch", given=asked), {}, 0
     while at < len(answer):
         end = answer.index(b"\n", at)
         name, _, size = answer[at:end].split(b" ")
         blobs[name.decode()] = answer[end + 1 : end + 1 + int(size)]
         at = end + 2 + int(size)
     return blobs
-
-
-def _git(project: Path, *arguments: str, given: bytes = b"") -> bytes:
-    try:
-        done = subprocess.run(
-            ["git", "-C", str(project), *arguments], input=given, capture_output=True, check=True
-        )
-    except FileNotFoundError:
-        raise NoRevision("git is not installed, and revisions are read with it") from None
-    except subprocess.CalledProcessError as failure:
-        said = failure.stderr.decode("utf-8", "replace").strip() or "there is no such revision"
-        raise NoRevision(f"{arguments[-1].removesuffix('^{commit}')}: {said}") from None
-    return done.stdout

@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from spanbook.reading.files import CONTENT
+from spanbook.reading.git_merge import Clash, How
+from spanbook.reading.kinds import BY_FOLDER
 from spanbook.wording.grammar import plural
 
 _FORGE = "Workflows, hooks and what else the forge or git obeys: read each as a program"
 _SETTINGS = "Settings and programs: read each as a program"
 _GUIDES = "Guides and what else lies among the records: read each as readers will"
+_CLASHES = "Clashes: bring the main branch into the proposal and decide each by hand"
+_HOW = {
+    How.BOTH_CHANGED: "the main branch and the proposal change the same lines",
+    How.BOTH_ADDED: "the main branch and the proposal add it, each otherwise",
+    How.PROPOSAL_REMOVED: "the proposal removes it, and the main branch has changed it since",
+    How.MAIN_REMOVED: "the proposal changes it, and the main branch has removed it since",
+    How.MOVED: "it is moved, or something else takes its place",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +38,25 @@ def headline(paths: Iterable[str]) -> str | None:
         return None
     files = plural(count, "a file that is no record", "{} files that are no records")
     return f"Look before you take it in: it touches {files}, and no program judges what such a file does."
+
+
+def clash_headline(clashes: Sequence[Clash]) -> str:
+    """Why nothing else can be judged."""
+    files = plural(len(clashes), "a file clashes", "{} files clash")
+    return f"It cannot be merged: {files} with what the main branch holds by now."
+
+
+def clash_section(clashes: Iterable[Clash]) -> Section:
+    return Section(_CLASHES, tuple(map(clash_words, clashes)))
+
+
+def clash_words(clash: Clash) -> str:
+    """A clash in a line, by the record it is in."""
+    inside = clash.path.removeprefix(CONTENT)
+    kind = BY_FOLDER.get(inside.partition("/")[0])
+    stem = inside.rpartition("/")[2].removesuffix(".yml")
+    called = f"{kind.name} {stem} ({clash.path})" if kind and inside != clash.path else clash.path
+    return f"{called}: {_HOW[clash.how]}"
 
 
 def besides(paths: Iterable[str]) -> Iterator[Section]:

@@ -78,6 +78,11 @@ def warning(title: str, text: str) -> str:
     return f"::warning title={_property(title)}::{_data(one_line(text))}"
 
 
+def error(title: str, text: str) -> str:
+    """The same of what fails the run."""
+    return f"::error title={_property(title)}::{_data(one_line(text))}"
+
+
 def _line(problem: Problem, rules: str | None) -> str:
     at = problem.place
     name = f"[{problem.name}]({rules}#{problem.name})" if rules else problem.name

@@ -1,0 +1,199 @@
+"""A proposal is judged as it would be merged: real repositories with an old branch, and two that clash."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import tempfile
+from pathlib import Path
+
+import pytest
+
+import spanbook
+from spanbook.reading.git_merge import Clash, How
+from tests.support.command import project, run
+from tests.support.repository import git
+from tests.support.trees import tree
+
+FILE = "content/assemblies/lid.yml"
+KNOB = """\
+kind: assembly
+id: knob
+title: Knob
+position: body/cover
+serials:
+- {series: xa, first: 21, last: 30, evidence: [{source: book}]}
+"""
+LETTER = "kind: source\nid: letter\ntitle: A letter\nclass: correspondence\n"
+
+
+def commit(folder: Path, message: str) -> None:
+    git(folder, "add", "-A")
+    git(folder, "commit", "-qm", message)
+
+
+def narrowed(folder: Path, last: int) -> None:
+    file = folder / FILE
+    file.write_text(file.read_text().replace("last: 20", f"last: {last}"))
+
+
+@pytest.fixture
+def old_branch(tmp_path: Path) -> Path:
+    """`proposal` adds a letter; since it began main has got a knob, and settings."""
+    folder = project(tmp_path / "p")
+    git(folder, "init", "-q", "-b", "main")
+    commit(folder, "The records")
+    git(folder, "switch", "-qc", "proposal")
+    (folder / "content/sources/letter.yml").write_text(LETTER)
+    commit(folder, "A letter")
+    git(folder, "switch", "-q", "main")
+    (folder / "content/assemblies/knob.yml").write_text(KNOB)
+    with (folder / "mkdocs.yml").open("a") as file:
+        file.write("# more\n")
+    commit(folder, "A knob")
+    return folder
+
+
+@pytest.fixture
+def clashing(tmp_path: Path) -> Path:
+    """Main and `proposal` let the same span end elsewhere, and each adds a letter of its own."""
+    folder = project(tmp_path / "p")
+    git(folder, "init", "-q", "-b", "main")
+    commit(folder, "The records")
+    for branch, last in (("proposal", 15), ("main", 12)):
+        git(folder, "switch", "-q", *(["-c"] if branch == "proposal" else []), branch)
+        narrowed(folder, last)
+        (folder / "content/sources/letter.yml").write_text(LETTER.replace("A letter", f"Of {branch}"))
+        commit(folder, f"Up to {last}")
+    return folder
+
+
+def test_what_was_merged_since_shows_as_nothing(old_branch: Path) -> None:
+    found = spanbook.review(old_branch, "main", "proposal")
+    assert (found.touched, found.clashes) == ((), ())
+    assert found.comparison is not None
+    assert [(one.sort, one.id) for one in found.comparison.records] == [("added", "letter")]
+    assert not found.comparison.dead
+    assert found.comparison.records == spanbook.compare("main", "proposal", old_branch, merge=True).records
+    plain = spanbook.compare("main", "proposal", old_branch)
+    assert ("removed", "knob") in [(one.sort, one.id) for one in plain.records]
+    assert plain.besides == ("mkdocs.yml",)
+
+
+def test_the_command_says_the_same(old_branch: Path) -> None:
+    told = run("review", "main", "proposal", "--folder", old_branch)
+    assert told.exit_code == 0, told.output
+    assert "source letter: added" in told.output
+    assert "knob" not in told.output
+    merged = run("compare", "main", "proposal", "--folder", old_branch, "--merge")
+    assert merged.output.startswith("Records (1)\n  source letter: added\n")
+    assert "assembly knob: removed" in run("compare", "main", "proposal", "--folder", old_branch).output
+
+
+def test_the_records_are_checked_as_merged(old_branch: Path) -> None:
+    """Each is sound by itself; together they give one id twice."""
+    git(old_branch, "switch", "-q", "proposal")
+    (old_branch / "content/assemblies/more").mkdir()
+    (old_branch / "content/assemblies/more/knob.yml").write_text(KNOB)
+    commit(old_branch, "A knob")
+    assert not spanbook.fails(spanbook.check(old_branch, at="proposal").problems)
+    found = spanbook.review(old_branch, "main", "proposal")
+    assert spanbook.fails(found.checked.problems)
+    assert found.comparison is None
+
+
+def test_clashes_are_told_per_record(clashing: Path) -> None:
+    found = spanbook.review(clashing, "main", "proposal")
+    letter = "content/sources/letter.yml"
+    assert found.clashes == (Clash(FILE, How.BOTH_CHANGED), Clash(letter, How.BOTH_ADDED))
+    assert (found.comparison, spanbook.fails(found.checked.problems)) == (None, False)
+
+
+@pytest.mark.parametrize("form", ["text", "github"])
+def test_clashes_end_a_review_with_1(clashing: Path, tmp_path: Path, form: str) -> None:
+    report = tmp_path / "report.md"
+    options = ["--format", form, "--report", str(report)]
+    told = run("review", "main", "proposal", "--folder", clashing, *options)
+    assert told.exit_code == 1, told.output
+    headline = "It cannot be merged: 2 files clash with what the main branch holds by now."
+    assert (f"::error title=Clashes::{headline}\n" if form == "github" else f"\n{headline}\n") in told.output
+    line = f"assembly lid ({FILE}): the main branch and the proposal change the same lines\n"
+    assert line in told.output
+    assert "Nothing changes" not in told.output
+    assert report.read_text().startswith(f"# {headline}\n")
+    assert r"source letter \(content/sources/letter\.yml\)\:" in report.read_text()
+    compared = run("compare", "main", "proposal", "--folder", clashing, "--merge")
+    assert compared.exit_code == 1
+    assert "proposal cannot be merged into main; mend this in proposal first:\n" in compared.output
+    assert line in compared.output
+
+
+@pytest.mark.parametrize(("removes", "how"), [("main", How.MAIN_REMOVED), ("proposal", How.PROPOSAL_REMOVED)])
+def test_one_removes_what_the_other_changes(tmp_path: Path, removes: str, how: How) -> None:
+    folder = project(tmp_path / "p")
+    git(folder, "init", "-q", "-b", "main")
+    commit(folder, "The records")
+    git(folder, "branch", "proposal")
+    for branch in ("main", "proposal"):
+        git(folder, "switch", "-q", branch)
+        if branch == removes:
+            (folder / FILE).unlink()
+        else:
+            narrowed(folder, 15)
+        commit(folder, branch)
+    assert spanbook.review(folder, "main", "proposal").clashes == (Clash(FILE, how),)
+
+
+def test_a_project_in_a_folder_of_its_repository(tmp_path: Path) -> None:
+    folder = project(tmp_path / "top/records")
+    git(tmp_path / "top", "init", "-q", "-b", "main")
+    commit(folder, "The records")
+    git(folder, "branch", "proposal")
+    for branch, last in (("main", 12), ("proposal", 15)):
+        git(folder, "switch", "-q", branch)
+        narrowed(folder, last)
+        (tmp_path / "top" / f"{branch}.txt").write_text("beside it")
+        git(tmp_path / "top", "add", "-A")
+        git(folder, "commit", "-qm", branch)
+    found = spanbook.review(folder, "main", "proposal")
+    assert found.clashes == (Clash(FILE, How.BOTH_CHANGED),)
+    assert found.touched == ()
+    assert spanbook.review(folder, "main~1", "proposal").comparison is not None
+
+
+def test_nothing_is_written_into_the_project_and_nothing_is_left(
+    old_branch: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "own").mkdir()
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "own"))
+    before = tree(old_branch)
+    assert run("review", "main", "proposal", "--folder", old_branch).exit_code == 0
+    assert run("compare", "main", "proposal", "--folder", old_branch, "--merge").exit_code == 0
+    assert tree(old_branch) == before
+    assert list((tmp_path / "own").iterdir()) == []
+
+
+def test_a_work_tree_of_another_folder_and_a_shallow_clone(old_branch: Path, tmp_path: Path) -> None:
+    git(old_branch, "worktree", "add", "-q", "--detach", str(tmp_path / "beside"), "main")
+    assert spanbook.review(tmp_path / "beside", "HEAD", "proposal").comparison is not None
+    shallow = tmp_path / "shallow"
+    git(tmp_path, "clone", "-q", "--depth", "1", "--no-single-branch", old_branch.as_uri(), str(shallow))
+    told = run("review", "origin/main", "origin/proposal", "--folder", shallow)
+    assert told.exit_code == 1
+    assert "origin/proposal cannot be merged into origin/main: " in told.output
+    assert "unrelated histories" in told.output
+
+
+def test_an_older_git_is_told(old_branch: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    real = subprocess.run(["which", "git"], capture_output=True, text=True, check=True).stdout.strip()
+    shim = tmp_path / "bin/git"
+    shim.parent.mkdir()
+    shim.write_text(f'#!/bin/sh\n[ "$1" = version ] && exec echo git version 2.37.9\nexec {real} "$@"\n')
+    shim.chmod(0o755)
+    monkeypatch.setenv("PATH", f"{shim.parent}{os.pathsep}{os.environ['PATH']}")
+    told = run("review", "main", "proposal", "--folder", old_branch)
+    assert told.exit_code == 1
+    assert "takes git 2.38 or newer; this is git version 2.37.9." in told.output
+    assert " advice statement-without-evidence: " in told.output, "what can be judged is"
+    assert run("compare", "main", "proposal", "--folder", old_branch).exit_code == 0
+    assert run("compare", "main", "proposal", "--folder", old_branch, "--merge").exit_code == 1
