@@ -11,7 +11,7 @@ import pytest
 
 import spanbook
 from spanbook.reading.git_merge import Clash, How
-from tests.support.command import project, run
+from tests.support.command import lid_moved, project, run
 from tests.support.repository import git
 from tests.support.trees import tree
 
@@ -159,6 +159,47 @@ def test_a_project_in_a_folder_of_its_repository(tmp_path: Path) -> None:
     assert found.clashes == (Clash(FILE, How.BOTH_CHANGED),)
     assert found.touched == ()
     assert spanbook.review(folder, "main~1", "proposal").comparison is not None
+
+
+@pytest.mark.parametrize("form", ["text", "github"])
+def test_an_address_that_would_die_fails_a_review(old_branch: Path, tmp_path: Path, form: str) -> None:
+    git(old_branch, "switch", "-qc", "renaming", "main")
+    lid_moved(old_branch)
+    moved = old_branch / "content/assemblies/cover-plate.yml"
+    kept = moved.read_text()
+    moved.write_text(kept.replace("formerly: [lid]\n", ""))
+    commit(old_branch, "Another name")
+    report = tmp_path / "report.md"
+    options = ["--folder", str(old_branch), "--format", form, "--report", str(report)]
+    told = run("review", "main", "renaming", *options)
+    assert told.exit_code == 1, told.output
+    headline = "It breaks links: 2 addresses would die. Name a record's former id under formerly"
+    assert (f"::error title=Addresses would die::{headline}" in told.output) == (form == "github")
+    assert f"# {headline}" in report.read_text()
+    assert "(2)\n  assemblies/lid/\n  assemblies/lid/#span-xa\n" in told.output
+    assert spanbook.review(old_branch, "main", "renaming").dying == (
+        "assemblies/lid/",
+        "assemblies/lid/#span-xa",
+    )
+    moved.write_text(kept)
+    commit(old_branch, "The former name")
+    told = run("review", "main", "renaming", *options)
+    assert told.exit_code == 3, "only the page at the front is no record"
+    assert "links: " not in told.output
+
+
+def test_where_main_is_broken_what_else_is_touched_is_told_all_the_same(old_branch: Path) -> None:
+    bad = old_branch / "content/sources/bad.yml"
+    bad.write_text("kind: sauce\n")
+    commit(old_branch, "Broken")
+    git(old_branch, "switch", "-qc", "mending")
+    bad.unlink()
+    (old_branch / "mkdocs.yml").write_text("plugins: []\n")
+    commit(old_branch, "Mended")
+    told = run("review", "main", "mending", "--folder", old_branch)
+    assert told.exit_code == 1
+    assert "Look before you take it in: it touches a file that is no record" in told.output
+    assert "the records of main have errors; mend them first:" in told.output
 
 
 def test_nothing_is_written_into_the_project_and_nothing_is_left(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -80,9 +80,9 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     """Judge a proposal: check the revision NEW as it would be merged into OLD, then compare it with OLD.
 
     What OLD got since NEW began shows as nothing. Nothing of NEW is run, and its attributes have no say in
-    the merge, which takes git 2.38 or newer. Ends with 1 when a file clashes, or records have errors; and
-    with 3 when the records are sound and files are touched that are no records: settings, workflows, hooks,
-    guides. Somebody has to read those before the proposal is taken in.
+    the merge, which takes git 2.38 or newer. Ends with 1 when a file clashes, records have errors, or an
+    address would die; and with 3 when none of this is so and files are touched that are no records: settings,
+    workflows, hooks, guides. Somebody has to read those before the proposal is taken in.
     """
     judged = _reviewed(folder, old, new)
     problems, records = judged.checked.problems, len(judged.checked.register.records)
@@ -91,8 +91,8 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     # Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
     told = [github.as_summary(problems, records, _MOST_PROBLEMS, rules_address(folder))]
     try:
-        for headline in reversed(_headlines(judged, form)):
-            told.insert(0, f"# {headline}\n")
+        for place, headline in enumerate(_headlines(judged, form)):
+            told.insert(place, f"# {headline}\n")
         # What changes for readers cannot be told of broken records; what else is touched can.
         title = diff_words.TITLE_BESIDES if broken else diff_words.TITLE
         changes = tuple(_changes(judged))
@@ -107,19 +107,24 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
             whole_file.replace(report, "\n".join(told))
         if form == "github":
             add_to_summary("\n".join(told))
-    sys.exit(1 if broken else TOUCHES_MORE if judged.touched else 0)
+    sys.exit(1 if broken or judged.dying else TOUCHES_MORE if judged.touched else 0)
 
 
-def _headlines(judged: Review, form: str) -> list[str]:
-    """What has to be known before anything else, which is said at once."""
-    said = []
-    if judged.clashes:
-        said.append(("Clashes", proposal.clash_headline(judged.clashes), github.error))
-    if headline := proposal.headline(judged.touched):
-        said.append(("Not records alone", headline, github.warning))
-    for title, text, command in said:
+def _headlines(judged: Review, form: str) -> Iterator[str]:
+    """What has to be known before anything else, each printed as soon as it is known."""
+    for title, text, command in _worst(judged):
         click.echo(command(title, text) if form == "github" else text)
-    return [text for _, text, _ in said]
+        yield text
+
+
+def _worst(judged: Review) -> Iterator[tuple[str, str, Callable[[str, str], str]]]:
+    if judged.clashes:
+        yield "Clashes", proposal.clash_headline(judged.clashes), github.error
+    if headline := proposal.headline(judged.touched):
+        yield "Not records alone", headline, github.warning
+    # Last, for where the old records have errors it cannot be told.
+    if judged.dying:
+        yield "Addresses would die", proposal.dying_headline(judged.dying), github.error
 
 
 def _changes(judged: Review) -> Iterator[Section]:

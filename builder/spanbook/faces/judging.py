@@ -55,6 +55,11 @@ class Review:
             return None
         return compare_tree(self.project, self.old, self.new, self._merge, touched)
 
+    @property
+    def dying(self) -> tuple[str, ...]:
+        """The public addresses of `old` that would not work any more. Raises as `comparison`."""
+        return self.comparison.dead if self.comparison else ()
+
 
 def check(path: str | Path, *, at: str | None = None) -> Checked:
     """Every problem of a project or content folder, in order of place; with `at`, as of a git revision.

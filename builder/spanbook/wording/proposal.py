@@ -46,6 +46,15 @@ def clash_headline(clashes: Sequence[Clash]) -> str:
     return f"It cannot be merged: {files} with what the main branch holds by now."
 
 
+def dying_headline(addresses: Sequence[str]) -> str:
+    """That links which others made would lead nowhere, and what keeps them."""
+    count = plural(len(addresses), "an address would die", "{} addresses would die")
+    return (
+        f"It breaks links: {count}. Name a record's former id under formerly in the record that takes its "
+        "place, or give a statement its anchor back."
+    )
+
+
 def clash_section(clashes: Iterable[Clash]) -> Section:
     return Section(_CLASHES, tuple(map(clash_words, clashes)))
 
