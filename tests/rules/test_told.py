@@ -305,6 +305,24 @@ CAUTIONS = {
     ),
     "a part of a word calls for nothing": (LID.replace("title: lid", "title: Sumpter's lid"), []),
     "a place that begins alike": (LID, []),
+    "it is declined": (
+        LID.replace("title: lid", "title: Lid of the sump")
+        + "declined: [{caution: used-oil, why: The sump is dry}]\n",
+        [],
+    ),
+    "it is there and declined": (
+        LID.replace("position: body/cover", f"{DRAIN}\ncautions: [used-oil]")
+        + "declined: [{caution: used-oil, why: It is dry}]\n",
+        [("caution-declined", 8, "used-oil declined, and it stands under cautions too")],
+    ),
+    "declined, and nothing calls for it": (
+        LID + "declined: [{caution: used-oil, why: It is dry}]\n",
+        [("caution-declined", 7, "used-oil declined, and nothing here calls for it")],
+    ),
+    "declined, and there is none": (
+        LID + "declined: [{caution: dust, why: It is wet}]\n",
+        [("reference-unknown", 7, "there is no caution dust")],
+    ),
     "it is there": (LID.replace("position: body/cover", f"{DRAIN}\ncautions: [used-oil]"), []),
 }
 NAMES = {

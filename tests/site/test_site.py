@@ -110,6 +110,26 @@ def test_a_strangers_text_stays_text(tmp_path: Path) -> None:
         assert not found.tags & {"script", "img", "b"} - ours, page.address
 
 
+def test_a_caution_that_is_declined_is_shown_with_the_reason(tmp_path: Path) -> None:
+    declined = "declined:\n- {caution: used-oil, why: The chamber is dry}\n"
+    more = "- {number: P-1, name: Sump plug}\n" + declined
+    record = "# file: content/parts/plug.yml\nkind: part\nid: plug\nnumber: P-1\nname: Sump plug\n" + declined
+    kit = "# file: content/conversions/kit.yml\nkind: conversion\nid: kit\ntitle: Sump kit\n"
+    spans = "position: body/cover\nfrom: [lid]\nto: hat\nserials:\n- {series: xa, first: 1, last: 9}\n"
+    lid = WORLD.replace(HOSTILE, "Sump").split("parts:")[0] + "parts:\n" + more
+    hat = lid.replace("lid", "hat").replace(declined, "cautions: [used-oil]\n")
+    register = worlds.check(tmp_path, lid, hat, record, kit + spans + declined).register
+    pages = {page.address: page for page in views.all_pages(Site(Answers(register)))}
+    said = "this caution does not apply here. Why: The chamber is dry"
+    for address in ("assemblies/lid/", "conversions/kit/", "parts/example-works/p-1/"):
+        html = pages[address].to_html(Around())
+        assert f'cautions/#used-oil">Used oil</a>: the record says that {said}' in html
+        assert "Wear gloves" not in html
+    html = pages["assemblies/hat/"].to_html(Around())
+    assert "Wear gloves" in html
+    assert said not in html
+
+
 @pytest.mark.parametrize(
     ("notes", "html"),
     [

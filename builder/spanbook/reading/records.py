@@ -102,6 +102,14 @@ class Size:
     unit: str
 
 
+@dataclass(frozen=True, slots=True)
+class Declined:
+    """A caution that is called for and does not apply, and why."""
+
+    caution: str
+    why: str
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Record:
     kind: str
@@ -161,6 +169,7 @@ class Assembly(Record):
     tell: tuple[str, ...]
     parts: tuple[PartUse, ...]
     cautions: tuple[str, ...]
+    declined: tuple[Declined, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -175,6 +184,7 @@ class PartRecord(Record):
     supplied: Supplied
     supplier: str | None
     cautions: tuple[str, ...]
+    declined: tuple[Declined, ...]
     evidence: tuple[Evidence, ...]
 
 
@@ -231,6 +241,7 @@ class Conversion(Record):
     needs: tuple[PositionNeed, ...]
     year: int | None
     cautions: tuple[str, ...]
+    declined: tuple[Declined, ...]
     evidence: tuple[Evidence, ...]
 
 

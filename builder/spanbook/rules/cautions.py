@@ -16,6 +16,7 @@ from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/plug.yml\nkind: assembly\nid: plug\ntitle: Plug\nposition: body/drain\n"
 _BAD = _FILE + "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
+_DECLINED = "declined: [{caution: used-oil, why: It closes an empty chamber}]\n"
 
 CAUTION_MISSING = Rule(
     "caution-missing",
@@ -24,9 +25,40 @@ CAUTION_MISSING = Rule(
     bad=_BAD,
     good=_BAD + "cautions: [used-oil]\n",
 )
+CAUTION_DECLINED = Rule(
+    "caution-declined",
+    Severity.WARNING,
+    "What is declined is called for by something, and not named as well: only one of the two can hold.",
+    bad=_BAD.replace("Plug", "Plug of the sump") + "cautions: [used-oil]\n" + _DECLINED,
+    good=_BAD.replace("Plug", "Plug of the sump") + _DECLINED,
+)
 
 
 def _missing(register: Register) -> Iterator[Finding]:
+    for record, key, called in _called(register):
+        named = {leaf.value for leaf in walk(record, Role.REFERENCE, to="caution")}
+        for id_, why in called.items():
+            if id_ not in named:
+                read = f"“{why}” calls for the caution {id_}"
+                todo = f"add {id_} to {key}, or name it under declined and say why it does not apply"
+                yield Finding(record.origin.place(key), read, todo)
+
+
+def _declined(register: Register) -> Iterator[Finding]:
+    for record, key, called in _called(register):
+        leaves = walk(record, Role.REFERENCE, to="caution")
+        held = {leaf.value for leaf in leaves if not leaf.at}
+        for leaf in leaves:
+            if leaf.at and leaf.value in held:
+                read, todo = f"{leaf.value} declined, and it stands under {key} too", "keep one of the two"
+                yield Finding(record.origin.place(*leaf.steps), read, todo)
+            elif leaf.at and leaf.value not in called and leaf.value in register.cautions:
+                read = f"{leaf.value} declined, and nothing here calls for it"
+                yield Finding(record.origin.place(*leaf.steps), read, "take it away")
+
+
+def _called(register: Register) -> Iterator[tuple[Record, str, dict[str, str]]]:
+    """Records that can name cautions, under which key, and what calls for which: a word or a position."""
     words = {word.casefold(): c.id for c in register.cautions.values() for word in c.words}
     # One pattern of all words, each escaped: a record brings words, never a pattern.
     pattern = re.compile(rf"\b(?:{'|'.join(map(re.escape, sorted(words, key=len, reverse=True)))})\b")
@@ -36,11 +68,7 @@ def _missing(register: Register) -> Iterator[Finding]:
             called = _by_position(record, register.cautions.values())
             if words:
                 called |= {words[word]: word for word in pattern.findall(_text(record))}
-            held = {leaf.value for leaf in walk(record, Role.REFERENCE, to="caution")}
-            for id_, why in called.items():
-                if id_ not in held:
-                    read = f"“{why}” calls for the caution {id_}"
-                    yield Finding(record.origin.place(key), read, f"add {id_} to {key}")
+            yield record, key, called
 
 
 @cache
@@ -66,4 +94,4 @@ def _text(record: Record) -> str:
     return "\n".join(leaf.value for role in roles for leaf in walk(record, role)).casefold()
 
 
-CHECKS = (Check(CAUTION_MISSING, _missing),)
+CHECKS = (Check(CAUTION_MISSING, _missing), Check(CAUTION_DECLINED, _declined))

@@ -46,10 +46,9 @@ def _cut_in(record: Record) -> Iterator[Finding]:
         if isinstance(leaf.value, str) and line.startswith(f"{leaf.value} #"):
             value, rest = leaf.value, line[len(leaf.value) + 1 :].rstrip()
             if _NUMBER.match(rest) or _HANGING.fullmatch(value) or value.count("(") > value.count(")"):
-                read = f"“{value}”; what follows on the line, {rest}, is a comment"
-                yield Finding(
-                    place, read if len(rest) <= _LONGEST else f"“{value}”", _todo(leaf, f"{value} {rest}")
-                )
+                shown = rest if len(rest) <= _LONGEST else f"{rest[:_LONGEST]}..."
+                read = f"“{value}”; what follows on the line, {shown}, is a comment"
+                yield Finding(place, read, _todo(leaf, f"{value} {rest}"))
 
 
 def _todo(leaf: Leaf, whole: str) -> str:

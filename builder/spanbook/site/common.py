@@ -14,6 +14,8 @@ from spanbook.answers.standing import Standing
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
+    Assembly,
+    Conversion,
     Evidence,
     Machine,
     PartRecord,
@@ -59,6 +61,20 @@ class CautionBox:
     text: Markup
     follows: tuple[Publication, ...]
     address: str
+
+
+@dataclass(frozen=True, slots=True)
+class DeclinedLine:
+    link: Link
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class CautionsShown:
+    """What a reader is told before the work, and what the record says does not apply."""
+
+    boxes: tuple[CautionBox, ...] = ()
+    declined: tuple[DeclinedLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,11 +147,18 @@ class Site:
         link = Link(title, addresses.of_record(by))
         return EvidenceLine(link, evidence_sort(by), evidence.at, evidence.note)
 
-    def cautions(self, ids: Iterable[str], root: str) -> tuple[CautionBox, ...]:
-        found = (self.register.cautions[id_] for id_ in ids)
-        return tuple(
-            CautionBox(c.title, markdown.to_html(c.text, root), c.follows, addresses.of_caution(c.id))
-            for c in found
+    def cautions(self, record: Assembly | PartRecord | Conversion, root: str) -> CautionsShown:
+        known = self.register.cautions
+        found = (known[id_] for id_ in record.cautions)
+        return CautionsShown(
+            tuple(
+                CautionBox(c.title, markdown.to_html(c.text, root), c.follows, addresses.of_caution(c.id))
+                for c in found
+            ),
+            tuple(
+                DeclinedLine(Link(known[one.caution].title, addresses.of_caution(one.caution)), one.why)
+                for one in record.declined
+            ),
         )
 
     def part_of(self, record: Record, use: PartUse) -> Part:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from spanbook.answers.conversions import difference
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
-from spanbook.site.common import CautionBox, PartLine, Site, Trust, part_link
+from spanbook.site.common import CautionsShown, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.conversions import change_words
@@ -56,7 +56,7 @@ class ConversionView:
     sides: tuple[Side, ...]
     needs: tuple[NeedLine, ...]
     year: int | None
-    cautions: tuple[CautionBox, ...]
+    cautions: CautionsShown
     trust: Trust
     notes: Markup | None
 
@@ -108,7 +108,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
             for need in conversion.needs
         ),
         year=conversion.year,
-        cautions=site.cautions(conversion.cautions, root),
+        cautions=site.cautions(conversion, root),
         trust=trust(site, conversion),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,
     )

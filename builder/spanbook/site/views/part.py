@@ -13,7 +13,7 @@ from spanbook.register.model import Part
 from spanbook.register.statements import Measurement, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
-from spanbook.site.common import CautionBox, Site, Trust, part_link
+from spanbook.site.common import CautionsShown, Site, Trust, part_link
 from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
@@ -71,7 +71,7 @@ class PartView:
     supplied: str
     supplied_by: str | None
     trust: Trust | None
-    cautions: tuple[CautionBox, ...]
+    cautions: CautionsShown
     notes: Markup | None
 
 
@@ -120,7 +120,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         supplied=SUPPLIED[record.supplied if record else "unknown"],
         supplied_by=record.supplier if record else None,
         trust=trust(site, record) if record else None,
-        cautions=site.cautions(record.cautions, root) if record else (),
+        cautions=site.cautions(record, root) if record else CautionsShown(),
         notes=markdown.to_html(record.notes, root) if record and record.notes else None,
     )
 
