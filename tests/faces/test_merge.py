@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import subprocess
 import tempfile
 from pathlib import Path
@@ -186,6 +187,45 @@ def test_an_address_that_would_die_fails_a_review(old_branch: Path, tmp_path: Pa
     told = run("review", "main", "renaming", *options)
     assert told.exit_code == 3, "only the page at the front is no record"
     assert "links: " not in told.output
+
+
+def test_problems_that_main_has_already_are_counted_and_not_listed(old_branch: Path) -> None:
+    """Main holds a source that nobody names; the proposal brings another, and takes a third away."""
+    second = old_branch / "content/sources/second.yml"
+    second.write_text("# a line more\n" + LETTER.replace("letter", "second"))
+    commit(old_branch, "A second letter")
+    git(old_branch, "switch", "-qc", "more")
+    second.write_text(LETTER.replace("letter", "second") + "notes: Moved up by a line\n")
+    (old_branch / "content/sources/letter.yml").write_text(LETTER)
+    (old_branch / "content/sources/book.yml").unlink()
+    commit(old_branch, "More")
+    found = spanbook.review(old_branch, "main", "more")
+    assert {(p.place.path, p.name) for p in found.older} >= {("content/sources/second.yml", "source-unused")}
+    fresh = {(p.place.path, p.severity) for p in found.fresh}
+    assert ("content/sources/letter.yml", spanbook.Severity.WARNING) in fresh
+    assert ("content/assemblies/knob.yml", spanbook.Severity.ERROR) in fresh
+    assert "content/sources/second.yml" not in {p.place.path for p in found.fresh}
+    assert {*found.fresh, *found.older} == set(found.checked.problems)
+    for form in ("text", "github"):
+        told = run("review", "main", "more", "--folder", old_branch, "--format", form)
+        assert told.exit_code == 1
+        assert "sources/second.yml" not in told.output
+        assert re.search(
+            r"Not listed: what the main branch has already \(1 warning, .*advice\); ", told.output
+        )
+        # Nobody changed the knob: a forge has no line to show it at.
+        assert "\ncontent/assemblies/knob.yml:6:" in f"\n{told.output}"
+        assert "::error file=content/assemblies/knob.yml" not in told.output
+        assert ("::warning file=content/sources/letter.yml" in told.output) == (form == "github")
+
+
+def test_an_old_error_still_fails(old_branch: Path) -> None:
+    (old_branch / "content/sources/bad.yml").write_text("kind: sauce\n")
+    commit(old_branch, "Broken")
+    told = run("review", "main", "proposal", "--folder", old_branch)
+    assert told.exit_code == 1
+    assert "bad.yml" not in told.output
+    assert re.search(r"has already \(1 error, .*; `spanbook check` tells it\. Until its errors", told.output)
 
 
 def test_where_main_is_broken_what_else_is_touched_is_told_all_the_same(old_branch: Path) -> None:

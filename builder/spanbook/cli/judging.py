@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -22,6 +22,7 @@ from spanbook.outputs.problems import FORMS, github
 from spanbook.outputs.text.diff import MOST_MARKDOWN
 from spanbook.wording import diff as diff_words
 from spanbook.wording import proposal
+from spanbook.wording.problems import older_words
 from spanbook.wording.proposal import Section
 from spanbook.wording.rules import explanation
 
@@ -85,11 +86,14 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     workflows, hooks, guides. Somebody has to read those before the proposal is taken in.
     """
     judged = _reviewed(folder, old, new)
-    problems, records = judged.checked.problems, len(judged.checked.register.records)
-    broken = bool(judged.clashes) or spanbook.fails(problems)
-    _tell(problems, records, form)
+    problems, records = judged.fresh, len(judged.checked.register.records)
+    broken = bool(judged.clashes) or spanbook.fails(judged.checked.problems)
+    _tell(problems, records, form, judged.changed)
     # Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
     told = [github.as_summary(problems, records, _MOST_PROBLEMS, rules_address(folder))]
+    if older := older_words(judged.older):
+        click.echo(older)
+        told.append(f"{older}\n")
     try:
         for place, headline in enumerate(_headlines(judged, form)):
             told.insert(place, f"# {headline}\n")
@@ -141,10 +145,11 @@ def _reviewed(folder: Path, old: str, new: str) -> Review:
         raise click.ClickException(str(missing)) from None
 
 
-def _tell(problems: Sequence[Problem], records: int, form: str) -> None:
+def _tell(problems: Sequence[Problem], records: int, form: str, files: Container[str] | None = None) -> None:
     # Annotations are meant to be obeyed, and what other programs read is no place for marks.
     with commands_stopped(in_forge() and form == "text"):
-        click.echo(FORMS[form](problems, records))
+        noted = form == "github"
+        click.echo(github.as_commands(problems, records, files) if noted else FORMS[form](problems, records))
 
 
 @main.command()

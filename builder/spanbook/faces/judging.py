@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -25,13 +27,15 @@ class Review:
     """A proposal judged as it would be merged: its records' problems at once, the rest when it is asked for.
 
     So the problems can be told even where there is nothing to merge with. Where `clashes` forbid the merge,
-    and where there is none, `checked` holds the proposal as it stands by itself.
+    and where there is none, `checked` holds the proposal as it stands by itself. `before` are the problems of
+    the old records.
     """
 
     project: Path
     old: str
     new: str
     checked: Checked
+    before: tuple[Problem, ...]
     clashes: tuple[Clash, ...]
     _merge: git_tree.Revision | None
     _touched: tuple[str, ...] | NoRevision
@@ -42,6 +46,31 @@ class Review:
         if isinstance(self._touched, NoRevision):
             raise self._touched
         return git_tree.besides(self._touched)
+
+    @property
+    def changed(self) -> frozenset[str] | None:
+        """All files that it changes, from the project on; None where that is not known."""
+        return None if isinstance(self._touched, NoRevision) else frozenset(self._touched)
+
+    @property
+    def fresh(self) -> tuple[Problem, ...]:
+        """The problems that it brings. An old one is the same wherever in its file it stands by now."""
+        return self._sorted[0]
+
+    @property
+    def older(self) -> tuple[Problem, ...]:
+        """The problems that were there before, and still are."""
+        return self._sorted[1]
+
+    @cached_property
+    def _sorted(self) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
+        old = Counter(map(_same, self.before))
+        fresh, older = list[Problem](), list[Problem]()
+        for problem in self.checked.problems:
+            known = old[_same(problem)] > 0
+            old[_same(problem)] -= known
+            (older if known else fresh).append(problem)
+        return tuple(fresh), tuple(older)
 
     @cached_property
     def comparison(self) -> Comparison | None:
@@ -59,6 +88,10 @@ class Review:
     def dying(self) -> tuple[str, ...]:
         """The public addresses of `old` that would not work any more. Raises as `comparison`."""
         return self.comparison.dead if self.comparison else ()
+
+
+def _same(problem: Problem) -> tuple[str, str, str]:
+    return problem.place.path, problem.name, problem.read
 
 
 def check(path: str | Path, *, at: str | None = None) -> Checked:
@@ -109,12 +142,21 @@ def review(project: str | Path, old: str, new: str) -> Review:
     folder = Path(project)
     try:
         with merged(folder, old, new) as merge:
+            before = _problems_at(folder, old)
             if merge.clashes:
-                return Review(folder, old, new, check(folder, at=new), merge.clashes, None, merge.touched)
+                own = check(folder, at=new)
+                return Review(folder, old, new, own, before, merge.clashes, None, merge.touched)
             tree = git_tree.content_of(merge.repository, merge.tree, new)
-            return Review(folder, old, new, _check_tree(folder, tree), (), tree, merge.touched)
+            return Review(folder, old, new, _check_tree(folder, tree), before, (), tree, merge.touched)
     except NoRevision as missing:
-        return Review(folder, old, new, check(folder, at=new), (), None, missing)
+        return Review(folder, old, new, check(folder, at=new), (), (), None, missing)
+
+
+def _problems_at(project: Path, revision: str) -> tuple[Problem, ...]:
+    """None where it has no records yet."""
+    with suppress(NoRevision):
+        return check(project, at=revision).problems
+    return ()
 
 
 def _check_tree(project: Path, tree: git_tree.Revision) -> Checked:

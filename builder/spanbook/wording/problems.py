@@ -19,10 +19,23 @@ ALL_RECORDS = "every record"  # the name of a test that fails on none
 
 def count_words(problems: Sequence[Problem], records: int) -> str:
     """How many records were read, and how many problems of each severity."""
-    counts = Counter(problem.severity for problem in problems)
-    told = [plural(n, *_COUNTED[severity]) for severity in Severity if (n := counts[severity])]
     read = plural(records, "{} record", "{} records")
-    return f"{read}: {', '.join(told) or 'nothing to complain of'}."
+    return f"{read}: {_counted(problems) or 'nothing to complain of'}."
+
+
+def _counted(problems: Sequence[Problem]) -> str:
+    counts = Counter(problem.severity for problem in problems)
+    return ", ".join(plural(n, *_COUNTED[severity]) for severity in Severity if (n := counts[severity]))
+
+
+def older_words(problems: Sequence[Problem]) -> str | None:
+    """What the main branch has already of what is wrong with a proposal; None where it has nothing."""
+    if not problems:
+        return None
+    told = f"Not listed: what the main branch has already ({_counted(problems)}); `spanbook check` tells it."
+    if any(problem.severity is Severity.ERROR for problem in problems):
+        told += " Until its errors are mended no proposal can be shown."
+    return told
 
 
 def thanks(problems: Sequence[Problem]) -> str:

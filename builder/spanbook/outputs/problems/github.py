@@ -6,7 +6,7 @@ property `:` and `,` as well, so that a stranger's text is never a command of it
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 
 from spanbook.ground.markdown_escape import escaped
 from spanbook.reading.problems import Problem, Severity, one_line
@@ -17,10 +17,15 @@ MOST_SUMMARY = 1024 * 1024 - 1  # bytes: a longer summary is refused
 _COMMANDS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "notice"}
 
 
-def as_commands(problems: Sequence[Problem], records: int) -> str:
-    """The first ten problems of each severity as annotations, the worst first, and the count."""
-    shown = [p for s in Severity for p in [p for p in problems if p.severity is s][:MOST_SHOWN]]
-    return "\n".join([*map(_command, shown), count_words(problems, records)])
+def as_commands(problems: Sequence[Problem], records: int, files: Container[str] | None = None) -> str:
+    """The first ten problems of each severity as annotations, the worst first, and the count.
+
+    With `files` only those in these files; a forge shows the others nowhere, so each is told in a line.
+    """
+    noted = [p for p in problems if files is None or p.place.path in files]
+    shown = [p for s in Severity for p in [p for p in noted if p.severity is s][:MOST_SHOWN]]
+    others = [] if files is None else [str(p) for p in problems if p.place.path not in files]
+    return "\n".join([*map(_command, shown), *others, count_words(problems, records)])
 
 
 def _command(problem: Problem) -> str:
