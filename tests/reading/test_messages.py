@@ -45,6 +45,14 @@ TYPED = {
             ("text-unquoted", "a comma ends the text before “y”", QUOTE + 'note: "x, y, z"'),
         ],
     ),
+    "the same after two commas": (
+        "evidence: [{source: a, at: 4, 5, note: 3, 5}]",
+        [("key-twice", "the key 5 again; it is also on line 5", "put text with commas in it in quotes")],
+    ),
+    "a key twice": (
+        "evidence: [{source: a, at: , at: 5}]",
+        [("key-twice", "the key at again; it is also on line 5", "keep one of them")],
+    ),
     "a key with a colon and nothing is no text": (
         "evidence: [{source: a, zebra: }]",
         [

@@ -169,7 +169,8 @@ def test_where_by_has_no_place_the_series_tells_the_maker() -> None:
     del values["series"]
     register, _ = found(record_of(values), *TWO_MAKERS)
     todo = [p.todo for p in rules.run(register) if p.name == "maker-unclear"]
-    assert "add series: with the series of the machine, which tells the maker" in todo
+    said = "add series with the series of the machine, which tells the maker, for example series: "
+    assert f"{said}{min(register.series)}" in todo
 
 
 @cases(Role.OWNER)

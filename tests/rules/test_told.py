@@ -372,3 +372,29 @@ def test_of_three_standards_the_last_is_where_a_conflict_is_told(tmp_path: Path)
     (problem,) = worlds.check(tmp_path, three).problems
     assert problem.read.startswith("cap and hat and lid are both surely on XA 1 to XA 20")
     assert problem.place.path == "content/assemblies/lid.yml"
+
+
+@pytest.mark.parametrize(
+    ("world", "name", "todo"),
+    [
+        (LID + "notes: See [it](/sources/boook/).\n", "link-dead", "did you mean /sources/book/?"),
+        (
+            LID + "notes: See [it](/sources/tale-of-old/).\n",
+            "link-dead",
+            "correct it; addresses end in what the page is about, as in /sources/book/",
+        ),
+        (
+            teardown("XA 7") + machine(stamped='"XA {number}"', first="7", last="7"),
+            "serial-unclear",
+            "add series with the one it is, for example series: xa",
+        ),
+        (
+            machine() + act("a", "P", "Q").replace(", by: w", ""),
+            "maker-unclear",
+            "add by with the maker's id, for example by: example-works",
+        ),
+    ],
+)
+def test_what_to_do_is_shown_by_the_communitys_own(world: str, name: str, todo: str, tmp_path: Path) -> None:
+    found = {problem.todo for problem in worlds.check(tmp_path, world).problems if problem.name == name}
+    assert found == {todo}

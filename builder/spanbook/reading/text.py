@@ -92,7 +92,7 @@ def to_text(data: bytes) -> str:
     if text.startswith("\ufeff"):
         read = "the file begins with a byte-order mark, three bytes that no editor shows"
         todo = (
-            "save it again as “UTF-8 without BOM”, which editors offer beside “UTF-8”, or run: "
+            "save it again as UTF-8 without BOM, which editors offer beside UTF-8, or run: "
             "sed -i '1s/^\\xEF\\xBB\\xBF//' FILE"
         )
         raise Refusal(TEXT_BYTE_ORDER_MARK, 1, 1, read, todo)

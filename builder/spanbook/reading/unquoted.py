@@ -27,7 +27,7 @@ def by_commas(node: Node, where: tuple[Step, ...], known: Container[str]) -> dic
     found: dict[str, str] = {}
     begun, pieces, first = "", list[str](), ""
     for key, value in group.values.items():
-        bare = isinstance(value, Scalar) and not value.text and _ends_at(group.keys[key], value)
+        bare = isinstance(value, Scalar) and not value.text and ends_at(group.keys[key], value)
         if bare and pieces and key not in known:
             first = first or key
             pieces.append(key)
@@ -48,7 +48,7 @@ def by_colon(value: object) -> str:
     return ""
 
 
-def _ends_at(key: Scalar, value: Scalar) -> bool:
+def ends_at(key: Scalar, value: Scalar) -> bool:
     """Whether a value begins where its key ends, so that no colon stands between them."""
     return (value.line, value.column) == (key.line, key.column + len(key.text))
 

@@ -12,6 +12,7 @@ from spanbook.reading import yaml_broken
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
 from spanbook.reading.problems import Rule, Severity
 from spanbook.reading.text import Refusal, hidden, refuse_hidden, to_text
+from spanbook.reading.unquoted import ends_at
 
 try:
     from yaml._yaml import CParser
@@ -164,7 +165,10 @@ class _Document:
             if key.text in keys:
                 earlier = keys[key.text].line
                 read = f"the key {key.text} again; it is also on line {earlier}"
-                raise _refuse(KEY_TWICE, event, read, "keep one of them")
+                before = values[key.text]
+                cut = isinstance(before, Scalar) and ends_at(keys[key.text], before)
+                todo = "put text with commas in it in quotes" if cut else "keep one of them"
+                raise _refuse(KEY_TWICE, event, read, todo)
             keys[key.text] = key
             values[key.text] = self._node(self._next(), depth + 1)
         return Mapping(keys, values, line, column)

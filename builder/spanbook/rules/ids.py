@@ -63,7 +63,7 @@ def _twice(register: Register) -> Iterator[Finding]:
     for record in register.records:
         earlier = seen.setdefault((record.kind, record.id), record)
         if earlier is not record:
-            read = f"the {record.kind} {record.id}, which {earlier.origin.path} is already"
+            read = f"the id {record.id}, which {earlier.origin.path} has already"
             yield Finding(record.origin.place("id"), read, "give one of them another id")
     inner: dict[tuple[str, str], Place] = {}
     for record in register.records:
@@ -104,11 +104,12 @@ def _anchors(register: Register) -> Iterator[Finding]:
             seen.add(statement.anchor)
 
 
-_SAY_WHOSE = "add by: with the maker's id"
-_SAY_WHICH = "add series: with the series of the machine, which tells the maker"
+_SAY_WHOSE = "add by with the maker's id, for example by: {}"
+_SAY_WHICH = "add series with the series of the machine, which tells the maker, for example series: {}"
 
 
 def _unclear(register: Register) -> Iterator[Finding]:
+    maker, series = (min(known, default="its-id") for known in (register.makers, register.series))
     for record in register.records:
         if register.owner(record) is None:
             for leaf in walk(record, Role.NUMBER):
@@ -116,7 +117,8 @@ def _unclear(register: Register) -> Iterator[Finding]:
                     place = record.origin.place(*(leaf.at or leaf.steps))
                     read = "a part number without by, and more than one maker could be meant"
                     says = Role.OWNER in leaf.shape.by_role
-                    yield Finding(place, read, _SAY_WHOSE if says else _SAY_WHICH)
+                    todo = _SAY_WHOSE.format(maker) if says else _SAY_WHICH.format(series)
+                    yield Finding(place, read, todo)
 
 
 CHECKS = (

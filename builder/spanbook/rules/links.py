@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from collections.abc import Collection, Iterator
+from difflib import get_close_matches
 
 from spanbook.ground.markdown_links import links, names_a_user
 from spanbook.reading.kinds import KINDS
@@ -53,7 +54,7 @@ def _not_allowed(register: Register) -> Iterator[Finding]:
 
 
 def _dead(register: Register) -> Iterator[Finding]:
-    pages: dict[str, Container[str]] = {
+    pages: dict[str, Collection[str]] = {
         kind.folder: register.things[kind.name] for kind in KINDS.values() if kind.paged
     }
     pages["series"] = register.series.keys()
@@ -63,11 +64,19 @@ def _dead(register: Register) -> Iterator[Finding]:
         top, _, rest = link.split("#")[0].removeprefix("/").partition("/")
         id_ = rest.removesuffix("/")
         if link.startswith("/") and top in pages and id_ and not _may_be(register, pages[top], id_):
-            todo = "correct it; addresses end in the record's id, as in /assemblies/edge-strainer/"
-            yield Finding(record.origin.place(*steps), f"a link to {link}, which is no page here", todo)
+            read = f"a link to {link}, which is no page here"
+            yield Finding(record.origin.place(*steps), read, _like(top, pages[top], id_))
 
 
-def _may_be(register: Register, pages: Container[str], id_: str) -> bool:
+def _like(top: str, pages: Collection[str], id_: str) -> str:
+    """What to do about an address that is none, shown by one of the community's own."""
+    if close := get_close_matches(id_, pages, n=1):
+        return f"did you mean /{top}/{close[0]}/?"
+    example = f", as in /{top}/{min(pages)}/" if pages else ""
+    return f"correct it; addresses end in what the page is about{example}"
+
+
+def _may_be(register: Register, pages: Collection[str], id_: str) -> bool:
     return id_ in pages or register.unread.may_name(id_)
 
 

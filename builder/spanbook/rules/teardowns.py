@@ -49,7 +49,8 @@ def _unclear(fits: Fits) -> Iterator[Finding]:
         series = {found.series.id for found in fits.possible(teardown)}
         if len(series) > 1:
             read = f"{teardown.serial} reads in {' and '.join(sorted(series))}"
-            yield Finding(teardown.origin.place("serial"), read, "add series: with the one it is")
+            todo = f"add series with the one it is, for example series: {min(series)}"
+            yield Finding(teardown.origin.place("serial"), read, todo)
 
 
 CHECKS = (FitsCheck(SERIAL_UNREAD, _unread), FitsCheck(SERIAL_UNCLEAR, _unclear))
