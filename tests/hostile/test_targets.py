@@ -46,6 +46,10 @@ def place(tmp_path: Path) -> Path:
     _marked(tmp_path / "home/published")
     _marked(tmp_path / "home/with-a-note")
     (tmp_path / "home/with-a-note/CNAME").write_text("mine")
+    _marked(tmp_path / "home/with-a-file-inside")
+    (tmp_path / "home/with-a-file-inside/a/mine.txt").write_text("mine")
+    _marked(tmp_path / "home/with-a-folder-inside")
+    (tmp_path / "home/with-a-folder-inside/a/mine").mkdir()
     _marked(tmp_path / "home/with-git")
     (tmp_path / "home/with-git/a/.git").mkdir()
     _marked(tmp_path / "home/with-a-link")
@@ -89,6 +93,8 @@ REFUSED = {
     "a link to nothing": ("../link-to-nothing", "it is a link"),
     "through a link": ("../link/letters", "not empty"),
     "a site with somebody's file": ("../with-a-note", "CNAME did not come from a build"),
+    "a site with somebody's file inside": ("../with-a-file-inside", "a/mine.txt did not come from a build"),
+    "a site with a folder inside": ("../with-a-folder-inside", "a/mine did not come from a build"),
     "a site with a repository in it": ("../with-git", "a/.git did not come from a build"),
     "a site with a link in it": ("../with-a-link", "a/out did not come from a build"),
     "a mark that is none": ("../forged", "not empty"),

@@ -1,7 +1,7 @@
 """The mark in a folder that a build made: what has none, and is not empty, is never touched.
 
-It lists what lies at the top of the site, so that somebody else's file beside it is told from ours. Its name
-begins with a dot, because MkDocs leaves such files alone when it empties a folder.
+It lists every file and folder of the site, so that somebody else's file among them is told from ours. Its
+name begins with a dot, because MkDocs leaves such files alone when it empties a folder.
 """
 
 from __future__ import annotations
@@ -13,18 +13,15 @@ from pathlib import Path
 from unicodedata import normalize
 
 NAME = ".spanbook-site"
-_ABOUT = "Made by spanbook: the next build replaces what is listed here, and stops at anything else."
-_LARGEST = 1_000_000
+_ABOUT = "Made by spanbook: the next build replaces all that is listed here, and stops at anything else."
+_LARGEST = 100_000_000  # bytes, a million pages
 # What file managers leave wherever they look.
 _LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
 
 
 def put(folder: Path) -> None:
     """Mark a folder as ours with all that is in it now. The same folder gets the same mark."""
-    made = {
-        "about": _ABOUT,
-        "holds": sorted(_plain(file.name) for file in folder.iterdir() if file.name != NAME),
-    }
+    made = {"about": _ABOUT, "holds": sorted(_all(folder, ""))}
     (folder / NAME).write_text(json.dumps(made, indent=1) + "\n", encoding="utf-8")
 
 
@@ -33,26 +30,42 @@ def is_on(folder: Path) -> bool:
 
 
 def strangers(folder: Path) -> tuple[str, ...]:
-    """What no build put into a marked folder, by path: names that its mark does not list, links, and git's.
+    """What no build put into a marked folder, by path: what its mark does not list, links, and git's.
 
     A build makes no link and copies nothing of git, so neither is ours wherever it stands.
     """
-    held = _held(folder) or frozenset()
-    top = {file.name for file in folder.iterdir() if _plain(file.name) not in held} - {NAME}
-    return tuple(sorted((top - _LITTER) | set(_never_ours(folder, ""))))
+    return tuple(sorted(_not_ours(folder, "", _held(folder) or frozenset())))
 
 
-def _never_ours(folder: Path, below: str) -> Iterator[str]:
+def _not_ours(folder: Path, below: str, held: frozenset[str]) -> Iterator[str]:
+    """A folder that is not listed is told and not entered: no deeper than a build goes."""
+    for entry in _entries(folder, below):
+        path = f"{below}{_plain(entry.name)}"
+        if path not in held or entry.name == ".git" or entry.is_symlink():
+            yield f"{below}{entry.name}"
+        elif entry.is_dir(follow_symlinks=False):
+            yield from _not_ours(Path(entry.path), f"{path}/", held)
+
+
+def _all(folder: Path, below: str) -> Iterator[str]:
+    for entry in _entries(folder, below):
+        path = f"{below}{_plain(entry.name)}"
+        yield path
+        if entry.is_dir(follow_symlinks=False):
+            yield from _all(Path(entry.path), f"{path}/")
+
+
+def _entries(folder: Path, below: str) -> Iterator[os.DirEntry[str]]:
+    """What lies in a folder, but for the mark and what file managers leave."""
     with os.scandir(folder) as entries:
         for entry in entries:
-            if entry.name == ".git" or entry.is_symlink():
-                yield f"{below}{entry.name}"
-            elif entry.is_dir(follow_symlinks=False):
-                yield from _never_ours(Path(entry.path), f"{below}{entry.name}/")
+            litter = entry.name in _LITTER and entry.is_file(follow_symlinks=False)
+            if not litter and f"{below}{entry.name}" != NAME:
+                yield entry
 
 
 def _held(folder: Path) -> frozenset[str] | None:
-    """The names that the mark lists; None where there is no mark of ours."""
+    """The paths that the mark lists; None where there is no mark of ours."""
     file = folder / NAME
     if file.is_symlink() or not file.is_file() or file.stat().st_size > _LARGEST:
         return None
