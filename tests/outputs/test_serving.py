@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import subprocess
 import threading
 from pathlib import Path
 
@@ -100,6 +101,26 @@ def test_every_way_a_file_can_change_is_seen(tmp_path: Path) -> None:
     (folder / ".c.yml.swp").touch()
     (folder / ".git").mkdir()
     assert {path for path, _ in look([folder])} == {path for path, _ in seen[-2]}
+
+
+def test_links_are_seen_and_not_entered_and_no_depth_is_too_deep(tmp_path: Path) -> None:
+    folder, linked = tmp_path / "a", tmp_path / "linked"
+    folder.mkdir()
+    (folder / "loop").symlink_to(".")
+    (folder / "out").symlink_to("/")
+    linked.symlink_to(folder)
+    assert {path for path, _ in look([linked])} == {f"{linked}{name}" for name in ("", "/loop", "/out")}
+    at = os.open(folder, os.O_RDONLY)
+    for _ in range(1200):
+        os.mkdir("d", dir_fd=at)
+        below = os.open("d", os.O_RDONLY, dir_fd=at)
+        os.close(at)
+        at = below
+    os.close(at)
+    found = look([folder])
+    # What is so deep is too deep for Python's own way to remove it.
+    subprocess.run(["rm", "-rf", folder], check=True)
+    assert len(found) == 1203
 
 
 @pytest.mark.slow

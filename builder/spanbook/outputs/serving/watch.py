@@ -40,14 +40,18 @@ def _rested(places: tuple[Path, ...], now: Seen) -> Seen:
     return now
 
 
-def _below(path: str) -> Iterator[tuple[str, tuple[int, ...]]]:
-    try:
-        found = Path(path).stat()
-        yield path, (found.st_mtime_ns, found.st_size, found.st_ino, found.st_mode)
-        names = os.listdir(path) if stat.S_ISDIR(found.st_mode) else []  # noqa: PTH208 - many, and often
-    except OSError as failure:
-        yield path, (failure.errno or 0,)
-        return
-    for name in names:  # what editors and git keep beside the files is hidden
-        if not name.startswith("."):
-            yield from _below(f"{path}/{name}")
+def _below(place: str) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """Links below a place are seen and not entered: they lead in circles, and out over the whole disk."""
+    waiting = [place]
+    while waiting:
+        path = waiting.pop()
+        try:
+            found = Path(path).stat()
+            yield path, (found.st_mtime_ns, found.st_size, found.st_ino, found.st_mode)
+            entered = stat.S_ISDIR(found.st_mode) and (path == place or not Path(path).is_symlink())
+            names = os.listdir(path) if entered else []  # noqa: PTH208 - many, and often
+        except OSError as failure:
+            yield path, (failure.errno or 0,)
+            continue
+        # What editors and git keep beside the files is hidden.
+        waiting += [f"{path}/{name}" for name in names if not name.startswith(".")]
