@@ -6,6 +6,7 @@ import itertools
 import json
 import re
 import shutil
+import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
@@ -369,6 +370,32 @@ def test_what_is_no_record_ends_a_review_with_a_code_of_its_own(
     assert result.exit_code == 3, result.output
     assert "Look before you take it in: it touches a file that is no record," in result.output
     assert re.search(rf"\n{sort}.*\(1\)\n  {re.escape(path)}\n", result.output)
+
+
+@pytest.mark.slow
+def test_a_review_tells_what_is_touched_outside_the_project_and_in_other_repositories(
+    tmp_path: Path,
+) -> None:
+    project(tmp_path / "records")
+    git(tmp_path, "init", "-q", "-b", "main")
+    git(tmp_path, "add", "-A")
+    git(tmp_path, "commit", "-q", "-m", "Records in a folder of a repository")
+    # A user's own settings do not decide what is told.
+    git(tmp_path, "config", "diff.relative", "true")
+    git(tmp_path, "config", "diff.ignoreSubmodules", "all")
+    head = subprocess.run(
+        ["git", "-C", tmp_path, "rev-parse", "HEAD"], capture_output=True, check=True
+    ).stdout
+    for name in (".github/workflows/deploy.yml", "Makefile"):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text("x")
+    git(tmp_path, "add", "-A")
+    git(tmp_path, "update-index", "--add", "--cacheinfo", f"160000,{head.decode().strip()},records/theirs")
+    git(tmp_path, "commit", "-q", "-m", "More than records")
+    result = CliRunner().invoke(main, ["review", "HEAD~1", "HEAD", "--folder", str(tmp_path / "records")])
+    assert result.exit_code == 3, result.output
+    assert re.search(r"\nWorkflows, hooks.*\(1\)\n  \.\./\.github/workflows/deploy\.yml\n", result.output)
+    assert re.search(r"\nSettings and programs.*\(2\)\n  \.\./Makefile\n  theirs\n", result.output)
 
 
 @pytest.mark.slow

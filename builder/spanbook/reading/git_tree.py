@@ -6,6 +6,7 @@ archive, have no say, and nothing of the tree is run or written.
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -112,9 +113,16 @@ def _cut(path: str) -> str:
 
 
 def touched(repository: Repository, old: str, new: str) -> tuple[str, ...]:
-    """The files that differ between two trees or commits, from the project's folder on. Raises NoRevision."""
-    names = repository.ask("diff", "--name-only", "--no-renames", "-z", "--relative", old, new, "--")
-    return tuple(filter(None, names.decode("utf-8", "surrogateescape").split("\0")))
+    """The files that differ between two trees or commits, from the project's folder on. Raises NoRevision.
+
+    Where a project is a folder of its repository, those outside it have paths that begin with `../`.
+    """
+    # Nobody's settings may leave anything out.
+    whole = ("--no-relative", "--ignore-submodules=none")
+    names = repository.ask("diff", "--name-only", "--no-renames", "-z", *whole, old, new, "--")
+    inside = repository.ask("rev-parse", "--show-prefix").decode("utf-8", "surrogateescape").rstrip("\n")
+    found = filter(None, names.decode("utf-8", "surrogateescape").split("\0"))
+    return tuple(posixpath.relpath(f"/{path}", f"/{inside}") for path in found)
 
 
 def besides(paths: Iterable[str]) -> tuple[str, ...]:

@@ -77,6 +77,6 @@ def besides(paths: Iterable[str]) -> Iterator[Section]:
 
 
 def _sort(path: str) -> str:
-    if path.startswith("."):
+    if path.rpartition("../")[2].startswith("."):
         return _FORGE
     return _GUIDES if path.startswith(CONTENT) else _SETTINGS
