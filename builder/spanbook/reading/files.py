@@ -116,7 +116,7 @@ class Tree(Protocol):
     """A content folder, wherever it is kept."""
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
-        """Every file that ends like YAML, and every link of any name, by its path in the folder.
+        """Every file that ends like YAML, and every link or pipe of any name, by its path in the folder.
 
         True for a link, and for whatever else is no plain file (a pipe would be read for ever). Links in
         hidden folders are among them, for MkDocs looks into those.
@@ -146,8 +146,10 @@ class Folder:
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
         for relative, entry in self._entries():
-            if entry.is_symlink() or (is_yaml(entry.name) and not in_hidden_folder(relative)):
-                yield relative, not entry.is_file(follow_symlinks=False)
+            plain = entry.is_file(follow_symlinks=False)
+            wanted = is_yaml(entry.name) and not in_hidden_folder(relative)
+            if entry.is_symlink() or wanted or not (plain or _passed_over(relative)):
+                yield relative, not plain
 
     def pictures(self) -> Iterator[Picture]:
         for relative, entry in self._entries(PHOTOGRAPHS):
@@ -187,6 +189,11 @@ class Folder:
 
 def is_too_long(path: str) -> bool:
     return len(os.fsencode(path)) > MOST_PATH
+
+
+def _passed_over(path: str) -> bool:
+    """Whether nobody opens what lies there, or the photographs tell it."""
+    return sort_of(path) in (Sort.HIDDEN, Sort.LEFTOVER, Sort.PHOTOGRAPH)
 
 
 def in_hidden_folder(path: str) -> bool:

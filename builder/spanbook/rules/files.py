@@ -95,6 +95,8 @@ def _stray(path: str) -> tuple[str, str]:
     ending = path.rpartition("/")[2].lower().rpartition(".")[2]
     if not path.isprintable():
         return "a name with characters that no eye sees", "choose another name"
+    if ending == "md" and not path.endswith(".md"):
+        return f"a guide that ends in {path[-3:]}", "end its name in small letters: .md"
     if ending == "md":
         todo = "put it at the top or in a folder of its own, under another name"
         return "a guide where the pages of records are", todo
