@@ -115,11 +115,12 @@ def test_where_nothing_may_be_written_nothing_is_left(name: str, place: Path) ->
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", [*READING, *GIT, "start"])
+@pytest.mark.parametrize("name", [*READING, *GIT, "start", "help", "version"])
 def test_output_that_cannot_be_written_is_told(name: str, place: Path) -> None:
     if not Path("/dev/full").exists():
         pytest.skip("this system has no /dev/full")
-    arguments = {**READING, **GIT, "start": ["start", "new"]}[name]
+    more = {"start": ["start", "new"], "help": ["check", "--help"], "version": ["--version"]}
+    arguments = {**READING, **GIT, **more}[name]
     full = os.open("/dev/full", os.O_WRONLY)
     try:
         done = spanbook(place, *arguments, out=full)
@@ -194,6 +195,7 @@ def test_on_a_full_disk_no_file_is_left_half_written(place: Path, full_disk: Pat
     done = spanbook(place, "new", "source", "--folder", str(full_disk), given=given)
     assert done.returncode == 1
     assert "the disk is full" in done.stderr
+    assert 'title: "A letter"' in done.stderr, "what was typed is lost"
     shutil.rmtree(full_disk / "content")
     assert tree(full_disk) == before
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import atexit
 import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -29,6 +31,16 @@ PROJECT = click.option(
 FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
 
 
+@contextmanager
+def _told() -> Iterator[None]:
+    try:
+        yield
+    except BrokenPipeError:  # whoever read what was told has seen enough
+        raise
+    except OSError as failure:
+        raise click.ClickException(sentence(failure)) from None
+
+
 class Commands(click.Group):
     """Every command ends with a sentence when the system refuses something: no right, no room, no folder."""
 
@@ -36,13 +48,13 @@ class Commands(click.Group):
         console.ready()
         return super().main(*args, **extra)
 
+    def make_context(self, *args: Any, **extra: Any) -> click.Context:  # prints help and the version
+        with _told():
+            return super().make_context(*args, **extra)
+
     def invoke(self, ctx: click.Context) -> object:
-        try:
+        with _told():
             return super().invoke(ctx)
-        except BrokenPipeError:  # whoever read what was told has seen enough
-            raise
-        except OSError as failure:
-            raise click.ClickException(sentence(failure)) from None
 
 
 @click.group(cls=Commands)

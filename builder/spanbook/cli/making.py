@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
@@ -14,7 +15,9 @@ from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
 from spanbook.faces import program, prompt
 from spanbook.faces.prompt import WITH_FORM, Field
+from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
+from spanbook.reading.write import Value, to_yaml
 
 
 @main.command()
@@ -113,17 +116,27 @@ def new(kind: str, folder: Path) -> None:
     """Ask for a record of KIND, field by field, and write its file. Enter passes over what is not known."""
     try:
         spanbook.record_text(folder, {"kind": kind})  # before anything is typed that could be lost
-        values = prompt.enter(kind, prompt.Asker(_answer, _more))
-        file = spanbook.write_record(folder, values)
     except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
-    except Problems as wrong:
-        made = spanbook.record_text(folder, values)
-        told = f"nothing was written. This is what was made of it:\n{made}\n{wrong}"
-        raise click.ClickException(told) from None
+    values = prompt.enter(kind, prompt.Asker(_answer, _more))
+    try:
+        file = spanbook.write_record(folder, values)
+    except (BuildFailed, Problems) as wrong:
+        raise _not_written(folder, values, str(wrong)) from None
     except FileExistsError as there:
-        raise click.ClickException(f"{there}; correct it, or choose another id") from None
+        raise _not_written(folder, values, f"{there}; correct it, or choose another id") from None
+    except OSError as failure:
+        raise _not_written(folder, values, sentence(failure)) from None
     click.echo(f"Wrote {file}. Now: spanbook check {folder}")
+
+
+def _not_written(folder: Path, values: Mapping[str, Value], why: str) -> click.ClickException:
+    """What was typed is not lost with the file."""
+    try:
+        made = spanbook.record_text(folder, values)
+    except BuildFailed:  # settings that broke meanwhile say no more where the schema is
+        made = to_yaml(values)
+    return click.ClickException(f"nothing was written. This is what was made of it:\n{made}\n{why}")
 
 
 def _answer(field: Field, hint: str) -> str:
