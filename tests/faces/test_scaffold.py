@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,7 @@ from hypothesis import strategies as st
 from spanbook.cli import main
 from spanbook.faces.program import STARTER
 from spanbook.faces.prompt import Asker, enter, wrong
-from spanbook.reading import read_bytes
+from spanbook.reading import image_cache, read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.records import Record
@@ -226,3 +227,13 @@ def test_what_is_typed_is_refused_or_fits_its_pattern(text: str) -> None:
     for field in fields_of("teardown"):
         if field.sort is Sort.TEXT and not wrong(field, text) and field.pattern and text:
             assert re.fullmatch(field.pattern, text)
+
+
+def test_the_workflow_keeps_photographs_where_they_are_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("HOME", "/home/runner")
+    monkeypatch.delenv("XDG_CACHE_HOME", raising=False)
+    if sys.platform != "linux":
+        pytest.skip("the workflow runs on Linux, and other systems keep caches elsewhere")
+    workflow = (STARTER / "dot-github/workflows/site.yml").read_text(encoding="utf-8")
+    kept = image_cache.folder().relative_to("/home/runner")
+    assert f"path: ~/{kept}\n" in workflow
