@@ -158,7 +158,7 @@ def test_a_project_in_a_folder_of_its_repository(tmp_path: Path) -> None:
         git(folder, "commit", "-qm", branch)
     found = spanbook.review(folder, "main", "proposal")
     assert found.clashes == (Clash(FILE, How.BOTH_CHANGED),)
-    assert found.touched == ()
+    assert found.touched == ("../proposal.txt",)
     assert spanbook.review(folder, "main~1", "proposal").comparison is not None
 
 
