@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -17,7 +17,6 @@ from spanbook.faces import program, prompt
 from spanbook.faces.prompt import WITH_FORM, Field
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
-from spanbook.reading.write import Value, to_yaml
 
 
 @main.command()
@@ -121,7 +120,9 @@ def new(kind: str, folder: Path) -> None:
     values = prompt.enter(kind, prompt.Asker(_answer, _more))
     try:
         file = spanbook.write_record(folder, values)
-    except (BuildFailed, Problems) as wrong:
+    except BuildFailed as failure:
+        raise click.ClickException(str(failure)) from None
+    except Problems as wrong:
         raise _not_written(folder, values, str(wrong)) from None
     except FileExistsError as there:
         raise _not_written(folder, values, f"{there}; correct it, or choose another id") from None
@@ -130,12 +131,9 @@ def new(kind: str, folder: Path) -> None:
     click.echo(f"Wrote {file}. Now: spanbook check {folder}")
 
 
-def _not_written(folder: Path, values: Mapping[str, Value], why: str) -> click.ClickException:
+def _not_written(folder: Path, values: dict[str, Any], why: str) -> click.ClickException:
     """What was typed is not lost with the file."""
-    try:
-        made = spanbook.record_text(folder, values)
-    except BuildFailed:  # settings that broke meanwhile say no more where the schema is
-        made = to_yaml(values)
+    made = spanbook.record_text(folder, values)
     return click.ClickException(f"nothing was written. This is what was made of it:\n{made}\n{why}")
 
 
