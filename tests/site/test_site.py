@@ -125,6 +125,7 @@ def test_a_caution_that_is_declined_is_shown_with_the_reason(tmp_path: Path) -> 
         html = pages[address].to_html(Around())
         assert f'cautions/#used-oil">Used oil</a>: the record says that {said}' in html
         assert "Wear gloves" not in html
+        assert "licensed for the work come first" in html
     html = pages["assemblies/hat/"].to_html(Around())
     assert "Wear gloves" in html
     assert said not in html
