@@ -10,6 +10,7 @@ import spanbook
 from tests.faces.test_merge import FILE, commit, narrowed
 from tests.support.command import project, run
 from tests.support.repository import git
+from tests.support.trees import tree
 
 ATTRIBUTES = {
     "union": "* merge=union\n",
@@ -69,6 +70,9 @@ def test_no_setting_of_the_machine_has_a_say(tmp_path: Path, monkeypatch: pytest
         f"[core]\nattributesFile = {home}/attributes\n[merge]\ndefault = union\n"
     )
     (home / "attributes").write_text("* merge=union\n")
+    (home / ".config/git").mkdir(parents=True)
+    (home / ".config/git/attributes").write_text("* merge=union\n")
+    monkeypatch.delenv("XDG_CONFIG_HOME", raising=False)
     folder = hostile(tmp_path / "p", "", clash=True)
     monkeypatch.setenv("HOME", str(home))
     (folder / ".git/info").mkdir(exist_ok=True)
@@ -77,6 +81,16 @@ def test_no_setting_of_the_machine_has_a_say(tmp_path: Path, monkeypatch: pytest
     monkeypatch.setenv("GIT_CONFIG_KEY_0", "merge.default")
     monkeypatch.setenv("GIT_CONFIG_VALUE_0", "union")
     assert [one.path for one in spanbook.review(folder, "main", "proposal").clashes] == [FILE]
+
+
+def test_where_a_hook_names_the_folder_of_objects_nothing_is_written_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = hostile(tmp_path / "p", "", clash=False)
+    monkeypatch.setenv("GIT_OBJECT_DIRECTORY", str(folder / ".git/objects"))
+    before = tree(folder)
+    assert spanbook.review(folder, "main", "proposal").comparison is not None
+    assert tree(folder) == before
 
 
 @pytest.mark.parametrize("name", ["::error::x.yml", "a\nb.yml", "\x1b[2J.yml"])
