@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -41,3 +42,23 @@ def test_maker_ids() -> None:
     assert maker_id("Wexmoor Engine Works") == "wexmoor-engine-works"
     assert maker_id("Müller & Söhne") == "muller-sohne"
     assert maker_id("??") == "maker"
+
+
+@pytest.mark.parametrize(
+    ("number", "slug"),
+    [
+        ("4H-1180", "4h-1180"),
+        ("12.5", "12.5"),
+        ("4h 1180", "4h_1180"),
+        ("a_b", "a~5fb"),
+        ("12/3", "12~2f3"),
+        ("7 é-b.", "7_~c3~a9-b~2e"),
+        (".5", "~.5"),
+        ("5.", "5~2e"),
+        ("con.", "~con~2e"),
+        ("lpt1 b", "lpt1_b"),
+    ],
+)
+def test_an_address_stays_what_it_once_was(number: str, slug: str) -> None:
+    """Addresses live for decades: each of these is a promise."""
+    assert PartKey.of("x", number).slug == slug
