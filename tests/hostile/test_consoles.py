@@ -200,11 +200,20 @@ def test_names_in_another_alphabet_are_told_in_every_form(
 
 
 def test_a_revision_with_such_names_is_told(named_in_latin: Path) -> None:
+    files = [file for file in named_in_latin.rglob("*") if os.fsencode(file.name).startswith(LATIN)]
+    held = {file: file.read_bytes() for file in files if file.is_file()}
+    for file in held:
+        file.unlink()
     git(named_in_latin, "init", "-q", "-b", "main")
     git(named_in_latin, "add", "-A")
+    git(named_in_latin, "commit", "-q", "-m", "Before")
+    for file, data in held.items():
+        file.write_bytes(data)
+    git(named_in_latin, "switch", "-q", "-c", "letter")
+    git(named_in_latin, "add", "-A")
     git(named_in_latin, "commit", "-q", "-m", "A letter")
-    assert "M\\udce4rz.yml" in told("check", named_in_latin, "--at", "HEAD").output
-    assert "M\\udce4rz.yml" in told("review", "HEAD", "HEAD", "--folder", named_in_latin).output
+    assert "M\\udce4rz.yml" in told("check", named_in_latin, "--at", "letter").output
+    assert "M\\udce4rz.yml" in told("review", "main", "letter", "--folder", named_in_latin).output
 
 
 def test_a_project_in_a_folder_with_such_a_name_is_built(named_in_latin: Path) -> None:
