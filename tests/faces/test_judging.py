@@ -10,6 +10,8 @@ import spanbook
 from tests.support.command import BAD, LID, project, run
 from tests.support.repository import git
 
+pytestmark = pytest.mark.slow  # git is asked, and sites are built
+
 
 @pytest.fixture
 def proposal(tmp_path: Path) -> Path:

@@ -16,6 +16,8 @@ from tests.support.command import lid_moved, project, run
 from tests.support.repository import git
 from tests.support.trees import tree
 
+pytestmark = pytest.mark.slow  # git is asked, and sites are built
+
 FILE = "content/assemblies/lid.yml"
 KNOB = """\
 kind: assembly
