@@ -54,7 +54,7 @@ def test_two_steps_to_a_pump() -> None:
     assert isinstance(found, NoPlan)
     assert found.unmet is not None
     assert (found.unmet[0].id, found.unmet[1].position) == ("cartridge-kit", PUMP)
-    assert "4h-2260" in {key.number for key, _ in found.missing}
+    assert "wh-2260" in {key.number for key, _ in found.missing}
 
 
 def test_a_way_back_only_where_a_conversion_says_so() -> None:
@@ -62,7 +62,7 @@ def test_a_way_back_only_where_a_conversion_says_so() -> None:
     assert ids(convert(DEMO, reading("HK 571"), held, {FILTER: "edge-strainer"})) == ["strainer-restored"]
     found = convert(DEMO, reading("HK 571"), held, {PUMP: "gear-pump-narrow"})
     assert isinstance(found, NoPlan)
-    assert [key.number for key, _ in found.missing] == ["4h-1221", "4h-1222", "4h-1223", "4h-1226"]
+    assert [key.number for key, _ in found.missing] == ["wh-1221", "wh-1222", "wh-1223", "wh-1226"]
 
 
 def test_a_machine_that_may_take_it_is_marked() -> None:
@@ -91,9 +91,9 @@ def test_parts_side_by_side() -> None:
     found = conversions.difference(
         DEMO, DEMO.assemblies["gear-pump-narrow"], DEMO.assemblies["gear-pump-wide"]
     )
-    assert [k.number for k, _ in found.kept] == ["4h-1224", "4h-1225"]
-    assert [k.number for k, _ in found.added] == ["4h-1231", "4h-1232", "4h-1233", "4h-1236"]
-    assert [k.number for k, _ in found.removed] == ["4h-1221", "4h-1222", "4h-1223", "4h-1226"]
+    assert [k.number for k, _ in found.kept] == ["wh-1224", "wh-1225"]
+    assert [k.number for k, _ in found.added] == ["wh-1231", "wh-1232", "wh-1233", "wh-1236"]
+    assert [k.number for k, _ in found.removed] == ["wh-1221", "wh-1222", "wh-1223", "wh-1226"]
 
 
 def kit(id_: str, position: str, start: str, to: str, parts: int, needs: str = "") -> Record:
@@ -207,8 +207,8 @@ def test_in_words() -> None:
     lines = result.output.splitlines()
     assert lines[0] == "2 steps, 12 new parts."
     assert lines[1] == "1. Wide oil pump in place of the narrow one"
-    assert "   get 1 × 4H-1232 Driving gear, wide (order today: 1 × 4H-1237)" in lines
-    assert "   comes off, keep it: 1 × 4H-1221 Pump body, narrow" in lines
+    assert "   get 1 × WH-1232 Driving gear, wide (order today: 1 × WH-1237)" in lines
+    assert "   comes off, keep it: 1 × WH-1221 Pump body, narrow" in lines
     assert "   first: lubrication/oil-pump holds gear-pump-wide" in lines
 
 

@@ -174,7 +174,7 @@ def _split(content: Path) -> None:
 
 def test_what_is_ordered_otherwise_is_told(tmp_path: Path) -> None:
     text = diff_text.as_text(sections(told(tmp_path, _split)))
-    assert "4H-1181: 4H-2241 and 2 × 4H-2242 → 4H-2241 and 3 × 4H-2242" in text
+    assert "WH-1181: WH-2241 and 2 × WH-2242 → WH-2241 and 3 × WH-2242" in text
 
 
 def _drop_a_teardown(content: Path) -> None:

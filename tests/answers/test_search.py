@@ -87,14 +87,14 @@ def test_the_first_is_the_surest() -> None:
 def test_terms_meet_in_every_spelling() -> None:
     assert "oilfilter" in terms("Oil filter", joined=True) & terms("oil-filter", joined=False)
     assert {"oil", "filter"} <= terms("oil-filter", joined=False)
-    assert worn("4H-11B1") == worn("4h 1181")
+    assert worn("WH-11B1") == worn("wh 1181")
 
 
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-ask.json").read_text()))
 
 
 @pytest.mark.parametrize(
-    "query", ["HK 588", "HK 5?8", "HK 905", "0001M", "4H 1181", "W 2260", "zyzzyva", "", "?"]
+    "query", ["HK 588", "HK 5?8", "HK 905", "0001M", "WH 1181", "W 2260", "zyzzyva", "", "?"]
 )
 def test_json_keeps_to_its_schema(query: str) -> None:
     made = as_object(ASKER, query)
@@ -123,7 +123,7 @@ def test_in_words() -> None:
 
 def test_many_queries_from_standard_input() -> None:
     command = [sys.executable, "-m", "spanbook", "ask", "-", "--json", "--folder", str(PROJECT)]
-    asked = "HK 588\n4H-1181\n\nzyzzyva\n"
+    asked = "HK 588\nWH-1181\n\nzyzzyva\n"
     result = subprocess.run(command, input=asked, capture_output=True, text=True, check=True)
     kinds = [json.loads(line)["kind"] for line in result.stdout.splitlines()]
     assert kinds == ["serial", "number", "none", "none"]

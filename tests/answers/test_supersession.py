@@ -119,13 +119,13 @@ def test_what_would_do_goes_back_only_where_interchange_is_both() -> None:
 
 
 def test_the_demonstration_by_hand() -> None:
-    """4H-1181 became 4H-2240, which was split into a pack and two end discs."""
-    found = orders(DEMO, key("4H-1181", MAKER), 3)
-    assert shown(found) == ["3 4h-2241, 6 4h-2242"]
-    jets = orders(DEMO, key("4H-1204", MAKER), 1, read_serial(DEMO, "HK 950")[0])
-    assert shown(jets) == ["1 4h-1208"]
-    balls = order_now(DEMO, key("4H-1214", MAKER), 3)
-    assert (shown(orders(DEMO, key("4H-1214", MAKER), 3)), balls.steps[0].spare) == (["2 4h-1217"], 1)
+    """WH-1181 became WH-2240, which was split into a pack and two end discs."""
+    found = orders(DEMO, key("WH-1181", MAKER), 3)
+    assert shown(found) == ["3 wh-2241, 6 wh-2242"]
+    jets = orders(DEMO, key("WH-1204", MAKER), 1, read_serial(DEMO, "HK 950")[0])
+    assert shown(jets) == ["1 wh-1208"]
+    balls = order_now(DEMO, key("WH-1214", MAKER), 3)
+    assert (shown(orders(DEMO, key("WH-1214", MAKER), 3)), balls.steps[0].spare) == (["2 wh-1217"], 1)
 
 
 numbers = st.sampled_from("abcdefgh")

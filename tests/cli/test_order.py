@@ -24,30 +24,30 @@ def ask(*arguments: str, typed: str | None = None) -> str:
 
 
 def test_in_words_the_answer_comes_first() -> None:
-    lines = ask("4H-1181", "--order", "3").splitlines()
-    assert lines[0] == "Order 3 × 4H-2241 and 6 × 4H-2242."
-    assert "4H-1181 replaced by 4H-2240" in lines[1]
+    lines = ask("WH-1181", "--order", "3").splitlines()
+    assert lines[0] == "Order 3 × WH-2241 and 6 × WH-2242."
+    assert "WH-1181 replaced by WH-2240" in lines[1]
     assert "On the word of Parts book for the Type H engine, p. 44, note." in lines[1]
 
 
 def test_for_one_machine() -> None:
-    told = ask("4H-1204", "--order", "1", "--for", "HK 950")
-    assert told.startswith("Order 4H-1208.")
+    told = ask("WH-1204", "--order", "1", "--for", "HK 950")
+    assert told.startswith("Order WH-1208.")
     assert "jet-early does not apply" in told
 
 
 def test_json_keeps_to_its_schema_and_lists_the_leaves_flat() -> None:
-    made = json.loads(ask("4H-1412", "--order", "2", "--json"))
+    made = json.loads(ask("WH-1412", "--order", "2", "--json"))
     assert list(SCHEMA.iter_errors(made)) == []
     leaves = [
         [(leaf["number"], leaf["quantity"], leaf["supplied"]) for leaf in way["leaves"]]
         for way in made["alternatives"]
     ]
-    assert leaves == [[("4H-1418", 2, "no")], [("4H-1417", 2, "yes")]]
+    assert leaves == [[("WH-1418", 2, "no")], [("WH-1417", 2, "yes")]]
 
 
 def test_a_list_of_numbers_quantities_and_machines() -> None:
-    typed = "4H-1181\t3\n4H-1204\t1\tHK 950\nHK 588\n"
+    typed = "WH-1181\t3\nWH-1204\t1\tHK 950\nHK 588\n"
     made = [json.loads(line) for line in ask("-", "--json", typed=typed).splitlines()]
     assert [m["kind"] for m in made] == ["order", "order", "serial"]
     assert made[1]["serial"] == "HK 950"
@@ -58,8 +58,8 @@ def test_a_list_of_numbers_quantities_and_machines() -> None:
     ("arguments", "said"),
     [
         (("9Z-1", "--order", "1"), "no record mentions the part number 9Z-1"),
-        (("4H-1204", "--order", "1", "--for", "HK 905"), "HK 905 reads as 0 machines"),
-        (("4H-1204", "--order", "0"), "0 is not in the range"),
+        (("WH-1204", "--order", "1", "--for", "HK 905"), "HK 905 reads as 0 machines"),
+        (("WH-1204", "--order", "0"), "0 is not in the range"),
     ],
 )
 def test_what_cannot_be_answered_says_why(arguments: tuple[str, ...], said: str) -> None:
@@ -69,18 +69,18 @@ def test_what_cannot_be_answered_says_why(arguments: tuple[str, ...], said: str)
 
 
 def test_a_quantity_that_is_none() -> None:
-    result = CliRunner().invoke(main, ["ask", "-", "--folder", str(PROJECT)], input="4H-1181\ttwo\n")
+    result = CliRunner().invoke(main, ["ask", "-", "--folder", str(PROJECT)], input="WH-1181\ttwo\n")
     assert result.exit_code == 1
-    assert "the quantity 'two' of 4H-1181" in result.output
+    assert "the quantity 'two' of WH-1181" in result.output
 
 
 def test_from_python() -> None:
     register = spanbook.open_register(PROJECT)
-    assert register.order_now("4h-1185", 2, by="wexmoor-engine-works").steps[0].gives[0].quantity == 2
-    assert [one.keys[0].number for one in register.would_do("4H-1187").each] == [
-        "4h-1188",
-        "4h-1186",
-        "4h-1185",
+    assert register.order_now("wh-1185", 2, by="wexmoor-engine-works").steps[0].gives[0].quantity == 2
+    assert [one.keys[0].number for one in register.would_do("WH-1187").each] == [
+        "wh-1188",
+        "wh-1186",
+        "wh-1185",
     ]
     with pytest.raises(LookupError, match="no record mentions"):
         register.would_do("nothing")

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from spanbook.ground.serials import MOST_DIGITS, MOST_UNREADABLE, Stamp, Worn
 
-STAMPS = [Stamp.of(text) for text in ("HK {number}", "{number:4}S", "DX.{number:3}", "4H-{number}/B")]
+STAMPS = [Stamp.of(text) for text in ("HK {number}", "{number:4}S", "DX.{number:3}", "WH-{number}/B")]
 numbers = st.integers(0, 999_999)
 
 

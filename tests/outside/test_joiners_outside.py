@@ -38,7 +38,7 @@ REFUSED = {
     "a joiner between Arabic letters": ("\u0647\u200d\u0627", 1),
     "a joiner between digits": ("1\u200d2", 1),
     "a joiner between an emoji and a letter": ("\U0001f469\u200dA", 1),
-    "a selector after a digit": ("4H-1\ufe0f181", 4),
+    "a selector after a digit": ("WH-1\ufe0f181", 4),
     "a selector after a letter": ("A\ufe0f", 1),
     "two selectors": ("\u260e\ufe0f\ufe0f", 2),
     "another variation selector": ("\u260e\ufe00", 1),

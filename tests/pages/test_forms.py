@@ -247,8 +247,8 @@ def test_pickers_come_from_the_page_and_from_the_finder(page: Page, served: str)
     page.locator("[data-key=assembly] input").press_sequentially("edge")
     page.wait_for_selector("datalist option[value=edge-strainer]", state="attached")
     page.get_by_role("button", name="Add: A part and how many").click()
-    page.locator("[data-key=parts] [data-key=number] input").press_sequentially("4h118")
-    page.wait_for_selector("datalist option[value='4H-1181']", state="attached")
+    page.locator("[data-key=parts] [data-key=number] input").press_sequentially("wh118")
+    page.wait_for_selector("datalist option[value='WH-1181']", state="attached")
 
 
 @pytest.mark.parametrize("width", [360, 1280])

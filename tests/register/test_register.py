@@ -62,14 +62,14 @@ def test_conversions_and_finds_lead_back(register: Register) -> None:
 
 
 def test_numbers_belong_to_the_maker_unless_a_supplier_is_named(register: Register) -> None:
-    assert register.parts[PartKey.of("wexmoor-engine-works", "4h-1181")].name == "Strainer pack"
+    assert register.parts[PartKey.of("wexmoor-engine-works", "wh-1181")].name == "Strainer pack"
     assert register.parts[PartKey.of("castle-bearing", "A203")].name == "Ball bearing"
     assert PartKey.of("wexmoor-engine-works", "A203") not in register.parts
     assert register.parts[PartKey.of("solent-carburation", "0012")].number == "0012"
 
 
 def test_the_number_of_a_whole_assembly_has_a_page(register: Register) -> None:
-    whole = register.parts[PartKey.of("wexmoor-engine-works", "4H-1180")].whole
+    whole = register.parts[PartKey.of("wexmoor-engine-works", "WH-1180")].whole
     assert [record.id for record in whole] == ["edge-strainer"]
 
 

@@ -339,7 +339,7 @@ NAMES = {
         ],
     ),
     "two digits are no misreading": (
-        assembly("lid", "xa, first: 1, last: 20", more=parts("4H-1130", "4H-1180")),
+        assembly("lid", "xa, first: 1, last: 20", more=parts("WH-1130", "WH-1180")),
         [],
     ),
 }

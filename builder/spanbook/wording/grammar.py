@@ -16,12 +16,12 @@ def plural(count: int, one: str, more: str) -> str:
 
 
 def times(quantity: int, thing: str) -> str:
-    """Several of one thing: `2 × 4H-2242`; one alone is not counted."""
+    """Several of one thing: `2 × WH-2242`; one alone is not counted."""
     return thing if quantity == 1 else counted(quantity, thing)
 
 
 def counted(quantity: int, thing: str) -> str:
-    """So many of one thing, where one is counted too: `1 × 4H-2242`."""
+    """So many of one thing, where one is counted too: `1 × WH-2242`."""
     return f"{quantity} × {thing}"
 
 

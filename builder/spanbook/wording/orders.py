@@ -25,7 +25,7 @@ ENDINGS = {
 
 
 def order_words(register: Register, found: Orders, need: Need) -> str:
-    """What to order, in a sentence: `Order 4H-2241 and 2 × 4H-2242.`"""
+    """What to order, in a sentence: `Order WH-2241 and 2 × WH-2242.`"""
     if need.ending is Ending.CURRENT:
         return "Nobody has replaced it: order it under its own number."
     if need.ending is Ending.GIVEN_UP:
@@ -35,7 +35,7 @@ def order_words(register: Register, found: Orders, need: Need) -> str:
 
 
 def ways_words(register: Register, ways: tuple[tuple[Leaf, ...], ...]) -> str:
-    """Every complete way to order: `4H-2241 and 2 × 4H-2242; or 4H-2250`."""
+    """Every complete way to order: `WH-2241 and 2 × WH-2242; or WH-2250`."""
     return "; or ".join(listed([_leaf(register, leaf) for leaf in way]) for way in ways)
 
 

@@ -36,7 +36,7 @@ def record_title(record: Record) -> str:
 
 
 def act_title(act: Supersession) -> str:
-    """An act in a phrase: `4H-1181 replaced by 4H-2260 and 2 × 4H-2261`."""
+    """An act in a phrase: `WH-1181 replaced by WH-2260 and 2 × WH-2261`."""
     old = _uses(act.old)
     return f"{old} replaced by {_uses(act.new)}" if act.new else f"{old} no longer supplied"
 
