@@ -1,125 +1,200 @@
 """Which faults in a module its tests let pass: every small fault put in, one at a time. By hand, outside CI.
 
 `python -m tests.bench.mutants spanbook.answers.breaks tests/answers/test_breaks.py` tells each fault that no
-test notices, and the score. Each runs in a process of its own that takes the module from the changed tree; no
-file is touched.
+test notices, and the score. No file is touched.
+
+Each fault is tried in two ways. Quickly: the tests are collected once; a copy of that process puts the
+changed code into the functions that are already loaded, and runs the tests that go through its line until one
+fails. What lives through that is tried again from the start: in a process that takes the module from the
+changed tree, by all the tests, with as many examples of each property as in the whole run.
 """
 
 from __future__ import annotations
 
 import ast
-import copy
+import gc
 import importlib
 import importlib.abc
 import importlib.machinery
 import importlib.util
+import json
 import os
+import resource
 import signal
 import sys
+import threading
 import time
+from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
-from types import ModuleType
+from types import CodeType, FrameType, FunctionType, ModuleType
+from typing import Any
 
 import pytest
+from _pytest.runner import runtestprotocol
+from hypothesis import Phase, settings
 
-_SWAPPED: dict[type[ast.AST], type[ast.AST]] = {
-    **{
-        ast.Lt: ast.LtE,
-        ast.LtE: ast.Lt,
-        ast.Gt: ast.GtE,
-        ast.GtE: ast.Gt,
-        ast.Eq: ast.NotEq,
-        ast.NotEq: ast.Eq,
-    },
-    **{ast.In: ast.NotIn, ast.NotIn: ast.In, ast.Is: ast.IsNot, ast.IsNot: ast.Is},
-    **{ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.FloorDiv, ast.Div: ast.Mult, ast.FloorDiv: ast.Mult},
-    **{ast.BitAnd: ast.BitOr, ast.BitOr: ast.BitAnd},
-}
+from tests.bench.faults import Mutant, mutants
+
 # Loaded once, so that no process loads them again.
 _HEAVY = ("hypothesis.strategies", "networkx", "jsonschema", "jsonschema_rs", "PIL.Image", "jinja2", "click")
-_SLOWEST = 20  # seconds at the least before a process is given up, and then counts as noticed
+_LEAST = 5  # seconds of work before a process is given up, and then counts as noticed
+_ROOM = 4 << 30  # bytes; a loop that never ends may ask for all there are
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """What is done to a node of a tree, and how to say so."""
-
-    words: str
-    apply: Callable[[ast.AST], ast.AST | None]
-    """Takes the node; gives what stands in its place, or None where the node itself was changed."""
-
-
-def faults(node: ast.AST) -> Iterator[Fault]:
-    """Every small fault that can be made at a node."""
-    match node:
-        case ast.If() | ast.IfExp():
-            for always in (True, False):
-                yield Fault(f"always {always}", lambda n, to=always: setattr(n, "test", ast.Constant(to)))  # type: ignore[misc]
-        case ast.Compare():
-            for i, op in enumerate(node.ops):
-                yield Fault(f"another {type(op).__name__}", lambda n, i=i: _swap_in(n, i))  # type: ignore[misc]
-        case ast.BoolOp():
-            for i in range(len(node.values)):
-                yield Fault(f"without part {i + 1}", lambda n, i=i: _less(n, i))  # type: ignore[misc]
-        case ast.UnaryOp(op=ast.Not() | ast.USub()):
-            yield Fault("without its sign", lambda n: n.operand)  # type: ignore[attr-defined]
-        case ast.BinOp() if type(node.op) in _SWAPPED:
-            yield Fault("another operator", lambda n: setattr(n, "op", _SWAPPED[type(n.op)]()))  # type: ignore[attr-defined]
-        case ast.Constant(value=bool()):
-            yield Fault("the other", lambda n: ast.Constant(not n.value))  # type: ignore[attr-defined]
-        case ast.Constant(value=int()):
-            yield Fault("one more", lambda n: ast.Constant(n.value + 1))  # type: ignore[attr-defined]
-        case ast.Return(value=ast.Constant(value=None)):
-            pass
-        case ast.Return(value=ast.expr()):
-            yield Fault("gives None", lambda n: ast.Return(ast.Constant(None)))
-        case ast.Expr(value=ast.Yield() | ast.YieldFrom()):
-            # The function stays a generator.
-            yield Fault("left out", lambda n: ast.If(ast.Constant(False), [ast.Expr(n.value)], []))  # type: ignore[attr-defined]
-        case ast.Expr(value=ast.Call()) | ast.Continue() | ast.Break() | ast.Raise() | ast.AugAssign():
-            yield Fault("left out", lambda n: ast.Pass())
-        case ast.comprehension():
-            for i in range(len(node.ifs)):
-                yield Fault(f"without condition {i + 1}", lambda n, i=i: n.ifs.pop(i) and None)  # type: ignore[misc]
+def apart(work: Callable[[int], None], seconds: float) -> tuple[bool, bytes]:
+    """Whether a process of its own did some work to the end, and what it wrote into the pipe it was given."""
+    reading, writing = os.pipe()
+    child = os.fork()
+    if child == 0:
+        status = 1
+        try:
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(nowhere, 1)
+            os.dup2(nowhere, 2)
+            work_seconds = int(seconds) + 1
+            resource.setrlimit(resource.RLIMIT_CPU, (work_seconds, work_seconds + 1))
+            resource.setrlimit(resource.RLIMIT_AS, (_ROOM, _ROOM))
+            signal.alarm(10 * work_seconds)  # what waits for ever takes no work
+            work(writing)
+            status = 0
+        finally:
+            os._exit(status)
+    os.close(writing)
+    with os.fdopen(reading, "rb") as pipe:
+        said = pipe.read()
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 0, said
 
 
-def _swap_in(node: ast.Compare, i: int) -> None:
-    node.ops[i] = _SWAPPED[type(node.ops[i])]()  # type: ignore[call-overload]
+class Profile:
+    """Properties are tried without looking for the smallest example, and nothing is kept."""
+
+    @pytest.hookimpl(trylast=True)
+    def pytest_configure(self) -> None:
+        phases = (Phase.explicit, Phase.generate)
+        settings.register_profile("faults", settings.default, phases=phases, database=None)
+        settings.load_profile("faults")
 
 
-def _less(node: ast.BoolOp, i: int) -> ast.AST | None:
-    del node.values[i]
-    return node.values[0] if len(node.values) == 1 else None
+def _pytest(marks: str, tests: Sequence[str], *plugins: object) -> int:
+    options = ["-x", "-q", "-s", "-m", marks, "-p", "no:cacheprovider"]
+    return int(pytest.main([*options, *tests], plugins=[Profile(), *plugins]))
 
 
-def mutants(tree: ast.Module) -> Iterator[tuple[int, str, ast.Module]]:
-    """Line, words and changed tree of every fault inside a function."""
-    inside = {
-        id(below)
-        for function in ast.walk(tree)
-        if isinstance(function, ast.FunctionDef)
-        for line in function.body
-        for below in ast.walk(line)
-    }
-    for at, node in enumerate(ast.walk(tree)):
-        for i, fault in enumerate(faults(node) if id(node) in inside else ()):
-            changed = copy.deepcopy(tree)
-            target = list(ast.walk(changed))[at]
-            instead = list(faults(target))[i].apply(target)
-            if instead is not None:
-                _Put(target, instead).visit(changed)
-            line = getattr(node, "lineno", 0) or getattr(getattr(node, "iter", None), "lineno", 0)
-            yield line, fault.words, ast.fix_missing_locations(changed)
+# Quickly: changed code in functions that are loaded.
 
 
-class _Put(ast.NodeTransformer):
-    def __init__(self, old: ast.AST, new: ast.AST) -> None:
-        self.old, self.new = old, new
+def nested(code: CodeType) -> Iterator[CodeType]:
+    """A module's code and that of every function in it."""
+    yield code
+    for inner in code.co_consts:
+        if isinstance(inner, CodeType):
+            yield from nested(inner)
 
-    def visit(self, node: ast.AST) -> ast.AST:
-        return self.new if node is self.old else self.generic_visit(node)
+
+def put_in(tree: ast.Module, functions: Sequence[FunctionType]) -> None:
+    """Give functions, made of one module, the code they have in a changed tree."""
+    path = functions[0].__code__.co_filename
+    changed = {(code.co_qualname, code.co_firstlineno): code for code in nested(compile(tree, path, "exec"))}
+    for function in functions:
+        code = changed.get((function.__code__.co_qualname, function.__code__.co_firstlineno))
+        if code and code.co_freevars == function.__code__.co_freevars:
+            function.__code__ = code
+
+
+def made_of(path: str) -> list[FunctionType]:
+    """The functions that were made of a file; those inside them are made anew at each call."""
+    loaded = (thing for thing in gc.get_objects() if isinstance(thing, FunctionType))
+    return [
+        function
+        for function in loaded
+        if function.__code__.co_filename == path and function.__name__ != "<lambda>"
+    ]
+
+
+class Quick:
+    """Instead of running the tests that were collected, finds the faults that live through them."""
+
+    def __init__(self, path: str, changes: Sequence[Mutant]) -> None:
+        self.path, self.changes = path, changes
+        self.living: list[int] = []
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        sound, said = apart(lambda pipe: self._follow(session, pipe), 600)
+        assert sound, "the tests fail as it is, or there are none"
+        lines: defaultdict[int, list[int]] = defaultdict(list)
+        pace: dict[int, tuple[float, float]] = {}
+        for i, (seconds, through) in enumerate(json.loads(said)):
+            pace[i] = len(through) / seconds, seconds
+            for line in through:
+                lines[line].append(i)
+        functions = made_of(self.path)
+        lucky: list[int] = []  # the tests that noticed a fault, the last one first
+        for number, change in enumerate(self.changes):
+            # First what noticed the last faults, then what goes through most of the module in the least time.
+            bearing = sorted(lines[change.line], key=lambda i: -pace[i][0])
+            bearing.sort(key=lambda i: lucky.index(i) if i in lucky else len(lucky))
+            noticing = self._noticing(session, functions, change, bearing, sum(pace[i][1] for i in bearing))
+            if noticing is None:
+                self.living.append(number)
+            elif noticing >= 0:
+                lucky = [noticing, *(i for i in lucky if i != noticing)][:8]
+        return True
+
+    def _follow(self, session: pytest.Session, pipe: int) -> None:
+        """Write the seconds that each test took, and the lines of the module that it went through."""
+        told: list[tuple[float, list[int]]] = []
+        for item in session.items:
+            through: set[int] = set()
+
+            def at_line(frame: FrameType, event: str, value: object, lines: set[int] = through) -> Any:
+                lines.add(frame.f_lineno)
+                return at_line
+
+            def at_call(frame: FrameType, event: str, value: object, inner: Any = at_line) -> Any:
+                return inner if frame.f_code.co_filename == self.path else None
+
+            started = time.process_time()
+            threading.settrace(at_call)
+            sys.settrace(at_call)
+            passed = _passes(item)
+            sys.settrace(None)
+            threading.settrace(None)
+            assert passed, item.nodeid
+            told.append((time.process_time() - started + 0.001, sorted(through)))
+        _write(pipe, json.dumps(told))
+
+    @staticmethod
+    def _noticing(
+        session: pytest.Session,
+        functions: Sequence[FunctionType],
+        change: Mutant,
+        bearing: Sequence[int],
+        seconds: float,
+    ) -> int | None:
+        """Which test notices a change; -1 where none came to an end, None where all pass."""
+
+        def work(pipe: int) -> None:
+            put_in(change.tree, functions)
+            for i in bearing:
+                if not _passes(session.items[i]):
+                    _write(pipe, str(i))
+                    return
+
+        ended, said = apart(work, max(_LEAST, 8 * seconds))
+        return (int(said) if said else None) if ended else -1
+
+
+def _passes(item: pytest.Item) -> bool:
+    return not any(report.failed for report in runtestprotocol(item, log=False, nextitem=None))
+
+
+def _write(pipe: int, text: str) -> None:
+    with os.fdopen(pipe, "w", encoding="utf-8", closefd=False) as file:
+        file.write(text)
+
+
+# From the start: the module taken from the changed tree.
 
 
 class _Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
@@ -142,23 +217,27 @@ class _Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
 
 
 def passes(change: _Changed, tests: Sequence[str], seconds: float) -> bool:
-    """Whether all tests pass with the change, in a process of its own."""
-    child = os.fork()
-    if child == 0:
-        nowhere = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(nowhere, 1)
-        os.dup2(nowhere, 2)
+    """Whether all tests pass with a module from a changed tree."""
+
+    def work(pipe: int) -> None:
         sys.meta_path.insert(0, change)
-        os._exit(int(pytest.main(["-x", "-q", "-m", "fast", "-p", "no:cacheprovider", *tests])))
-    end = time.monotonic() + seconds
-    while time.monotonic() < end:
-        done, status = os.waitpid(child, os.WNOHANG)
-        if done:
-            return os.waitstatus_to_exitcode(status) == 0
-        time.sleep(0.02)
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
-    return False
+        assert _pytest("not (slow or browser)", tests) == 0
+
+    return apart(work, seconds)[0]
+
+
+def living(path: str, changes: Sequence[Mutant], tests: Sequence[str]) -> list[int]:
+    """The numbers of the changes that the quick way lets live."""
+
+    def work(pipe: int) -> None:
+        quick = Quick(path, changes)
+        assert _pytest("fast", tests, quick) == 0
+        _write(pipe, json.dumps(quick.living))
+
+    ended, said = apart(work, 7200)
+    assert ended, "the tests fail as it is, or there are none"
+    numbers: list[int] = json.loads(said)
+    return numbers
 
 
 def main(module: str, *tests: str) -> None:
@@ -170,17 +249,18 @@ def main(module: str, *tests: str) -> None:
     tree, lines = ast.parse(source), source.splitlines()
     for heavy in _HEAVY:
         importlib.import_module(heavy)
+    changes = list(mutants(tree))
+    remaining = living(str(path), changes, tests)
     started = time.monotonic()
-    assert passes(_Changed(module, str(path), tree), tests, 600), "the tests fail as it is"
-    seconds = max(_SLOWEST, 8 * (time.monotonic() - started))
-    count = noticed = 0
-    for line, words, changed in mutants(tree):
-        count += 1
-        if passes(_Changed(module, str(path), changed), tests, seconds):
-            print(f"{path.name}:{line}: {words}: {lines[line - 1].strip()}", flush=True)
+    assert passes(_Changed(module, str(path), tree), tests, 600), "the tests fail as it is, or there are none"
+    seconds = 8 * (time.monotonic() - started) + _LEAST
+    noticed = len(changes) - len(remaining)
+    for change in (changes[number] for number in remaining):
+        if passes(_Changed(module, str(path), change.tree), tests, seconds):
+            print(f"{path.name}:{change.line}: {change.words}: {lines[change.line - 1].strip()}", flush=True)
         else:
             noticed += 1
-    print(f"{module}: {noticed} of {count} noticed")
+    print(f"{module}: {noticed} of {len(changes)} noticed")
 
 
 if __name__ == "__main__":
