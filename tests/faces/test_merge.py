@@ -230,18 +230,50 @@ def test_an_old_error_still_fails(old_branch: Path) -> None:
     assert re.search(r"has already \(1 error, .*; `spanbook check` tells it\. Until its errors", told.output)
 
 
-def test_where_main_is_broken_what_else_is_touched_is_told_all_the_same(old_branch: Path) -> None:
-    bad = old_branch / "content/sources/bad.yml"
-    bad.write_text("kind: sauce\n")
+@pytest.fixture
+def mending(old_branch: Path) -> Path:
+    """Main has two errors, and a branch for each way to deal with them."""
+    for name in ("bad", "worse"):
+        (old_branch / f"content/sources/{name}.yml").write_text("kind: sauce\n")
     commit(old_branch, "Broken")
-    git(old_branch, "switch", "-qc", "mending")
-    bad.unlink()
+    for branch, gone in (("one", ["bad"]), ("both", ["bad", "worse"])):
+        git(old_branch, "switch", "-qc", branch, "main")
+        for name in gone:
+            (old_branch / f"content/sources/{name}.yml").unlink()
+        (old_branch / "content/sources/letter.yml").write_text(LETTER)
+        commit(old_branch, "Mended")
+    git(old_branch, "switch", "-qc", "other", "one")
+    (old_branch / "content/sources/letter.yml").write_text("kind: stew\n")
+    commit(old_branch, "An error for another")
+    git(old_branch, "switch", "-qc", "settings", "one")
     (old_branch / "mkdocs.yml").write_text("plugins: []\n")
-    commit(old_branch, "Mended")
-    told = run("review", "main", "mending", "--folder", old_branch)
-    assert told.exit_code == 1
-    assert "Look before you take it in: it touches a file that is no record" in told.output
-    assert "the records of main have errors; mend them first:" in told.output
+    commit(old_branch, "Settings")
+    git(old_branch, "switch", "-q", "main")
+    return old_branch
+
+
+@pytest.mark.parametrize(
+    ("branch", "code", "said"),
+    [
+        ("one", 0, "It mends an error of the main branch; one remains.\n"),
+        ("both", 0, "It mends 2 errors of the main branch; none remains.\n"),
+        ("other", 1, "It mends an error of the main branch; one remains.\n"),
+        ("settings", 3, "Look before you take it in: it touches a file that is no record"),
+        ("proposal", 1, "Not listed: what the main branch has already (2 errors, "),
+    ],
+)
+def test_a_proposal_that_mends_ends_well_unless_it_brings_errors(
+    mending: Path, branch: str, code: int, said: str
+) -> None:
+    told = run("review", "main", branch, "--folder", mending)
+    assert (told.exit_code, said in told.output) == (code, True), told.output
+    # Nothing can be compared with what has errors: what is known is told, and that more is not.
+    untold = "cannot be told while the main branch has errors" in told.output
+    assert untold == (branch != "proposal")
+    if untold:
+        assert "\n  content/sources/bad.yml\n" in told.output
+        assert "Nothing changes" not in told.output
+    assert spanbook.review(mending, "main", branch).comparison is None
 
 
 def test_nothing_is_written_into_the_project_and_nothing_is_left(

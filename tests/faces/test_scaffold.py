@@ -123,7 +123,7 @@ def test_a_strangers_proposal_gets_no_secret_and_runs_nothing() -> None:
         # What a stranger can name never stands in a command.
         assert "${{" not in step.get("run", "")
     checkout = steps[0]["with"]
-    assert checkout["ref"] == "${{ github.event.pull_request.base.sha }}"
+    assert checkout["ref"] == "refs/heads/${{ github.event.pull_request.base.ref }}"
     assert checkout["persist-credentials"] is False
     for file in (*WORKFLOWS, STARTER / "dot-gitlab-ci.yml"):
         assert "spanbook" in file.read_text()
@@ -140,8 +140,16 @@ def test_each_judge_says_that_a_proposal_can_change_it() -> None:
     ):
         head = " ".join((STARTER / name).read_text().split("\n\n")[0].replace("#", " ").split())
         assert "from the proposal" in head
-        assert "can make this run say" in head
+        assert "can make this run do and say anything" in head
+        assert "nothing worth stealing here" in head
         assert "on your own machine: spanbook review main PROPOSAL." in head
+
+
+def test_githubs_judge_says_that_it_comes_from_the_merge_and_that_a_clash_gets_no_run() -> None:
+    text = (STARTER / "dot-github/workflows/records.yml").read_text()
+    head = " ".join(text.split("\nname:")[0].replace("#", " ").split())
+    assert "takes this very file from the proposal merged into the main branch" in head
+    assert "A proposal that clashes with the main branch gets no run at all at GitHub" in head
 
 
 def test_a_release_is_made_by_pinned_tools_and_attested() -> None:

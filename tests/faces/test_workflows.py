@@ -134,7 +134,7 @@ def steps(forge: Forge, file: str, job: str, number: int, place: Path) -> Iterat
     temp.mkdir()
     told = {
         "github.event.pull_request.number": str(number),
-        "github.event.pull_request.base.sha": forge.revision("main"),
+        "github.event.pull_request.base.ref": "main",
     }
     variables = {
         "GITHUB_ACTIONS": "true",

@@ -7,7 +7,15 @@ from dataclasses import replace
 import pytest
 
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
-from spanbook.wording.problems import count_words, line_words, lines_cut, more_words, place_words, thanks
+from spanbook.wording.problems import (
+    count_words,
+    line_words,
+    lines_cut,
+    mended_words,
+    more_words,
+    place_words,
+    thanks,
+)
 
 RULE = Rule("a-rule", Severity.ERROR, "Because.", bad="", good="")
 ERROR = Problem.of(RULE, Finding(Place("a.yml", 3, 5), "read this", "do that"))
@@ -45,3 +53,18 @@ def test_what_does_not_fit_is_counted() -> None:
         "1 more line does not fit here.",
         "2 more lines do not fit here.",
     )
+
+
+@pytest.mark.parametrize(
+    ("mended", "left", "said"),
+    [
+        ((), (ERROR,), None),
+        ((ERROR,), (ADVICE,), "It mends an error of the main branch; none remains."),
+        ((ERROR, ERROR), (ERROR,), "It mends 2 errors of the main branch; one remains."),
+        ((ERROR,), (ERROR, ADVICE, ERROR), "It mends an error of the main branch; 2 remain."),
+    ],
+)
+def test_what_is_mended_and_what_remains(
+    mended: tuple[Problem, ...], left: tuple[Problem, ...], said: str | None
+) -> None:
+    assert mended_words(mended, left) == said

@@ -22,7 +22,7 @@ from spanbook.outputs.problems import FORMS, github
 from spanbook.outputs.text.diff import MOST_MARKDOWN
 from spanbook.wording import diff as diff_words
 from spanbook.wording import proposal
-from spanbook.wording.problems import older_words
+from spanbook.wording.problems import mended_words, older_words
 from spanbook.wording.proposal import Section
 from spanbook.wording.rules import explanation
 
@@ -81,26 +81,26 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     """Judge a proposal: check the revision NEW as it would be merged into OLD, then compare it with OLD.
 
     What OLD got since NEW began shows as nothing. Nothing of NEW is run, and its attributes have no say in
-    the merge, which takes git 2.38 or newer. Ends with 1 when a file clashes, records have errors, or an
-    address would die; and with 3 when none of this is so and files are touched that are no records: settings,
-    workflows, hooks, guides. Somebody has to read those before the proposal is taken in.
+    the merge, which takes git 2.38 or newer. Ends with 1 when a file clashes, an address would die, or NEW
+    brings errors or leaves all those that OLD has; and with 3 when none of this is so and files are touched
+    that are no records: settings, workflows, hooks, guides. Somebody has to read those before the proposal is
+    taken in.
     """
     judged = _reviewed(folder, old, new)
     problems, records = judged.fresh, len(judged.checked.register.records)
-    broken = bool(judged.clashes) or spanbook.fails(judged.checked.problems)
     _tell(problems, records, form, judged.changed)
     # Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
     told = [github.as_summary(problems, records, _MOST_PROBLEMS, rules_address(folder))]
-    if older := older_words(judged.older):
-        click.echo(older)
-        told.append(f"{older}\n")
+    for line in filter(None, (mended_words(judged.mended, judged.older), older_words(judged.older))):
+        click.echo(line)
+        told.append(f"{line}\n")
     try:
         for place, headline in enumerate(_headlines(judged, form)):
             told.insert(place, f"# {headline}\n")
         # What changes for readers cannot be told of broken records; what else is touched can.
-        title = diff_words.TITLE_BESIDES if broken else diff_words.TITLE
+        title = diff_words.TITLE_BESIDES if judged.comparison is None else diff_words.TITLE
         changes = tuple(_changes(judged))
-        if changes or not broken:
+        if changes or judged.comparison:
             with commands_stopped(in_forge() or form == "github"):
                 click.echo(text_forms.diff.as_text(changes))
             told.append(text_forms.diff.as_markdown(changes, title))
@@ -111,7 +111,7 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
             whole_file.replace(report, "\n".join(told))
         if form == "github":
             add_to_summary("\n".join(told))
-    sys.exit(1 if broken or judged.dying else TOUCHES_MORE if judged.touched else 0)
+    sys.exit(1 if judged.broken or judged.dying else TOUCHES_MORE if judged.touched else 0)
 
 
 def _headlines(judged: Review, form: str) -> Iterator[str]:
@@ -126,7 +126,7 @@ def _worst(judged: Review) -> Iterator[tuple[str, str, Callable[[str, str], str]
         yield "Clashes", proposal.clash_headline(judged.clashes), github.error
     if headline := proposal.headline(judged.touched):
         yield "Not records alone", headline, github.warning
-    # Last, for where the old records have errors it cannot be told.
+    # Last, for where there are no old records it cannot be told.
     if judged.dying:
         yield "Addresses would die", proposal.dying_headline(judged.dying), github.error
 
@@ -134,8 +134,12 @@ def _worst(judged: Review) -> Iterator[tuple[str, str, Callable[[str, str], str]
 def _changes(judged: Review) -> Iterator[Section]:
     if judged.clashes:
         yield proposal.clash_section(judged.clashes)
-    found = judged.comparison
-    yield from diff_words.sections(found) if found else proposal.besides(judged.touched)
+    if found := judged.comparison:
+        yield from diff_words.sections(found)
+        return
+    yield from proposal.besides(judged.touched)
+    if judged.mended and (records := [path for path in judged.changed or () if path not in judged.touched]):
+        yield proposal.untold_section(sorted(records))
 
 
 def _reviewed(folder: Path, old: str, new: str) -> Review:

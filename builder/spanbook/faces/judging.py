@@ -62,25 +62,41 @@ class Review:
         """The problems that were there before, and still are."""
         return self._sorted[1]
 
+    @property
+    def mended(self) -> tuple[Problem, ...]:
+        """The errors that were there before and are no more."""
+        return self._sorted[2]
+
+    @property
+    def broken(self) -> bool:
+        """Whether it has to be mended: it clashes, brings errors, or leaves all of the old ones standing.
+
+        Of records with errors nothing can be shown; a proposal that takes some of them away is welcome.
+        """
+        fresh, older = errors(self.fresh), errors(self.older)
+        return bool(self.clashes or fresh or (older and not self.mended))
+
     @cached_property
-    def _sorted(self) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
+    def _sorted(self) -> tuple[tuple[Problem, ...], ...]:
         old = Counter(map(_same, self.before))
         fresh, older = list[Problem](), list[Problem]()
         for problem in self.checked.problems:
             known = old[_same(problem)] > 0
             old[_same(problem)] -= known
             (older if known else fresh).append(problem)
-        return tuple(fresh), tuple(older)
+        # Of several that are the same it does not matter which are gone.
+        gone = [problem for problem in errors(self.before) if old[_same(problem)] > 0]
+        return tuple(fresh), tuple(older), tuple(gone)
 
     @cached_property
     def comparison(self) -> Comparison | None:
-        """What changes for readers; None where it clashes, or the records have errors and cannot be shown.
+        """What changes for readers; None where it clashes, or records have errors and cannot be shown.
 
-        Raises NoRevision where there is no merge, NotComparable when the old records have errors, and
-        BuildFailed for settings.
+        The old records count too: nothing can be held against what has errors. Raises NoRevision where there
+        is no merge, NotComparable where there are no old records, and BuildFailed for settings.
         """
         touched = self.touched
-        if self._merge is None or errors(self.checked.problems):
+        if self._merge is None or errors(self.checked.problems) or errors(self.before):
             return None
         return compare_tree(self.project, self.old, self.new, self._merge, touched)
 

@@ -38,6 +38,16 @@ def older_words(problems: Sequence[Problem]) -> str | None:
     return told
 
 
+def mended_words(mended: Sequence[Problem], older: Sequence[Problem]) -> str | None:
+    """What a proposal mends of the main branch's errors and what it leaves; None where it mends none."""
+    if not mended:
+        return None
+    left = sum(problem.severity is Severity.ERROR for problem in older)
+    done = plural(len(mended), "It mends an error", "It mends {} errors")
+    remains = plural(left, "one remains", "{} remain") if left else "none remains"
+    return f"{done} of the main branch; {remains}."
+
+
 def thanks(problems: Sequence[Problem]) -> str:
     """What somebody who proposes records reads first."""
     if any(problem.severity is Severity.ERROR for problem in problems):

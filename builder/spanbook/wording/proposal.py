@@ -14,6 +14,9 @@ _FORGE = "Workflows, hooks and what else the forge or git obeys: read each as a 
 _SETTINGS = "Settings and programs: read each as a program"
 _GUIDES = "Guides and what else lies among the records: read each as readers will"
 _CLASHES = "Clashes: bring the main branch into the proposal and decide each by hand"
+_UNTOLD = (
+    "It changes these files; what that changes for readers cannot be told while the main branch has errors"
+)
 _HOW = {
     How.BOTH_CHANGED: "the main branch and the proposal change the same lines",
     How.BOTH_ADDED: "the main branch and the proposal add it, each otherwise",
@@ -53,6 +56,11 @@ def dying_headline(addresses: Sequence[str]) -> str:
         f"It breaks links: {count}. Name a record's former id under formerly in the record that takes its "
         "place, or give a statement its anchor back."
     )
+
+
+def untold_section(paths: Iterable[str]) -> Section:
+    """What is known of a proposal where the main branch has errors: the files that it changes."""
+    return Section(_UNTOLD, tuple(paths))
 
 
 def clash_section(clashes: Iterable[Clash]) -> Section:
