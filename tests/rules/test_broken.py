@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.rules.test_told import LID, TWO, assembly, conversion, teardown
 from tests.support import worlds
+from tests.support.worlds.records import LID, TWO, assembly, conversion, teardown
 
 BOOK = (
     "# file: content/sources/book.yml\nkind: source\nid: book\n"

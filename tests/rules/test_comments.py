@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.rules.test_told import assembly
 from tests.support import worlds
+from tests.support.worlds.records import assembly
 
 END = ". A comment stands two blanks off"
 CUT = {
@@ -43,6 +43,9 @@ KEPT = (
     "title: Piano # or organ",
     "title: Lid  # No. 3\nnotes: |\n  A list\n\n  # 3 pages",
     "title: Lid # the 3rd",
+    "title: Lid of the",
+    'title: "Lid of the"',
+    "title: Lid (large",
 )
 
 
@@ -60,3 +63,18 @@ def test_text_that_was_cut(lines: str, said: tuple[str, str], tmp_path: Path) ->
 @pytest.mark.parametrize("lines", KEPT)
 def test_a_comment_is_a_comment(lines: str, tmp_path: Path) -> None:
     assert worlds.check(tmp_path, world(lines)).problems == ()
+
+
+@pytest.mark.parametrize(("longer", "shown"), [(0, "{}"), (1, "{:.200}...")])
+def test_of_a_long_comment_the_beginning_is_shown(longer: int, shown: str, tmp_path: Path) -> None:
+    comment = "# 3 " + "x" * (196 + longer)
+    (problem,) = worlds.check(tmp_path, world(f"title: Pump {comment}")).problems
+    assert problem.read == f"“Pump”; what follows on the line, {shown.format(comment)}, is a comment"
+
+
+@pytest.mark.parametrize(("longer", "written"), [(0, True), (1, False)])
+def test_a_long_text_is_not_written_out_to_be_copied(longer: int, written: bool, tmp_path: Path) -> None:
+    text = "Pump # 3 " + "x" * (191 + longer)
+    (problem,) = worlds.check(tmp_path, world(f"title: {text}")).problems
+    shown = f': title: "{text}"' if written else ""
+    assert problem.todo == f"if it belongs to the text, put all of it in quotes{shown}{END}"

@@ -48,6 +48,32 @@ def test_a_file_is_told_by_its_path(path: str, sort: Sort) -> None:
     assert sort_of(path) is sort
 
 
+@pytest.mark.parametrize(
+    ("path", "read", "todo"),
+    [
+        ("ne\u200bws.txt", "a name with characters that no eye sees", "another name"),
+        ("guides/news.MD", "a guide that ends in .MD", "small letters"),
+        ("sources/news.md", "a guide where the pages of records are", "under another name"),
+        ("sources/NEWS.Md", "a guide that ends in .Md", "small letters"),
+        ("news.txt", "a file that ends in .txt", "write guides in Markdown"),
+        ("news.d/news.markdown", "a file that ends in .markdown", "write guides in Markdown"),
+        ("sources/plate.jpg", "a picture among the records", "put what was seen in photographs/"),
+        ("guides/plate.JPG", "a picture of another form", "ending in small letters"),
+        ("sources/plate.gif", "a picture of another form", "save it as .jpg, .png or .webp"),
+        ("guides/style.css", "a file that ends in .css", "custom_dir"),
+        ("guides/plate.jpg/book.pdf", "a file of no sort that is taken", "take it out; records"),
+        ("md", "a file of no sort that is taken", "take it out"),
+    ],
+)
+def test_of_a_file_that_is_not_taken_it_is_said_why(path: str, read: str, todo: str, tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path)
+    (folder / "content" / path).parent.mkdir(parents=True, exist_ok=True)
+    (folder / "content" / path).write_text("News\n")
+    (problem,) = check_folder(folder).problems
+    assert (problem.name, problem.place.path, problem.read) == ("file-not-taken", f"content/{path}", read)
+    assert todo in problem.todo
+
+
 def test_no_guide_can_take_a_page_away() -> None:
     pages = views.all_pages(Site(Answers(check_folder(PROJECT).register)))
     for folder in {page.address.split("/")[0] for page in pages}:

@@ -74,7 +74,7 @@ def _called(register: Register) -> Iterator[tuple[Record, str, dict[str, str]]]:
 @cache
 def _key(kind: str) -> str | None:
     """Where records of a kind name the cautions that apply to work on them; None where they cannot."""
-    slots = (slot for slot in shape_of(kind).slots if slot.role is Role.REFERENCE and slot.to == "caution")
+    slots = (slot for slot in shape_of(kind).slots if slot.to == "caution")
     return next((slot.key for slot in slots), None)
 
 

@@ -43,7 +43,7 @@ def _cut_in(record: Record) -> Iterator[Finding]:
         place = record.origin.place(*leaf.steps)
         line = lines[place.line - 1][place.column - 1 :]
         # In quotes the value does not begin the line here, and whoever means a comment sets it off by more.
-        if isinstance(leaf.value, str) and line.startswith(f"{leaf.value} #"):
+        if line.startswith(f"{leaf.value} #"):
             value, rest = leaf.value, line[len(leaf.value) + 1 :].rstrip()
             if _NUMBER.match(rest) or _HANGING.fullmatch(value) or value.count("(") > value.count(")"):
                 shown = rest if len(rest) <= _LONGEST else f"{rest[:_LONGEST]}..."

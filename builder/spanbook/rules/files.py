@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from pathlib import PurePosixPath
 
 import yaml
 
@@ -92,7 +93,7 @@ def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
 
 def _stray(path: str) -> tuple[str, str]:
     """What was read and what to do, for a file that is none of those taken."""
-    ending = path.rpartition("/")[2].lower().rpartition(".")[2]
+    ending = PurePosixPath(path).suffix.lower().removeprefix(".")
     if not path.isprintable():
         return "a name with characters that no eye sees", "choose another name"
     if ending == "md" and not path.endswith(".md"):

@@ -97,7 +97,7 @@ def _anchors(register: Register) -> Iterator[Finding]:
     for record, statements in register.statements_of.items():
         seen: set[str] = set()
         for statement in statements:
-            if statement.anchor and statement.anchor in seen:
+            if statement.anchor in seen:
                 read = f"a second statement with the address #{statement.anchor}"
                 todo = _TWICE.get(str(statement.path[0]), "give it an anchor")
                 yield Finding(record.origin.place(*statement.path), read, todo)

@@ -48,6 +48,11 @@ def check(folder: Path, *worlds: str) -> Checked:
     return replace(checked, problems=(*checked.problems, *dying))
 
 
+def told(folder: Path, *worlds: str) -> list[tuple[str, int, str]]:
+    """The name of each problem, its line, and what was read, in their order."""
+    return sorted((p.name, p.place.line, p.read) for p in check(folder, *worlds).problems)
+
+
 def read(name: str) -> str:
     """A world from a file beside this one."""
     return (_HERE / f"{name}.txt").read_text(encoding="utf-8")

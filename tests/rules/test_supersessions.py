@@ -1,0 +1,61 @@
+"""Acts by which numbers replace one another."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.support import worlds
+from tests.support.worlds.records import act, assembly
+
+ACTS = {
+    "a chain": (act("a", "P", "Q", "year: 1931\n") + act("b", "Q", "R", "year: 1931\n"), []),
+    "replaced by what it replaces": (
+        act("a", "P", "Q") + act("b", "Q", "P"),
+        [
+            (
+                "supersession-cycle",
+                3,
+                "P by content/supersessions/a.yml:3, Q by content/supersessions/b.yml:3, and so back to P",
+            )
+        ],
+    ),
+    "replaced in the end by what began it": (
+        act("a", "P", "Q") + act("b", "Q", "R") + act("c", "R", "P"),
+        [
+            (
+                "supersession-cycle",
+                3,
+                "P by content/supersessions/a.yml:3, Q by content/supersessions/b.yml:3, "
+                "R by content/supersessions/c.yml:3, and so back to P",
+            )
+        ],
+    ),
+    "replaced by itself and another": (
+        act("a", "P S", "Q P") + assembly("lid", "xa, first: 1, last: 20", more=""),
+        [("supersession-same", 4, "P replaced by itself")],
+    ),
+    "replaced by what was replaced before": (
+        act("a", "P", "Q", "year: 1933\n") + act("b", "Q", "R", "year: 1931\n"),
+        [("superseded-by-older", 4, "in 1933 replaced by Q, which was itself replaced in 1931")],
+    ),
+    "in years that nobody knows": (act("a", "P", "Q") + act("b", "Q", "R", "year: 1931\n"), []),
+    "in a later year that nobody knows": (act("a", "P", "Q", "year: 1933\n") + act("b", "Q", "R"), []),
+    "split into what nobody uses": (
+        act("a", "P", "Q R"),
+        [("split-unused", 4, "a split into Q and R, which nothing uses")],
+    ),
+    "split, one of them in a parts list": (
+        act("a", "P", "Q R")
+        + assembly("lid", "xa, first: 1, last: 20", more='parts:\n- {number: "R", by: w, name: R}\n'),
+        [],
+    ),
+    "split, one of them replaced again": (act("a", "P", "Q R") + act("b", "R", "S"), []),
+    "no longer supplied": (act("a", "P", ""), []),
+}
+
+
+@pytest.mark.parametrize(("world", "told"), ACTS.values(), ids=ACTS)
+def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
+    assert worlds.told(tmp_path, world) == sorted(told)
