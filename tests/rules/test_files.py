@@ -115,6 +115,23 @@ def test_guides_that_differ_in_capitals_alone_are_told_alike_by_git(tmp_path: Pa
         assert "error file-clash: news.md differs from News.md only in capitals" in result.output
 
 
+@pytest.mark.parametrize(("more", "told"), [(0, []), (1, ["more than 1,000,000 bytes"])])
+def test_a_guide_has_a_largest_size(more: int, told: list[str], tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path)
+    (folder / "content/news.md").write_bytes(b"# News\n".ljust(1_000_000 + more, b"a"))
+    assert [problem.read for problem in check_folder(folder).problems] == told
+
+
+@pytest.mark.parametrize("path", ["guides/aux.md", "con/news.md", "guides/nul.png"])
+def test_no_guide_has_a_name_that_windows_keeps(path: str, tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path, f"# picture: content/{path}" if path.endswith("png") else "")
+    (folder / "content" / path).parent.mkdir(exist_ok=True)
+    if path.endswith("md"):
+        (folder / "content" / path).write_text("# News\n")
+    (problem,) = check_folder(folder).problems
+    assert (problem.name, problem.read) == ("file-reserved", f"the name {path}")
+
+
 def _with_secrets(sort: str) -> bytes:
     """A picture that says where it was taken, with more behind its end."""
     out, exif = io.BytesIO(), Image.Exif()

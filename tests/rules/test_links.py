@@ -34,7 +34,7 @@ def test_what_to_do_is_shown_by_the_communitys_own(link: str, todo: str, tmp_pat
     ("link", "todo"),
     [
         ("//example.org/a", "begin it with https:// or, for a page of this site, with /"),
-        ("sources/book/", "begin it with https:// or, for a page of this site, with /"),
+        ("sources/boook/", "begin it with https:// or, for a page of this site, with /"),
         (
             "https://example.org@example.net/",
             "write the address without what stands before the @, which hides where it leads",
@@ -46,6 +46,8 @@ def test_a_link_whose_end_nobody_can_tell_is_not_allowed(link: str, todo: str, t
     assert (problem.name, problem.read, problem.todo) == ("link-not-allowed", f"a link to {link}", todo)
 
 
-@pytest.mark.parametrize("link", ["/sources/book/", "/sources/book", "/sources/", "#notes", "/guide/", "/"])
+@pytest.mark.parametrize(
+    "link", ["/sources/book/", "/sources/book", "/sources/", "#notes", "/guide/", "/guide/a/", "/"]
+)
 def test_other_links_are_left_alone(link: str, tmp_path: Path) -> None:
     assert worlds.told(tmp_path, noted(link)) == []

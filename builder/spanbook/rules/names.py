@@ -36,13 +36,12 @@ NAMES_WORN_ALIKE = Rule(
 
 def _two_names(register: Register) -> Iterator[Finding]:
     for part in register.parts.values():
-        if len(part.names) > 1:
-            for use in part.uses:
-                if use.use.name not in (None, part.name):
-                    index = use.assembly.parts.index(use.use)
-                    place = use.assembly.origin.place("parts", index, "name")
-                    read = f"{part.number} is called {use.use.name} here and {part.name} elsewhere"
-                    yield Finding(place, read, "use one name, or correct the number")
+        for use in part.uses:
+            if use.use.name not in (None, part.name):
+                index = use.assembly.parts.index(use.use)
+                place = use.assembly.origin.place("parts", index, "name")
+                read = f"{part.number} is called {use.use.name} here and {part.name} elsewhere"
+                yield Finding(place, read, "use one name, or correct the number")
 
 
 def _worn(register: Register) -> Iterator[Finding]:
