@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
-from tests.support.worlds.records import assembly, parts
+from tests.support.worlds.records import act, assembly, machine, parts
 
+UNCLEAR = "a part number without by, and more than one maker could be meant"
 NAMES = {
     "a number under two names": (
         assembly("lid", "xa, first: 1, last: 20", more='parts:\n- {number: "X", name: Bolt}\n')
@@ -20,6 +21,14 @@ NAMES = {
         [
             ("names-worn-alike", 9, "the numbers X-18 and X-IB differ only in worn twins"),
             ("names-worn-alike", 9, "the names Part X-18 and Part X-IB differ only in worn twins"),
+        ],
+    ),
+    "a number misread, and nobody knows whose it is": (
+        machine() + act("a", "X-18", "X-IB").replace(", by: w", ""),
+        [
+            ("maker-unclear", 3, UNCLEAR),
+            ("maker-unclear", 4, UNCLEAR),
+            ("names-worn-alike", 4, "the numbers X-18 and X-IB differ only in worn twins"),
         ],
     ),
     "two digits are no misreading": (

@@ -1,0 +1,48 @@
+"""What may lie among the photographs, and what is said of the rest."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from spanbook.ground.images import MOST_BYTES
+from spanbook.rules.checking import check_folder
+from tests.support import worlds
+
+REFUSED = "photograph-refused"
+
+
+def refusals(folder: Path) -> list[tuple[str, str]]:
+    """What was read and what is to be done, of each photograph that is refused."""
+    return [(p.read, p.todo) for p in check_folder(folder).problems if p.name == REFUSED]
+
+
+def test_a_link_is_no_photograph_even_to_a_sound_one(tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path, "# picture: content/photographs/lid.png")
+    (folder / "content/photographs/hat.png").symlink_to("lid.png")
+    assert refusals(folder) == [
+        ("a link, no plain file", "put the photograph itself here"),
+    ]
+
+
+@pytest.mark.parametrize("name", ["Lid.png", "lid.PNG", "the_lid.png", "lid-.png", "t/a lid.png", "lid.gif"])
+def test_a_name_is_of_small_letters_digits_and_hyphens(name: str, tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path, "# picture: content/photographs/sound/lid-2.png")
+    file = folder / "content/photographs" / name
+    file.parent.mkdir(exist_ok=True)
+    file.write_bytes((folder / "content/photographs/sound/lid-2.png").read_bytes())
+    assert refusals(folder) == [
+        (
+            f"the name {name}",
+            "name it with small letters, digits and hyphens, ending in .jpg, .png or .webp",
+        )
+    ]
+
+
+def test_a_file_that_is_too_large_is_not_read(tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path, "# picture: content/photographs/lid.png")
+    with (folder / "content/photographs/lid.png").open("r+b") as file:
+        file.truncate(MOST_BYTES + 1)
+    ((read, _),) = refusals(folder)
+    assert read == f"{MOST_BYTES + 1:,} bytes; at most {MOST_BYTES:,} are taken"
