@@ -41,3 +41,10 @@ def lid(id_: str, span: str, evidence: str = "") -> Record:
     held = f", evidence: [{evidence}]" if evidence else ""
     head = f"kind: assembly\nid: {id_}\ntitle: {id_}\nposition: cover\n"
     return record(f"{head}serials:\n- {{series: xa, {span}{held}}}\n", "assembly", id_)
+
+
+def teardown(serial: str, series: str = "", position: str = "cover") -> Record:
+    """What was read on one machine; `series` empty: the record does not say which."""
+    text = f'kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: "{serial}"\ncondition: untouched\n'
+    text += f"found: [{{position: {position}, note: A lid}}]\n" + (f"series: {series}\n" if series else "")
+    return record(text, "teardown", "t")
