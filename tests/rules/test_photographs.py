@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.ground.images import MOST_BYTES
+from spanbook.ground.images import MOST_BYTES, Flaw, Refused
 from spanbook.rules.checking import check_folder
+from spanbook.rules.photographs import refusal_words
 from tests.support import worlds
 
 REFUSED = "photograph-refused"
@@ -43,6 +44,39 @@ def test_a_name_is_of_small_letters_digits_and_hyphens(name: str, tmp_path: Path
 def test_a_file_that_is_too_large_is_not_read(tmp_path: Path) -> None:
     folder = worlds.lay(tmp_path, "# picture: content/photographs/lid.png")
     with (folder / "content/photographs/lid.png").open("r+b") as file:
-        file.truncate(MOST_BYTES + 1)
+        file.truncate(MOST_BYTES + 5)
     ((read, _),) = refusals(folder)
-    assert read == f"{MOST_BYTES + 1:,} bytes; at most {MOST_BYTES:,} are taken"
+    assert read == f"{MOST_BYTES + 5:,} bytes; at most {MOST_BYTES:,} are taken"
+
+
+SAID = {
+    Flaw.NO_PICTURE: (Refused(Flaw.NO_PICTURE), "it is no JPEG, PNG or WebP"),
+    Flaw.UNREADABLE: (
+        Refused(Flaw.UNREADABLE, sort="PNG"),
+        "it begins like a PNG and cannot be read as one",
+    ),
+    Flaw.DAMAGED: (Refused(Flaw.DAMAGED), "its picture is damaged and cannot be decoded to the end"),
+    Flaw.TOO_MANY_BYTES: (
+        Refused(Flaw.TOO_MANY_BYTES, 12_000_001),
+        "12,000,001 bytes; at most 12,000,000 are taken",
+    ),
+    Flaw.TOO_MANY_PIXELS: (
+        Refused(Flaw.TOO_MANY_PIXELS, 9000, 8000),
+        "9000 by 8000 pixels; at most 50,000,000 are taken",
+    ),
+    Flaw.TOO_LONG_A_SIDE: (
+        Refused(Flaw.TOO_LONG_A_SIDE, 20000, 9),
+        "20000 by 9 pixels; at most 16,383 are taken on a side",
+    ),
+    Flaw.MOVES: (Refused(Flaw.MOVES), "it moves; one picture is wanted"),
+    Flaw.TOO_MANY_PASSES: (Refused(Flaw.TOO_MANY_PASSES), "it is drawn in more than 100 passes"),
+    Flaw.NO_MEMORY: (Refused(Flaw.NO_MEMORY), "there is not enough memory to decode it"),
+}
+
+
+@pytest.mark.parametrize("flaw", Flaw)
+def test_each_flaw_has_its_words_and_a_way_out(flaw: Flaw) -> None:
+    refused, said = SAID[flaw]
+    read, todo = refusal_words(refused)
+    assert read == said
+    assert "picture" in todo

@@ -13,6 +13,7 @@ SERIES = {
     "a sound one": (machine(skipped="[[1, 2], [80, 90]]", years="{1931: 1, 1932: 1, 1933: 90}"), []),
     "one number": (machine(first="5", last="5"), []),
     "reversed": (machine(first="91"), [("series-reversed", 6, "a series from 91 back to 90")]),
+    "one number skipped, and the first and the last": (machine(skipped="[[5, 5], [1, 1], [90, 90]]"), []),
     "skipped before it": (
         machine(first="2", skipped="[[1, 3]]"),
         [("skipped-out-of-series", 6, "skipped 1 to 3 in a series of 2 to 90")],

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
-from tests.support.worlds.records import act, assembly
+from tests.support.worlds.records import LID, act, assembly, conversion
 
 ACTS = {
     "a chain": (act("a", "P", "Q", "year: 1931\n") + act("b", "Q", "R", "year: 1931\n"), []),
@@ -51,6 +51,23 @@ ACTS = {
         + assembly("lid", "xa, first: 1, last: 20", more='parts:\n- {number: "R", by: w, name: R}\n'),
         [],
     ),
+    "split, one of them a whole assembly's": (
+        act("a", "P", "Q R").replace(", by: w", "") + LID.replace("title: lid", "title: lid\nnumber: R"),
+        [],
+    ),
+    "split, one of them described": (
+        act("a", "P", "Q R")
+        + "# file: content/parts/r.yml\nkind: part\nid: r\nnumber: R\nby: w\nname: R\n"
+        + "evidence: [{source: book}]\n",
+        [],
+    ),
+    "split, one of them put on by a kit": (
+        act("a", "P", "Q R")
+        + assembly("lid", "xa, first: 1, last: 20")
+        + assembly("hat", "xa, first: 1, last: 20, fitted: field")
+        + conversion("lid", "hat", "adds: [{number: R, by: w}]\n"),
+        [],
+    ),
     "split, one of them replaced again": (act("a", "P", "Q R") + act("b", "R", "S"), []),
     "no longer supplied": (act("a", "P", ""), []),
 }
@@ -59,3 +76,9 @@ ACTS = {
 @pytest.mark.parametrize(("world", "told"), ACTS.values(), ids=ACTS)
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)
+
+
+def test_a_cycle_is_told_at_the_act_it_begins_with(tmp_path: Path) -> None:
+    (problem,) = worlds.check(tmp_path, act("b", "P", "Q"), act("a", "Q", "P")).problems
+    assert problem.read.startswith("Q by content/supersessions/a.yml:3, P by content/supersessions/b.yml:3")
+    assert problem.place.path == "content/supersessions/a.yml"
