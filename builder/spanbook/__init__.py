@@ -8,11 +8,13 @@ from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.conversions import NoPlan, Plan
 from spanbook.answers.diff.model import Comparison
+from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.orders import Orders
 from spanbook.answers.questions import Question
 from spanbook.answers.search import Answer
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.supersession import Need, Substitutes
+from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.answers.totals import Total
 from spanbook.faces.api import OpenRegister, open_register
 from spanbook.faces.diff import NotComparable, compare
@@ -33,15 +35,20 @@ __all__ = [
     "BuildFailed",
     "Built",
     "Card",
+    "ChangedTo",
     "Checked",
     "Comparison",
     "Fit",
     "Judgement",
+    "Left",
+    "Meaning",
+    "Means",
     "Need",
     "NoPlan",
     "NoRevision",
     "NotComparable",
     "NotStarted",
+    "Odds",
     "OpenRegister",
     "Orders",
     "Place",
@@ -53,11 +60,14 @@ __all__ = [
     "Reading",
     "Review",
     "Rule",
+    "SeenHere",
     "Severity",
     "Standing",
     "State",
     "Statement",
     "Substitutes",
+    "ThisMachine",
+    "ThisPosition",
     "Total",
     "all_rules",
     "build",

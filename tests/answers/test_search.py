@@ -94,7 +94,21 @@ SCHEMA = Draft202012Validator(json.loads((folder() / "answer-ask.json").read_tex
 
 
 @pytest.mark.parametrize(
-    "query", ["HK 588", "HK 5?8", "HK 905", "0001M", "WH 1181", "W 2260", "zyzzyva", "", "?"]
+    "query",
+    [
+        "HK 588",
+        "HK 701",
+        "HK 590",
+        "HK 2003",
+        "HK 5?8",
+        "HK 905",
+        "0001M",
+        "WH 1181",
+        "W 2260",
+        "zyzzyva",
+        "",
+        "?",
+    ],
 )
 def test_json_keeps_to_its_schema(query: str) -> None:
     made = as_object(ASKER, query)
@@ -114,9 +128,34 @@ def test_json_of_a_serial_says_what_the_register_says(seed: int) -> None:
         assert [a["id"] for a in said["assemblies"]] == [fit.assembly.id for fit in place.fits]
 
 
+def test_json_of_a_machine_tells_what_was_seen_apart() -> None:
+    (reading,) = as_object(ASKER, "HK 701")["readings"]
+    place = reading["positions"][0]
+    assert [(one["id"], one["covers"], one["standing"]) for one in place["left"]] == [
+        ("waste-packed-filter", "yes", "disputed")
+    ]
+    (seen,) = place["seen"]
+    assert (seen["teardown"], seen["id"], seen["exact"]) == ("hk-701-osk", "edge-strainer", True)
+    assert (seen["means"], seen["against"]) == ("contradiction", ["edge-strainer", "waste-packed-filter"])
+    assert [one["id"] for one in place["changed"]] == ["cartridge-filter"]
+    assert [one["id"] for one in place["changed"][0]["conversions"]] == ["cartridge-kit-from-waste"]
+    assert (reading["teardowns"], reading["perhaps"]) == (["hk-701-osk"], [])
+    assert reading["questions"]
+    assert all(question["position"] != place["position"] for question in reading["questions"])
+    (worn,) = as_object(ASKER, "HK 588")["readings"]
+    assert (worn["teardowns"], worn["perhaps"]) == ([], ["hk-5x8-brindle"])
+    (before,) = as_object(ASKER, "HK 590")["readings"][0]["positions"][0]["odds"]
+    assert (before["earlier"], before["later"]) == ("edge-strainer", "waste-packed-filter")
+    assert 0.997 < before["before"] < 1
+
+
 def test_in_words() -> None:
     words = as_text(ASKER, "HK 588")
-    assert words.startswith("HK 588, Wexmoor Type H launch engine. Built 1933.\n  Oil filter (choice)\n")
+    head, seen, *lines = words.splitlines()
+    assert head == "HK 588, Wexmoor Type H launch engine. Built 1933."
+    assert seen.startswith("  Seen 2008 by brindle as HK 5?8, which may be this machine")
+    assert lines[:2] == ["  Oil filter (disputed)", "    Seen on what may be this machine"]
+    assert "  What this machine could settle" in lines
     assert "never issued; the nearest are HK 1 to HK 899" in as_text(ASKER, "HK 905")
     assert "Nothing found for “zyzzyva”" in as_text(ASKER, "zyzzyva")
 

@@ -37,10 +37,10 @@ def register(*records: Record, last: str = "20") -> Register:
     return build([*base, *records])
 
 
-def lid(id_: str, span: str, evidence: str = "") -> Record:
+def lid(id_: str, span: str, evidence: str = "", series: str = "xa") -> Record:
     held = f", evidence: [{evidence}]" if evidence else ""
     head = f"kind: assembly\nid: {id_}\ntitle: {id_}\nposition: cover\n"
-    return record(f"{head}serials:\n- {{series: xa, {span}{held}}}\n", "assembly", id_)
+    return record(f"{head}serials:\n- {{series: {series}, {span}{held}}}\n", "assembly", id_)
 
 
 def teardown(serial: str, series: str = "", position: str = "cover") -> Record:

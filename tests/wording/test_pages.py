@@ -8,7 +8,6 @@ from spanbook.reading.records import Assembly, Size
 from spanbook.wording import lists, pages
 from spanbook.wording.charts import assembly_chart, fit_bar, machine_chart, position_chart, segment_bar
 from spanbook.wording.finder import say
-from spanbook.wording.fits import agreement_words
 from spanbook.wording.records import evidence_sort, size_title
 from tests.support.registers import lid, record, register
 
@@ -49,12 +48,6 @@ def test_charts_for_those_who_cannot_see_them() -> None:
 
 def test_the_finder_puts_values_in_order() -> None:
     assert say("exact", "Hinge", "Example {} Works") == "Hinge (Example {} Works)"
-
-
-def test_what_was_found_beside_what_is_recorded() -> None:
-    assert agreement_words(left_so=True, later=True) == "as recorded"
-    assert agreement_words(left_so=False, later=True) == "fitted later, as recorded"
-    assert agreement_words(left_so=False, later=False) == "otherwise than recorded"
 
 
 def test_evidence_and_sizes_by_sort() -> None:

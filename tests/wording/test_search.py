@@ -5,15 +5,14 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Fits, read_serial
+from spanbook.answers.applicability import read_serial
 from spanbook.answers.search import Asker, Document
 from spanbook.register.model import Register
 from spanbook.wording.search import (
     document_words,
     match_words,
+    never_words,
     nothing_words,
-    place_words,
-    reading_words,
     suggestions,
 )
 from tests.support.registers import lid, record, register
@@ -44,21 +43,9 @@ def made() -> Register:
     )
 
 
-@pytest.mark.parametrize(
-    ("serial", "said"),
-    [
-        ("YA 3", "YA 3, Y. Built 1931 or later."),
-        ("YA 1", "YA 1, Y. The year is not known."),
-        ("YA 5", "YA 5, Y: never issued; the nearest are YA 1 to YA 3."),
-    ],
-)
-def test_which_machine_a_serial_number_is(made: Register, serial: str, said: str) -> None:
-    assert reading_words(made, read_serial(made, serial)[0]) == said
-
-
-def test_a_position_and_how_well_it_is_known(made: Register) -> None:
-    (cover, *_) = Fits(made).card(read_serial(made, "XA 2")[0]).positions
-    assert place_words(made, cover) == "Cover (settled)"
+def test_a_number_never_issued_says_which_are_nearest(made: Register) -> None:
+    (reading,) = read_serial(made, "YA 5")
+    assert never_words(made, reading) == "YA 5, Y: never issued; the nearest are YA 1 to YA 3."
 
 
 @pytest.mark.parametrize(

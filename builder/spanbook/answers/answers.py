@@ -12,11 +12,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from spanbook.answers.applicability import Fits
-from spanbook.answers.breaks import Break, all_breaks
+from spanbook.answers.breaks import Break, breaks_at
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import Question, questions
 from spanbook.answers.standing import Judge, Judgement
+from spanbook.answers.this_machine import Machines
+from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement, Subject
@@ -55,9 +57,21 @@ class Answers:
         return {statement: self.judge.of(statement) for statement in self.register.statements}
 
     @cached_property
+    def machines(self) -> Machines:
+        """What is known of each very machine."""
+        return Machines(self.fits, self.judge, self.breaks_at, self.questions_of)
+
+    @cached_property
+    def breaks_at(self) -> Memo[tuple[Series, str], tuple[Break, ...]]:
+        """The breaks of a series at a position."""
+        return Memo(lambda place: breaks_at(self.fits, place[1], place[0], self.rates))
+
+    @cached_property
     def breaks(self) -> tuple[Break, ...]:
         """Every break of every series at every position."""
-        return tuple(all_breaks(self.fits, self.rates))
+        series = self.register.series
+        places = ((series[id_], position) for id_, position in sorted(self.register.fittings))
+        return tuple(one for place in places for one in self.breaks_at(place))
 
     def breaks_of(self, one: Series | Assembly) -> Sequence[Break]:
         """The breaks in a series, or those where an assembly begins or ends."""

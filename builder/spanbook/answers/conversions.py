@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import heapq
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import count
 
@@ -69,6 +69,23 @@ def _covers(conversion: Conversion, reading: Reading) -> Covers:
     spans = (span for span in conversion.serials if span.series == reading.series.id)
     found = {reach_of(span, reading.series).covers(reading.number) for span in spans}
     return next((c for c in (Covers.YES, Covers.MAYBE) if c in found), Covers.NO)
+
+
+def chain(steps: Iterable[Step], start: Iterable[str], goal: str) -> tuple[Step, ...]:
+    """The fewest steps that lead from one of some assemblies to another, whatever they need elsewhere.
+
+    None where no steps do, and where the goal is among those to start from.
+    """
+    steps = tuple(steps)
+    ways: dict[str, tuple[Step, ...]] = dict.fromkeys(start, ())
+    waiting = list(ways)
+    for at in waiting:
+        for step in steps:
+            to = step.conversion.to
+            if at in step.conversion.start and to not in ways:
+                ways[to] = (*ways[at], step)
+                waiting.append(to)
+    return ways.get(goal, ())
 
 
 def convert(register: Register, reading: Reading, holds: Holds, wanted: Holds) -> Plan | NoPlan:

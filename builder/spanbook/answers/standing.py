@@ -22,7 +22,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from spanbook.answers.applicability import Fits, Reading, State
-from spanbook.answers.conversions import applying
+from spanbook.answers.conversions import applying, chain
 from spanbook.answers.reasons import Had, HadNumber, Measured, Noted, Reason, SameNumbers, Weight
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
@@ -149,7 +149,7 @@ class Judge:
 
     def _bears(self, fitting: Fitting, teardown: Teardown, find: Find) -> Reason | None:
         readings = self.fits.samples(teardown, find.position)
-        weights = (self._bears_at(fitting, find, reading) for reading in readings)
+        weights = (self.bears_at(fitting, find, reading) for reading in readings)
         weight = next(weights, None)
         if weight is None or any(other is not weight for other in weights):
             return None  # readings that do not agree count for nothing
@@ -158,7 +158,7 @@ class Judge:
             return Reason(Weight.SET_ASIDE, teardown, None, Had(found, find.condition))
         return Reason(weight, teardown, None, Had(found))
 
-    def _bears_at(self, fitting: Fitting, find: Find, reading: Reading) -> Weight | None:
+    def bears_at(self, fitting: Fitting, find: Find, reading: Reading) -> Weight | None:
         """What a find does to a span on one reading of the number."""
         assembly, span = fitting.assembly, fitting.span
         mine = fitting.series is reading.series
@@ -192,13 +192,7 @@ class Judge:
         beside = (fit for fit in place.fits if fit.span.option or fit.span.fitted != "factory")
         if any(fit.assembly.id == found for fit in beside):
             return True
-        reached, waiting = {expected.id}, [expected.id]
-        steps = applying(self.register, reading)
-        for at in waiting:
-            after = {s.conversion.to for s in steps if at in s.conversion.start} - reached
-            reached |= after
-            waiting.extend(sorted(after))
-        return found in reached
+        return bool(chain(applying(self.register, reading), [expected.id], found))
 
     def _printed_otherwise(self, fitting: Fitting) -> Iterator[Reason]:
         """Other standards that are printed to be surely on the same numbers."""

@@ -85,6 +85,13 @@ class Question:
 
 
 def _answer(register: OpenRegister, asked: Question, as_json: bool) -> str:
+    try:
+        return _answered(register, asked, as_json)
+    except BuildFailed as failure:
+        raise click.ClickException(str(failure)) from None
+
+
+def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
     if asked.quantity is None:
         if as_json:
             return json_text(json_forms.ask.as_object(register.asker, asked.query))

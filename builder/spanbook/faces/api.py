@@ -28,6 +28,7 @@ from spanbook.answers.questions import Question
 from spanbook.answers.search import Answer, Asker
 from spanbook.answers.standing import Judgement
 from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
+from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.totals import Total
 from spanbook.ground.part_numbers import PartKey
 from spanbook.mkdocs.settings import rates_of
@@ -61,6 +62,15 @@ class OpenRegister(Register):
     def fits(self, text: str) -> tuple[Card, ...]:
         """For every reading of a serial number, what each position of that machine has."""
         return tuple(self.answers.fits.card(reading) for reading in self.read_serial(text))
+
+    def this_machine(self, text: str) -> tuple[ThisMachine, ...]:
+        """For every reading of a serial number, what is known of that very machine, position by position.
+
+        Apart from each other: what it left the works with, with its odds at a break and its standing; what
+        teardowns of this number (or of a worn one that may be it) found, and what that means; what it may
+        have been changed to. Raises BuildFailed for settings that cannot be read: the odds go by `rates`.
+        """
+        return tuple(self.answers.machines.of(reading) for reading in self.read_serial(text))
 
     def standings(self) -> Mapping[Statement, Judgement]:
         """How far each statement of the records is to be trusted, and every reason for it."""

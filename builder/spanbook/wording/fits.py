@@ -49,10 +49,3 @@ def segment_words(segment: Segment) -> str:
         words = fit.assembly.title + (" (to order)" if fit.span.option else "")
         titles.setdefault(words, "possibly " if fit.covers is Covers.MAYBE else "")
     return ", ".join(f"{possibly}{title}" for title, possibly in titles.items())
-
-
-def agreement_words(*, left_so: bool, later: bool) -> str:
-    """How what was found stands to the records: they say that it left the works so, or was fitted later."""
-    if left_so:
-        return "as recorded"
-    return "fitted later, as recorded" if later else "otherwise than recorded"

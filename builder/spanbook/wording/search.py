@@ -2,33 +2,21 @@
 
 from __future__ import annotations
 
-from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.applicability import Reading
 from spanbook.answers.search import Asker, Document, How, Match, finding_alone, nearest_run
 from spanbook.register.model import Register
-from spanbook.wording.fits import STATES
 from spanbook.wording.spans import numbers_words
-from spanbook.wording.years import years_words
 
 HOW = {How.EXACT: "exact", How.SPACING: "spacing", How.WORN: "worn", How.BEGINS: "begins"}
 MORE = "More exist: type more."
-NOBODY_KNOWS = "nobody knows yet"
 
 
-def reading_words(register: Register, reading: Reading) -> str:
-    """Which machine a serial number is, and when it was built; or that there is none."""
+def never_words(register: Register, reading: Reading) -> str:
+    """That a serial number was never issued, and which were that are nearest."""
     series = reading.series
     named = f"{series.stamp.show(reading.number)}, {register.machines[series.machine].title}"
-    if not reading.issued:
-        run = nearest_run(series, reading.number)
-        near = numbers_words(run.first, run.last, series)
-        return f"{named}: never issued; the nearest are {near}."
-    built = f"Built {years_words(reading.years)}." if reading.years else "The year is not known."
-    return f"{named}. {built}"
-
-
-def place_words(register: Register, place: AtPosition) -> str:
-    """A position and how well it is known what it has."""
-    return f"{register.positions[place.position].title} ({STATES[place.state]})"
+    run = nearest_run(series, reading.number)
+    return f"{named}: never issued; the nearest are {numbers_words(run.first, run.last, series)}."
 
 
 def match_words(register: Register, match: Match) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 
 from spanbook.answers.applicability import AtPosition, Reading
 from spanbook.answers.search import Asker, How, Match
+from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.wording.search import suggestions
 
 Object = dict[str, Any]
@@ -25,12 +26,20 @@ def as_object(asker: Asker, query: str) -> Object:
 
 def _reading(asker: Asker, reading: Reading) -> Object:
     years = reading.years
+    machine = asker.answers.machines.of(reading)
+    there = asker.answers.fits.card(reading).positions
     return {
         "series": reading.series.id,
         "number": reading.number,
         "issued": reading.issued,
         "years": [years.first, years.last] if years else None,
-        "positions": [_position(place) for place in asker.answers.fits.card(reading).positions],
+        "positions": [
+            {**_position(place), **position_object(known)}
+            for place, known in zip(there, machine.positions, strict=True)
+        ],
+        "teardowns": [teardown.id for teardown in machine.teardowns],
+        "perhaps": [teardown.id for teardown in machine.perhaps],
+        "questions": [question_object(asker.register, question) for question in machine.questions],
     }
 
 

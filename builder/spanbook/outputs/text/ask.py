@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Reading
 from spanbook.answers.search import Asker
+from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.register.model import Register
-from spanbook.wording.fits import fit_words
-from spanbook.wording.search import (
-    MORE,
-    NOBODY_KNOWS,
-    document_words,
-    match_words,
-    nothing_words,
-    place_words,
-    reading_words,
+from spanbook.wording.pieces import plain
+from spanbook.wording.questions import question_words
+from spanbook.wording.search import MORE, document_words, match_words, never_words, nothing_words
+from spanbook.wording.this_machine import (
+    QUESTIONS,
+    looks,
+    sections,
+    this_machine_words,
+    this_position_words,
 )
 
 INDENT = "  "
@@ -25,7 +27,7 @@ def as_text(asker: Asker, query: str) -> str:
     answer = asker.ask(query)
     lines: list[str] = []
     for reading in (*answer.readings, *answer.may_be):
-        lines += _reading(asker, reading)
+        lines += _reading(asker.answers, reading)
     lines += (match_words(asker.register, match) for match in answer.matches)
     lines += map(document_words, answer.documents)
     if answer.more_matches or answer.more_documents:
@@ -35,15 +37,26 @@ def as_text(asker: Asker, query: str) -> str:
     return "\n".join(lines)
 
 
-def _reading(asker: Asker, reading: Reading) -> Iterator[str]:
-    yield reading_words(asker.register, reading)
+def _reading(answers: Answers, reading: Reading) -> Iterator[str]:
     if reading.issued:
-        for place in asker.answers.fits.card(reading).positions:
-            yield from _place(asker.register, place)
+        yield from machine_lines(answers.register, answers.machines.of(reading))
+    else:
+        yield never_words(answers.register, reading)
 
 
-def _place(register: Register, place: AtPosition) -> Iterator[str]:
-    yield INDENT + place_words(register, place)
-    yield from (f"{INDENT * 2}{fit.assembly.title}: {fit_words(fit)}" for fit in place.fits)
-    if not place.fits:
-        yield INDENT * 2 + NOBODY_KNOWS
+def machine_lines(register: Register, machine: ThisMachine) -> Iterator[str]:
+    """All that is known of one machine, in the order of its card."""
+    yield this_machine_words(register, machine.reading)
+    yield from (INDENT + plain(words) for words in looks(register, machine))
+    for place in machine.positions:
+        yield from _place(register, place)
+    if machine.questions:
+        yield INDENT + QUESTIONS
+        yield from (INDENT * 2 + question_words(register, question) for question in machine.questions)
+
+
+def _place(register: Register, place: ThisPosition) -> Iterator[str]:
+    yield INDENT + this_position_words(register, place)
+    for heading, lines in sections(register, place):
+        yield INDENT * 2 + heading
+        yield from (INDENT * 3 + plain(words) for words in lines)

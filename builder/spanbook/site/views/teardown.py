@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.applicability import Reading
+from spanbook.answers.meaning import meaning
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown, photographs
 from spanbook.site.common import PartLine, Site
@@ -15,9 +16,11 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
-from spanbook.wording.fits import STATES, agreement_words, segment_words
+from spanbook.wording.fits import STATES, segment_words
+from spanbook.wording.pieces import plain
 from spanbook.wording.records import CONDITIONS, seen_title
 from spanbook.wording.summaries import teardown_summary
+from spanbook.wording.this_machine import meaning_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,15 +103,12 @@ def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -
         photographs=tuple(photographs.views(site.shelf, find.photographs)),
         state=STATES[there.state] if there else None,
         records=segment_words(there.segment) if there else None,
-        agrees=_agreement(there, find),
+        agrees=_agreement(site, reading, find),
     )
 
 
-def _agreement(there: AtPosition | None, find: Find) -> str:
-    """How a find stands to the records; empty where they say nothing."""
-    if there is None or find.assembly is None or not there.fits:
+def _agreement(site: Site, reading: Reading | None, find: Find) -> str:
+    """How a find stands to the records; empty where the number cannot be read or nothing is named."""
+    if reading is None or find.assembly is None:
         return ""
-    left_so, later = (
-        any(fit.assembly.id == find.assembly for fit in fits) for fits in (there.segment.fits, there.fits)
-    )
-    return agreement_words(left_so=left_so, later=later)
+    return plain(meaning_words(meaning(site.answers.judge, find, reading), find))

@@ -1,0 +1,72 @@
+"""What a find means on one machine: as recorded, come later, against the records, or new to them.
+
+It goes by the same weights as standings do, so that no page calls a contradiction what another explains.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.conversions import Step, applying, chain
+from spanbook.answers.reasons import Weight
+from spanbook.answers.standing import Judge
+from spanbook.reading.records import Conversion, Find
+from spanbook.register.statements import Fitting
+
+
+class Means(StrEnum):
+    """as-recorded: what it left the works with, surely or possibly. replacement: recorded as sold later.
+    conversion: recorded as converted in the field, or led to by conversions. contradiction: it speaks against
+    a statement. not-recorded: no record has it, or none that says anything of this machine has it here."""
+
+    AS_RECORDED = "as-recorded"
+    REPLACEMENT = "replacement"
+    CONVERSION = "conversion"
+    CONTRADICTION = "contradiction"
+    NOT_RECORDED = "not-recorded"
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """`through` are the conversions that lead to what was found, in their order; `against` are the spans
+    that it speaks against, as far as the condition lets it count."""
+
+    means: Means
+    through: tuple[Conversion, ...] = ()
+    against: tuple[Fitting, ...] = ()
+
+
+def meaning(judge: Judge, find: Find, reading: Reading) -> Meaning:
+    """What a find means on the machine with an issued number."""
+    if find.assembly is None:
+        return Meaning(Means.NOT_RECORDED)
+    place = judge.fits.at(reading, find.position)
+    fittings = judge.register.fittings.get((reading.series.id, find.position), ())
+    weights = ((fitting, judge.bears_at(fitting, find, reading)) for fitting in fittings)
+    against = tuple(fitting for fitting, weight in weights if weight is Weight.AGAINST)
+    return _of_assembly(place, find.assembly, applying(judge.register, reading), against)
+
+
+def _of_assembly(
+    place: AtPosition, found: str, steps: Sequence[Step], against: tuple[Fitting, ...]
+) -> Meaning:
+    left = [fit.assembly.id for fit in place.segment.fits]
+    later = {fit.span.fitted for fit in place.fits if fit.assembly.id == found}
+    if found in left:
+        return Meaning(Means.AS_RECORDED, (), against)
+    if "service" in later:
+        return Meaning(Means.REPLACEMENT, (), against)
+    through = chain(steps, left, found)
+    if through or "field" in later:
+        return Meaning(Means.CONVERSION, _conversions(through), against)
+    if against:
+        return Meaning(Means.CONTRADICTION, (), against)
+    made = [step for step in steps if step.conversion.to == found]
+    return Meaning(Means.CONVERSION, _conversions(made[:1])) if made else Meaning(Means.NOT_RECORDED)
+
+
+def _conversions(steps: Sequence[Step]) -> tuple[Conversion, ...]:
+    return tuple(step.conversion for step in steps)

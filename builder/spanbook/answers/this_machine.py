@@ -1,0 +1,273 @@
+"""One very machine, position by position: what it left the works with, what was seen on it, what it may have
+been changed to. The three are kept apart, and what was seen comes first: nobody is asked what is known.
+
+The odds are a break's posterior read at one number: how probable it is that the machine was made before the
+change. They are given where more than the printed range speaks of the break.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from itertools import islice
+
+from spanbook.answers.applicability import AtPosition, Fit, Fits, Reading, Segment, State, reach_of
+from spanbook.answers.breaks import Break
+from spanbook.answers.conversions import Step
+from spanbook.answers.meaning import Meaning, meaning
+from spanbook.answers.questions import About, Question
+from spanbook.answers.standing import Judge, Judgement, Standing
+from spanbook.answers.worn import MayBe
+from spanbook.ground.intervals import Covers, Reach, Span
+from spanbook.ground.memo import Memo
+from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
+
+MOST_QUESTIONS = 5  # that one owner is asked
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """An assembly that the machine surely or possibly left the works with, and its standing."""
+
+    fit: Fit
+    judgement: Judgement
+
+    @property
+    def disputed(self) -> bool:
+        return self.judgement.standing is Standing.DISPUTED
+
+
+@dataclass(frozen=True, slots=True)
+class Odds:
+    """How probable it is that a machine was made before a break, by all that bears on that break."""
+
+    at: Break
+    before: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class SeenHere:
+    """What a teardown found at a position; `exact` is false where its worn number only may be this one."""
+
+    teardown: Teardown
+    find: Find
+    exact: bool
+    meaning: Meaning
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedTo:
+    """An assembly that may have been fitted later: by the spans, and the conversions, that say so."""
+
+    assembly: Assembly
+    fits: tuple[tuple[Fit, Judgement], ...]
+    steps: tuple[tuple[Step, Judgement], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ThisPosition:
+    """What is known of one position of one machine."""
+
+    position: str
+    segment: Segment
+    left: tuple[Left, ...]
+    odds: tuple[Odds, ...]
+    seen: tuple[SeenHere, ...]
+    changed: tuple[ChangedTo, ...]
+
+    @property
+    def state(self) -> State:
+        return self.segment.state
+
+    @property
+    def disputed(self) -> bool:
+        """Whether somebody saw, or printed, otherwise than what the records surely have here."""
+        return any(left.disputed and left.fit.covers is Covers.YES for left in self.left)
+
+
+@dataclass(frozen=True, slots=True)
+class ThisMachine:
+    """One machine by its number; without positions where it was never issued.
+
+    `teardowns` are those of this very number, `perhaps` those of worn numbers that may be it. `questions` are
+    the first few that its owner could settle, first what the fewest other machines could.
+    """
+
+    reading: Reading
+    positions: tuple[ThisPosition, ...]
+    teardowns: tuple[Teardown, ...]
+    perhaps: tuple[Teardown, ...]
+    questions: tuple[Question, ...]
+
+
+class Machines:
+    """Every machine of one register. What several of them share is looked up once."""
+
+    def __init__(
+        self,
+        fits: Fits,
+        judge: Judge,
+        breaks_at: Callable[[tuple[Series, str]], Sequence[Break]],
+        questions_of: Callable[[Series], Sequence[Question]],
+    ) -> None:
+        self.fits = fits
+        self.judge = judge
+        self.breaks_at = breaks_at
+        self.asked: Memo[Series, list[Question]] = Memo(
+            lambda series: sorted(questions_of(series), key=lambda question: question.machines)
+        )
+        self.seen = Memo(self._seen)
+        self.worn = Memo(self._worn)
+        self.converted = Memo(self._converted)
+
+    def of(self, reading: Reading) -> ThisMachine:
+        """All that is known of the machine with a number."""
+        if not reading.issued:
+            return ThisMachine(reading, (), (), (), ())
+        machine = self.fits.register.machines[reading.series.machine]
+        places = (self.at(reading, position) for position in self.fits.positions(machine))
+        return ThisMachine(
+            reading,
+            tuple(replace(place, seen=tuple(self.seen_at(reading, place.position))) for place in places),
+            self.seen_on(reading),
+            self.may_be_seen(reading),
+            tuple(islice(self.open_to(reading), MOST_QUESTIONS)),
+        )
+
+    def at(self, reading: Reading, position: str) -> ThisPosition:
+        """One position of the machine with an issued number, as if nobody had looked at it."""
+        place = self.fits.at(reading, position)
+        return ThisPosition(
+            position,
+            place.segment,
+            tuple(Left(fit, self._judged(fit)) for fit in place.segment.fits),
+            tuple(self._odds(reading, position)),
+            (),
+            tuple(self._changed(reading, place)),
+        )
+
+    def seen_on(self, reading: Reading) -> tuple[Teardown, ...]:
+        """The teardowns of this very number."""
+        return self.seen(reading.series).get(reading.number, ())
+
+    def may_be_seen(self, reading: Reading) -> tuple[Teardown, ...]:
+        """The teardowns of worn numbers that may be this one."""
+        number = reading.number
+        worn = self.worn(reading.series)
+        return tuple(teardown for teardown, numbers in worn if numbers.lowest(number, number) is not None)
+
+    def seen_at(self, reading: Reading, position: str) -> Iterator[SeenHere]:
+        """What the teardowns of a machine found at one position, those that are surely of it first."""
+        yield from self.found(self.seen_on(reading), reading, position, exact=True)
+        yield from self.found(self.may_be_seen(reading), reading, position, exact=False)
+
+    def found(
+        self, teardowns: Iterable[Teardown], reading: Reading, position: str, *, exact: bool
+    ) -> Iterator[SeenHere]:
+        """What some teardowns found at a position, if they are of the machine with a number."""
+        for teardown in teardowns:
+            for find in teardown.found:
+                if find.position == position:
+                    yield SeenHere(teardown, find, exact, meaning(self.judge, find, reading))
+
+    def open_to(self, reading: Reading) -> Iterator[Question]:
+        """The questions that the owner of a machine could settle and nobody's look at it has answered."""
+        finds = [find for t in self.seen_on(reading) for find in t.found]
+        for question in self.asked(reading.series):
+            if reading.number in Span(question.first, question.last) and not answered(question, finds):
+                yield question
+
+    def _judged(self, fit: Fit) -> Judgement:
+        return self.judge.of(self.fits.register.said[fit.fitting])
+
+    def _odds(self, reading: Reading, position: str) -> Iterator[Odds]:
+        for one in self.breaks_at((reading.series, position)):
+            if odds := odds_at(one, reading.number):
+                yield odds
+
+    def _changed(self, reading: Reading, place: AtPosition) -> Iterator[ChangedTo]:
+        """The assemblies that were supplied later or that a conversion leads to, each once."""
+        said = self.fits.register.said
+        later = [fit for fit in place.fits if fit.span.fitted != "factory"]
+        steps = [
+            Step(conversion, covers is Covers.MAYBE)
+            for conversion, reaches in self.converted((reading.series, place.position))
+            if (covers := _best(reaches, reading.number)) is not Covers.NO
+        ]
+        made = (self.fits.register.assemblies[step.conversion.to] for step in steps)
+        for assembly in dict.fromkeys((*(fit.assembly for fit in later), *made)):
+            yield ChangedTo(
+                assembly,
+                tuple((fit, self._judged(fit)) for fit in later if fit.assembly is assembly),
+                tuple(
+                    (step, self.judge.of(said[step.conversion]))
+                    for step in steps
+                    if step.conversion.to == assembly.id
+                ),
+            )
+
+    def _converted(self, place: tuple[Series, str]) -> tuple[tuple[Conversion, tuple[Reach, ...]], ...]:
+        """The conversions at a position that machines of a series may take, with what their spans cover."""
+        series, position = place
+        found: dict[Conversion, tuple[Reach, ...]] = {}
+        for conversion in self._conversions.get(position, ()):
+            spans = [span for span in conversion.serials if span.series == series.id]
+            if spans:
+                found[conversion] = tuple(reach_of(span, series) for span in spans)
+        return tuple(found.items())
+
+    @cached_property
+    def _conversions(self) -> Mapping[str, list[Conversion]]:
+        found: dict[str, list[Conversion]] = {}
+        for conversion in self.fits.register.conversions.values():
+            found.setdefault(conversion.position, []).append(conversion)
+        return found
+
+    def _seen(self, series: Series) -> Mapping[int, tuple[Teardown, ...]]:
+        """The teardowns of a series whose number can be read, by their numbers."""
+        found: dict[int, tuple[Teardown, ...]] = {}
+        for teardown in self.fits.register.teardowns.values():
+            reading = self.fits.reading(teardown)
+            if reading and reading.series is series:
+                found[reading.number] = (*found.get(reading.number, ()), teardown)
+        return found
+
+    def _worn(self, series: Series) -> tuple[tuple[Teardown, MayBe], ...]:
+        """The teardowns whose worn number may be one of a series, with the numbers that it may be."""
+        return tuple(
+            (teardown, numbers)
+            for teardown in self.fits.register.teardowns.values()
+            if self.fits.reading(teardown) is None
+            for numbers in self.fits.possible(teardown)
+            if numbers.series is series
+        )
+
+
+def odds_at(one: Break, number: int) -> Odds | None:
+    """The odds of a number at a break; None where it is beyond doubt on one side, or where nothing but the
+    printed range speaks of the break: its numbers are all as likely then."""
+    runs = one.report.posterior.runs
+    if not runs or not runs[0].first <= number < runs[-1].last:
+        return None
+    if len({run.each for run in runs}) == 1:
+        return None
+    return Odds(one, 1 - one.report.posterior.mass(runs[0].first, number))
+
+
+def answered(question: Question, finds: Iterable[Find]) -> bool:
+    """Whether what was found on a machine answers a question to its owner.
+
+    Whoever has told what is at a position has told which assembly it is, and which it is not. Numbers that
+    nobody has read are still asked for where the assembly is the one that they should be on.
+    """
+    there = [find.assembly for find in finds if find.position == question.position]
+    if question.about is About.PARTS:
+        return bool(there) and not any(one.id in there for one in question.assemblies)
+    return bool(there)
+
+
+def _best(reaches: Iterable[Reach], number: int) -> Covers:
+    found = {reach.covers(number) for reach in reaches}
+    return next((covers for covers in (Covers.YES, Covers.MAYBE) if covers in found), Covers.NO)

@@ -1,0 +1,76 @@
+"""One very machine as JSON: the parts that `schema/answer-ask.json` calls left, odds, seen and changed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from spanbook.answers.questions import Question
+from spanbook.answers.this_machine import ChangedTo, Odds, SeenHere, ThisPosition
+from spanbook.outputs.json.codes import published
+from spanbook.register.model import Register
+from spanbook.wording.questions import question_words
+
+Object = dict[str, Any]
+
+
+def position_object(place: ThisPosition) -> Object:
+    """What one position left the works with, what was seen there, what it may have been changed to."""
+    return {
+        "left": [
+            {
+                "id": left.fit.assembly.id,
+                "covers": str(left.fit.covers),
+                "option": left.fit.span.option,
+                "standing": str(left.judgement.standing),
+            }
+            for left in place.left
+        ],
+        "odds": [_odds(one) for one in place.odds],
+        "seen": [_seen(one) for one in place.seen],
+        "changed": [_changed(one) for one in place.changed],
+    }
+
+
+def question_object(register: Register, question: Question) -> Object:
+    return {
+        "about": published(question.about),
+        "position": question.position,
+        "words": question_words(register, question),
+    }
+
+
+def _odds(odds: Odds) -> Object:
+    return {"earlier": odds.at.earlier.id, "later": odds.at.later.id, "before": round(float(odds.before), 6)}
+
+
+def _seen(seen: SeenHere) -> Object:
+    return {
+        "teardown": seen.teardown.id,
+        "date": seen.teardown.date,
+        "by": seen.teardown.seen_by,
+        "condition": seen.find.condition,
+        "exact": seen.exact,
+        "id": seen.find.assembly,
+        "note": seen.find.note,
+        "means": str(seen.meaning.means),
+        "through": [conversion.id for conversion in seen.meaning.through],
+        "against": list(dict.fromkeys(fitting.assembly.id for fitting in seen.meaning.against)),
+    }
+
+
+def _changed(changed: ChangedTo) -> Object:
+    return {
+        "id": changed.assembly.id,
+        "spans": [
+            {"fitted": fit.span.fitted, "covers": str(fit.covers), "standing": str(judged.standing)}
+            for fit, judged in changed.fits
+        ],
+        "conversions": [
+            {
+                "id": step.conversion.id,
+                "covers": "maybe" if step.maybe else "yes",
+                "standing": str(judged.standing),
+            }
+            for step, judged in changed.steps
+        ],
+    }

@@ -1,0 +1,249 @@
+"""One very machine: what it left the works with, what was seen on it, what it may have been changed to.
+
+The card, the command and whoever else tells of a machine say these sentences, in this order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from fractions import Fraction
+
+from spanbook.answers.applicability import Fit, Reading, State
+from spanbook.answers.conversions import Step
+from spanbook.answers.meaning import Meaning, Means
+from spanbook.answers.reasons import Weight
+from spanbook.answers.standing import GOOD, Judgement, Standing
+from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
+from spanbook.ground.intervals import Covers
+from spanbook.ground.years import Years
+from spanbook.reading.records import Conversion, Find, Machine, Teardown
+from spanbook.register.model import Register
+from spanbook.wording.conversions import start_words
+from spanbook.wording.fits import STATE_MEANINGS, STATES, segment_words
+from spanbook.wording.grammar import capital, listed
+from spanbook.wording.pieces import Pieces, Ref
+from spanbook.wording.records import CONDITIONS, evidence_title
+from spanbook.wording.spans import FITTED, span_words
+from spanbook.wording.standings import MEANINGS, STANDINGS, reason_title
+from spanbook.wording.years import years_words
+
+SEEN = "Seen on this machine"
+PERHAPS_SEEN = "Seen on what may be this machine"
+LEFT = "Left the works with"
+CHANGED = "May have been changed to"
+QUESTIONS = "What this machine could settle"
+NOBODY_KNOWS = "Nobody knows yet."
+NO_RECORD = "something that no record has"
+NOT_SEEN = "Nobody has told of looking at this machine."
+MOST_PLACES = 4  # named of those that a teardown tells of
+MOST_AGAINST = 2  # named of those who saw, or printed, otherwise
+
+MEANS = {
+    Means.AS_RECORDED: "as recorded",
+    Means.REPLACEMENT: "a replacement sold later, as recorded",
+    Means.CONVERSION: "a conversion, as recorded",
+    Means.CONTRADICTION: "otherwise than recorded",
+    Means.NOT_RECORDED: "not recorded",
+}
+# After the scale of the guidance note on uncertainty of the IPCC (2010; from memory), for the likelier side.
+LIKELY = (
+    (Fraction(99, 100), "almost certainly"),
+    (Fraction(9, 10), "very likely"),
+    (Fraction(2, 3), "likely"),
+)
+
+
+def machine_words(machine: Machine, years: Years | None) -> str:
+    """Which machine it is and when it was built; `{}` stands for its number."""
+    built = f"Built {years_words(years)}." if years else "The year is not known."
+    return f"{{}}, {machine.title}. {built}"
+
+
+def this_machine_words(register: Register, reading: Reading) -> str:
+    """Which machine a number is, and when it was built."""
+    words = machine_words(register.machines[reading.series.machine], reading.years)
+    return words.replace("{}", reading.series.stamp.show(reading.number), 1)
+
+
+def badge_words(place: ThisPosition) -> tuple[str, str]:
+    """How well it is known what a position left the works with, in a word, and what that word means."""
+    if place.disputed and place.state is not State.CONFLICT:
+        return STANDINGS[Standing.DISPUTED], MEANINGS[Standing.DISPUTED]
+    return STATES[place.state], STATE_MEANINGS[place.state]
+
+
+def this_position_words(register: Register, place: ThisPosition) -> str:
+    """A position and how well it is known what it left the works with: `Oil filter (disputed)`."""
+    return f"{register.positions[place.position].title} ({badge_words(place)[0]})"
+
+
+def short_words(register: Register, place: ThisPosition) -> str:
+    """What a position has, in the fewest words: what was seen there, else what it left the works with."""
+    here = [_found_title(register, seen.find) for seen in place.seen if seen.exact]
+    if here:
+        return f"seen: {listed(list(dict.fromkeys(here)))}"
+    standards = {left.fit.assembly for left in place.left}
+    for odds in place.odds:
+        likelier = odds.at.earlier if odds.before >= Fraction(1, 2) else odds.at.later
+        if len(place.odds) == 1 and standards == {odds.at.earlier, odds.at.later}:
+            return f"{likelier.title}, {percent(max(odds.before, 1 - odds.before))}"
+    return segment_words(place.segment)
+
+
+def looks(register: Register, machine: ThisMachine) -> Iterator[Pieces]:
+    """Who looked at a machine, a sentence for each time; or that nobody did."""
+    if not machine.teardowns and not machine.perhaps:
+        yield (NOT_SEEN,)
+    for exact, teardowns in ((True, machine.teardowns), (False, machine.perhaps)):
+        yield from (teardown_words(register, teardown, exact=exact) for teardown in teardowns)
+
+
+def teardown_words(register: Register, teardown: Teardown, *, exact: bool) -> Pieces:
+    """That somebody looked at this machine, or at one that may be it, when, and at what."""
+    places = [register.positions[find.position].title.lower() for find in teardown.found]
+    named = list(dict.fromkeys(places))
+    more = len(named) - MOST_PLACES
+    told = listed([*named[:MOST_PLACES], f"{more} more"] if more > 0 else named)
+    whose = "" if exact else f" as {teardown.serial}, which may be this machine"
+    seen = Ref(f"Seen {teardown.date}", teardown)
+    return seen, f" by {teardown.seen_by}{whose}, {_condition(teardown.condition)}: {told}."
+
+
+def seen_words(register: Register, seen: SeenHere) -> Pieces:
+    """What a teardown found at a position, and what that means."""
+    find, teardown = seen.find, seen.teardown
+    found: str | Ref = capital(NO_RECORD)
+    if find.assembly:
+        found = Ref(register.assemblies[find.assembly].title, register.assemblies[find.assembly])
+    whose = "" if seen.exact else f" on {teardown.serial}"
+    by = f", seen {teardown.date} by {teardown.seen_by}{whose}, {_condition(find.condition)}"
+    means = (": ", *meaning_words(seen.meaning, find)) if find.assembly else ()
+    return found, by, *means, f". Noted: {find.note}" if find.note else "."
+
+
+def meaning_words(found: Meaning, find: Find) -> Pieces:
+    """What a find means: `a conversion, as recorded: Cartridge filter in place of the strainer`."""
+    said = MEANS[found.means]
+    if found.means is Means.CONTRADICTION and find.condition not in GOOD:
+        return (f"{said}, which in that condition proves nothing of the works",)
+    if found.means is not Means.CONVERSION or not found.through:
+        return (said,)
+    return f"{said}: ", *_listed_refs(found.through, ", then ")
+
+
+def left_words(register: Register, place: ThisPosition, left: Left) -> Pieces:
+    """An assembly that it left the works with: how sure, how far to be trusted, which numbers, whose word."""
+    fit = left.fit
+    beside = any(other.fit.span.option for other in place.left)
+    sure = _sure(fit, left.judgement, "the standard one" if beside else "surely")
+    told = "; ".join((span_words(fit.span, fit.fitting.series), whose_word(register, fit)))
+    statement = register.said[fit.fitting]
+    return Ref(fit.assembly.title, statement), f": {sure}", *against_words(left.judgement), f"; {told}"
+
+
+def _sure(fit: Fit, judged: Judgement, surely: str) -> str:
+    """How sure, and the standing: nothing is called sure that somebody saw, or printed, otherwise."""
+    words = [surely] if fit.covers is Covers.YES and judged.standing is not Standing.DISPUTED else []
+    if fit.covers is Covers.MAYBE:
+        words = ["possibly"]
+    if fit.span.option:
+        words = [*(word for word in words if word == "possibly"), "to order only"]
+    return ", ".join([*words, STANDINGS[judged.standing]])
+
+
+def against_words(judged: Judgement) -> Pieces:
+    """By whom a statement is disputed; nothing where it is not."""
+    if judged.standing is not Standing.DISPUTED:
+        return ()
+    reasons = [reason for reason in judged.reasons if reason.weight is Weight.AGAINST]
+    named: list[str | Ref] = [Ref(reason_title(reason), reason.by) for reason in reasons[:MOST_AGAINST]]
+    more = len(reasons) - len(named)
+    return " by ", *_joined([*named, f"{more} more"] if more else named)
+
+
+def whose_word(register: Register, fit: Fit) -> str:
+    """The evidence that a span names."""
+    named = listed([evidence_title(register, evidence) for evidence in fit.span.evidence])
+    return f"on the word of {named}" if named else "no evidence is named"
+
+
+def odds_words(odds: Odds) -> Pieces:
+    """On which side of a break the machine was made, in words and a figure."""
+    earlier, later = (Ref(one.title, one) for one in (odds.at.earlier, odds.at.later))
+    side = "before" if odds.before >= Fraction(1, 2) else "after"
+    share = max(odds.before, 1 - odds.before)
+    likely = next((words for least, words in LIKELY if share >= least), "about as likely as not")
+    made = f"{capital(likely)} ({percent(share)}) made {side} the change from "
+    return made, earlier, " to ", later, ", by all that bears on it"
+
+
+def percent(share: Fraction) -> str:
+    """A share of at least one half as a figure, rounded down so that it never says more than is known."""
+    if share == 1:
+        return "100 %"
+    if share >= Fraction(999, 1000):
+        return "over 99.9 %"
+    tenths = int(share * 1000)
+    return f"{tenths / 10:.1f} %" if tenths >= 990 else f"{tenths // 10} %"
+
+
+def changed_words(register: Register, changed: ChangedTo) -> Pieces:
+    """An assembly that it may have been given later, and what says so."""
+    spans = [_later(register, fit, judged) for fit, judged in changed.fits]
+    steps = [_step(register, step, judged) for step, judged in changed.steps]
+    said = [piece for pieces in (*spans, *steps) for piece in ("; ", *pieces)]
+    return Ref(changed.assembly.title, changed.assembly), ": ", *said[1:]
+
+
+def _later(register: Register, fit: Fit, judged: Judgement) -> Pieces:
+    possibly = "possibly " if fit.covers is Covers.MAYBE else ""
+    how = f"{possibly}{FITTED[fit.span.fitted]}, {STANDINGS[judged.standing]}"
+    told = "; ".join((span_words(fit.span, fit.fitting.series), whose_word(register, fit)))
+    return how, *against_words(judged), f"; {told}"
+
+
+def _step(register: Register, step: Step, judged: Judgement) -> Pieces:
+    possibly = "possibly by " if step.maybe else "by "
+    start = f" from {start_words(register, step.conversion)}, {STANDINGS[judged.standing]}"
+    return possibly, Ref(step.conversion.title, step.conversion), start, *against_words(judged)
+
+
+def sections(register: Register, place: ThisPosition) -> Iterator[tuple[str, tuple[Pieces, ...]]]:
+    """All that is said of a position, under its headings; what has nothing to say is left out."""
+    for heading, exact in ((SEEN, True), (PERHAPS_SEEN, False)):
+        if lines := tuple(seen_words(register, seen) for seen in place.seen if seen.exact is exact):
+            yield heading, lines
+    yield LEFT, left_lines(register, place)
+    if place.changed:
+        yield CHANGED, tuple(changed_words(register, changed) for changed in place.changed)
+
+
+def left_lines(register: Register, place: ThisPosition) -> tuple[Pieces, ...]:
+    """The odds first, then each assembly; or that nobody knows."""
+    lines = (
+        *(odds_words(odds) for odds in place.odds),
+        *(left_words(register, place, left) for left in place.left),
+    )
+    return lines or ((NOBODY_KNOWS,),)
+
+
+def _found_title(register: Register, find: Find) -> str:
+    return register.assemblies[find.assembly].title if find.assembly else NO_RECORD
+
+
+def _condition(condition: str) -> str:
+    return f"condition {CONDITIONS[condition]}"
+
+
+def _listed_refs(conversions: Iterable[Conversion], joint: str) -> Iterator[str | Ref]:
+    for i, conversion in enumerate(conversions):
+        if i:
+            yield joint
+        yield Ref(conversion.title, conversion)
+
+
+def _joined(named: Sequence[str | Ref]) -> Iterator[str | Ref]:
+    for i, one in enumerate(named):
+        if i:
+            yield " and " if i == len(named) - 1 else ", "
+        yield one
