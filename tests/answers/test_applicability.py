@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from spanbook.answers import applicability
 from spanbook.answers.applicability import State
-from spanbook.ground.intervals import Covers
+from spanbook.ground.intervals import Bound, Covers
 from spanbook.reading.records import Assembly
 from spanbook.register.model import Register
 from tests.support import worlds
@@ -33,6 +33,18 @@ def test_settled_unsure_and_blank() -> None:
         (12, 14, State.BLANK),
         (15, 20, State.SETTLED),
     ]
+
+
+@pytest.mark.parametrize("typed", ["about 8 ± 3", "about 8 +- 3", "about 8±3"])
+def test_about_a_number_is_a_pair(typed: str) -> None:
+    made = register(assembly("a", f"first: 2, last: {typed}"))
+    assert states(made) == states(register(assembly("a", "first: 2, last: [5, 11]")))
+
+
+def test_about_a_number_ends_where_the_series_does() -> None:
+    made = register(assembly("a", "first: about 3 ± 10, last: about 18 ± 5"))
+    (fitting,) = made.fittings["xa", "cover"]
+    assert applicability.bounds_of(fitting.span, fitting.series) == (Bound(1, 13), Bound(13, 20))
 
 
 def test_choice_is_a_standard_with_options_or_options_only() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -43,6 +44,17 @@ def test_what_is_named_is_picked_from_all_there_is(kind: str) -> None:
     assert {slot.role for _, slot in found} >= {Role.ID, Role.MARKDOWN}
     for field, slot in found:
         assert field.pick == expected(slot), field.key
+
+
+@pytest.mark.parametrize(
+    "typed", ["588", "588 to 612", "about 588 ± 12", "about 588 +- 12", "unknown", "open"]
+)
+def test_every_way_to_write_a_bound_is_typed_into_one_field(typed: str) -> None:
+    (spans,) = (field for field in fields_of("assembly") if field.key == "serials")
+    (last,) = (field for field in spans.fields if field.key == "last")
+    assert last.pattern
+    assert re.fullmatch(last.pattern, typed)
+    assert not re.fullmatch(last.pattern, "about 588")
 
 
 @pytest.mark.parametrize("kind", WITH_FORM)

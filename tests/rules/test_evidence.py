@@ -18,6 +18,14 @@ EVIDENCE = {
         act("a", "P", "Q").replace("evidence: [{source: book}]\n", ""),
         [("statement-without-evidence", 1, "a supersession without evidence")],
     ),
+    "nothing but what speaks against it": (
+        LID.replace("{source: book}", "{source: book, against: true, note: Ends at 19}"),
+        [("statement-without-evidence", 6, "a span without evidence")],
+    ),
+    "against, and nothing says how": (
+        LID.replace("{source: book}", "{source: book}, {teardown: x-5-merrin, against: true}"),
+        [("against-without-note", 6, "x-5-merrin speaks against it, and nothing says how")],
+    ),
     "a source that nobody names": (
         "# file: content/sources/tale.yml\nkind: source\nid: tale\ntitle: T\nclass: recollection\n",
         [("source-unused", 2, "no statement names the source tale")],

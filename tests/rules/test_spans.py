@@ -11,6 +11,14 @@ from tests.support.worlds.records import LID, assembly
 
 SPANS = {
     "in order": (LID, []),
+    "about a number near the end of the series": (
+        assembly("lid", "xa, first: about 3 ± 10, last: about 98 +- 20"),
+        [],
+    ),
+    "about a number that the series does not have": (
+        assembly("lid", "xa, first: 1, last: about 120 ± 30"),
+        [("span-out-of-series", 6, "last 120, and the series xa has 1 to 99")],
+    ),
     "one number": (assembly("lid", "xa, first: 7, last: 7"), []),
     "the whole series": (assembly("lid", "xa, first: 1, last: 99"), []),
     "its first reversed": (

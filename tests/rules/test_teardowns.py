@@ -11,6 +11,14 @@ from tests.support.worlds.records import machine, teardown
 
 TEARDOWNS = {
     "one series": (teardown("XA 7"), []),
+    **{
+        f"looked at {date}": (teardown("XA 7").replace("2024", date), [])
+        for date in ("2019/2021", "2021/2021-05", "2021-05/2021", "2019-05-11/2019-06", "2019-05~")
+    },
+    "from a date to an earlier one": (
+        teardown("XA 7").replace("2024", "2021-05/2021-04-30"),
+        [("dates-reversed", 3, "from 2021-05 back to 2021-04-30")],
+    ),
     "a number never issued": (
         teardown("XA 43"),
         [("serial-unread", 5, "the serial number XA 43, which was issued in no series")],

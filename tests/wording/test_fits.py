@@ -36,6 +36,12 @@ def test_how_sure_and_on_whose_word(made: Register) -> None:
     )
 
 
+def test_about_a_number_is_told_as_it_was_recorded() -> None:
+    made = register(lid("a", "first: 1, last: about 12 ± 3"))
+    (fit,) = Fits(made).at(read_serial(made, "XA 12")[0], "cover").fits
+    assert fit_words(fit) == "possibly at the works; from XA 1 to about XA 12, give or take 3"
+
+
 def test_a_segment_by_name(made: Register) -> None:
     series = made.series["xa"]
     told = {

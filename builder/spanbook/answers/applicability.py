@@ -17,7 +17,17 @@ from spanbook.ground.intervals import Bound, Covers, Reach, Span, SpanSet, reach
 from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo
 from spanbook.ground.years import Years
-from spanbook.reading.records import Assembly, End, Find, FittedSpan, Machine, Series, SeriesSpan, Teardown
+from spanbook.reading.records import (
+    Around,
+    Assembly,
+    End,
+    Find,
+    FittedSpan,
+    Machine,
+    Series,
+    SeriesSpan,
+    Teardown,
+)
 from spanbook.register.model import Register
 from spanbook.register.statements import Fitting
 
@@ -115,6 +125,9 @@ def _bound(end: End, first: int, last: float) -> Bound:
         return Bound(first, last)
     if end == "open":
         return Bound(last, last)
+    if isinstance(end, Around):
+        low, high = end.number - end.off, end.number + end.off
+        return Bound(min(max(low, first), last), max(min(high, last), first))
     return Bound(*end) if isinstance(end, tuple) else Bound(end, end)
 
 

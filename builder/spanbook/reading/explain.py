@@ -167,7 +167,8 @@ def _deepest(error: ValidationError) -> ValidationError:
     """Of several forms a value may take, the one meant is the one of the right sort, if there is one."""
     if error.validator != "anyOf" or not error.context:
         return error
-    meant = [e for e in error.context if e.validator not in ("type", "const", "enum") or len(e.path) > 0]
+    other_sort = ("type", "const", "enum", "pattern")
+    meant = [e for e in error.context if e.validator not in other_sort or len(e.path) > 0]
     return _deepest(min(meant, key=lambda e: -len(e.path))) if meant else error
 
 
@@ -243,12 +244,17 @@ def _type(fault: _Fault) -> _Said:
 
 
 def _forms(fault: _Fault) -> _Said:
-    if pair := uncertain.pair(fault.instance):
-        todo = f"write a number that is not sure as a pair, the lowest and the highest it may be: {pair}"
+    examples = fault.schema.get("examples", [""])
+    # Where no pair may stand, as for the last number of a series, there is nothing uncertain to write.
+    if any(isinstance(one, list) for one in examples) and (todo := uncertain.todo(fault.instance)):
         return VALUE_KIND, fault.where, False, _read(fault), todo
-    *others, last = [flow(example) for example in fault.schema.get("examples", [""])]
+    *others, last = map(_example, examples)
     todo = f"write it like {', '.join(others)} or {last}" if others else f"write it like {last}"
     return VALUE_KIND, fault.where, False, _read(fault), todo
+
+
+def _example(value: object) -> str:
+    return value if isinstance(value, str) else flow(value)
 
 
 def _one_of(fault: _Fault) -> _Said:

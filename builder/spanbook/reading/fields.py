@@ -160,7 +160,11 @@ def _pattern(sort: Sort, schema: Schema, shape: Schema, root: Schema) -> str | N
     pattern: str | None = shape.get("pattern")
     if pattern is None:
         return None
-    # An input's pattern is whole by itself, and wants braces escaped in a class.
+    return _whole(pattern)
+
+
+def _whole(pattern: str) -> str:
+    """An input's pattern is whole by itself, and wants braces escaped in a class."""
     whole = pattern.removeprefix("^").removesuffix("(?!\\n)").removesuffix("$")
     return whole.replace("[^{}", "[^\\{\\}")
 
@@ -172,5 +176,7 @@ def _bounds(schema: Schema, root: Schema) -> Iterator[str]:
             yield _NUMBER
         elif one.get("type") == "array":
             yield _PAIR
+        elif "pattern" in one:
+            yield _whole(one["pattern"])
         else:
             yield from one.get("enum", [one.get("const")])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from functools import cache, partial
 from typing import Any
@@ -13,6 +14,7 @@ from spanbook.reading.shapes import Shape, Slot, shape_of
 
 Values = Mapping[str, Any]
 Make = Callable[[Any], Any]
+_NUMBER = re.compile("[0-9]+")
 
 
 def record(kind: str, values: Values, origin: r.Origin) -> r.Record:
@@ -53,6 +55,9 @@ def _several(shape: Shape, values: list[Values]) -> tuple[Any, ...]:
 
 
 def _end(value: Any) -> r.End:
+    if isinstance(value, str) and value.startswith("about"):
+        number, off = map(int, _NUMBER.findall(value))
+        return r.Around(number, off)
     return (value[0], value[1]) if isinstance(value, list) else value
 
 

@@ -16,7 +16,16 @@ from spanbook.reading import yaml
 from spanbook.reading.nodes import Node, Step, place_of
 from spanbook.reading.problems import Place
 
-End = int | tuple[int, int] | Literal["unknown", "open"]
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """An end typed as `about 588 ± 12`: one of the numbers from 576 to 600 that the series has."""
+
+    number: int
+    off: int
+
+
+End = int | tuple[int, int] | Around | Literal["unknown", "open"]
 Fitted = Literal["factory", "service", "field"]
 Interchange = Literal["both", "new-for-old"]
 Condition = Literal["untouched", "likely-original", "altered", "unknown"]
@@ -45,11 +54,12 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """One source or one teardown that a statement names; exactly one of the two is set."""
+    """One source or one teardown that a statement names, for it or against; exactly one of the two is set."""
 
     source: str | None
     teardown: str | None
     at: str | None
+    against: bool
     note: str | None
 
 

@@ -1,4 +1,4 @@
-"""Numbers that are not sure, as people write them, and as a record does: a pair."""
+"""Numbers that are not sure, as people write them, and what a record takes instead."""
 
 from __future__ import annotations
 
@@ -6,20 +6,28 @@ import re
 
 from spanbook.reading.write import flow
 
-# How people write that a number is not sure, and a range of two.
-_ABOUT = re.compile(
-    r"(?i)(?:about|around|approx(?:imately|\.)?|circa|ca?\.?|~|±)\s*([0-9]{1,12})|([0-9]{1,12})\s*\?"
-)
-_RANGE = re.compile(r"([0-9]{1,12})\s*(?:-|–|\.\.|to|or|/)\s*([0-9]{1,12})")
+_NUMBER = "([0-9]{1,12})"
+_WORDS = r"(?:about|around|approx(?:imately|\.)?|circa|ca?\.?|~|±)"
+# How people write that a number is not sure, how far off it may be, and a range of two.
+_ABOUT = re.compile(rf"(?i){_WORDS}\s*{_NUMBER}|{_NUMBER}\s*\?")
+_WITHIN = re.compile(rf"(?i)(?:{_WORDS}\s*)?{_NUMBER}\s*(?:±|\+\s*/?\s*-|\+/−)\s*{_NUMBER}")
+_RANGE = re.compile(rf"{_NUMBER}\s*(?:-|–|\.\.|to|or|/)\s*{_NUMBER}")
 
 
-def pair(value: object) -> str:
-    """What was meant by an uncertain number in words, as a pair; empty for anything else."""
+def todo(value: object) -> str:
+    """How an uncertain number in words is written; empty for anything else."""
     text = value.strip() if isinstance(value, str) else ""
     if found := _RANGE.fullmatch(text):
-        return flow(sorted(map(int, found.groups())))
+        pair = flow(sorted(map(int, found.groups())))
+        return f"write a number that is not sure as a pair, the lowest and the highest it may be: {pair}"
+    if found := _WITHIN.fullmatch(text):
+        return f"write it like this: about {int(found[1])} ± {int(found[2])}"
     if found := _ABOUT.fullmatch(text):
         number = int(found[1] or found[2])
         off = 2 if number < 100 else 10
-        return flow([max(0, number - off), number + off])
+        pair = flow([max(0, number - off), number + off])
+        return (
+            f"say how far off it may be, for example about {number} ± {off}; or write a pair, the lowest and "
+            f"the highest it may be: {pair}"
+        )
     return ""

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Conversion, Series, Supersession
+from spanbook.reading.records import Conversion, Evidence, Series, Supersession
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.register.statements import Fitting, StraySpan, Subject
 from spanbook.rules.check import Check
@@ -30,6 +32,16 @@ SOURCE_UNUSED = Rule(
     bad=_GOOD + _LETTER,
     good=_GOOD.replace("{source: book}", "{source: book}, {source: letter-a}") + _LETTER,
 )
+AGAINST_WITHOUT_NOTE = Rule(
+    "against-without-note",
+    Severity.ADVICE,
+    "Who speaks against something says something else: without it nobody can weigh the two.",
+    bad=_GOOD.replace("{source: book}", "{source: book}, {source: letter-a, against: true}") + _LETTER,
+    good=_GOOD.replace(
+        "{source: book}", "{source: book}, {source: letter-a, against: true, note: Ends at 19}"
+    )
+    + _LETTER,
+)
 
 # A parts list rests on the spans' evidence unless a line says otherwise; a part, on where it is used.
 _NEEDING: dict[type[Subject], str] = {
@@ -44,10 +56,18 @@ _NEEDING: dict[type[Subject], str] = {
 def _without(register: Register) -> Iterator[Finding]:
     for statement in register.statements:
         sort = _NEEDING.get(type(statement.subject))
-        if sort and not statement.evidence:
+        if sort and all(piece.against for piece in statement.evidence):
             place = statement.record.origin.place(*statement.path)
             todo = "name the source or the teardown it rests on under evidence"
             yield Finding(place, f"a {sort} without evidence", todo)
+
+
+def _silent(register: Register) -> Iterator[Finding]:
+    for record in register.records:
+        for leaf in walk(record, Role.REFERENCE):
+            if isinstance(leaf.holder, Evidence) and leaf.holder.against and not leaf.holder.note:
+                read = f"{leaf.value} speaks against it, and nothing says how"
+                yield Finding(record.origin.place(*leaf.at), read, "say under note what it says instead")
 
 
 def _unused(register: Register) -> Iterator[Finding]:
@@ -57,4 +77,8 @@ def _unused(register: Register) -> Iterator[Finding]:
             yield Finding(source.origin.place("id"), f"no statement names the source {source.id}", todo)
 
 
-CHECKS = (Check(STATEMENT_WITHOUT_EVIDENCE, _without), Check(SOURCE_UNUSED, _unused))
+CHECKS = (
+    Check(STATEMENT_WITHOUT_EVIDENCE, _without),
+    Check(AGAINST_WITHOUT_NOTE, _silent),
+    Check(SOURCE_UNUSED, _unused),
+)

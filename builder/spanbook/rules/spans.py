@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from spanbook.answers.applicability import bounds_of, reach_of
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Record, Series, SeriesSpan
+from spanbook.reading.records import Around, End, Record, Series, SeriesSpan
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
@@ -66,12 +66,20 @@ def _out_of_series(register: Register) -> Iterator[Finding]:
     for record, at, span, series in spans_of(register):
         for end in ("first", "last"):
             value = span.first if end == "first" else span.last
-            numbers = () if isinstance(value, str) else value if isinstance(value, tuple) else (value,)
-            for number in numbers:
+            for number in _numbers(value):
                 if number < series.first or (series.last is not None and number > series.last):
                     read = f"{end} {number}, and the series {series.id} has {_run(series)}"
                     todo = "correct the number, or the series in its machine's record"
                     yield Finding(record.origin.place(*at, end), read, todo)
+
+
+def _numbers(end: End) -> tuple[int, ...]:
+    """The numbers that an end names; what about a number reaches beyond the series is cut off there."""
+    if isinstance(end, str):
+        return ()
+    if isinstance(end, Around):
+        return (end.number,)
+    return end if isinstance(end, tuple) else (end,)
 
 
 def _skipped(register: Register) -> Iterator[Finding]:

@@ -1,4 +1,4 @@
-"""The serial numbers that teardowns were read from."""
+"""When teardowns were made, and the serial numbers they were read from."""
 
 from __future__ import annotations
 
@@ -31,6 +31,23 @@ SERIAL_UNCLEAR = Rule(
     bad=_GOOD + _TWIN,
     good=_GOOD.replace("serial: XA 7", "serial: XA 7\nseries: xa") + _TWIN,
 )
+DATES_REVERSED = Rule(
+    "dates-reversed",
+    Severity.ERROR,
+    "Some time from one date to another begins with the earlier.",
+    bad=_GOOD.replace("date: 2024", "date: 2024/2021-05"),
+    good=_GOOD.replace("date: 2024", "date: 2021-05/2024"),
+)
+
+
+def _reversed(fits: Fits) -> Iterator[Finding]:
+    for teardown in fits.register.teardowns.values():
+        begin, _, end = teardown.date.partition("/")
+        # As far as both say: 2021/2021-05 is some time in 2021.
+        alike = min(len(begin), len(end))
+        if begin[:alike] > end[:alike]:
+            read = f"from {begin} back to {end}"
+            yield Finding(teardown.origin.place("date"), read, f"put the earlier first: {end}/{begin}")
 
 
 def _unread(fits: Fits) -> Iterator[Finding]:
@@ -53,4 +70,8 @@ def _unclear(fits: Fits) -> Iterator[Finding]:
             yield Finding(teardown.origin.place("serial"), read, todo)
 
 
-CHECKS = (FitsCheck(SERIAL_UNREAD, _unread), FitsCheck(SERIAL_UNCLEAR, _unclear))
+CHECKS = (
+    FitsCheck(SERIAL_UNREAD, _unread),
+    FitsCheck(SERIAL_UNCLEAR, _unclear),
+    FitsCheck(DATES_REVERSED, _reversed),
+)

@@ -16,10 +16,13 @@ SOURCE_CLASSES = {
     "parts-book": "parts book",
     "service-letter": "service letter",
     "manual": "manual",
+    "ledger": "works ledger",
     "drawing": "drawing",
     "data-plate": "data plate",
+    "period-photograph": "photograph of the period",
     "advertisement": "advertisement",
     "correspondence": "correspondence",
+    "collection": "holding of a collection",
     "recollection": "recollection",
 }
 
@@ -32,7 +35,13 @@ INTERCHANGE = {
 
 def record_title(record: Record) -> str:
     """What a record is called where another leads to it."""
-    return act_title(record) if isinstance(record, Supersession) else record.title
+    match record:
+        case Supersession():
+            return act_title(record)
+        case Teardown():
+            return f"{record.serial}, {date_words(record.date)}"
+        case _:
+            return record.title
 
 
 def act_title(act: Supersession) -> str:
@@ -43,7 +52,14 @@ def act_title(act: Supersession) -> str:
 
 def seen_title(teardown: Teardown) -> str:
     """A teardown as evidence: whose machine, and when it was looked at."""
-    return f"{teardown.serial}, seen {teardown.date}"
+    return f"{teardown.serial}, seen {date_words(teardown.date)}"
+
+
+def date_words(date: str) -> str:
+    """When a machine was looked at: `2024-05-11`, `2019 to 2021`, `about 2019`."""
+    if date.endswith("~"):
+        return f"about {date[:-1]}"
+    return date.replace("/", " to ")
 
 
 def evidence_title(register: Register, evidence: Evidence) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.reading.records import End, Fitted, FittedSpan, Series, SeriesSpan
+from spanbook.reading.records import Around, End, Fitted, FittedSpan, Series, SeriesSpan
 
 FITTED: dict[Fitted, str] = {
     "factory": "at the works",
@@ -24,6 +24,8 @@ def end_words(end: End, series: Series) -> str:
     show = series.stamp.show
     if isinstance(end, tuple):
         return f"somewhere between {show(end[0])} and {show(end[1])}"
+    if isinstance(end, Around):
+        return f"about {show(end.number)}, give or take {end.off}"
     if end == "unknown":
         return "a number not known"
     if end == "open":

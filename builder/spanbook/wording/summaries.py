@@ -15,7 +15,7 @@ from spanbook.register.model import Part, Position, Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.grammar import capital, listed, plural
 from spanbook.wording.orders import limit_words
-from spanbook.wording.records import SOURCE_CLASSES, act_title
+from spanbook.wording.records import SOURCE_CLASSES, act_title, date_words
 from spanbook.wording.spans import fitted_words, run_words, span_words
 
 MOST_ASSEMBLIES = 3  # that a part number is said to go in
@@ -71,4 +71,4 @@ def source_summary(source: Source, statements: int) -> str:
 
 def teardown_summary(register: Register, teardown: Teardown) -> str:
     places = listed([register.positions[find.position].title.lower() for find in teardown.found])
-    return f"What {teardown.seen_by} saw on {teardown.serial}, {teardown.date}: {places}."
+    return f"What {teardown.seen_by} saw on {teardown.serial}, {date_words(teardown.date)}: {places}."

@@ -22,7 +22,7 @@ from spanbook.wording.conversions import start_words
 from spanbook.wording.fits import STATE_MEANINGS, STATES, segment_words
 from spanbook.wording.grammar import capital, listed
 from spanbook.wording.pieces import Pieces, Ref
-from spanbook.wording.records import CONDITIONS, evidence_title
+from spanbook.wording.records import CONDITIONS, date_words, evidence_title
 from spanbook.wording.spans import FITTED, span_words
 from spanbook.wording.standings import MEANINGS, STANDINGS, reason_title
 from spanbook.wording.years import years_words
@@ -105,7 +105,7 @@ def teardown_words(register: Register, teardown: Teardown, *, exact: bool) -> Pi
     more = len(named) - MOST_PLACES
     told = listed([*named[:MOST_PLACES], f"{more} more"] if more > 0 else named)
     whose = "" if exact else f" as {teardown.serial}, which may be this machine"
-    seen = Ref(f"Seen {teardown.date}", teardown)
+    seen = Ref(f"Seen {date_words(teardown.date)}", teardown)
     return seen, f" by {teardown.seen_by}{whose}, {_condition(teardown.condition)}: {told}."
 
 
@@ -116,7 +116,7 @@ def seen_words(register: Register, seen: SeenHere) -> Pieces:
     if find.assembly:
         found = Ref(register.assemblies[find.assembly].title, register.assemblies[find.assembly])
     whose = "" if seen.exact else f" on {teardown.serial}"
-    by = f", seen {teardown.date} by {teardown.seen_by}{whose}, {_condition(find.condition)}"
+    by = f", seen {date_words(teardown.date)} by {teardown.seen_by}{whose}, {_condition(find.condition)}"
     means = (": ", *meaning_words(seen.meaning, find)) if find.assembly else ()
     return found, by, *means, f". Noted: {find.note}" if find.note else "."
 

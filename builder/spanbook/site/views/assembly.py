@@ -50,8 +50,6 @@ class Neighbours:
 @dataclass(frozen=True, slots=True)
 class SeenRow:
     link: Link
-    serial: str
-    date: str
     condition: str
     note: str | None
 
@@ -187,4 +185,4 @@ def _seen(site: Site, assembly: Assembly) -> Iterator[SeenRow]:
         for find in teardown.found:
             if find.assembly == assembly.id:
                 link = site.record_link(teardown)
-                yield SeenRow(link, teardown.serial, teardown.date, find.condition, find.note)
+                yield SeenRow(link, find.condition, find.note)

@@ -18,7 +18,7 @@ from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
 from spanbook.wording.fits import STATES, segment_words
 from spanbook.wording.pieces import plain
-from spanbook.wording.records import CONDITIONS, seen_title
+from spanbook.wording.records import CONDITIONS, date_words, seen_title
 from spanbook.wording.summaries import teardown_summary
 from spanbook.wording.this_machine import meaning_words
 
@@ -79,7 +79,7 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
     return TeardownView(
         serial=teardown.serial,
         machines=tuple(site.series_link(may_be.series) for may_be in found),
-        date=teardown.date,
+        date=date_words(teardown.date),
         seen_by=teardown.seen_by,
         condition=CONDITIONS[teardown.condition],
         licence=teardown.licence,
