@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from spanbook.answers import applicability
 from spanbook.answers.applicability import State
+from spanbook.answers.bounds import bounds_of, reach_of
 from spanbook.ground.intervals import Bound, Covers
 from spanbook.reading.records import Assembly
 from spanbook.register.model import Register
@@ -44,7 +45,7 @@ def test_about_a_number_is_a_pair(typed: str) -> None:
 def test_about_a_number_ends_where_the_series_does() -> None:
     made = register(assembly("a", "first: about 3 ± 10, last: about 18 ± 5"))
     (fitting,) = made.fittings["xa", "cover"]
-    assert applicability.bounds_of(fitting.span, fitting.series) == (Bound(1, 13), Bound(13, 20))
+    assert bounds_of(fitting.span, fitting.series) == (Bound(1, 13), Bound(13, 20))
 
 
 def test_choice_is_a_standard_with_options_or_options_only() -> None:
@@ -131,7 +132,7 @@ def test_segments_tile_the_numbers_and_say_what_every_number_says(texts: list[st
         assert len(holding) == (number in series.issued)
         for segment in holding:
             alone = {
-                (f.assembly.id, applicability.reach_of(f.span, series).covers(number))
+                (f.assembly.id, reach_of(f.span, series).covers(number))
                 for f in made.fittings.get(("xa", "cover"), ())
                 if f.span.fitted == "factory"
             }

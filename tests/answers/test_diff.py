@@ -10,7 +10,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from spanbook.answers.applicability import Fits, reach_of, reading_of
+from spanbook.answers.applicability import Fits, reading_of
+from spanbook.answers.bounds import reach_of
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Answer, Comparison, Held

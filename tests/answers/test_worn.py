@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 import pytest
 
-from spanbook.answers.applicability import Fits, Reading, bounds_of, may_be
+from spanbook.answers.applicability import Fits, Reading, may_be
+from spanbook.answers.bounds import bounds_of
 from spanbook.answers.breaks import Break, NotCounted, all_breaks, numbers_seen
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.reasons import Weight

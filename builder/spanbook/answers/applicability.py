@@ -10,22 +10,19 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
-from math import inf
 
+from spanbook.answers.bounds import reach_of
 from spanbook.answers.worn import MayBe, possible
-from spanbook.ground.intervals import Bound, Covers, Reach, Span, SpanSet, reach
+from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
 from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo
 from spanbook.ground.years import Years
 from spanbook.reading.records import (
-    Around,
     Assembly,
-    End,
     Find,
     FittedSpan,
     Machine,
     Series,
-    SeriesSpan,
     Teardown,
 )
 from spanbook.register.model import Register
@@ -112,28 +109,6 @@ class Card:
 
     reading: Reading
     positions: tuple[AtPosition, ...]
-
-
-def bounds_of(span: SeriesSpan, series: Series) -> tuple[Bound, Bound]:
-    """Where the first and the last number of a span lie, within what the series allows."""
-    last = inf if series.last is None else series.last
-    return _bound(span.first, series.first, last), _bound(span.last, series.first, last)
-
-
-def _bound(end: End, first: int, last: float) -> Bound:
-    if end == "unknown":
-        return Bound(first, last)
-    if end == "open":
-        return Bound(last, last)
-    if isinstance(end, Around):
-        low, high = end.number - end.off, end.number + end.off
-        return Bound(min(max(low, first), last), max(min(high, last), first))
-    return Bound(*end) if isinstance(end, tuple) else Bound(end, end)
-
-
-def reach_of(span: SeriesSpan, series: Series) -> Reach:
-    """What a span surely and possibly covers among the numbers that were issued."""
-    return reach(*bounds_of(span, series), series.issued)
 
 
 def segments(issued: SpanSet, placed: Iterable[Placed]) -> tuple[Segment, ...]:

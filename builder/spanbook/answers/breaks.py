@@ -8,7 +8,8 @@ from enum import StrEnum
 from itertools import pairwise
 from math import isinf
 
-from spanbook.answers.applicability import Fits, bounds_of
+from spanbook.answers.applicability import Fits
+from spanbook.answers.bounds import bounds_of
 from spanbook.answers.changepoint import Observation, Rates, Report, report
 from spanbook.answers.totals import Total, total
 from spanbook.ground.intervals import Bound, Run, SpanSet

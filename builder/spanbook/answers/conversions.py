@@ -13,7 +13,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import count
 
-from spanbook.answers.applicability import Fits, Reading, State, reach_of
+from spanbook.answers.applicability import Fits, Reading, State
+from spanbook.answers.bounds import reach_of
 from spanbook.ground.intervals import Covers
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Assembly, Conversion, PositionNeed

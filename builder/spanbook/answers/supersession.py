@@ -14,7 +14,8 @@ from enum import StrEnum
 
 import networkx as nx
 
-from spanbook.answers.applicability import Reading, reach_of
+from spanbook.answers.applicability import Reading
+from spanbook.answers.bounds import reach_of
 from spanbook.ground.intervals import Covers
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import ActNeed, PartUse, Supersession

@@ -13,7 +13,8 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import islice
 
-from spanbook.answers.applicability import AtPosition, Fit, Fits, Reading, Segment, State, reach_of
+from spanbook.answers.applicability import AtPosition, Fit, Fits, Reading, Segment, State
+from spanbook.answers.bounds import reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, meaning

@@ -7,7 +7,7 @@ from itertools import product
 
 import networkx as nx
 
-from spanbook.answers.applicability import reach_of
+from spanbook.answers.bounds import reach_of
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly, Conversion, PartUse

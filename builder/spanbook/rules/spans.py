@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.applicability import bounds_of, reach_of
+from spanbook.answers.bounds import bounds_of, reach_of
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Around, End, Record, Series, SeriesSpan

@@ -11,7 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.applicability import Fit, Segment, State, bounds_of, reach_of
+from spanbook.answers.applicability import Fit, Segment, State
+from spanbook.answers.bounds import bounds_of, reach_of
 from spanbook.ground.intervals import Covers, Span
 from spanbook.reading.records import Assembly, FittedSpan, Series
 from spanbook.register.model import Register

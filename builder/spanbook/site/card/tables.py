@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from spanbook.answers.applicability import Fit, State, covering, pieces, reach_of
+from spanbook.answers.applicability import Fit, State, covering, pieces
+from spanbook.answers.bounds import reach_of
 from spanbook.answers.questions import Question, anchor
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Series

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from spanbook.answers.applicability import Segment, bounds_of
+from spanbook.answers.applicability import Segment
+from spanbook.answers.bounds import bounds_of
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Fitting
 from spanbook.site import addresses, markdown
