@@ -1,0 +1,30 @@
+"""Where the ends of a recorded span lie, and what it covers for that."""
+
+from __future__ import annotations
+
+from math import inf
+
+from spanbook.ground.intervals import Bound, Reach, reach
+from spanbook.reading.records import Around, End, Series, SeriesSpan
+
+
+def bounds_of(span: SeriesSpan, series: Series) -> tuple[Bound, Bound]:
+    """Where the first and the last number of a span lie, within what the series allows."""
+    last = inf if series.last is None else series.last
+    return _bound(span.first, series.first, last), _bound(span.last, series.first, last)
+
+
+def _bound(end: End, first: int, last: float) -> Bound:
+    if end == "unknown":
+        return Bound(first, last)
+    if end == "open":
+        return Bound(last, last)
+    if isinstance(end, Around):
+        low, high = end.number - end.off, end.number + end.off
+        return Bound(min(max(low, first), last), max(min(high, last), first))
+    return Bound(*end) if isinstance(end, tuple) else Bound(end, end)
+
+
+def reach_of(span: SeriesSpan, series: Series) -> Reach:
+    """What a span surely and possibly covers among the numbers that were issued."""
+    return reach(*bounds_of(span, series), series.issued)
