@@ -248,13 +248,9 @@ def _forms(fault: _Fault) -> _Said:
     # Where no pair may stand, as for the last number of a series, there is nothing uncertain to write.
     if any(isinstance(one, list) for one in examples) and (todo := uncertain.todo(fault.instance)):
         return VALUE_KIND, fault.where, False, _read(fault), todo
-    *others, last = map(_example, examples)
+    *others, last = [one if isinstance(one, str) else flow(one) for one in examples]
     todo = f"write it like {', '.join(others)} or {last}" if others else f"write it like {last}"
     return VALUE_KIND, fault.where, False, _read(fault), todo
-
-
-def _example(value: object) -> str:
-    return value if isinstance(value, str) else flow(value)
 
 
 def _one_of(fault: _Fault) -> _Said:
