@@ -132,6 +132,15 @@ def test_no_guide_has_a_name_that_windows_keeps(path: str, tmp_path: Path) -> No
     assert (problem.name, problem.read) == ("file-reserved", f"the name {path}")
 
 
+def test_what_has_to_go_is_told_once(tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path)
+    for path in ("news.pdf", "News.pdf", "con.pdf", "news.md~", "News.md~", "con.md~"):
+        (folder / "content" / path).write_text("News\n")
+    told = sorted((problem.name, problem.place.path) for problem in check_folder(folder).problems)
+    assert [name for name, _ in told] == 3 * ["file-left-behind"] + 3 * ["file-not-taken"]
+    assert len({path for _, path in told}) == 6
+
+
 def _with_secrets(sort: str) -> bytes:
     """A picture that says where it was taken, with more behind its end."""
     out, exif = io.BytesIO(), Image.Exif()
@@ -186,6 +195,8 @@ def test_a_guides_picture_that_is_none_is_refused_on_the_disk_and_out_of_git(
         ("---\nhide:\ntags: [template]\n---\n", None),
         ("---\n{[\n---\n", None),
         ("hide: 5\n\n", None),
+        ("---\n- hide\n---\n", None),
+        ("---\nhide\n---\n", None),
     ],
 )
 def test_what_may_stand_above_a_guide(head: str, told: str | None, tmp_path: Path) -> None:
