@@ -92,6 +92,9 @@ def mutants(tree: ast.Module) -> Iterator[Mutant]:
         for line in function.body
         for below in ast.walk(line)
     }
+    # Types of names inside a function are never looked at.
+    types = (node.annotation for node in ast.walk(tree) if isinstance(node, ast.AnnAssign))
+    inside -= {id(below) for annotation in types for below in ast.walk(annotation)}
     for at, node in enumerate(ast.walk(tree)):
         for i, fault in enumerate(faults(node) if id(node) in inside else ()):
             changed = copy.deepcopy(tree)

@@ -36,6 +36,7 @@ def changed(body: str) -> dict[str, int]:
         ("return b if a else b", {*(f"return b if {is_} else b" for is_ in (True, False)), "return None"}),
         ("return [x for x in a if x]", {"return [x for x in a]", "return None"}),
         ("return", set()),
+        ("c: a | b = a", set()),
     ],
 )
 def test_faults_are_small_and_one_at_a_time(body: str, faults: set[str]) -> None:

@@ -7,7 +7,8 @@ import itertools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.piecewise import Change, Piece, changes
+from spanbook.ground.intervals import Span, SpanSet
+from spanbook.ground.piecewise import Change, Piece, changes, over
 
 
 @given(
@@ -48,3 +49,10 @@ def test_a_run_without_an_end_is_compared_to_its_end() -> None:
         Change(5, 6, "a", None),
         Change(7, None, "a", "b"),
     ]
+
+
+def test_of_a_span_the_numbers_that_were_issued_are_told() -> None:
+    issued = SpanSet.of([Span(1, 7), Span(10, None)])
+    assert list(over(Span(5, 12), issued, "a")) == [Piece(5, 7, "a"), Piece(10, 12, "a")]
+    assert list(over(Span(8, 9), issued, "a")) == []
+    assert list(over(Span(12, None), issued, "a")) == [Piece(12, None, "a")]

@@ -44,7 +44,7 @@ def changes(before: Iterable[Piece[S]], after: Iterable[Piece[S]]) -> Iterator[C
     found: Change[S] | None = None
     for first, last in zip(cuts, ends[: len(cuts)], strict=True):
         was, now = one.said(first), other.said(first)
-        if found and (was == now or (was, now) != (found.before, found.after)):
+        if found and (was, now) != (found.before, found.after):
             yield found
             found = None
         if was != now:
