@@ -149,17 +149,10 @@ class Asker:
 
     def _holding(self, asked: list[str]) -> tuple[set[int], set[int]]:
         """The documents that hold all words, among their strong ones and anywhere."""
-        strong: set[int] | None = None
-        every: set[int] | None = None
-        for word in asked:
-            in_strong: set[int] = set()
-            in_prose: set[int] = set()
-            for term in self._completions(word):
-                in_strong |= self.index[term][0]
-                in_prose |= self.index[term][1]
-            strong = in_strong if strong is None else strong & in_strong
-            every = in_strong | in_prose if every is None else every & (in_strong | in_prose)
-        return strong or set(), every or set()
+        each = [[self.index[term] for term in self._completions(word)] for word in asked]
+        strong = (set[int]().union(*(strong for strong, _ in found)) for found in each)
+        every = (set[int]().union(*(strong | prose for strong, prose in found)) for found in each)
+        return set.intersection(*strong), set.intersection(*every)
 
     def _completions(self, word: str) -> Iterator[str]:
         """The words that begin with one, the first of them in the order of the alphabet."""
@@ -200,9 +193,7 @@ def nearest_run(series: Series, number: int) -> Span:
     """The run of issued numbers that a number never issued lies closest to; the lower of two."""
 
     def distance(run: Span) -> int:
-        below = run.first - number
-        above = number - run.last if run.last is not None else 0
-        return max(below, above, 0)
+        return run.first - number if run.last is None or number < run.first else number - run.last
 
     return min(series.issued.spans, key=distance)
 
