@@ -6,7 +6,8 @@ from math import inf
 
 import pytest
 
-from spanbook.answers.applicability import Fits, State, bounds_of, positions_of, read_serial
+from spanbook.answers.applicability import Fits, State, positions_of, read_serial
+from spanbook.answers.bounds import bounds_of
 from spanbook.ground.intervals import Bound
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, assembly, record, register
