@@ -146,5 +146,6 @@ def _question(register: Register, question: Question) -> Object:
         "series": question.series.id,
         "first": question.first,
         "last": question.last,
+        "runs": [[run.first, run.last] for run in question.runs],
         "words": question_words(register, question),
     }
