@@ -5,7 +5,7 @@ All that the command can do can be done from here; `faces/README.md` lists it.
 
 from spanbook.answers.applicability import AtPosition, Card, Fit, Reading, State
 from spanbook.answers.breaks import Break
-from spanbook.answers.changepoint import Rates
+from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.conversions import NoPlan, Plan
 from spanbook.answers.diff.model import Comparison
 from spanbook.answers.meaning import Meaning, Means
@@ -69,6 +69,7 @@ __all__ = [
     "ThisMachine",
     "ThisPosition",
     "Total",
+    "Weights",
     "all_rules",
     "build",
     "check",

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
+from spanbook.answers.assumed import Assumed
 from spanbook.answers.breaks import all_breaks
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.orders import orders
@@ -20,7 +21,7 @@ from spanbook.rules.checking import check_folder
 
 REGISTER = check_folder(Path(__file__).parents[2]).register
 RATES = Rates(converted=Fraction(1, 5))
-ANSWERS = Answers(REGISTER, lambda: RATES)
+ANSWERS = Answers(REGISTER, lambda: Assumed(RATES))
 ALL = standings(Fits(REGISTER))
 
 

@@ -9,13 +9,14 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from spanbook.answers import changepoint
-from spanbook.answers.changepoint import Observation, Posterior, Rates, posterior, report
+from spanbook.answers.changepoint import Observation, Posterior, Rates, agreed, posterior, report
 from spanbook.answers.totals import total
 from spanbook.ground.intervals import Run, Span, SpanSet
 
 ZERO = Rates(*[Fraction(0)] * 4)
 HALF = Rates(*[Fraction(1, 2)] * 4)
 ALLOWED = (Run(1, 19), Run(25, 60))
+PRINTED = agreed(Run(1, 60), ALLOWED)
 looks = st.builds(Observation, st.integers(1, 60), st.booleans(), st.booleans())
 rates = st.builds(Rates, *[st.fractions(Fraction(1, 50), Fraction(3, 10))] * 4)
 
@@ -26,7 +27,7 @@ def whole(found: Posterior) -> Fraction:
 
 @given(st.lists(looks, max_size=6), rates)
 def test_it_sums_to_one_and_skipped_numbers_have_nothing(seen: list[Observation], of: Rates) -> None:
-    found = posterior(ALLOWED, seen, of)
+    found = posterior(PRINTED.runs, seen, of)
     assert whole(found) == 1
     assert found.mass(20, 24) == 0
 
@@ -37,18 +38,18 @@ def test_it_sums_to_one_and_skipped_numbers_have_nothing(seen: list[Observation]
     )
 )
 def test_the_order_of_records_never_matters(seen: list[Observation]) -> None:
-    assert posterior(ALLOWED, seen, Rates()) == posterior(ALLOWED, sorted(seen, key=repr), Rates())
+    assert posterior(PRINTED.runs, seen, Rates()) == posterior(PRINTED.runs, sorted(seen, key=repr), Rates())
 
 
 @given(st.lists(looks, max_size=5))
 def test_rates_of_one_half_give_the_prior_back(seen: list[Observation]) -> None:
-    found = posterior(ALLOWED, seen, HALF)
+    found = posterior(PRINTED.runs, seen, HALF)
     assert {run.each for run in found.runs} == {Fraction(1, 55)}
 
 
 @given(st.integers(2, 59), st.lists(st.integers(1, 60), max_size=6))
 def test_agreeing_teardowns_never_widen_under_zero_rates(at: int, numbers: list[int]) -> None:
-    allowed = [Run(1, 60)]
+    allowed = agreed(Run(1, 60), [Run(1, 60)]).runs
     width = 61
     for i in range(len(numbers) + 1):
         seen = [Observation(n, n >= at, True) for n in numbers[:i]]
@@ -60,13 +61,13 @@ def test_agreeing_teardowns_never_widen_under_zero_rates(at: int, numbers: list[
 
 def test_a_contradiction_is_told_and_divides_by_nothing() -> None:
     seen = [Observation(40, False, True), Observation(10, True, True)]
-    found = report(Run(1, 60), ALLOWED, seen, ZERO)
+    found = report(PRINTED, seen, ZERO)
     assert found.posterior.contradiction
     assert (found.look, found.halved, found.doubled) == (None, None, None)
 
 
 def test_without_observations_the_printed_bounds_are_all() -> None:
-    found = report(Run(1, 60), ALLOWED, [], Rates())
+    found = report(PRINTED, [], Rates())
     assert found.printed_only
     assert found.posterior.interval() == Run(3, 58)
     assert found.look is not None
@@ -83,8 +84,8 @@ def test_without_observations_the_printed_bounds_are_all() -> None:
 )
 @given(st.lists(looks, max_size=4), rates)
 def test_the_best_look_is_the_best_of_all(seen: list[Observation], of: Rates) -> None:
-    found = posterior(ALLOWED, seen, of)
-    told = report(Run(1, 60), ALLOWED, seen, of).look
+    found = posterior(PRINTED.runs, seen, of)
+    told = report(PRINTED, seen, of).look
     f, r = (float(rate) for rate in of.of(untouched=True))
     bits = {n: changepoint.gain(float(found.mass(1, n)), f, r) for n in range(1, 60)}
     if told is None:
@@ -96,7 +97,7 @@ def test_the_best_look_is_the_best_of_all(seen: list[Observation], of: Rates) ->
 
 def test_halved_and_doubled_rates_move_it() -> None:
     seen = [Observation(n, n >= 30, False) for n in (5, 15, 28, 33, 50)] + [Observation(12, True, False)]
-    found = report(Run(1, 60), ALLOWED, seen, Rates())
+    found = report(PRINTED, seen, Rates())
     assert found.halved is not None
     assert found.doubled is not None
     assert found.doubled.size >= found.halved.size

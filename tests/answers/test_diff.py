@@ -11,8 +11,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from spanbook.answers.applicability import Fits, reading_of
+from spanbook.answers.assumed import Assumed
 from spanbook.answers.bounds import reach_of
-from spanbook.answers.changepoint import Rates
 from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Answer, Comparison, Held
 from spanbook.faces import diff
@@ -31,7 +31,7 @@ ENDS = st.one_of(st.integers(1, 20), st.just("unknown"), st.just("open"))
 
 
 def compared(old: Register, new: Register) -> Comparison:
-    return compare(old, new, (permanent.public(old), permanent.public(new)), Rates())
+    return compare(old, new, (permanent.public(old), permanent.public(new)), Assumed())
 
 
 @st.composite

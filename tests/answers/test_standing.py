@@ -14,14 +14,15 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from spanbook.answers.applicability import Fits, State
-from spanbook.answers.breaks import NotCounted, all_breaks, breaks_at, claimed, numbers_seen, total_of
+from spanbook.answers.breaks import NotCounted, all_breaks, breaks_at, numbers_seen, total_of
 from spanbook.answers.changepoint import Rates
+from spanbook.answers.claims import claimed
 from spanbook.answers.questions import About, questions
 from spanbook.answers.reasons import Measured, Weight
 from spanbook.answers.standing import Judgement, Standing, standings, weakest
 from spanbook.cli import main
 from spanbook.faces.api import open_register
-from spanbook.ground.intervals import Run, SpanSet
+from spanbook.ground.intervals import Run, Span
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
@@ -222,13 +223,13 @@ RUNS = st.lists(st.tuples(st.integers(1, 20), st.integers(0, 9) | st.none()))
 @given(RUNS, st.integers(1, 4))
 def test_a_card_keeps_the_first_few_of_every_number(runs: list[tuple[int, int | None]], most: int) -> None:
     every = [
-        replace(DEMO_QUESTIONS[0], numbers=SpanSet.run(first, None if more is None else first + more))
+        replace(DEMO_QUESTIONS[0], first=first, last=None if more is None else first + more)
         for first, more in runs
     ]
     kept = list(first_few(every, most))
     wanted = set()
     for number in range(1, 40):
-        covering = [i for i, q in enumerate(every) if number in q.numbers]
+        covering = [i for i, q in enumerate(every) if number in Span(q.first, q.last)]
         wanted |= set(covering[:most])
     assert kept == [every[i] for i in sorted(wanted)]
 

@@ -14,7 +14,7 @@ import time
 from pathlib import Path
 
 from spanbook.answers.applicability import Fits
-from spanbook.answers.changepoint import Observation, Rates, report
+from spanbook.answers.changepoint import Observation, Rates, agreed, report
 from spanbook.answers.orders import Ordering
 from spanbook.answers.standing import standings
 from spanbook.faces.diff import compare
@@ -60,7 +60,7 @@ def breaks() -> None:
     """A range of 100,000 numbers with 40 teardowns."""
     seen = [Observation(i * 2500 + 7, i > 20, i % 3 == 0) for i in range(40)]
     started = time.process_time()
-    report(Run(1, 100_000), [Run(1, 100_000)], seen, Rates())
+    report(agreed(Run(1, 100_000), [Run(1, 100_000)]), seen, Rates())
     print(f"a break in 100,000 numbers, 40 teardowns: {time.process_time() - started:.3f} CPU s")
 
 

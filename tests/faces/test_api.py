@@ -88,7 +88,7 @@ def test_the_rates_are_the_community_s_own(tmp_path: Path) -> None:
         settings.replace("plugins: [spanbook]", "plugins: [{spanbook: {rates: {converted: 0.25}}}]")
     )
     for path in (folder, folder / "content"):
-        assert spanbook.open_register(path).answers.rates.converted == Fraction(1, 4)
+        assert spanbook.open_register(path).answers.assumed.rates.converted == Fraction(1, 4)
     (folder / "mkdocs.yml").write_text(settings.replace("name: material", "name: nowhere"))
     broken = spanbook.open_register(folder)
     assert broken.fits("XA 1")  # what no rate bears on is answered all the same

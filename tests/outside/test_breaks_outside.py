@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from spanbook.answers.changepoint import Observation, Rates, posterior
+from spanbook.answers.changepoint import Observation, Rates, agreed, posterior
 from spanbook.answers.totals import quantile, total
 from spanbook.ground.intervals import Run, Span, SpanSet
 
@@ -29,7 +29,8 @@ def test_a_break_in_exact_fractions(case: dict[str, Any]) -> None:
     1970; from memory). Equal as fractions, so well within 1e-9."""
     f, r = Fraction(case["e01_old_shows_new"]), Fraction(case["e10_new_shows_old"])
     seen = [Observation(number, what == "new", untouched=False) for number, what in case["obs"]]
-    found = posterior([Run(case["lo"], case["hi"])], seen, Rates(f, r, f, r))
+    printed = Run(case["lo"], case["hi"])
+    found = posterior(agreed(printed, [printed]).runs, seen, Rates(f, r, f, r))
     if case["name"].startswith("D"):
         assert found.contradiction
         return

@@ -6,9 +6,20 @@ from fractions import Fraction
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.breaks import Break, NotCounted, breaks_at
-from spanbook.answers.changepoint import EvenRun, Rates
+from spanbook.answers.changepoint import EvenRun, Rates, Weights
 from spanbook.reading.records import Record
-from spanbook.wording.breaks import NOT_COUNTED, break_words, look_words, share_words, unused_words
+from spanbook.wording.breaks import (
+    NOT_COUNTED,
+    break_words,
+    claim_words,
+    look_words,
+    none_words,
+    printed_words,
+    share_of,
+    share_words,
+    unused_words,
+)
+from spanbook.wording.pieces import plain
 from tests.support.registers import lid, record, register
 
 ASSUMED = (
@@ -62,3 +73,80 @@ def test_what_does_not_count_says_why() -> None:
     (unused,) = one(seen(5, "early", "altered")).unused
     assert unused_words(unused) == "XA 5: the machine was altered there"
     assert set(NOT_COUNTED) == set(NotCounted)
+
+
+def span(end: str, *sources: str) -> str:
+    told = ", ".join(f"{{source: {id_}}}" for id_ in sources)
+    return f"- {{series: xa, {end}, anchor: a{abs(hash(end))}{f', evidence: [{told}]' if told else ''}}}\n"
+
+
+def disagreeing(*teardowns: Record, whose: str = "tale", weights: Weights | None = None) -> Break:
+    """The book has the first late at 6, and whoever else at 13."""
+    sources = [
+        record(f"kind: source\nid: {id_}\ntitle: The {id_}\nclass: {sort}\n", "source", id_)
+        for id_, sort in (("book", "parts-book"), ("tale", "recollection"))
+    ]
+    other = [whose] if whose else []
+    ends = [
+        ("early", "first: 1, last: 5", "first: 1, last: 12"),
+        ("late", "first: 6, last: 20", "first: 13, last: 20"),
+    ]
+    pair = [
+        record(
+            f"kind: assembly\nid: {id_}\ntitle: {id_}\nposition: cover\nserials:\n"
+            + span(book, "book")
+            + span(tale, *other),
+            "assembly",
+            id_,
+        )
+        for id_, book, tale in ends
+    ]
+    made = register(*sources, *pair, *teardowns)
+    (found,) = breaks_at(Fits(made), "cover", made.series["xa"], Rates(), *([weights] if weights else []))
+    return found
+
+
+def claims_told(found: Break) -> list[str]:
+    assert found.report.none
+    told = [plain(claim_words(found, claim, share)) for claim, share in found.disagreeing]
+    return [*told, none_words(found, found.report.none)]
+
+
+def test_claims_that_disagree_are_told_with_what_they_weigh() -> None:
+    found = disagreeing()
+    assert printed_words(found) == (
+        "What is printed of it disagrees. Nothing is picked: each claim counts by its weight."
+    )
+    assert claims_told(found) == [
+        "XA 6, The book: 76 %",
+        "XA 13, The tale: 19 %",
+        "none of them, somewhere from XA 2 to XA 20: 5 %",
+    ]
+    assert list(break_words(found))[-1] == (
+        "Assumed (our own guess, which a community can set): beside one another a parts book 4 and a "
+        "recollection 1 weigh so much, and 5 in a hundred are left for none of them."
+    )
+    assert printed_words(one()) == "Printed: somewhere from XA 5 to XA 8."
+    assert list(break_words(one()))[-1] == ASSUMED
+
+
+def test_what_teardowns_make_of_the_claims_is_told() -> None:
+    told = claims_told(disagreeing(seen(10, "early"), seen(12, "early")))
+    assert told[0] == "XA 6, The book: 76 % before teardowns, less than 1 % now"
+    assert told[1].endswith("19 % before teardowns, 89 % now")
+
+
+def test_a_claim_of_nobody_is_told_as_that() -> None:
+    own = Weights({"parts-book": Fraction(3), "manual": Fraction(3, 2)}, Fraction(0))
+    found = disagreeing(whose="", weights=own)
+    assert claims_told(found)[1] == "XA 13, and nobody is named: 33 %"
+    assert list(break_words(found))[-1] == (
+        "Assumed (set by this community): beside one another a parts book 3 and nobody's word 1.5 weigh so "
+        "much, and 0 in a hundred are left for none of them."
+    )
+
+
+def test_a_share_is_never_rounded_to_none_or_all() -> None:
+    shares = Fraction(0), Fraction(1, 1000), Fraction(1, 3), Fraction(999, 1000), Fraction(1)
+    told = ["0 %", "less than 1 %", "33 %", "more than 99 %", "100 %"]
+    assert list(map(share_of, shares)) == told

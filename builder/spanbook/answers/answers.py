@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from spanbook.answers.applicability import Fits
+from spanbook.answers.assumed import Assumed
 from spanbook.answers.breaks import Break, breaks_at
-from spanbook.answers.changepoint import Rates
 from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import Question, questions
 from spanbook.answers.standing import Judge, Judgement
@@ -26,17 +26,17 @@ from spanbook.register.statements import Statement, Subject
 
 @dataclass(frozen=True, eq=False)
 class Answers:
-    """The answers of one register, by the community's rates; asking in any order gives the same.
+    """The answers of one register, by what the community assumes; asking in any order gives the same.
 
-    The rates stand in a community's settings, which are read only when something depends on them.
+    That stands in a community's settings, which are read only when something depends on them.
     """
 
     register: Register
-    read_rates: Callable[[], Rates] = Rates
+    read_assumed: Callable[[], Assumed] = Assumed
 
     @cached_property
-    def rates(self) -> Rates:
-        return self.read_rates()
+    def assumed(self) -> Assumed:
+        return self.read_assumed()
 
     @cached_property
     def fits(self) -> Fits:
@@ -64,7 +64,8 @@ class Answers:
     @cached_property
     def breaks_at(self) -> Memo[tuple[Series, str], tuple[Break, ...]]:
         """The breaks of a series at a position."""
-        return Memo(lambda place: breaks_at(self.fits, place[1], place[0], self.rates))
+        assumed = self.assumed
+        return Memo(lambda at: breaks_at(self.fits, at[1], at[0], assumed.rates, assumed.weights))
 
     @cached_property
     def breaks(self) -> tuple[Break, ...]:

@@ -10,11 +10,21 @@ from math import isinf
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import bounds_of
-from spanbook.answers.changepoint import Observation, Rates, Report, report
+from spanbook.answers.changepoint import (
+    GUESSED,
+    Claim,
+    Observation,
+    Rates,
+    Report,
+    Share,
+    Weights,
+    prior,
+    report,
+)
+from spanbook.answers.claims import BreakClaim, Claims, break_claims, runs_of
 from spanbook.answers.totals import Total, total
-from spanbook.ground.intervals import Bound, Run, SpanSet
+from spanbook.ground.intervals import Run, Span, SpanSet
 from spanbook.reading.records import Assembly, Find, Series, Teardown
-from spanbook.register.statements import Fitting
 
 
 class NotCounted(StrEnum):
@@ -34,69 +44,91 @@ class Unused:
 
 @dataclass(frozen=True, slots=True)
 class Break:
-    """The place in a series where production changed from one assembly to the next at a position."""
+    """The place in a series where production changed from one assembly to the next at a position.
+
+    `claims` are what is printed of it, each with its sources, in the order of the report's shares where they
+    disagree; where they agree the report has but one share.
+    """
 
     position: str
     series: Series
     earlier: Assembly
     later: Assembly
+    claims: tuple[BreakClaim, ...]
+    weights: Weights
     report: Report
     unused: tuple[Unused, ...]
 
+    @property
+    def disagreeing(self) -> tuple[tuple[BreakClaim, Share], ...]:
+        """The claims that disagree, each with what it weighs; none where they agree."""
+        return tuple(zip(self.claims, self.report.shares, strict=True)) if self.report.none else ()
 
-def breaks_at(fits: Fits, position: str, series: Series, rates: Rates) -> tuple[Break, ...]:
+
+def breaks_at(
+    fits: Fits, position: str, series: Series, rates: Rates, weights: Weights = GUESSED
+) -> tuple[Break, ...]:
     """Every break of a series at a position that printed bounds leave an end to, in rising order."""
     standards = [
         f
         for f in fits.register.fittings.get((series.id, position), ())
         if f.span.fitted == "factory" and not f.span.option
     ]
-    ordered = sorted(standards, key=lambda f: [edge.low for edge in bounds_of(f.span, series)])
+    ordered = sorted(runs_of(standards, series), key=lambda run: _order(run, series))
     found = (
-        _break(fits, position, series, (before, after), rates)
+        _break(fits, position, series, (before, after), rates, weights)
         for before, after in pairwise(ordered)
-        if before.assembly is not after.assembly
+        if before[0].assembly is not after[0].assembly
     )
     return tuple(one for one in found if one)
 
 
-def claimed(earlier: Fitting, later: Fitting, series: Series) -> Run | None:
-    """Where the two spans say that the break is: where both allow it, else anywhere between them."""
-    end, start = bounds_of(earlier.span, series)[1], bounds_of(later.span, series)[0]
-    after = Bound(end.low + 1, end.high + 1)
-    low, high = max(after.low, start.low), min(after.high, start.high)
-    if low > high:
-        low, high = min(after.low, start.low), max(after.high, start.high)
-    return None if isinf(high) else Run(int(low), int(high))
+def _order(run: Claims, series: Series) -> tuple[float, float]:
+    """Where a run may begin, then where it may end, at the least."""
+    ends = [bounds_of(fitting.span, series) for fitting in run]
+    return min(first.low for first, _ in ends), min(last.low for _, last in ends)
 
 
 def _break(
-    fits: Fits, position: str, series: Series, pair: tuple[Fitting, Fitting], rates: Rates
+    fits: Fits, position: str, series: Series, pair: tuple[Claims, Claims], rates: Rates, weights: Weights
 ) -> Break | None:
-    earlier, later = pair
-    claim = claimed(earlier, later, series)
-    if claim is None:
+    claims = break_claims(fits.register, *pair, series)
+    if not claims:
         return None
-    allowed = series.issued.within(claim)
-    if not allowed:
+    weighed = [Claim(one.run, weights.of(source.sort for source in one.sources)) for one in claims]
+    near = _near(pair, series)
+    first, last = min(claim.run.first for claim in weighed), max(claim.run.last for claim in weighed)
+    reach = Run(min(int(near.first) + 1, first), max(last, last if near.last is None else near.last))
+    printed = prior(weighed, reach, series.issued, weights.none_of_them)
+    if printed is None:
         return None
+    earlier, later = (run[0].assembly for run in pair)
     told = [
-        _observation(fits, series, pair, claim, seen)
+        _observation(fits, series, later, near, printed.reach, seen)
         for seen in fits.finds(position)
-        if seen[1].assembly in (earlier.assembly.id, later.assembly.id)
+        if seen[1].assembly in (earlier.id, later.id)
     ]
     return Break(
         position,
         series,
-        earlier.assembly,
-        later.assembly,
-        report(claim, allowed, [one for one in told if isinstance(one, Observation)], rates),
+        earlier,
+        later,
+        claims,
+        weights,
+        report(printed, [one for one in told if isinstance(one, Observation)], rates),
         tuple(one for one in told if isinstance(one, Unused)),
     )
 
 
+def _near(pair: tuple[Claims, Claims], series: Series) -> Span:
+    """The numbers that either of the two assemblies may have there; machines elsewhere are about others."""
+    first = min(bounds_of(fitting.span, series)[0].low for fitting in pair[0])
+    last = max(bounds_of(fitting.span, series)[1].high for fitting in pair[1])
+    return Span(int(first), None if isinf(last) else int(last))
+
+
 def _observation(
-    fits: Fits, series: Series, pair: tuple[Fitting, Fitting], claim: Run, seen: tuple[Teardown, Find]
+    fits: Fits, series: Series, later: Assembly, near: Span, reach: Run, seen: tuple[Teardown, Find]
 ) -> Observation | Unused | None:
     """What a teardown says of a break, or why it does not count; None where it is about other numbers."""
     teardown, find = seen
@@ -104,26 +136,27 @@ def _observation(
     if len(possible) != 1 or possible[0].series is not series:
         return None
     (may_be,) = possible
-    first, last = bounds_of(pair[0].span, series)[0].low, bounds_of(pair[1].span, series)[1].high
-    before = may_be.lowest(0, int(first) - 1)
-    after = None if isinf(last) else may_be.lowest(int(last) + 1)
+    before = may_be.lowest(0, near.first - 1)
+    after = None if near.last is None else may_be.lowest(near.last + 1)
     lowest = may_be.lowest()
     if before is not None or after is not None or lowest is None:
         return None
     if find.condition == "altered":
         return Unused(teardown, NotCounted.ALTERED)
     # Every reading has to lie on the same side of every possible break.
-    either = lowest < claim.last and may_be.lowest(claim.first) is not None
+    either = lowest < reach.last and may_be.lowest(reach.first) is not None
     if either and fits.reading(teardown) is None:
         return Unused(teardown, NotCounted.EITHER_SIDE)
-    return Observation(lowest, find.assembly == pair[1].assembly.id, find.condition == "untouched")
+    return Observation(lowest, find.assembly == later.id, find.condition == "untouched")
 
 
-def all_breaks(fits: Fits, rates: Rates, only: Collection[str] | None = None) -> Iterator[Break]:
+def all_breaks(
+    fits: Fits, rates: Rates, only: Collection[str] | None = None, weights: Weights = GUESSED
+) -> Iterator[Break]:
     """Every break of every series at every position, or at `only` some, in their order."""
     places = (place for place in fits.register.fittings if only is None or place[1] in only)
     for series_id, position in sorted(places):
-        yield from breaks_at(fits, position, fits.register.series[series_id], rates)
+        yield from breaks_at(fits, position, fits.register.series[series_id], rates, weights)
 
 
 def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:

@@ -14,7 +14,7 @@ from pathlib import Path
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Card, Reading, read_serial
 from spanbook.answers.breaks import Break, breaks_at, total_of
-from spanbook.answers.changepoint import Rates
+from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.conversions import (
     Holds,
     NoPlan,
@@ -31,7 +31,7 @@ from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.totals import Total
 from spanbook.ground.part_numbers import PartKey
-from spanbook.mkdocs.settings import rates_of
+from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading.problems import Problems, errors
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
@@ -83,15 +83,20 @@ class OpenRegister(Register):
         """
         return self.answers.questions
 
-    def breaks(self, position: str, series: str, rates: Rates | None = None) -> tuple[Break, ...]:
+    def breaks(
+        self, position: str, series: str, rates: Rates | None = None, weights: Weights | None = None
+    ) -> tuple[Break, ...]:
         """Where production changed at a position (its full name) over a series (its id), as far as is known.
 
-        Without `rates`, by those in mkdocs.yml. Raises LookupError for a position or series that no record
-        has, and BuildFailed for settings that cannot be read.
+        Without `rates` or `weights`, by those in mkdocs.yml. Raises LookupError for a position or series that
+        no record has, and BuildFailed for settings that cannot be read.
         """
         if position not in self.positions or series not in self.series:
             raise LookupError(f"no record has the position {position} or the series {series}")
-        return breaks_at(self.answers.fits, position, self.series[series], rates or self.answers.rates)
+        answers = self.answers
+        rates = rates or answers.assumed.rates
+        weights = weights or answers.assumed.weights
+        return breaks_at(answers.fits, position, self.series[series], rates, weights)
 
     def total(self, series: str) -> Total | None:
         """How many machines of a series (its id) were made, by the numbers seen; None where none was seen.
@@ -155,7 +160,7 @@ class OpenRegister(Register):
     @cached_property
     def answers(self) -> Answers:
         """All that the pages say, each computed when it is first asked for."""
-        return Answers(self, lambda: rates_of(self.project))
+        return Answers(self, lambda: assumed_of(self.project))
 
     @cached_property
     def asker(self) -> Asker:

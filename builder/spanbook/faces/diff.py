@@ -7,7 +7,7 @@ from pathlib import Path
 
 from spanbook.answers.diff import compute
 from spanbook.answers.diff.model import Comparison
-from spanbook.mkdocs.settings import rates_of
+from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading import git_tree
 from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.git_merge import merged
@@ -82,7 +82,7 @@ def compare_tree(
 def _compared(project: Path, before: Register, after: Register) -> Comparison:
     with collector_resting():
         addresses = permanent.public(before), permanent.public(after)
-        return compute.compare(before, after, addresses, rates_of(project))
+        return compute.compare(before, after, addresses, assumed_of(project))
 
 
 def _at(project: Path, revision: str, known: Known) -> Register:

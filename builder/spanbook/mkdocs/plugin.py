@@ -6,7 +6,6 @@ import gc
 import logging
 from collections.abc import Callable, Iterator
 from contextlib import suppress
-from fractions import Fraction
 from pathlib import Path
 
 from jinja2 import Environment
@@ -21,10 +20,11 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.changepoint import Rates
+from spanbook.answers.assumed import Assumed
 from spanbook.answers.search import Document
 from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell
+from spanbook.mkdocs.assumptions import RatesConfig, weights_of
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
@@ -44,28 +44,17 @@ _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Sev
 _THEME = Path(__file__).parent / "theme"
 
 
-class RatesConfig(Config):
-    """How often machines show what they did not leave the works with: numbers from 0 to 0.5."""
-
-    converted = config_options.Type((int, float), default=0.1)
-    robbed = config_options.Type((int, float), default=0.03)
-    untouched_converted = config_options.Type((int, float), default=0.01)
-    untouched_robbed = config_options.Type((int, float), default=0.01)
-
-    def as_rates(self) -> Rates:
-        """Raises PluginError for a rate that is none."""
-        four = (self.converted, self.robbed, self.untouched_converted, self.untouched_robbed)
-        if not all(0 <= rate <= 0.5 for rate in four):
-            raise PluginError(f"rates: read {four}; each is a number from 0 to 0.5")
-        return Rates(*(Fraction(str(rate)) for rate in four))
-
-
 class SpanbookConfig(Config):
     """The settings under `plugins: - spanbook:` in mkdocs.yml."""
 
     help_page = config_options.Optional(config_options.Type(str))
     release = config_options.Optional(config_options.Type(str))
     rates = config_options.SubConfig(RatesConfig)
+    weights = config_options.Type(dict, default={})
+
+    def assumed(self) -> Assumed:
+        """Raises PluginError for a rate or weight that is none."""
+        return Assumed(self.rates.as_rates(), weights_of(self.weights))
 
 
 class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened
@@ -118,7 +107,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         except Refused as refused:
             why, _ = refusal_words(refused)
             raise PluginError(f"a photograph changed while it was read: {why}; build again") from refused
-        site = Site(Answers(self._register, self.config.rates.as_rates), shelf)
+        site = Site(Answers(self._register, self.config.assumed), shelf)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
         around = Around(

@@ -11,7 +11,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 
-from spanbook.answers.changepoint import Rates
+from spanbook.answers.assumed import Assumed
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.outputs.text.failure import sentence
 from spanbook.site.assets import SCHEMAS
@@ -61,16 +61,16 @@ def load(project: Path, strict: bool = False) -> MkDocsConfig:
         return load_config(str(file), site_dir=str(project.resolve() / "site"), strict=strict or None)
 
 
-def rates_of(project: Path) -> Rates:
-    """The community's rates of change, from mkdocs.yml; the defaults where there is none.
+def assumed_of(project: Path) -> Assumed:
+    """What the community assumes, from mkdocs.yml; the defaults where there is none.
 
     Raises BuildFailed for settings that MkDocs or the plugin refuses.
     """
     if not (project / "mkdocs.yml").is_file():
-        return Rates()
+        return Assumed()
     plugin = load(project).plugins.get("spanbook")
     with failures_told():
-        return plugin.config.rates.as_rates() if isinstance(plugin, SpanbookPlugin) else Rates()
+        return plugin.config.assumed() if isinstance(plugin, SpanbookPlugin) else Assumed()
 
 
 def schema_address(project: Path, kind: str) -> str | None:

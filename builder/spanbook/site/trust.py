@@ -6,13 +6,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.answers.breaks import Break, total_of
+from spanbook.answers.changepoint import Share
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Subject
 from spanbook.site import addresses
-from spanbook.site.common import Site, Trust, linked
+from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link
-from spanbook.wording.breaks import break_words, look_words, share_words, unused_words
-from spanbook.wording.spans import numbers_words
+from spanbook.wording.breaks import (
+    break_words,
+    claim_words,
+    look_words,
+    none_words,
+    printed_words,
+    share_words,
+    unused_words,
+)
 from spanbook.wording.standings import MEANINGS, STANDINGS, reason_words
 from spanbook.wording.totals import total_words
 
@@ -45,6 +53,17 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
+class ClaimView:
+    """One of the claims that disagree: its numbers in the picture, and per cents before and now."""
+
+    words: Linked
+    x: float
+    width: float
+    before: float
+    now: float
+
+
+@dataclass(frozen=True, slots=True)
 class BreakView:
     """One break in words and as a strip over the printed range and the machines seen around it."""
 
@@ -53,6 +72,7 @@ class BreakView:
     earlier: Link
     later: Link
     printed: str
+    claims: tuple[ClaimView, ...]
     found: tuple[str, ...]
     columns: tuple[Column, ...]
     seen: tuple[Seen, ...]
@@ -73,9 +93,12 @@ def _open(one: Break) -> bool:
 
 def _break(site: Site, one: Break) -> BreakView:
     claim = one.report.claim
-    numbers = [o.number for o in one.report.observations]
-    first = max(one.series.first, min([claim.first, *(n for n in numbers if n > claim.first - claim.size)]))
-    last = max([claim.last, *(n for n in numbers if n < claim.last + claim.size)])
+    shown = [o.number for o in one.report.observations]
+    shown = [n for n in shown if claim.first - claim.size < n < claim.last + claim.size]
+    if one.disagreeing and not one.report.posterior.contradiction:
+        inside = one.report.posterior.interval()
+        shown += [inside.first, inside.last]
+    first, last = max(one.series.first, min([claim.first, *shown])), max([claim.last, *shown])
     scale = _Window(first, last)
     title = site.register.positions[one.position].title
     return BreakView(
@@ -83,7 +106,8 @@ def _break(site: Site, one: Break) -> BreakView:
         title=Link(f"{title}, {one.series.name}", addresses.of_position(one.position)),
         earlier=site.record_link(one.earlier),
         later=site.record_link(one.later),
-        printed=numbers_words(claim.first, claim.last, one.series),
+        printed=printed_words(one),
+        claims=tuple(_claims(one, scale)),
         found=tuple(break_words(one)),
         columns=tuple(_columns(one, scale)),
         seen=tuple(_seen(one, scale)),
@@ -100,6 +124,7 @@ class _Window:
     last: int
 
     def at(self, number: int) -> float:
+        number = min(max(number, self.first), self.last + 1)
         return round((number - self.first) * 100 / (self.last + 1 - self.first), 2)
 
 
@@ -107,11 +132,26 @@ def _columns(one: Break, scale: _Window) -> Iterator[Column]:
     runs = one.report.posterior.runs
     top = max((run.each for run in runs), default=None)
     for run in runs:
+        if run.last < scale.first or run.first > scale.last:
+            continue
         x = scale.at(run.first)
         height = float(run.each / top) if top else 0
         yield Column(
             x, round(scale.at(run.last + 1) - x, 2), round(height * 30, 1), share_words(run, one.series)
         )
+
+
+def _claims(one: Break, scale: _Window) -> Iterator[ClaimView]:
+    for claim, share in one.disagreeing:
+        x = scale.at(claim.run.first)
+        width = round(scale.at(claim.run.last + 1) - x, 2)
+        yield _claim(linked(claim_words(one, claim, share)), x, width, share)
+    if one.report.none:
+        yield _claim((none_words(one, one.report.none),), 0, 100, one.report.none)
+
+
+def _claim(words: Linked, x: float, width: float, share: Share) -> ClaimView:
+    return ClaimView(words, x, width, *(round(float(part) * 100, 1) for part in (share.before, share.after)))
 
 
 def _seen(one: Break, scale: _Window) -> Iterator[Seen]:

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from spanbook.answers.breaks import Break, NotCounted, Unused
-from spanbook.answers.changepoint import EvenRun, Look, Observation, Rates
+from spanbook.answers.changepoint import GUESSED, EvenRun, Look, Observation, Rates, Share
+from spanbook.answers.claims import BreakClaim
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Series
 from spanbook.wording.grammar import listed, plural
+from spanbook.wording.pieces import Pieces, Ref
+from spanbook.wording.records import SOURCE_CLASSES, record_title
 from spanbook.wording.spans import numbers_words
 
 NOT_COUNTED = {
@@ -42,6 +46,54 @@ def break_words(one: Break) -> Iterator[str]:
     if report.look:
         yield next_words(report.look, series)
     yield rates_words(report.rates)
+    if one.disagreeing:
+        yield weights_words(one)
+
+
+def printed_words(one: Break) -> str:
+    """Where it is printed to be, or that sources disagree: the claims are told beside it."""
+    if one.disagreeing:
+        return "What is printed of it disagrees. Nothing is picked: each claim counts by its weight."
+    return f"Printed: somewhere from {_numbers(one.report.claim, one.series)}."
+
+
+def claim_words(one: Break, claim: BreakClaim, share: Share) -> Pieces:
+    """Who says where it is, and what that weighs: `HK 589, Parts book: 44 % before teardowns, 9 % now`."""
+    named: list[str | Ref] = []
+    for source in claim.sources:
+        named += [", ", Ref(record_title(source), source)]
+    return _numbers(claim.run, one.series), *(named or [", and nobody is named"]), f": {_weighs(one, share)}"
+
+
+def none_words(one: Break, none: Share) -> str:
+    """What is left for none of the claims."""
+    return f"none of them, somewhere from {_numbers(none.run, one.series)}: {_weighs(one, none)}"
+
+
+def _weighs(one: Break, share: Share) -> str:
+    if one.report.printed_only or one.report.posterior.contradiction:
+        return share_of(share.before)
+    return f"{share_of(share.before)} before teardowns, {share_of(share.after)} now"
+
+
+def weights_words(one: Break) -> str:
+    """What was assumed of the sources that disagree."""
+    classes = dict.fromkeys(source.sort for claim in one.claims for source in claim.sources)
+    weighed = [f"a {SOURCE_CLASSES[name]} {float(one.weights.classes[name]):g}" for name in classes]
+    if not all(claim.sources for claim in one.claims):
+        weighed.append(f"nobody's word {float(one.weights.of(())):g}")
+    whose = "our own guess, which a community can set" if one.weights == GUESSED else "set by this community"
+    none = f"{float(one.weights.none_of_them) * 100:g} in a hundred are left for none of them"
+    return f"Assumed ({whose}): beside one another {listed(weighed)} weigh so much, and {none}."
+
+
+def share_of(share: Fraction) -> str:
+    """A probability as a reader takes it in: whole per cents, and never none or all where that is not so."""
+    if 0 < share < Fraction(1, 200):
+        return "less than 1 %"
+    if Fraction(199, 200) <= share < 1:
+        return "more than 99 %"
+    return f"{float(share) * 100:.0f} %"
 
 
 def next_words(look: Look, series: Series) -> str:

@@ -28,15 +28,10 @@ _HOW = {
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading with its lines, which are counted beside it unless that tells nothing."""
+    """A heading with its lines."""
 
     title: str
     lines: tuple[str, ...]
-    counted: bool = True
-
-    @property
-    def heading(self) -> str:
-        return f"{self.title} ({len(self.lines)})" if self.counted else self.title
 
 
 def headline(paths: Iterable[str]) -> str | None:

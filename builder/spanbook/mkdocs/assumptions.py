@@ -1,0 +1,55 @@
+"""What a community assumes, as its settings say it: rates of change, and what printed claims weigh."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import TypeGuard
+
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.exceptions import PluginError
+
+from spanbook.answers.changepoint import CLASSES, GUESSED, Rates, Weights
+
+NONE = "none_of_them"
+MOST = 1000
+
+
+class RatesConfig(Config):
+    """How often machines show what they did not leave the works with: numbers from 0 to 0.5."""
+
+    converted = config_options.Type((int, float), default=0.1)
+    robbed = config_options.Type((int, float), default=0.03)
+    untouched_converted = config_options.Type((int, float), default=0.01)
+    untouched_robbed = config_options.Type((int, float), default=0.01)
+
+    def as_rates(self) -> Rates:
+        """Raises PluginError for a rate that is none."""
+        four = (self.converted, self.robbed, self.untouched_converted, self.untouched_robbed)
+        if not all(0 <= rate <= 0.5 for rate in four):
+            raise PluginError(f"rates: read {four}; each is a number from 0 to 0.5")
+        return Rates(*(Fraction(str(rate)) for rate in four))
+
+
+def weights_of(typed: Mapping[object, object]) -> Weights:
+    """The weights by class of source, those left out as guessed. Raises PluginError for what is none."""
+    unknown = [str(name) for name in typed if name not in CLASSES and name != NONE]
+    if unknown:
+        known = ", ".join((*CLASSES, NONE))
+        raise PluginError(f"weights: read {unknown[0]}; the classes of sources are {known}")
+    classes = {name: _weight(name, typed.get(name, guess)) for name, guess in CLASSES.items()}
+    none = typed.get(NONE, GUESSED.none_of_them)
+    if not _is_number(none) or not 0 <= none <= 0.5:
+        raise PluginError(f"weights: {NONE}: read {none}; it is a share, a number from 0 to 0.5")
+    return Weights(classes, Fraction(str(none)))
+
+
+def _weight(name: str, typed: object) -> Fraction:
+    if not _is_number(typed) or not 0 < typed <= MOST:
+        raise PluginError(f"weights: {name}: read {typed}; a weight is a number above 0, up to {MOST}")
+    return Fraction(str(typed))
+
+
+def _is_number(typed: object) -> TypeGuard[float | Fraction]:
+    return isinstance(typed, int | float | Fraction) and not isinstance(typed, bool)
