@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
-from tests.support.worlds.records import LID, TWO, assembly, conversion, teardown
+from tests.support.worlds.records import LID, TWO, act, assembly, conversion, parts, teardown
 
 BOOK = (
     "# file: content/sources/book.yml\nkind: source\nid: book\n"
@@ -44,6 +44,19 @@ BROKEN = {
         LID + "cautions: [used-oil]\n" + worlds.read("base").replace("words: [sump]", "words: []"),
         {"content/cautions.yml"},
     ),
+    "an assembly that fills a hole": (
+        LID + assembly("hat", "xa, first: 31, last: 99") + assembly("cap", "xa, first: 21, last: 30, no: 1"),
+        {"content/assemblies/cap.yml"},
+    ),
+    "the standard beside an option": (
+        assembly("hat", "xa, first: 1, last: 9, option: true") + LID.replace("title: lid", "titel: lid"),
+        {"content/assemblies/lid.yml"},
+    ),
+    "what alone uses the parts of a split": (
+        act("a", "P-1", "R-1 R-2", "year: 1934\n")
+        + (LID + parts("r-1").replace("number", "by: w, number")).replace("title: lid", "titel: lid"),
+        {"content/assemblies/lid.yml"},
+    ),
     "what alone names a source and shows a photograph": (
         BOOK.replace("book.yml", "tale.yml").replace("id: book", "id: tale")
         + "# picture: content/photographs/t/lid.jpg\n"
@@ -67,6 +80,20 @@ def test_what_is_in_no_broken_record_is_still_told(tmp_path: Path) -> None:
         "the key “yaer” is not known here",
         "there is no source tale",
         "there is no series xc",
+    }
+
+
+def test_what_a_broken_record_does_not_name_is_still_missing(tmp_path: Path) -> None:
+    """The broken cap is elsewhere on the machine, and has other parts."""
+    cap = assembly("cap", "xa, first: 21, last: 30, no: 1", position="pump", more=parts("S-1"))
+    apart = LID + assembly("hat", "xa, first: 31, last: 99") + assembly("pot", "xb, first: 100, last: 120")
+    option = assembly("jug", "xb, first: 130, last: 140, option: true") + act("a", "P-1", "R-1 R-2")
+    told = worlds.check(tmp_path, cap, apart, option).problems
+    assert {problem.name for problem in told} == {
+        "key-unknown",
+        "span-hole",
+        "option-without-standard",
+        "split-unused",
     }
 
 

@@ -22,12 +22,17 @@ class PartKey:
 
     @classmethod
     def of(cls, by: str, number: str) -> PartKey:
-        return cls(by, " ".join(without(number).split()).casefold())
+        return cls(by, folded(number))
 
     @property
     def slug(self) -> str:
         """The number's part of a page address: two different numbers never share one."""
         return _slug(self.number)
+
+
+def folded(number: str) -> str:
+    """A number as it is compared: without invisible joiners, runs of spaces as one, small letters."""
+    return " ".join(without(number).split()).casefold()
 
 
 @cache

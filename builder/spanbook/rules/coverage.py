@@ -84,6 +84,8 @@ def _conflict(fits: Fits) -> Iterator[Finding]:
 
 def _hole(fits: Fits) -> Iterator[Finding]:
     for place in _places(fits):
+        if _may_be_unread(fits, place):
+            continue
         found = place.segments
         for before, blank, after in zip(found, found[1:], found[2:], strict=False):
             if blank.state is State.BLANK:
@@ -99,6 +101,8 @@ def _hole(fits: Fits) -> Iterator[Finding]:
 
 def _option(fits: Fits) -> Iterator[Finding]:
     for place in _places(fits):
+        if _may_be_unread(fits, place):
+            continue
         for fitting in (f for f in place.fittings if f.span.option):
             alone = fits.reach(fitting).possibly - _standard(fits, place)
             if alone:
@@ -106,6 +110,12 @@ def _option(fits: Fits) -> Iterator[Finding]:
                 read = f"an option, and no standard assembly is recorded from {first}"
                 where = _place_of(fits, fitting)
                 yield Finding(where, read, "record the standard one, or drop option if it was the standard")
+
+
+def _may_be_unread(fits: Fits, place: _Place) -> bool:
+    """Whether an assembly at the place may be in a file that could not be read."""
+    named = (place.series.id, place.position)
+    return all(fits.register.unread.may_hold("assembly", word) for word in named)
 
 
 def _standard(fits: Fits, place: _Place) -> SpanSet:

@@ -90,7 +90,8 @@ def _split(register: Register) -> Iterator[Finding]:
     for act in register.supersessions.values():
         parts = [register.parts[register.key_of(act, use)] for use in act.new]
         used = any(p.uses or p.whole or p.record or p.conversions or p.old_in for p in parts)
-        if len(parts) > 1 and not used:
+        unread = any(register.unread.may_number(part.number) for part in parts)
+        if len(parts) > 1 and not used and not unread:
             numbers = " and ".join(part.number for part in parts)
             read = f"a split into {numbers}, which nothing uses"
             yield Finding(act.origin.place("new"), read, "correct the numbers, or record where they go")
