@@ -50,6 +50,25 @@ def test_the_state_of_a_position_is_that_of_its_segment() -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("spans", "state", "order"),
+    [
+        (("1, last: 20", "[1, 9], last: 20"), State.UNSURE, "ab"),
+        (("[1, 9], last: 20", "1, last: 20"), State.UNSURE, "ba"),
+        (("1, last: 20", "1, last: 20"), State.CONFLICT, "ab"),
+        (("1, last: 20, option: true", "1, last: 20"), State.CHOICE, "ba"),
+        (("[1, 9], last: 20", "1, last: 20, option: true"), State.UNSURE, "ba"),
+        (("1, last: 20, fitted: field", "[1, 9], last: 20"), State.UNSURE, "ba"),
+    ],
+)
+def test_what_left_the_works_then_the_sure_then_standards_come_first(
+    spans: tuple[str, str], state: State, order: str
+) -> None:
+    made = register(*(assembly(id_, f"first: {span}") for id_, span in zip("ab", spans, strict=True)))
+    place = Fits(made).card(read_serial(made, "XA 5")[0]).positions[0]
+    assert (place.state, "".join(fit.assembly.id for fit in place.fits)) == (state, order)
+
+
 def test_a_series_of_which_nothing_was_issued_has_no_segments() -> None:
     none = MACHINE.replace("last: %s, skipped: [[8, 9]]", "last: 9, skipped: [[1, 9]]")
     made = build([record(none, "machine", "x"), assembly("a", "first: 1, last: 9")])

@@ -81,6 +81,21 @@ def test_a_teardown_is_of_one_machine_where_only_one_can_be_meant(
     assert (reading and (reading.series.id, reading.number)) == number
 
 
+def test_two_numbers_in_a_row_are_not_one_machine() -> None:
+    fits = Fits(register(teardown("XA ?", "xa"), last="2"))
+    assert fits.reading(fits.register.teardowns["t"]) is None
+
+
+@pytest.mark.parametrize(("series", "numbers"), [("xa", [1, 4, 7]), ("xb", [1])])
+def test_a_number_before_a_conversion_is_told_apart_from_those_after(series: str, numbers: list[int]) -> None:
+    kit = "kind: conversion\nid: kit\ntitle: K\nposition: cover\nfrom: [a]\nto: b\nserials:\n"
+    fits, one = looked_at(
+        record(f"{kit}- {{series: {series}, first: 4, last: 6}}\n", "conversion", "kit"),
+        teardown("XA ?", "xa"),
+    )
+    assert [sample.number for sample in fits.samples(one, "cover")] == numbers
+
+
 def test_what_was_found_is_kept_by_position() -> None:
     fits, one = looked_at(teardown("XA 3"))
     assert [(found, find.note) for found, find in fits.finds("cover")] == [(one, "A lid")]

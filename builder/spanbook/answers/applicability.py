@@ -14,7 +14,6 @@ from functools import cached_property
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
-from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo
 from spanbook.ground.years import Years
 from spanbook.reading.records import (
@@ -139,12 +138,9 @@ def state_of(fits: Iterable[Fit]) -> State:
 
 def positions_of(register: Register, machine: Machine) -> tuple[str, ...]:
     """The positions (leaves of the tree, in its order) that a machine has."""
-    groups = machine.positions or tuple(p.path for p in register.positions.values() if p.above is None)
-    return tuple(
-        position.path
-        for position in register.positions.values()
-        if position.leaf and any(f"{position.path}/".startswith(f"{group}/") for group in groups)
-    )
+    leaves = (position.path for position in register.positions.values() if position.leaf)
+    groups = machine.positions
+    return tuple(p for p in leaves if not groups or any(f"{p}/".startswith(f"{group}/") for group in groups))
 
 
 class Fits:
@@ -251,12 +247,10 @@ def reading_of(series: Series, number: int) -> Reading:
 
 def may_be(register: Register, text: str) -> tuple[Reading, ...]:
     """Every issued number that a text with `?` for unreadable characters may be, by series."""
-    if UNREADABLE not in text:
-        return tuple(r for r in read_serial(register, text) if r.issued)
     return tuple(
         reading_of(series, number)
         for series in register.series.values()
-        for number in dict.fromkeys(series.stamp.may_be(text))
+        for number in series.stamp.may_be(text)
         if number in series.issued
     )
 
