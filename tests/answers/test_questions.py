@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -11,6 +12,7 @@ from spanbook.answers.breaks import all_breaks
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.questions import OPEN_SERIES, About, Question, anchor, questions
 from spanbook.answers.standing import standings
+from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Record
 from tests.support.registers import assembly, lid, record, register
 
@@ -55,6 +57,16 @@ def test_nothing_known_is_asked_of_every_machine() -> None:
         ("xa", "cover", 1, 20, 18.0),
         ("xa", "drain", 1, 20, 18.0),
     ]
+
+
+def test_numbers_that_were_never_issued_are_asked_of_nobody() -> None:
+    """8 and 9 were never issued: they are no machines, and a run is told over them."""
+    (asked_of,) = [q for q in asked(lid("low", "first: 1, last: 12", PRINTED)) if q.about is About.NEVER_SEEN]
+    assert list(asked_of.numbers) == [Span(1, 7), Span(10, 12)]
+    assert list(asked_of.runs) == [Span(1, 12)]
+    apart = replace(asked_of, numbers=SpanSet.of([Span(1, 6), Span(10, 12)]))
+    assert list(apart.runs) == [Span(1, 6), Span(10, 12)]
+    assert (apart.first, apart.last, apart.machines) == (1, 12, 9)
 
 
 def test_a_series_without_an_end_is_a_hundred_machines() -> None:

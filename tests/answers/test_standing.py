@@ -22,7 +22,7 @@ from spanbook.answers.reasons import Measured, Weight
 from spanbook.answers.standing import Judgement, Standing, standings, weakest
 from spanbook.cli import main
 from spanbook.faces.api import open_register
-from spanbook.ground.intervals import Run, Span
+from spanbook.ground.intervals import Run, SpanSet
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
@@ -223,13 +223,13 @@ RUNS = st.lists(st.tuples(st.integers(1, 20), st.integers(0, 9) | st.none()))
 @given(RUNS, st.integers(1, 4))
 def test_a_card_keeps_the_first_few_of_every_number(runs: list[tuple[int, int | None]], most: int) -> None:
     every = [
-        replace(DEMO_QUESTIONS[0], first=first, last=None if more is None else first + more)
+        replace(DEMO_QUESTIONS[0], numbers=SpanSet.run(first, None if more is None else first + more))
         for first, more in runs
     ]
     kept = list(first_few(every, most))
     wanted = set()
     for number in range(1, 40):
-        covering = [i for i, q in enumerate(every) if number in Span(q.first, q.last)]
+        covering = [i for i, q in enumerate(every) if number in q.numbers]
         wanted |= set(covering[:most])
     assert kept == [every[i] for i in sorted(wanted)]
 

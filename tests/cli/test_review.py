@@ -49,7 +49,7 @@ def test_revisions_are_compared(repository: Path) -> None:
     made = json.loads(run(repository, "main", "proposal", "--format", "json"))
     assert made["besides"] == [".gitattributes", "mkdocs.yml"]
     assert run(repository, "main", "main").strip() == "Nothing changes for readers."
-    assert run(repository, "main", str(repository)).startswith("Records (1)")
+    assert "\nRecords (1)\n" in run(repository, "main", str(repository))
 
 
 @pytest.mark.slow
@@ -84,8 +84,10 @@ def test_json_keeps_to_its_schema(tmp_path: Path) -> None:
     made = json.loads(run(tmp_path, old, new, "--format", "json"))
     schema = Draft202012Validator(json.loads((folder() / "answer-compare.json").read_text()))
     assert list(schema.iter_errors(made)) == []
-    for key in ("records", "answers", "years", "orders", "standings"):
+    for key in ("records", "answers", "years", "orders", "standings", "headline", "unbacked", "breaks"):
         assert made[key], key
+    assert {line["about"] for line in made["headline"]} >= {"unbacked", "gone"}
+    assert {one["record"] for one in made["unbacked"]} == {"edge-strainer", "pack-2240-split", "wexmoor-h"}
 
 
 @pytest.mark.slow

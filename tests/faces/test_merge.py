@@ -89,7 +89,9 @@ def test_the_command_says_the_same(old_branch: Path) -> None:
     assert "source letter: added" in told.output
     assert "knob" not in told.output
     merged = run("compare", "main", "proposal", "--folder", old_branch, "--merge")
-    assert merged.output.startswith("Records (1)\n  source letter: added\n")
+    assert merged.output.startswith(
+        "In short\n  nothing that answers depend on changed (source letter: added)\nRecords (1)\n"
+    )
     assert "assembly knob: removed" in run("compare", "main", "proposal", "--folder", old_branch).output
 
 
@@ -119,7 +121,7 @@ def test_clashes_end_a_review_with_1(clashing: Path, tmp_path: Path, form: str) 
     told = run("review", "main", "proposal", "--folder", clashing, *options)
     assert told.exit_code == 1, told.output
     headline = "It cannot be merged: 2 files clash with what the main branch holds by now."
-    assert (f"::error title=Clashes::{headline}\n" if form == "github" else f"\n{headline}\n") in told.output
+    assert (f"::error title=Clashes::{headline}\n" if form == "github" else f"{headline}\n") in told.output
     line = f"assembly lid ({FILE}): the main branch and the proposal change the same lines\n"
     assert line in told.output
     assert "Nothing changes" not in told.output

@@ -35,6 +35,15 @@ def test_spans_never_touch(a: SpanSet) -> None:
         assert left.last + 1 < right.first
 
 
+@given(sets, sets)
+def test_runs_go_on_over_numbers_that_were_never_issued(a: SpanSet, issued: SpanSet) -> None:
+    told = (a & issued).over(issued)
+    assert told & issued == a & issued
+    for left, right in zip(told.spans, told.spans[1:], strict=False):
+        assert left.last is not None
+        assert SpanSet.run(left.last + 1, right.first - 1) & issued  # else they were one
+
+
 @given(sets, runs)
 def test_what_lies_within_a_run_ends(a: SpanSet, run: Run) -> None:
     found = a.within(run)

@@ -7,6 +7,7 @@ import pytest
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Comparison, RecordChange, StandingChange
+from spanbook.answers.standing import Standing
 from spanbook.register.model import Register
 from spanbook.wording.diff import cut_words, record_words, sections, standing_words
 from spanbook.wording.proposal import besides
@@ -62,9 +63,9 @@ def test_orders(old: Register, new: Register, said: str) -> None:
 def test_records_and_standings() -> None:
     assert record_words(RecordChange("renamed", "part", "new", "old")) == "part new: renamed (it was old)"
     assert record_words(RecordChange("added", "part", "new")) == "part new: added"
-    changed = StandingChange("assembly", "lid", "span-xa", None, "seen")
+    changed = StandingChange("assembly", "lid", "span-xa", None, Standing.SEEN)
     assert standing_words(changed) == "assembly lid#span-xa: not said → seen"
-    assert standing_words(StandingChange("part", "p", "", "seen", None)) == "part p: seen → gone"
+    assert standing_words(StandingChange("part", "p", "", Standing.SEEN, None)) == "part p: seen → gone"
 
 
 def test_nothing_has_no_heading() -> None:

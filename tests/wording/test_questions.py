@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from spanbook.answers.questions import About, Question
+from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Assembly
 from spanbook.wording.questions import ABOUT, forum_words, owners, question_words
 from tests.support.registers import record, register
@@ -22,7 +23,7 @@ OLD, NEW = (REGISTER.assemblies[id_] for id_ in ("old", "new"))
 
 
 def question(about: About, *held: Assembly, unread: tuple[str, ...] = ()) -> Question:
-    return Question(about, "cover", REGISTER.series["xa"], 2, 5, 4, 0.5, held, unread)
+    return Question(about, "cover", REGISTER.series["xa"], SpanSet.run(2, 5), 0.5, held, unread)
 
 
 @pytest.mark.parametrize(
@@ -59,11 +60,18 @@ def test_what_is_asked(asked: Question, said: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("first", "last", "said"),
-    [(2, 2, "Owner of XA 2"), (2, 5, "Owners of XA 2 to XA 5"), (2, None, "Owners of XA 2 and up")],
+    ("runs", "said"),
+    [
+        ([(2, 2)], "Owner of XA 2"),
+        ([(2, 5)], "Owners of XA 2 to XA 5"),
+        ([(2, None)], "Owners of XA 2 and up"),
+        ([(2, 2), (4, 4)], "Owners of XA 2 and XA 4"),
+        ([(2, 5), (8, 8), (11, None)], "Owners of XA 2 to XA 5, XA 8 and XA 11 and up"),
+    ],
 )
-def test_who_is_asked(first: int, last: int | None, said: str) -> None:
-    assert owners(REGISTER.series["xa"], first, last) == said
+def test_who_is_asked(runs: list[tuple[int, int | None]], said: str) -> None:
+    numbers = SpanSet.of(Span(first, last) for first, last in runs)
+    assert owners(REGISTER.series["xa"], numbers) == said
 
 
 def test_a_forum_is_told_how_to_tell() -> None:

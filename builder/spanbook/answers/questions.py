@@ -36,7 +36,7 @@ class About(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Something that the owners of numbers first..last could settle; last None: and up.
+    """Something that the owners of exactly these issued numbers could settle.
 
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
     that nobody has told of reading.
@@ -45,12 +45,30 @@ class Question:
     about: About
     position: str
     series: Series
-    first: int
-    last: int | None
-    machines: int
+    numbers: SpanSet
     unsure: float
     assemblies: tuple[Assembly, ...]
     unread: tuple[str, ...] = ()
+
+    @property
+    def runs(self) -> SpanSet:
+        """Its numbers as they are told: runs go on over numbers that were never issued."""
+        return self.numbers.over(self.series.issued)
+
+    @property
+    def first(self) -> int:
+        return self.numbers.first
+
+    @property
+    def last(self) -> int | None:
+        """The highest number; None: and up."""
+        return self.numbers.last
+
+    @property
+    def machines(self) -> int:
+        """How many an answer would settle."""
+        count = self.numbers.count()
+        return OPEN_SERIES if count is None else count
 
     @property
     def worth(self) -> float:
@@ -86,9 +104,9 @@ def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
         else:
             run, unsure = found.interval(), 1 - float(max(even.each for even in found.runs))
         if unsure > 0:
-            machines = sum(issued.size for issued in one.series.issued.within(run))
+            numbers = SpanSet.run(run.first, run.last) & one.series.issued
             both = (one.earlier, one.later)
-            yield Question(About.BREAK, one.position, one.series, run.first, run.last, machines, unsure, both)
+            yield Question(About.BREAK, one.position, one.series, numbers, unsure, both)
 
 
 def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
@@ -97,19 +115,9 @@ def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
             for position in (p for p in fits.positions(machine) if only is None or p in only):
                 for segment in fits.segments(series, position):
                     if segment.state is State.BLANK:
-                        count = (SpanSet.run(segment.first, segment.last) & series.issued).count()
+                        numbers = SpanSet.run(segment.first, segment.last) & series.issued
                         known = tuple(fits.register.at_position.get(position, ()))
-                        machines = count or OPEN_SERIES
-                        yield Question(
-                            About.BLANK,
-                            position,
-                            series,
-                            segment.first,
-                            segment.last,
-                            machines,
-                            1.0,
-                            known,
-                        )
+                        yield Question(About.BLANK, position, series, numbers, 1.0, known)
 
 
 def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
@@ -122,20 +130,9 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         fitting = statement.subject
         if not isinstance(fitting, Fitting) or judgement.standing not in asks:
             continue
-        series = fitting.series
-        reach = fits.reach(fitting).possibly
         about, unsure = asks[judgement.standing]
-        machines = reach.count() or OPEN_SERIES
-        yield Question(
-            about,
-            fitting.assembly.position,
-            series,
-            reach.first,
-            reach.last,
-            machines,
-            unsure,
-            (fitting.assembly,),
-        )
+        assembly, numbers = fitting.assembly, fits.reach(fitting).possibly
+        yield Question(about, assembly.position, fitting.series, numbers, unsure, (assembly,))
 
 
 def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
@@ -150,20 +147,8 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         )
         fitting = next(register.fittings_of(assembly), None)
         if unread and fitting and register.found.get(assembly.id):
-            series = fitting.series
-            reach = fits.reach(fitting).possibly
-            machines = reach.count() or OPEN_SERIES
-            yield Question(
-                About.PARTS,
-                assembly.position,
-                series,
-                reach.first,
-                reach.last,
-                machines,
-                0.1,
-                (assembly,),
-                unread,
-            )
+            position, numbers = assembly.position, fits.reach(fitting).possibly
+            yield Question(About.PARTS, position, fitting.series, numbers, 0.1, (assembly,), unread)
 
 
 def anchor(question: Question) -> str:

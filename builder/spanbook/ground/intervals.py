@@ -103,6 +103,17 @@ class SpanSet:
         """Whether every number of this set is in the other."""
         return not self - other
 
+    def over(self, issued: SpanSet) -> SpanSet:
+        """The runs joined wherever no issued number lies between two of them."""
+        found: list[Span] = []
+        for span in self.spans:
+            before = found[-1].last if found else None
+            if before is not None and not SpanSet.run(before + 1, span.first - 1) & issued:
+                found[-1] = Span(found[-1].first, span.last)
+            else:
+                found.append(span)
+        return SpanSet(tuple(found))
+
     @property
     def first(self) -> int:
         """The lowest number. Raises IndexError on an empty set."""

@@ -52,3 +52,23 @@ def place_of(node: Node, path: tuple[Step, ...], *, key: bool = False) -> tuple[
             below = at.keys[step]
         at = below
     return at.line, at.column
+
+
+def at_path(node: Node, path: tuple[Step, ...]) -> Node | None:
+    """The value at a path; None where the path breaks off."""
+    at: Node | None = node
+    for step in path:
+        if isinstance(at, Mapping) and isinstance(step, str):
+            at = at.values.get(step)
+        elif isinstance(at, Sequence) and isinstance(step, int) and step < len(at.items):
+            at = at.items[step]
+        else:
+            return None
+    return at
+
+
+def plain(node: Node) -> object:
+    """A node as plain lists, dicts and texts, without its places."""
+    if isinstance(node, Mapping):
+        return {key: plain(below) for key, below in node.values.items()}
+    return [plain(below) for below in node.items] if isinstance(node, Sequence) else node.text

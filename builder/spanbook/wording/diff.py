@@ -21,9 +21,11 @@ from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, plural
 from spanbook.wording.orders import ways_words
+from spanbook.wording.pieces import plain
 from spanbook.wording.proposal import Section, besides
 from spanbook.wording.questions import question_words
 from spanbook.wording.spans import FITTED, numbers_words, span_words
+from spanbook.wording.standings import reason_words
 from spanbook.wording.years import years_words
 
 TITLE = "What changes for readers"
@@ -77,11 +79,11 @@ def _series(found: Comparison, id_: str) -> Series:
 def _said(found: Comparison, answer: Answer | None) -> str:
     if answer is None:
         return "no such number or place"
-    held = listed([_held(found, held) for held in answer.held], "or") or "nothing known"
+    held = listed([held_words(found, held) for held in answer.held], "or") or "nothing known"
     return f"{held} [{answer.state}]"
 
 
-def _held(found: Comparison, held: Held) -> str:
+def held_words(found: Comparison, held: Held) -> str:
     record = found.new.assemblies.get(held.assembly) or found.old.assemblies[held.assembly]
     terms = [
         *(["possibly"] if held.covers == "maybe" else []),
@@ -125,5 +127,9 @@ def _term(register: Register, term: Term) -> str:
 
 
 def standing_words(change: StandingChange) -> str:
+    """How far a statement was and is to be trusted, and which reasons came and went."""
     anchor = f"#{change.anchor}" if change.anchor else ""
-    return f"{change.kind} {change.record}{anchor}: {change.before or 'not said'} → {change.after or 'gone'}"
+    moved = f"{change.kind} {change.record}{anchor}: {change.before or 'not said'} → {change.after or 'gone'}"
+    reasons = [f"now {plain(reason_words(reason))}" for reason in change.gained]
+    reasons += [f"no longer {plain(reason_words(reason))}" for reason in change.lost]
+    return f"{moved} ({'; '.join(reasons)})" if reasons else moved

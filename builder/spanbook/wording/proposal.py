@@ -28,10 +28,15 @@ _HOW = {
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading with its lines."""
+    """A heading with its lines, which are counted beside it unless that tells nothing."""
 
     title: str
     lines: tuple[str, ...]
+    counted: bool = True
+
+    @property
+    def heading(self) -> str:
+        return f"{self.title} ({len(self.lines)})" if self.counted else self.title
 
 
 def headline(paths: Iterable[str]) -> str | None:

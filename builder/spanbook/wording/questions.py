@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from spanbook.answers.questions import About, Question
+from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
+from spanbook.wording.spans import runs_words
 
 ABOUT = {
     About.BREAK: "a break",
@@ -19,14 +21,12 @@ MOST_NUMBERS = 8  # of those that nobody has read
 
 def question_words(register: Register, question: Question) -> str:
     """Who is asked, and what: `Owners of HK 593 to HK 606: which of these two is your oil filter, …?`"""
-    return f"{owners(question.series, question.first, question.last)}: {_asked(register, question)}"
+    return f"{owners(question.series, question.runs)}: {_asked(register, question)}"
 
 
-def owners(series: Series, first: int, last: int | None) -> str:
-    show = series.stamp.show
-    if last is None:
-        return f"Owners of {show(first)} and up"
-    return f"Owner of {show(first)}" if first == last else f"Owners of {show(first)} to {show(last)}"
+def owners(series: Series, numbers: SpanSet) -> str:
+    who = "Owner" if numbers.count() == 1 else "Owners"
+    return f"{who} of {runs_words(numbers, series)}"
 
 
 def _asked(register: Register, question: Question) -> str:

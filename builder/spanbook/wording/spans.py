@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Around, End, Fitted, FittedSpan, Series, SeriesSpan
+from spanbook.wording.grammar import listed
 
 FITTED: dict[Fitted, str] = {
     "factory": "at the works",
@@ -39,6 +41,11 @@ def numbers_words(first: int, last: int | None, series: Series) -> str:
     if last is None:
         return f"{show(first)} and up"
     return show(first) if first == last else f"{show(first)} to {show(last)}"
+
+
+def runs_words(numbers: SpanSet, series: Series) -> str:
+    """Several runs of numbers: `HK 1 to HK 588, HK 612 and HK 701 and up`."""
+    return listed([numbers_words(span.first, span.last, series) for span in numbers])
 
 
 def run_words(series: Series) -> str:

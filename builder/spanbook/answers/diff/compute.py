@@ -5,29 +5,24 @@ A record that was renamed is the same record: what it was called before is held 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, fields, is_dataclass
-from functools import cached_property
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import fields, is_dataclass
 from typing import TypeVar
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import covering, pieces, state_of
 from spanbook.answers.assumed import Assumed
-from spanbook.answers.breaks import all_breaks
+from spanbook.answers.diff import breaks, grounds, unbacked
 from spanbook.answers.diff.model import (
-    Answer,
     AnswerChange,
     Comparison,
-    Held,
     OrderChange,
     Ordered,
     RecordChange,
-    StandingChange,
+    RecordKey,
     Term,
     YearChange,
 )
-from spanbook.answers.questions import About, Question, questions
-from spanbook.answers.standing import Judgement
+from spanbook.answers.diff.side import Side
 from spanbook.answers.supersession import Need, order_now, steps_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.part_numbers import PartKey
@@ -44,11 +39,9 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.register.model import Register
-from spanbook.register.statements import Statement
 
 K = TypeVar("K")
 V = TypeVar("V")
-RecordKey = tuple[str, str]  # kind and id
 
 
 def compare(
@@ -56,9 +49,8 @@ def compare(
 ) -> Comparison:
     """Both registers must be without errors; `addresses` are the public ones of the old and the new."""
     affected = _affected(old, new)
-    before = _Side(Answers(old, lambda: assumed), affected, _renamed(old, new))
-    after = _Side(Answers(new, lambda: assumed), affected, {})
-    weighed = before.standings(), after.standings()
+    before = Side(Answers(old, lambda: assumed), affected, _renamed(old, new))
+    after = Side(Answers(new, lambda: assumed), affected, {})
     asked = before.questions(), after.questions()
     were, are = map(set, addresses)
     return Comparison(
@@ -67,12 +59,16 @@ def compare(
         answers=tuple(_answers(before, after)),
         years=tuple(_years(old, new)),
         orders=tuple(_orders(before.answers, after.answers)),
-        standings=tuple(StandingChange(*key, was, now) for key, was, now in _differing(*weighed)),
+        standings=tuple(grounds.standings(before, after)),
         opened=tuple(question for key, question in asked[1].items() if key not in asked[0]),
         closed=tuple(question for key, question in asked[0].items() if key not in asked[1]),
         born=tuple(sorted(are - were)),
         dead=tuple(sorted(were - are)),
         records=tuple(_records(old, new, before.renamed)),
+        against=tuple(grounds.against(before, after)),
+        looks=tuple(grounds.looks(before, after)),
+        unbacked=tuple(unbacked.unbacked(before, after)),
+        breaks=tuple(breaks.moved(before, after)),
     )
 
 
@@ -109,71 +105,6 @@ def _affected(old: Register, new: Register) -> set[str] | None:
     return found
 
 
-@dataclass(frozen=True)
-class _Side:
-    """One of the two, with the ids that its records have today."""
-
-    answers: Answers
-    affected: Set[str] | None
-    renamed: Mapping[RecordKey, str]
-
-    def today(self, kind: str, id_: str) -> str:
-        return self.renamed.get((kind, id_), id_)
-
-    @cached_property
-    def judged(self) -> Mapping[Statement, Judgement]:
-        return {statement: self.answers.judge.of(statement) for statement in self._in_question()}
-
-    def _in_question(self) -> Iterator[Statement]:
-        """The statements that may stand otherwise: all but those of assemblies elsewhere."""
-        for statement in self.answers.fits.register.statements:
-            record = statement.record
-            if self.affected is None or not isinstance(record, Assembly) or record.position in self.affected:
-                yield statement
-
-    def standings(self) -> dict[tuple[str, str, str], str]:
-        return {
-            (s.record.kind, self.today(s.record.kind, s.record.id), s.anchor): str(judged.standing)
-            for s, judged in self.judged.items()
-        }
-
-    def questions(self) -> dict[tuple[object, ...], Question]:
-        assumed = self.answers.assumed
-        breaks = all_breaks(self.answers.fits, assumed.rates, self.affected, assumed.weights)
-        found = questions(self.answers.fits, self.judged, breaks, self.affected)
-        return {self._question(question): question for question in found}
-
-    def _question(self, question: Question) -> tuple[object, ...]:
-        held = tuple(self.today("assembly", assembly.id) for assembly in question.assemblies)
-        # Narrower numbers leave the same question open; but of blanks a series has several.
-        what = (question.first, question.last) if question.about is About.BLANK else held
-        return question.about, question.series.id, question.position, what
-
-    def places(self) -> Iterator[tuple[str, str]]:
-        """Every series with every position that its machine has."""
-        for machine in self.answers.fits.register.machines.values():
-            for series in machine.series:
-                yield from ((series.id, position) for position in self.answers.fits.positions(machine))
-
-    def pieces_at(self, series_id: str, position: str) -> Iterator[Piece[Answer]]:
-        """What the issued numbers of a series have at a position, in rising order."""
-        series = self.answers.fits.register.series[series_id]
-        placed = self.answers.fits.placed(series, position)
-        for piece in pieces(series.issued, [reach for *_, reach in placed]):
-            found = covering(placed, piece.first)
-            state = state_of(fit for fit in found if fit.span.fitted == "factory")
-            held = (
-                Held(self.today("assembly", f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
-                for f in found
-            )
-            yield from over(piece, series.issued, Answer(str(state), tuple(dict.fromkeys(held))))
-
-    def records_at(self, series: str, position: str) -> list[object]:
-        """What the answers of a series at a position come from; the same records give the same answers."""
-        fittings = self.answers.fits.register.fittings.get((series, position), ())
-        return [self.answers.fits.register.series[series], *(f.assembly for f in fittings)]
-
-
 def _differing(before: Mapping[K, V], after: Mapping[K, V]) -> Iterator[tuple[K, V | None, V | None]]:
     """Every key of either whose values differ, with both; None for none."""
     for key in dict.fromkeys((*before, *after)):
@@ -182,7 +113,7 @@ def _differing(before: Mapping[K, V], after: Mapping[K, V]) -> Iterator[tuple[K,
             yield key, was, now
 
 
-def _answers(old: _Side, new: _Side) -> Iterator[AnswerChange]:
+def _answers(old: Side, new: Side) -> Iterator[AnswerChange]:
     places = set(old.places()), set(new.places())
     for place in sorted(places[0] | places[1]):
         sides = [side if place in mine else None for side, mine in zip((old, new), places, strict=True)]

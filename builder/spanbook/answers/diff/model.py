@@ -6,11 +6,20 @@ from dataclasses import dataclass
 
 from spanbook.answers.orders import Leaf
 from spanbook.answers.questions import Question
+from spanbook.answers.reasons import Reason, Weight
+from spanbook.answers.standing import Standing
+from spanbook.ground.intervals import Run
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.piecewise import Change
 from spanbook.ground.years import Years
-from spanbook.reading.records import SeriesSpan
+from spanbook.reading.nodes import Node, Step
+from spanbook.reading.problems import Place
+from spanbook.reading.records import Record, Series, SeriesSpan, Teardown
 from spanbook.register.model import Register
+from spanbook.register.statements import Statement
+
+RecordKey = tuple[str, str]  # kind and id
+StatementKey = tuple[str, str, str]  # kind, id and anchor
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,13 +85,77 @@ class OrderChange:
 
 @dataclass(frozen=True, slots=True)
 class StandingChange:
-    """A statement by its record and anchor; None: it is not said there."""
+    """A statement by its record and anchor; None: it is not said there.
+
+    `gained` are the reasons that are new for it, `lost` those that are gone; none where a side says nothing.
+    """
 
     kind: str
     record: str
     anchor: str
-    before: str | None
-    after: str | None
+    before: Standing | None
+    after: Standing | None
+    gained: tuple[Reason, ...] = ()
+    lost: tuple[Reason, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Against:
+    """What speaks against statements and did not before.
+
+    `fresh` tells whether it is new itself; else it was known, and the statements are what changed.
+    """
+
+    reason: Reason
+    statements: tuple[Statement, ...]
+    fresh: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A machine that was looked at: what each position showed, by what it does to what is recorded there.
+
+    `first` tells whether nobody has told of that very machine before.
+    """
+
+    teardown: Teardown
+    first: bool
+    shown: tuple[tuple[str, Weight | None], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FieldChange:
+    """A field of a statement by its steps, and what stands there on both sides; None: nothing."""
+
+    steps: tuple[Step, ...]
+    before: Node | None
+    after: Node | None
+
+
+@dataclass(frozen=True, slots=True)
+class Unbacked:
+    """A statement that says anything else on the word of the same evidence; `place` is where it does now."""
+
+    before: Statement
+    after: Statement
+    place: Place
+    fields: tuple[FieldChange, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BreakChange:
+    """A break that lies elsewhere: its 90 % intervals, None where what was seen cannot all be true.
+
+    `by` are the records that moved it: teardowns, and the sources of spans that changed.
+    """
+
+    series: Series
+    position: str
+    earlier: str
+    later: str
+    before: Run | None
+    after: Run | None
+    by: tuple[Record, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +187,10 @@ class Comparison:
     born: tuple[str, ...]
     dead: tuple[str, ...]
     records: tuple[RecordChange, ...]
+    against: tuple[Against, ...]
+    looks: tuple[Look, ...]
+    unbacked: tuple[Unbacked, ...]
+    breaks: tuple[BreakChange, ...]
     besides: tuple[str, ...] = ()
 
     @property

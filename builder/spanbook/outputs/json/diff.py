@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.diff.model import Answer, Comparison, Ordered
+from spanbook.answers.diff.model import Answer, Comparison, Ordered, Unbacked
 from spanbook.answers.questions import Question
+from spanbook.ground.intervals import Run
 from spanbook.ground.years import Years
 from spanbook.outputs.json.codes import published
 from spanbook.register.model import Register
+from spanbook.wording.grounds import typed
+from spanbook.wording.headline import headline
 from spanbook.wording.questions import question_words
 from spanbook.wording.years import years_words
 
@@ -19,6 +22,7 @@ def as_object(found: Comparison) -> Object:
     return {
         "kind": "compare",
         "nothing": found.nothing,
+        "headline": [{"about": about, "words": words} for about, words in headline(found)],
         "records": [
             {"change": one.sort, "kind": one.kind, "id": one.id, "before": one.before}
             for one in found.records
@@ -63,6 +67,19 @@ def as_object(found: Comparison) -> Object:
             }
             for one in found.standings
         ],
+        "unbacked": [_unbacked(one) for one in found.unbacked],
+        "breaks": [
+            {
+                "series": one.series.id,
+                "position": one.position,
+                "earlier": one.earlier,
+                "later": one.later,
+                "before": _numbers(one.before),
+                "after": _numbers(one.after),
+                "by": [{"kind": record.kind, "id": record.id} for record in one.by],
+            }
+            for one in found.breaks
+        ],
         "questions": {
             "opened": [_question(found.new, question) for question in found.opened],
             "closed": [_question(found.old, question) for question in found.closed],
@@ -70,6 +87,24 @@ def as_object(found: Comparison) -> Object:
         "besides": list(found.besides),
         "addresses": {"born": list(found.born), "dead": list(found.dead)},
     }
+
+
+def _unbacked(one: Unbacked) -> Object:
+    record = one.after.record
+    fields = [
+        {
+            "field": ".".join(map(str, change.steps)),
+            "before": typed(change.before),
+            "after": typed(change.after),
+        }
+        for change in one.fields
+    ]
+    place = {"path": one.place.path, "line": one.place.line}
+    return {"kind": record.kind, "record": record.id, "anchor": one.after.anchor, **place, "fields": fields}
+
+
+def _numbers(run: Run | None) -> Object | None:
+    return {"first": run.first, "last": run.last} if run else None
 
 
 def _dated(years: Years | None) -> str | None:
@@ -111,5 +146,6 @@ def _question(register: Register, question: Question) -> Object:
         "series": question.series.id,
         "first": question.first,
         "last": question.last,
+        "runs": [[run.first, run.last] for run in question.runs],
         "words": question_words(register, question),
     }

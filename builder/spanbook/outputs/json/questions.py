@@ -21,6 +21,7 @@ def as_object(register: Register, found: Iterable[Question]) -> dict[str, Any]:
                 "series": q.series.id,
                 "first": q.first,
                 "last": q.last,
+                "runs": [[run.first, run.last] for run in q.runs],
                 "machines": q.machines,
                 "unsure": round(q.unsure, 6),
                 "worth": round(q.worth, 6),

@@ -14,7 +14,7 @@ MOST_MARKDOWN = 64_000  # bytes: a forge cuts longer summaries, or refuses them
 
 def as_text(found: Iterable[Section]) -> str:
     """Every change, one a line."""
-    told = [line for s in found for line in (f"{s.title} ({len(s.lines)})", *_indented(s))]
+    told = [line for s in found for line in (s.heading, *_indented(s))]
     return "\n".join(told) if told else NOTHING
 
 
@@ -22,12 +22,21 @@ def _indented(section: Section) -> Iterator[str]:
     return (f"  {one_line(line)}" for line in section.lines)
 
 
+def as_list(lines: Iterable[str], title: str) -> str:
+    """A few lines under a title, as Markdown."""
+    return "\n".join([f"# {title}\n", *map(_item, lines)]) + "\n"
+
+
+def _item(line: str) -> str:
+    return f"- {escaped(one_line(line))}"
+
+
 def as_markdown(found: Iterable[Section], title: str = TITLE, limit: int = MOST_MARKDOWN) -> str:
     """The same as Markdown below `limit` bytes; what is cut is counted. Strangers' text stays text."""
     told, room, cut = [f"# {title}"], limit - 200, 0
     for section in found:
-        heading = f"\n## {section.title} ({len(section.lines)})\n"
-        for line in (heading, *(f"- {escaped(one_line(line))}" for line in section.lines)):
+        heading = f"\n## {section.heading}\n"
+        for line in (heading, *map(_item, section.lines)):
             room -= len(line.encode()) + 1
             if room < 0:
                 cut += line is not heading

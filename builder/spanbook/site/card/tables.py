@@ -60,7 +60,7 @@ def first_few(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iter
     # Layer k holds the numbers that have more than k of those given so far.
     layers = [SpanSet() for _ in range(most)]
     for question in questions:
-        span = SpanSet.run(question.first, question.last)
+        span = question.numbers
         if not span - layers[-1]:
             continue
         yield question
@@ -83,7 +83,7 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
         "positions": positions,
         "lines": lines.lines,
         "conversions": list(_conversions(site, series)),
-        "questions": [_question(site, q) for q in first_few(questions)],
+        "questions": [row for q in first_few(questions) for row in _question(site, q)],
         "most-questions": MOST_QUESTIONS,
         "all-questions": addresses.of_questions(series),
         "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
@@ -91,9 +91,11 @@ def _series(site: Site, series: Series) -> dict[str, Any]:
     }
 
 
-def _question(site: Site, question: Question) -> list[Any]:
+def _question(site: Site, question: Question) -> Iterator[list[Any]]:
+    """A question as a row a run of its numbers, so that it is asked of those alone."""
     words = question_words(site.register, question)
-    return [question.first, question.last, words, anchor(question)]
+    for run in question.runs:
+        yield [run.first, run.last, words, anchor(question)]
 
 
 def _year(series: Series, first: int) -> str:

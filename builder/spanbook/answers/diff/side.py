@@ -1,0 +1,93 @@
+"""One of the two registers that are compared, with what is asked of both."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Set
+from dataclasses import dataclass
+from functools import cached_property
+
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import covering, pieces, state_of
+from spanbook.answers.breaks import Break, all_breaks
+from spanbook.answers.diff.model import Answer, Held, RecordKey, StatementKey
+from spanbook.answers.questions import About, Question, questions
+from spanbook.answers.standing import Judgement
+from spanbook.ground.piecewise import Piece, over
+from spanbook.reading.records import Assembly
+from spanbook.register.statements import Statement
+
+
+@dataclass(frozen=True)
+class Side:
+    """One of the two, with the ids that its records have today."""
+
+    answers: Answers
+    affected: Set[str] | None
+    renamed: Mapping[RecordKey, str]
+
+    def today(self, kind: str, id_: str) -> str:
+        return self.renamed.get((kind, id_), id_)
+
+    def now_called(self, id_: str) -> set[str]:
+        """What the records that had an id are called today, of whatever kind."""
+        return {now for (_, before), now in self.renamed.items() if before == id_}
+
+    @cached_property
+    def judged(self) -> Mapping[Statement, Judgement]:
+        return {statement: self.answers.judge.of(statement) for statement in self._in_question()}
+
+    def _in_question(self) -> Iterator[Statement]:
+        """The statements that may stand otherwise: all but those of assemblies elsewhere."""
+        for statement in self.answers.fits.register.statements:
+            record = statement.record
+            if self.affected is None or not isinstance(record, Assembly) or record.position in self.affected:
+                yield statement
+
+    def key(self, statement: Statement) -> StatementKey:
+        """What a statement is known by, whatever its record was called before."""
+        record = statement.record
+        return record.kind, self.today(record.kind, record.id), statement.anchor
+
+    @cached_property
+    def said(self) -> Mapping[StatementKey, Statement]:
+        """The statements that may stand otherwise, by what they are known by."""
+        return {self.key(statement): statement for statement in self.judged}
+
+    @cached_property
+    def breaks(self) -> tuple[Break, ...]:
+        assumed = self.answers.assumed
+        return tuple(all_breaks(self.answers.fits, assumed.rates, self.affected, assumed.weights))
+
+    def questions(self) -> dict[tuple[object, ...], Question]:
+        found = questions(self.answers.fits, self.judged, self.breaks, self.affected)
+        return {self._question(question): question for question in found}
+
+    def _question(self, question: Question) -> tuple[object, ...]:
+        held = tuple(self.today("assembly", assembly.id) for assembly in question.assemblies)
+        # Narrower numbers leave the same question open; but of blanks a series has several.
+        what = (question.first, question.last) if question.about is About.BLANK else held
+        return question.about, question.series.id, question.position, what
+
+    def places(self) -> Iterator[tuple[str, str]]:
+        """Every series with every position that its machine has."""
+        for machine in self.answers.fits.register.machines.values():
+            for series in machine.series:
+                yield from ((series.id, position) for position in self.answers.fits.positions(machine))
+
+    def pieces_at(self, series_id: str, position: str) -> Iterator[Piece[Answer]]:
+        """What the issued numbers of a series have at a position, in rising order."""
+        series = self.answers.fits.register.series[series_id]
+        placed = self.answers.fits.placed(series, position)
+        for piece in pieces(series.issued, [reach for *_, reach in placed]):
+            found = covering(placed, piece.first)
+            state = state_of(fit for fit in found if fit.span.fitted == "factory")
+            held = (
+                Held(self.today("assembly", f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
+                for f in found
+            )
+            yield from over(piece, series.issued, Answer(str(state), tuple(dict.fromkeys(held))))
+
+    def records_at(self, series: str, position: str) -> list[object]:
+        """What the answers of a series at a position come from; the same records give the same answers."""
+        fittings = self.answers.fits.register.fittings.get((series, position), ())
+        return [self.answers.fits.register.series[series], *(f.assembly for f in fittings)]

@@ -1,0 +1,137 @@
+"""Statements that say anything else while what they rest on is the same: to be asked of the proposer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+from spanbook.answers.diff.model import FieldChange, Unbacked
+from spanbook.answers.diff.side import Side
+from spanbook.reading import nodes
+from spanbook.reading.nodes import Step, at_path
+from spanbook.reading.records import Evidence
+from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Subject, Use
+
+# What stands in a statement and is not what it says on the word of its evidence: that itself, where it is
+# kept, what it is called, remarks, and what is judged as a statement of its own.
+_BESIDE = {
+    *("evidence", "anchor", "kind", "id", "origin", "formerly", "machine"),
+    *("title", "name", "note", "notes", "why", "where", "tell", "cautions", "declined", "sizes"),
+}
+
+
+def unbacked(before: Side, after: Side) -> Iterator[Unbacked]:
+    """Every statement with another content and the same evidence: the same sources at the same places."""
+    for was, now in _pairs(before, after):
+        if was.record is now.record or _evidence(before, was) != _evidence(after, now):
+            continue
+        changed = tuple(_changed(before, was, now))
+        if changed:
+            where = now.record.origin.place(*now.path, *changed[0].steps)
+            yield Unbacked(was, now, where, changed)
+
+
+def _pairs(before: Side, after: Side) -> Iterator[tuple[Statement, Statement]]:
+    """The same statement on both sides: by what it is known by, else by its place among those that are left.
+
+    A part's line in a list is known by its number, and another number in the line is a change of it.
+    """
+    yield from ((before.said[key], now) for key, now in after.said.items() if key in before.said)
+    left = [_left(side, other) for side, other in ((before, after), (after, before))]
+    for place, ours in left[0].items():
+        # With more on one side than on the other nobody can tell which became which.
+        theirs = left[1].get(place, [])
+        if len(ours) == len(theirs):
+            yield from zip(ours, theirs, strict=True)
+
+
+def _left(side: Side, other: Side) -> Mapping[tuple[str, str, str], list[Statement]]:
+    found: dict[tuple[str, str, str], list[Statement]] = {}
+    for key, statement in side.said.items():
+        if key not in other.said and statement.path:
+            found.setdefault((*key[:2], str(statement.path[0])), []).append(statement)
+    return found
+
+
+def _evidence(side: Side, statement: Statement) -> set[tuple[object, ...]]:
+    """What a statement rests on; a part that names nothing rests on what its assembly's spans name."""
+    own: tuple[Evidence, ...] = statement.evidence
+    if not own and isinstance(statement.subject, Use):
+        own = tuple(e for span in statement.subject.assembly.serials for e in span.evidence)
+    return {
+        ("source", side.today("source", e.source), e.at)
+        if e.source
+        else ("teardown", side.today("teardown", e.teardown or ""), e.at)
+        for e in own
+    }
+
+
+def _changed(before: Side, was: Statement, now: Statement) -> Iterator[FieldChange]:
+    ours, theirs = _said(was.subject), _said(now.subject)
+    if type(ours) is not type(theirs):
+        return  # an anchor that went over to a thing of another sort
+    for steps in _differing(before, _by_key(ours), _by_key(theirs)):
+        old, new = (at_path(s.record.origin.node, (*s.path, *steps)) for s in (was, now))
+        yield from _finer(FieldChange(steps, old, new))
+
+
+def _finer(change: FieldChange) -> Iterator[FieldChange]:
+    """Of what is typed as keys with values, like years, only those that differ."""
+    old, new = change.before, change.after
+    if not (isinstance(old, nodes.Mapping) and isinstance(new, nodes.Mapping)):
+        yield change
+        return
+    for key in dict.fromkeys((*old.values, *new.values)):
+        was, now = old.values.get(key), new.values.get(key)
+        if was is None or now is None or nodes.plain(was) != nodes.plain(now):
+            yield FieldChange((*change.steps, key), was, now)
+
+
+def _differing(before: Side, was: Any, now: Any) -> Iterator[tuple[Step, ...]]:
+    """The steps to every value that differs, as deep as the two go together."""
+    below: Iterable[tuple[Step, Any, Any]]
+    if isinstance(was, dict):
+        below = ((key, was[key], now[key]) for key in was)
+    elif _lines(was) and _lines(now) and len(was) == len(now):
+        below = ((i, _by_key(was[i]), _by_key(now[i])) for i in range(len(was)))
+    else:
+        if not _same(before, was, now):
+            yield ()
+        return
+    for step, ours, theirs in below:
+        yield from ((step, *steps) for steps in _differing(before, ours, theirs))
+
+
+def _lines(value: Any) -> bool:
+    """Whether it is a list of objects: of acts, of parts, of spans."""
+    return isinstance(value, tuple) and all(map(is_dataclass, value))
+
+
+def _said(subject: Subject) -> object:
+    """The object in a file that a statement is made by."""
+    match subject:
+        case Fitting() | StraySpan():
+            return subject.span
+        case Use():
+            return subject.use
+        case Measurement():
+            return subject.size
+        case _:
+            return subject
+
+
+def _by_key(held: Any) -> dict[str, Any]:
+    """What an object says, by the keys of its file."""
+    keys = ((str(one.metadata.get("key", one.name)).replace("_", "-"), one.name) for one in fields(held))
+    return {key: getattr(held, name) for key, name in keys if key not in _BESIDE}
+
+
+def _same(before: Side, was: Any, now: Any) -> bool:
+    """Whether two values say the same, whatever the records that they name were called before."""
+    if isinstance(was, tuple) and isinstance(now, tuple):
+        return len(was) == len(now) and all(_same(before, *both) for both in zip(was, now, strict=True))
+    if is_dataclass(was) and type(was) is type(now):
+        ours, theirs = _by_key(was), _by_key(now)
+        return all(_same(before, ours[key], theirs[key]) for key in ours)
+    return was == now or (isinstance(was, str) and now in before.now_called(was))

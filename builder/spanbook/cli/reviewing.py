@@ -1,0 +1,155 @@
+"""Reviewing: one proposal judged as it would be merged, the few lines first that a person decides on."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import click
+
+import spanbook
+from spanbook import BuildFailed, NoRevision, NotComparable, Review
+from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
+from spanbook.cli.main import PROJECT, main
+from spanbook.cli.telling import tell_problems
+from spanbook.faces.making import rules_address
+from spanbook.outputs import text as text_forms
+from spanbook.outputs import whole_file
+from spanbook.outputs.problems import github
+from spanbook.outputs.text.diff import MOST_MARKDOWN
+from spanbook.wording import diff as diff_words
+from spanbook.wording import headline, proposal
+from spanbook.wording.problems import mended_words, older_words
+from spanbook.wording.proposal import Section
+
+# What `review` ends with when the records are sound and a person has to read what else is touched.
+TOUCHES_MORE = 3
+# The summary of a run also holds what changes for readers, and headlines.
+_MOST_PROBLEMS = github.MOST_SUMMARY - MOST_MARKDOWN - 10_000
+
+
+@main.command()
+@click.argument("old")
+@click.argument("new")
+@PROJECT
+@click.option(
+    "--format", "form", type=click.Choice(["text", "github"]), default="text", help="How to tell problems."
+)
+@click.option(
+    "--report", type=click.Path(path_type=Path, dir_okay=False), help="A file for all of it, as Markdown."
+)
+def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> None:
+    """Judge a proposal: check the revision NEW as it would be merged into OLD, then compare it with OLD.
+
+    The first lines say what a person decides on, what can go wrong first. What OLD got since NEW began shows
+    as nothing. Nothing of NEW is run, and its attributes have no say in the merge, which takes git 2.38 or
+    newer. Ends with 1 when a file clashes, an address would die, or NEW brings errors or leaves all those
+    that OLD has; and with 3 when none of this is so and files are touched that are no records: settings,
+    workflows, hooks, guides. Somebody has to read those before the proposal is taken in.
+    """
+    judged = _reviewed(folder, old, new)
+    found = _findings(judged)
+    problems, records = judged.fresh, len(judged.checked.register.records)
+    remarks = [*filter(None, (mended_words(judged.mended, judged.older), older_words(judged.older)))]
+    _print_short(found, form)
+    tell_problems(problems, records, form, judged.changed)
+    for line in remarks:
+        click.echo(line)
+    if found.told:
+        with commands_stopped(in_forge() or form == "github"):
+            click.echo(text_forms.diff.as_text(found.changes))
+    # Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
+    summary = github.as_summary(problems, records, _MOST_PROBLEMS, rules_address(folder))
+    told = (f"{line}\n" for line in remarks)
+    page = "\n".join([*_short_page(found), summary, *told, *_changes_page(found)])
+    if report:
+        whole_file.replace(report, page)
+    if form == "github":
+        add_to_summary(page)
+    if found.failure:
+        raise click.ClickException(found.failure)
+    sys.exit(1 if judged.broken or judged.dying else TOUCHES_MORE if judged.touched else 0)
+
+
+def _reviewed(folder: Path, old: str, new: str) -> Review:
+    try:
+        return spanbook.review(folder, old, new)
+    except NoRevision as missing:
+        raise click.ClickException(str(missing)) from None
+
+
+@dataclass(slots=True)
+class _Findings:
+    """What a review tells besides problems, as far as it is known; `failure` says why no more is.
+
+    `heads` have to be known before anything else: title, text, and the command that shows them at a forge.
+    """
+
+    heads: list[tuple[str, str, Callable[[str, str], str]]] = field(default_factory=list)
+    short: tuple[str, ...] = ()
+    changes: tuple[Section, ...] = ()
+    compared: bool = False
+    failure: str = ""
+
+    @property
+    def told(self) -> bool:
+        """Whether it can say what changes, or that nothing does."""
+        return self.compared or bool(self.changes)
+
+
+def _findings(judged: Review) -> _Findings:
+    found = _Findings()
+    try:
+        for head in _heads(judged):
+            found.heads.append(head)
+        if compared := judged.comparison:
+            found.short = headline.in_short(compared)
+            found.compared = True
+        found.changes = tuple(_changes(judged))
+    except (NoRevision, NotComparable, BuildFailed) as failure:
+        found.failure = str(failure)
+    return found
+
+
+def _heads(judged: Review) -> Iterator[tuple[str, str, Callable[[str, str], str]]]:
+    if judged.clashes:
+        yield "Clashes", proposal.clash_headline(judged.clashes), github.error
+    if text := proposal.headline(judged.touched):
+        yield "Not records alone", text, github.warning
+    # Last, for where there are no old records it cannot be told.
+    if judged.dying:
+        yield "Addresses would die", proposal.dying_headline(judged.dying), github.error
+
+
+def _changes(judged: Review) -> Iterator[Section]:
+    if judged.clashes:
+        yield proposal.clash_section(judged.clashes)
+    if found := judged.comparison:
+        yield from headline.below(found)
+        return
+    # What changes for readers cannot be told of broken records; what else is touched can.
+    yield from proposal.besides(judged.touched)
+    if judged.mended and (records := [path for path in judged.changed or () if path not in judged.touched]):
+        yield proposal.untold_section(sorted(records))
+
+
+def _print_short(found: _Findings, form: str) -> None:
+    for title, text, command in found.heads:
+        click.echo(command(title, text) if form == "github" else text)
+    if found.short:
+        with commands_stopped(in_forge() or form == "github"):
+            click.echo(text_forms.diff.as_text([headline.section(found.short)]))
+
+
+def _short_page(found: _Findings) -> Iterator[str]:
+    yield from (f"# {text}\n" for _, text, _ in found.heads)
+    if found.short:
+        yield text_forms.diff.as_list(found.short, headline.TITLE)
+
+
+def _changes_page(found: _Findings) -> Iterator[str]:
+    if found.told:
+        title = diff_words.TITLE if found.compared else diff_words.TITLE_BESIDES
+        yield text_forms.diff.as_markdown(found.changes, title)

@@ -1,0 +1,139 @@
+"""On whose word answers change: what speaks against the records, what was looked at, what moved and why."""
+
+from __future__ import annotations
+
+from spanbook.answers.diff.model import Against, BreakChange, Comparison, FieldChange, Look, Unbacked
+from spanbook.answers.reasons import Had, Weight
+from spanbook.ground.intervals import Run
+from spanbook.reading.nodes import Node, plain
+from spanbook.reading.records import Record, Series, Teardown
+from spanbook.reading.write import flow
+from spanbook.register.model import Register
+from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Use
+from spanbook.wording.grammar import listed
+from spanbook.wording.records import CONDITIONS, evidence_title, record_title
+from spanbook.wording.spans import numbers_words, span_words
+from spanbook.wording.standings import reason_title, shown_words
+
+_SHOWN = {
+    Weight.AGAINST: "against what is recorded",
+    Weight.SEEN: "as recorded",
+    Weight.EXPLAINED: "explained by a conversion or a later part that is recorded",
+    Weight.SET_ASIDE: "set aside for its condition",
+    None: "nothing is recorded that it bears on",
+}
+
+
+def against_words(register: Register, one: Against) -> str:
+    """Who saw or says what, and what is recorded on whose word."""
+    reason, recorded = one.reason, listed(_recorded(register, one)[:2])
+    if isinstance(reason.by, Teardown) and isinstance(reason.shown, Had):
+        seen = reason.by
+        whose = f"{seen.serial} ({CONDITIONS[seen.condition]})"
+        said = f"{seen.seen_by} saw the {reason.shown.assembly.title} on {whose}"
+    else:
+        shown = shown_words(reason)
+        said = reason_title(reason) + (f", {shown}" if shown else "")
+    if one.fresh:
+        return f"contradicts: {said}; recorded {recorded}"
+    return f"contradicts what was known: now recorded {recorded}; {said}"
+
+
+def _recorded(register: Register, one: Against) -> list[str]:
+    """What is contradicted: another assembly there, else that the one that was seen is not."""
+    seen = one.reason.shown.assembly if isinstance(one.reason.shown, Had) else None
+    told, mine = list[str](), list[str]()
+    for statement in one.statements:
+        subject, by = statement.subject, f"by {_named(register, statement) or 'nobody'}"
+        if isinstance(subject, Fitting) and subject.assembly is seen:
+            mine.append(f"the {seen.title} only {span_words(subject.span, subject.series)}, {by}")
+        else:
+            told.append(f"{_called(statement)}, {by}")
+    return told or mine
+
+
+def _called(statement: Statement) -> str:
+    """What a statement is about, in short."""
+    match subject := statement.subject:
+        case Fitting():
+            return f"the {subject.assembly.title}"
+        case StraySpan():
+            return f"the {subject.assembly.title}"
+        case Use():
+            return f"{subject.use.number} of the {subject.assembly.title}"
+        case Series():
+            return f"the series {subject.name}"
+        case Measurement():
+            return f"{subject.size.what} of {subject.part.number}"
+        case _:
+            return record_title(statement.record)
+
+
+def _named(register: Register, statement: Statement) -> str:
+    """What a statement rests on; a part in a list that names nothing goes with its assembly."""
+    evidence = statement.evidence
+    if isinstance(statement.subject, Use) and not evidence:
+        evidence = tuple(e for span in statement.subject.assembly.serials for e in span.evidence)
+    named = list(dict.fromkeys(evidence_title(register, one) for one in evidence))
+    more = [f"{len(named) - 2} more"] if len(named) > 2 else []
+    return listed([*named[:2], *more])
+
+
+def unbacked_words(register: Register, one: Unbacked) -> str:
+    """What stood there and what does, on what it rests all the same, and the line."""
+    subject = one.after.subject
+    where = f", {subject.series.name}" if isinstance(subject, Fitting) else ""
+    changed = ", ".join(map(_field_words, one.fields))
+    at = f"{one.place.path}:{one.place.line}"
+    named = _named(register, one.after)
+    rests = f"it still rests on {named}" if named else "it names no evidence"
+    return f"{_called(one.after)}{where}: {changed}; {rests}; ask why ({at})"
+
+
+def _field_words(change: FieldChange) -> str:
+    """A field in a line, and where it stands: `quantity 2 → 3 (item 2 of new)`."""
+    *inside, key = change.steps
+    number = next((step + 1 for step in inside if isinstance(step, int)), None)
+    item = f" (item {number} of {inside[0]})" if number else f" (of {inside[0]})" if inside else ""
+    return f"{key} {typed(change.before) or 'nothing'} → {typed(change.after) or 'nothing'}{item}"
+
+
+def typed(node: Node | None) -> str | None:
+    """What stands in a file, on one line; None where nothing does."""
+    return None if node is None else flow(plain(node))
+
+
+def break_words(found: Comparison, one: BreakChange) -> str:
+    """Where the break was and where it is, and whose word moved it."""
+    both = {**found.old.assemblies, **found.new.assemblies}
+    which = f"the break from the {both[one.earlier].title} to the {both[one.later].title}"
+    was, now = _place(one.before, one.series), _place(one.after, one.series)
+    by = listed([_witness(record) for record in one.by]) or "nobody"
+    return f"{which}: it was {was}, it is {now}, on the word of {by}"
+
+
+def _place(run: Run | None, series: Series) -> str:
+    return numbers_words(run.first, run.last, series) if run else "what was seen cannot all be true"
+
+
+def _witness(record: Record) -> str:
+    if isinstance(record, Teardown):
+        return f"{record.seen_by} ({record.serial})"
+    return record_title(record)
+
+
+def look_words(register: Register, look: Look) -> str:
+    """Whose machine was looked at, and what that does to what is recorded."""
+    seen = look.teardown
+    who = f"{seen.seen_by}, {seen.date}, {CONDITIONS[seen.condition]}"
+    head = f"{'a first' if look.first else 'a'} teardown of {seen.serial} ({who})"
+    if not look.shown:
+        return f"{head}: it names no assembly"
+    by_weight: dict[Weight | None, list[str]] = {}
+    for position, weight in look.shown:
+        by_weight.setdefault(weight, []).append(register.positions[position].title.lower())
+    told = [
+        f"{listed(places)} {_SHOWN[weight]}" if len(by_weight) > 1 else _SHOWN[weight]
+        for weight, places in by_weight.items()
+    ]
+    return f"{head}: {'; '.join(told)}"
