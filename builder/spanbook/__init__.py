@@ -12,6 +12,7 @@ from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.orders import Orders
 from spanbook.answers.questions import Question
 from spanbook.answers.search import Answer
+from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.supersession import Need, Substitutes
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
@@ -21,6 +22,7 @@ from spanbook.faces.diff import NotComparable, compare
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.scaffold import NotStarted, start
+from spanbook.ground.standards import Sort
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed
 from spanbook.reading.git import NoRevision
@@ -62,13 +64,17 @@ __all__ = [
     "Rule",
     "SeenHere",
     "Severity",
+    "Sized",
+    "Sort",
     "Standing",
     "State",
     "Statement",
     "Substitutes",
     "ThisMachine",
     "ThisPosition",
+    "Tool",
     "Total",
+    "Wear",
     "Weights",
     "all_rules",
     "build",

@@ -55,7 +55,7 @@ ANGLE_SCATTER = 2.0  # degrees: a leaf laid in the thread against the light
 # How much wear takes off at most, in mm.
 TAKEN = {Wear.NEW: 0.0, Wear.USED: 0.1, Wear.WORN: 0.4}
 MISREAD = 0.02  # how often a reading says nothing, and over how many times the size it may then lie
-NEARLY = 0.999
+WORTH_TELLING = 0.01  # a size less likely than that is not listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ def size(
     """What the readings are likely to be among standards of one sort.
 
     `recorded` counts the things of each series that the maker is recorded to have used. None without
-    readings, or without a standard that has all the dimensions that were read.
+    readings, or where no standard is near in all the dimensions that were read.
     """
     dimensions = {reading.what for reading in readings}
     fitting = [one for one in among if dimensions <= {known for known, _ in one.zones}]
@@ -134,7 +134,13 @@ def size(
     weights = [prior[one.series] * _likelihood(one, readings) for one in fitting]
     total = sum(weights)
     ranked = sorted(zip(weights, fitting, strict=True), key=lambda w: (-w[0], w[1].series, w[1].size))
-    likely = tuple(_likely(ranked, total, readings))
+    if not any(_near(one, readings) for one in fitting):
+        return None
+    likely = tuple(
+        Likely(one, weight / total, tuple(difference(one, reading) for reading in readings))
+        for weight, one in ranked
+        if weight >= WORTH_TELLING * total
+    )
     return Sized(fitting[0].sort, likely, _next(likely, readings))
 
 
@@ -144,17 +150,11 @@ def _prior(among: Iterable[Standard], recorded: Mapping[str, int]) -> dict[str, 
     return {name: (recorded.get(name, 0) + 1) / total for name in series}
 
 
-def _likely(
-    ranked: Iterable[tuple[float, Standard]], total: float, readings: Sequence[Reading]
-) -> Iterable[Likely]:
-    """Those that together are all but certain."""
-    told = 0.0
-    for weight, one in ranked:
-        if told >= NEARLY * total:
-            break
-        told += weight
-        differences = tuple(difference(one, reading) for reading in readings)
-        yield Likely(one, weight / total, differences)
+def _near(standard: Standard, readings: Iterable[Reading]) -> bool:
+    """Whether no reading has to be a misreading."""
+    return all(
+        (1 - MISREAD) * _fitting(standard, reading) > MISREAD * _misread(reading) for reading in readings
+    )
 
 
 def difference(standard: Standard, reading: Reading) -> Difference:
@@ -178,24 +178,27 @@ def _step(reading: Reading) -> float:
 def _likelihood(standard: Standard, readings: Iterable[Reading]) -> float:
     product = 1.0
     for reading in readings:
-        zone = standard.zone(reading.what)
-        assert zone is not None, "only standards with the dimension are asked"
-        product *= _density(zone, reading)
+        product *= (1 - MISREAD) * _fitting(standard, reading) + MISREAD * _misread(reading)
     return product
 
 
-def _density(zone: Zone, reading: Reading) -> float:
+def _misread(reading: Reading) -> float:
+    """The density of what says nothing: anywhere up to twice the size."""
+    return 1 / (2 * abs(reading.middle) + 1)
+
+
+def _fitting(standard: Standard, reading: Reading) -> float:
     """How likely a reading is, per mm: as good as new in one half of cases, worn in the other."""
-    read_to = (reading.high - reading.low) / sqrt(12)
-    scatter = sqrt(_scatter(reading.what, reading.tool, reading.middle) ** 2 + read_to**2)
+    zone = standard.zone(reading.what)
+    assert zone is not None, "only standards with the dimension are asked"
+    scatter = _read_to(reading)
     taken = TAKEN[reading.wear] if zone.wear else 0.0
     worn = replace(
         zone,
         low=zone.low - taken * (zone.wear < 0),
         high=zone.high + taken * (zone.wear > 0),
     )
-    near = (_blurred(zone, reading.middle, scatter) + _blurred(worn, reading.middle, scatter)) / 2
-    return (1 - MISREAD) * near + MISREAD / (2 * abs(reading.middle) + 1)
+    return (_blurred(zone, reading.middle, scatter) + _blurred(worn, reading.middle, scatter)) / 2
 
 
 def _blurred(zone: Zone, at: float, scatter: float) -> float:
@@ -208,6 +211,12 @@ def _blurred(zone: Zone, at: float, scatter: float) -> float:
 
 def _normal(z: float) -> float:
     return (1 + erf(z / sqrt(2))) / 2
+
+
+def _read_to(reading: Reading) -> float:
+    """How far off a reading may be, one standard deviation: by its tool, and by how it was written."""
+    written_to = (reading.high - reading.low) / sqrt(12)
+    return sqrt(_scatter(reading.what, reading.tool, reading.middle) ** 2 + written_to**2)
 
 
 def _scatter(what: Dimension, tool: Tool, around: float) -> float:
@@ -246,7 +255,7 @@ def _next(likely: Sequence[Likely], readings: Iterable[Reading]) -> Measure | No
             continue  # a nut's outside diameter cannot be reached, nor a bolt's bore
         for tool in AT_HAND[what]:
             scatter = _scatter(what, tool, zone.middle)
-            if what in finest and scatter >= _scatter(what, finest[what].tool, zone.middle):
+            if what in finest and scatter >= _read_to(finest[what]):
                 continue
             found.append(Measure(what, tool, 1 - _overlap(zone, other, scatter)))
     best = max(found, key=lambda measure: measure.parts, default=None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.cli import asking, judging, making, reviewing
+from spanbook.cli import asking, judging, making, reviewing, sizing
 from spanbook.cli.main import main
 
-__all__ = ["asking", "judging", "main", "making", "reviewing"]
+__all__ = ["asking", "judging", "main", "making", "reviewing", "sizing"]

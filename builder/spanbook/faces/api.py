@@ -26,11 +26,14 @@ from spanbook.answers.conversions import (
 from spanbook.answers.orders import Orders, orders
 from spanbook.answers.questions import Question
 from spanbook.answers.search import Answer, Asker
+from spanbook.answers.sizes_asked import Asked, sizes
+from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement
 from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.totals import Total
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.standards import Sort
 from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading.problems import Problems, errors
 from spanbook.register.model import Register
@@ -147,6 +150,25 @@ class OpenRegister(Register):
             if id_ not in self.assemblies or self.assemblies[id_].position != position:
                 raise LookupError(f"no record has the assembly {id_} at {position}")
         return convert(self, reading, start, goal)
+
+    def size(
+        self,
+        text: str,
+        *,
+        per_inch: float | None = None,
+        pitch: float | None = None,
+        flanks: float | None = None,
+        inside: bool = False,
+        sort: Sort | None = None,
+        read_with: Tool = Tool.CALIPER,
+        state: Wear = Wear.USED,
+    ) -> tuple[Sized, ...]:
+        """Which standard size a thing is likely to be: `5/16 in`, or `17x40x12 mm` of a bearing.
+
+        Threads to the inch or a pitch in mm, and the angle of the flanks in degrees, tell a thread; `inside`
+        is the bore of its nut. Raises ValueError, saying what to write, for what is no size.
+        """
+        return sizes(Asked(text, per_inch, pitch, flanks, inside, sort, read_with, state), {})
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

@@ -57,11 +57,11 @@ def agree(one: tuple[str, str], other: tuple[str, str]) -> bool:
         scale, scale_2 = _MM_OF[unit], _MM_OF[unit_2]
     else:
         return False
-    step = _step(value) * scale + _step(value_2) * scale_2
-    return abs(read(value) * scale - read(value_2) * scale_2) <= step / 2
+    apart = step(value) * scale + step(value_2) * scale_2
+    return abs(read(value) * scale - read(value_2) * scale_2) <= apart / 2
 
 
-def _step(value: str) -> Fraction:
+def step(value: str) -> Fraction:
     """The smallest difference that a value as written tells: 0.001 of `0.875`, 1/8 of `3 1/8`."""
     if "/" in value:
         return Fraction(1, int(value.rpartition("/")[2]))

@@ -1,0 +1,24 @@
+"""Likely standard sizes, as a person reads them in a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from spanbook.answers.sizing import Sized
+from spanbook.wording.sizing import NOTHING, caution_words, likely_words, next_words, sort_words
+
+INDENT = "   "
+MOST = 5  # of one sort
+
+
+def as_text(found: Sequence[Sized]) -> str:
+    """Each sort of thing it may be, with its likely sizes, what to measure next and what to look out for."""
+    lines = [line for one in found for line in _sort(one)]
+    return "\n".join([*lines, *caution_words(found)]) or NOTHING
+
+
+def _sort(one: Sized) -> Iterator[str]:
+    yield sort_words(one)
+    yield from (INDENT + likely_words(likely) for likely in one.likely[:MOST])
+    if told := next_words(one):
+        yield INDENT + told

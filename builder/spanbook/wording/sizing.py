@@ -1,0 +1,111 @@
+"""Standard sizes: what a thing is likely to be, what would have to be true, and what to measure next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from spanbook.answers.sizing import Difference, Likely, Measure, Off, Sized, Tool
+from spanbook.ground.standards import Dimension, Sort
+from spanbook.wording.grammar import capital, listed
+
+SORTS = {
+    Sort.THREAD: "a thread",
+    Sort.JAW: "a spanner's jaw, or the head it is for",
+    Sort.O_RING: "an O-ring",
+    Sort.BEARING: "a bearing",
+    Sort.SIEVE: "the opening of a sieve",
+    Sort.DRILL: "a drill",
+    Sort.TUBE: "a tube",
+}
+DIMENSIONS = {
+    Dimension.DIAMETER: "its diameter",
+    Dimension.MINOR: "its bore",
+    Dimension.PITCH: "its pitch",
+    Dimension.ANGLE: "the angle of its flanks",
+    Dimension.ACROSS: "its width across flats",
+    Dimension.INSIDE: "its bore",
+    Dimension.OUTSIDE: "its outside diameter",
+    Dimension.SECTION: "its section",
+    Dimension.WIDTH: "its width",
+    Dimension.GAP: "its opening",
+}
+_TOOLS = {
+    Tool.CALIPER: "a caliper",
+    Tool.MICROMETER: "a micrometer",
+    Tool.THREAD_GAUGE: "a thread gauge",
+    Tool.FEELER: "a feeler gauge",
+}
+SAME_SIZE = (
+    "The same size by a standard is not yet the same thing: it tells nothing of material, strength and fit."
+)
+_CAUTIONS = {
+    Sort.THREAD: "Threads of 55° and of 60° start in one another and then strip, most of all 1/2 and 3/4 BSP "
+    "and NPT, which share 14 threads to the inch. Never force one.",
+    Sort.JAW: "Before the 1940s a Whitworth head was one jaw larger than modern tables give it "
+    "(BS 1083; from memory).",
+    Sort.BEARING: "An old inch bearing may be near a metric one and not the same: measure all three sizes.",
+}
+NOTHING = "No standard size in the tables has these dimensions."
+
+
+def sort_words(found: Sized) -> str:
+    """What it is taken as: the heading of a list of likely sizes."""
+    return f"As {SORTS[found.sort]}:"
+
+
+def likely_words(one: Likely) -> str:
+    """`5/16 BSW: 92 in 100. 0.05 mm would have to be worn off its diameter. By BS 84.`"""
+    needed = [difference_words(d) for d in one.differences if d.off is not Off.FITS]
+    must = f" {capital(listed(needed))}." if needed else ""
+    return f"{one.standard.name}: {chance_words(one.probability)}.{must} By {one.standard.source}."
+
+
+def chance_words(chance: float) -> str:
+    """A chance as so many in a hundred: never certain, and never nothing."""
+    if chance > 0.99:
+        return "over 99 in 100"
+    return f"{100 * chance:.0f} in 100" if chance >= 0.01 else "under 1 in 100"
+
+
+def difference_words(one: Difference) -> str:
+    """What would have to be true of one dimension."""
+    what, by = DIMENSIONS[one.what], _by(one)
+    match one.off:
+        case Off.WORN:
+            return f"{by} would have to be worn off at {what}"
+        case Off.OVER:
+            return f"{what} is {by} more than it allows"
+        case Off.UNDER:
+            return f"{what} is {by} less than it allows"
+        case Off.FITS:
+            return f"{what} fits"
+
+
+def _by(one: Difference) -> str:
+    if one.what is Dimension.ANGLE:
+        return f"{one.by:.0f}°"
+    return f"{one.by * 1000 / 25.4:.0f} thou ({one.by:.2f} mm)"
+
+
+def next_words(found: Sized) -> str:
+    """What to measure to part the first two; that nothing in reach does, where there are two."""
+    if len(found.likely) < 2:
+        return ""
+    first, second = (one.standard.name for one in found.likely[:2])
+    if found.next is None:
+        return f"Nothing that a bench measures parts {first} and {second}."
+    return f"{_measure_words(found.next)} parts {first} and {second}."
+
+
+def _measure_words(measure: Measure) -> str:
+    if measure.what is Dimension.ANGLE:
+        return "A thread gauge laid into its flanks against the light"
+    return f"{capital(_TOOLS[measure.tool])} on {DIMENSIONS[measure.what]}"
+
+
+def caution_words(found: Iterable[Sized]) -> Iterator[str]:
+    """What can go wrong with what is the same size."""
+    sorts = [one.sort for one in found]
+    yield from (_CAUTIONS[sort] for sort in sorts if sort in _CAUTIONS)
+    if sorts:
+        yield SAME_SIZE
