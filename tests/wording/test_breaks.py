@@ -120,11 +120,11 @@ def test_claims_that_disagree_are_told_with_what_they_weigh() -> None:
     assert claims_told(found) == [
         "XA 6, The book: 76 %",
         "XA 13, The tale: 19 %",
-        "none of them, somewhere from XA 2 to XA 20: 5 %",
+        "None of them, somewhere from XA 2 to XA 20: 5 %",
     ]
     assert list(break_words(found))[-1] == (
-        "Assumed (our own guess, which a community can set): beside one another a parts book 4 and a "
-        "recollection 1 weigh so much, and 5 in a hundred are left for none of them."
+        "Weights beside one another (our own guess, which a community can set): parts book 4, "
+        "recollection 1; none of them 5 in a hundred."
     )
     assert printed_words(one()) == "Printed: somewhere from XA 5 to XA 8."
     assert list(break_words(one()))[-1] == ASSUMED
@@ -141,8 +141,8 @@ def test_a_claim_of_nobody_is_told_as_that() -> None:
     found = disagreeing(whose="", weights=own)
     assert claims_told(found)[1] == "XA 13, and nobody is named: 33 %"
     assert list(break_words(found))[-1] == (
-        "Assumed (set by this community): beside one another a parts book 3 and nobody's word 1.5 weigh so "
-        "much, and 0 in a hundred are left for none of them."
+        "Weights beside one another (set by this community): parts book 3, nobody's word 1.5; "
+        "none of them 0 in a hundred."
     )
 
 

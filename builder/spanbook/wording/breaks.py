@@ -67,7 +67,7 @@ def claim_words(one: Break, claim: BreakClaim, share: Share) -> Pieces:
 
 def none_words(one: Break, none: Share) -> str:
     """What is left for none of the claims."""
-    return f"none of them, somewhere from {_numbers(none.run, one.series)}: {_weighs(one, none)}"
+    return f"None of them, somewhere from {_numbers(none.run, one.series)}: {_weighs(one, none)}"
 
 
 def _weighs(one: Break, share: Share) -> str:
@@ -79,12 +79,12 @@ def _weighs(one: Break, share: Share) -> str:
 def weights_words(one: Break) -> str:
     """What was assumed of the sources that disagree."""
     classes = dict.fromkeys(source.sort for claim in one.claims for source in claim.sources)
-    weighed = [f"a {SOURCE_CLASSES[name]} {float(one.weights.classes[name]):g}" for name in classes]
+    weighed = [f"{SOURCE_CLASSES[name]} {float(one.weights.classes[name]):g}" for name in classes]
     if not all(claim.sources for claim in one.claims):
         weighed.append(f"nobody's word {float(one.weights.of(())):g}")
     whose = "our own guess, which a community can set" if one.weights == GUESSED else "set by this community"
-    none = f"{float(one.weights.none_of_them) * 100:g} in a hundred are left for none of them"
-    return f"Assumed ({whose}): beside one another {listed(weighed)} weigh so much, and {none}."
+    none = f"{float(one.weights.none_of_them) * 100:g} in a hundred"
+    return f"Weights beside one another ({whose}): {', '.join(weighed)}; none of them {none}."
 
 
 def share_of(share: Fraction) -> str:
