@@ -68,14 +68,18 @@ def test_conflict_is_two_standards_surely() -> None:
     assert states(made) == [(1, 7, State.SETTLED), (10, 10, State.CONFLICT), (11, 20, State.SETTLED)]
 
 
-def test_one_assembly_twice_is_no_conflict() -> None:
+def test_one_assembly_twice_is_no_conflict_and_unsure_where_the_claims_differ() -> None:
     text = (
         "kind: assembly\nid: a\ntitle: A\nposition: cover\nserials:\n- {series: xa, first: 1, last: 10}\n"
         "- {series: xa, first: 5, last: 20, anchor: late}\n"
     )
     made = register(record(text, "assembly", "a"))
     found = applicability.Fits(made).segments(made.series["xa"], "cover")
-    assert {s.state for s in found} == {State.SETTLED}
+    assert [(s.first, s.last, s.state) for s in found] == [
+        (1, 4, State.UNSURE),
+        (5, 10, State.SETTLED),
+        (11, 20, State.UNSURE),
+    ]
 
 
 def test_what_was_fitted_later_cuts_no_segments_but_is_told() -> None:

@@ -9,6 +9,7 @@ import pytest
 from tests.support import worlds
 from tests.support.worlds.records import LID, TWO, assembly, conversion
 
+LIST = "# file: content/sources/list.yml\nkind: source\nid: list\ntitle: L\nclass: ledger\n"
 COVERAGE = {
     "one after the other": (LID + assembly("hat", "xa, first: 21, last: 99"), []),
     "two standards on one number": (
@@ -16,6 +17,32 @@ COVERAGE = {
         + assembly("hat", "xa, first: 20, last: 99")
         + assembly("zinc-lid", "xa, first: 1, last: 99, option: true"),
         [("standards-conflict", 6, "hat and lid are both surely on XA 20 to XA 20 at body/cover")],
+    ),
+    "two standards by two sources": (
+        LID + assembly("hat", "xa, first: 20, last: 99").replace("book", "list") + LIST,
+        [],
+    ),
+    "two standards, of which one names nobody": (
+        LID + assembly("hat", "xa, first: 20, last: 99").replace(", evidence: [{source: book}]", ""),
+        [
+            ("standards-conflict", 6, "hat and lid are both surely on XA 20 to XA 20 at body/cover"),
+            ("statement-without-evidence", 6, "a span without evidence"),
+        ],
+    ),
+    "a third from one of the two sources": (
+        LID
+        + assembly("hat", "xa, first: 20, last: 99").replace("book", "list")
+        + assembly("cap", "xa, first: 20, last: 20").replace("book", "list")
+        + LIST,
+        [("standards-conflict", 6, "cap and hat are both surely on XA 20 to XA 20 at body/cover")],
+    ),
+    "one of two claims against what the same source says elsewhere": (
+        assembly("lid", "xa, first: 1, last: 20", "xa, first: 1, last: 30, anchor: b").replace(
+            "b, evidence: [{source: book}]", "b, evidence: [{source: list}]"
+        )
+        + assembly("hat", "xa, first: 21, last: 99")
+        + LIST,
+        [],
     ),
     "two standards, and a third that may be there": (
         LID

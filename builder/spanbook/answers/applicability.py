@@ -11,7 +11,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-from spanbook.answers.bounds import reach_of
+from spanbook.answers.bounds import pieces, reach_of
+from spanbook.answers.claims import Claims, runs_of
+from spanbook.answers.placed import Placed, placed
 from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
 from spanbook.ground.memo import Memo
@@ -30,7 +32,7 @@ from spanbook.register.statements import Fitting
 
 class State(StrEnum):
     """settled: one, surely. choice: one and its options, or options only. unsure: some only possibly.
-    conflict: two standards, surely. blank: nothing is known."""
+    conflict: two standards, each surely by what is claimed of it. blank: nothing is known."""
 
     SETTLED = "settled"
     CHOICE = "choice"
@@ -41,10 +43,14 @@ class State(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """An assembly by one of its spans, and whether the span covers the numbers in question."""
+    """An assembly by one of its spans, and whether it was on the numbers in question.
+
+    `covers` is by all that is claimed of the same run, `says` by this span alone.
+    """
 
     fitting: Fitting
     covers: Covers
+    says: Covers
 
     @property
     def assembly(self) -> Assembly:
@@ -58,9 +64,6 @@ class Fit:
         """What left the works first; the sure before the possible, standards before options; then by id."""
         later = self.span.fitted != "factory"
         return later, self.covers is Covers.MAYBE, self.span.option, self.assembly.id
-
-
-Placed = tuple[Fitting, Reach]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +115,9 @@ class Card:
 
 def segments(issued: SpanSet, placed: Iterable[Placed]) -> tuple[Segment, ...]:
     """The segments that the factory spans among those at a place make, in rising order."""
-    factory = [one for one in placed if one[0].span.fitted == "factory"]
+    factory = [one for one in placed if one.fitting.span.fitted == "factory"]
     found: list[Segment] = []
-    for piece in pieces(issued, [covers for _, covers in factory]):
+    for piece in pieces(issued, [one.reach for one in factory]):
         fits = tuple(covering(factory, piece.first))
         if found and found[-1].fits == fits:
             found[-1] = Segment(found[-1].first, piece.last, found[-1].state, fits)
@@ -124,16 +127,22 @@ def segments(issued: SpanSet, placed: Iterable[Placed]) -> tuple[Segment, ...]:
 
 
 def state_of(fits: Iterable[Fit]) -> State:
-    """The state of numbers that these factory fits, and no others, cover."""
+    """The state of numbers that these factory fits, and no others, cover: by assemblies, not by spans."""
     fits = tuple(fits)
     standards = [fit for fit in fits if not fit.span.option]
-    if len({fit.assembly for fit in standards if fit.covers is Covers.YES}) > 1:
+    if len({fit.assembly for fit in claimed(fits)}) > 1:
         return State.CONFLICT
-    if any(fit.covers is Covers.MAYBE for fit in fits):
+    sure = {fit.assembly for fit in fits if fit.covers is Covers.YES}
+    if any(fit.assembly not in sure for fit in fits):
         return State.UNSURE
     if not fits:
         return State.BLANK
     return State.SETTLED if len(fits) == len(standards) else State.CHOICE
+
+
+def claimed(fits: Iterable[Fit]) -> tuple[Fit, ...]:
+    """The standards among fits that are surely there by what their own span says."""
+    return tuple(fit for fit in fits if fit.says is Covers.YES and not fit.span.option)
 
 
 def positions_of(register: Register, machine: Machine) -> tuple[str, ...]:
@@ -153,6 +162,7 @@ class Fits:
         self.positions = Memo(self._positions)
         self._told_alike = Memo(self._pieces_at)
         self._placed = Memo(self._placed_at)
+        self._runs = Memo(self._runs_at)
         self._segments = Memo(self._segments_at)
 
     def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
@@ -180,7 +190,7 @@ class Fits:
         series, _ = place
         spans = (span for conversion in self.register.conversions.values() for span in conversion.serials)
         converted = (reach_of(span, series) for span in spans if span.series == series.id)
-        return tuple(pieces(series.issued, (*(covers for _, covers in self._placed(place)), *converted)))
+        return tuple(pieces(series.issued, (*(one.reach for one in self._placed(place)), *converted)))
 
     def _reach(self, fitting: Fitting) -> Reach:
         """What a span of an assembly surely and possibly covers."""
@@ -206,9 +216,19 @@ class Fits:
         return self._placed((series, position))
 
     def _placed_at(self, place: tuple[Series, str]) -> tuple[Placed, ...]:
+        return placed(self._runs(place))
+
+    def _runs_at(self, place: tuple[Series, str]) -> tuple[Claims, ...]:
         series, position = place
-        fittings = self.register.fittings.get((series.id, position), ())
-        return tuple((fitting, self.reach(fitting)) for fitting in fittings)
+        return runs_of(self.register.fittings.get((series.id, position), ()), series)
+
+    def runs(self, series: Series, position: str) -> tuple[Claims, ...]:
+        """All that is claimed there, by the runs that the claims are made on."""
+        return self._runs((series, position))
+
+    def claims(self, fitting: Fitting) -> Claims:
+        """Every claim on the run that a span speaks of, itself too, rising."""
+        return next(run for run in self._runs((fitting.series, fitting.assembly.position)) if fitting in run)
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         """The segments of a series at a position, in rising order."""
@@ -257,25 +277,6 @@ def may_be(register: Register, text: str) -> tuple[Reading, ...]:
 
 def covering(spans: Iterable[Placed], number: int) -> list[Fit]:
     """The fits at a number in their order."""
-    fits = (Fit(fitting, r.covers(number)) for fitting, r in spans)
-    return sorted((fit for fit in fits if fit.covers is not Covers.NO), key=Fit.order)
-
-
-def pieces(issued: SpanSet, reaches: Iterable[Reach]) -> Iterator[Span]:
-    """The issued numbers, cut wherever anything begins or ends."""
-    if not issued:
-        return
-    edges = {
-        edge
-        for r in reaches
-        for spans in (r.surely, r.possibly)
-        for span in spans
-        for edge in (span.first, None if span.last is None else span.last + 1)
-        if edge is not None
-    }
-    firsts = sorted({issued.first, *edges})
-    lasts = [*(first - 1 for first in firsts[1:]), None]
-    for first, last in zip(firsts, lasts, strict=True):
-        inside = SpanSet.run(first, last) & issued
-        if inside:
-            yield Span(inside.first, inside.last)
+    says = ((one, one.reach.covers(number)) for one in spans)
+    fits = (Fit(one.fitting, one.heard(number), covers) for one, covers in says if covers is not Covers.NO)
+    return sorted(fits, key=Fit.order)

@@ -1,10 +1,11 @@
-"""Where the ends of a recorded span lie, and what it covers for that."""
+"""Where the ends of a recorded span lie, what it covers for that, and numbers cut where anything changes."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from math import inf
 
-from spanbook.ground.intervals import Bound, Reach, reach
+from spanbook.ground.intervals import Bound, Reach, Span, SpanSet, reach
 from spanbook.reading.records import Around, End, Series, SeriesSpan
 
 
@@ -28,3 +29,23 @@ def _bound(end: End, first: int, last: float) -> Bound:
 def reach_of(span: SeriesSpan, series: Series) -> Reach:
     """What a span surely and possibly covers among the numbers that were issued."""
     return reach(*bounds_of(span, series), series.issued)
+
+
+def pieces(issued: SpanSet, reaches: Iterable[Reach]) -> Iterator[Span]:
+    """The issued numbers, cut wherever anything begins or ends."""
+    if not issued:
+        return
+    edges = {
+        edge
+        for r in reaches
+        for spans in (r.surely, r.possibly)
+        for span in spans
+        for edge in (span.first, None if span.last is None else span.last + 1)
+        if edge is not None
+    }
+    firsts = sorted({issued.first, *edges})
+    lasts = [*(first - 1 for first in firsts[1:]), None]
+    for first, last in zip(firsts, lasts, strict=True):
+        inside = SpanSet.run(first, last) & issued
+        if inside:
+            yield Span(inside.first, inside.last)

@@ -52,10 +52,10 @@ def _joined(fittings: list[Fitting], series: Series) -> Iterator[Claims]:
         yield tuple(held)
 
 
-def place(fitting: Fitting, series: Series) -> list[tuple[float, float]]:
-    """What spans are put in order by: where they begin, then where they end."""
+def place(fitting: Fitting, series: Series) -> tuple[tuple[float, float], tuple[float, float], str]:
+    """What spans are put in order by: where they begin, where they end; of those alike, their anchors."""
     first, last = bounds_of(fitting.span, series)
-    return [(first.low, last.low), (first.high, last.high)]
+    return (first.low, last.low), (first.high, last.high), fitting.span.anchor or ""
 
 
 def claimed(earlier: Fitting, later: Fitting, series: Series) -> Run | None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.answers.applicability import Fits, Segment, State
-from spanbook.ground.intervals import Covers, SpanSet
+from spanbook.answers.applicability import Fits, Segment, State, claimed
+from spanbook.answers.placed import of_one_mouth
+from spanbook.ground.intervals import SpanSet
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Series
@@ -47,6 +48,12 @@ OPTION_WITHOUT_STANDARD = Rule(
 )
 
 
+_TODO = (
+    "correct one span, or widen it to a pair if nobody knows; where two sources disagree, name each of them "
+    "under evidence"
+)
+
+
 @dataclass(frozen=True, slots=True)
 class _Place:
     """The factory spans of one position in one series, and the segments they make."""
@@ -71,7 +78,16 @@ def _conflict(fits: Fits) -> Iterator[Finding]:
         for segment in place.segments:
             if segment.state is not State.CONFLICT:
                 continue
-            sure = [f for f in segment.fits if f.covers is Covers.YES and not f.span.option]
+            sure = [
+                fit
+                for fit in claimed(segment.fits)
+                if any(
+                    fit.assembly is not other.assembly and of_one_mouth(fit.fitting, other.fitting)
+                    for other in claimed(segment.fits)
+                )
+            ]
+            if not sure:
+                continue  # sources that disagree are no error of the records
             show = place.series.stamp.show
             numbers = show(segment.first) + (
                 f" to {show(segment.last)}" if segment.last is not None else " on"
@@ -79,7 +95,11 @@ def _conflict(fits: Fits) -> Iterator[Finding]:
             titles = " and ".join(dict.fromkeys(fit.assembly.id for fit in sure))
             where = _place_of(fits, sure[-1].fitting)
             read = f"{titles} are both surely on {numbers} at {place.position}"
-            yield Finding(where, read, "correct one span, or widen it to a pair if nobody knows")
+            yield Finding(
+                where,
+                read,
+                _TODO,
+            )
 
 
 def _hole(fits: Fits) -> Iterator[Finding]:

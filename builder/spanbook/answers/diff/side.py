@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import covering, pieces, state_of
+from spanbook.answers.applicability import covering, state_of
+from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break, all_breaks
 from spanbook.answers.diff.model import Answer, Held, RecordKey, StatementKey
 from spanbook.answers.questions import About, Question, questions
@@ -78,7 +79,7 @@ class Side:
         """What the issued numbers of a series have at a position, in rising order."""
         series = self.answers.fits.register.series[series_id]
         placed = self.answers.fits.placed(series, position)
-        for piece in pieces(series.issued, [reach for *_, reach in placed]):
+        for piece in pieces(series.issued, [one.reach for one in placed]):
             found = covering(placed, piece.first)
             state = state_of(fit for fit in found if fit.span.fitted == "factory")
             held = (

@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
-from spanbook.answers.applicability import Fit, State, covering, pieces
-from spanbook.answers.bounds import reach_of
+from spanbook.answers.applicability import Fit, State, covering
+from spanbook.answers.bounds import pieces, reach_of
 from spanbook.answers.questions import Question, anchor
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Series
@@ -107,7 +107,7 @@ def _position(site: Site, series: Series, path: str, lines: _Lines) -> list[Any]
     spans = site.answers.fits.placed(series, path)
     runs: list[list[Any]] = []
     found = site.segments(series, path)
-    for piece in pieces(series.issued, [reach for *_, reach in spans]):
+    for piece in pieces(series.issued, [one.reach for one in spans]):
         first = piece.first
         segment = next(s for s in found if first in s)
         numbers = [lines.number(fit) for fit in covering(spans, first)]
