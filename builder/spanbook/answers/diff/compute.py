@@ -148,9 +148,10 @@ def _orders(old: Answers, new: Answers) -> Iterator[OrderChange]:
             yield OrderChange(key, was, now)
 
 
-def _of_orders(register: Register) -> list[Record]:
-    """The records that orders come from, told apart by identity."""
-    return [record for record in register.records if isinstance(record, Supersession | PartRecord)]
+def _of_orders(register: Register) -> list[tuple[Record, str | None]]:
+    """The records that orders come from, told apart by identity, and whose numbers they mean."""
+    found = (record for record in register.records if isinstance(record, Supersession | PartRecord))
+    return [(record, register.owner(record)) for record in found]
 
 
 def _ordered(answers: Answers) -> dict[PartKey, Ordered]:
