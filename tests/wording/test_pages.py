@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from spanbook.answers.applicability import Fits
 from spanbook.ground.intervals import Covers
+from spanbook.ground.measures import both_ways
 from spanbook.reading.records import Assembly, Size
 from spanbook.wording import lists, pages
 from spanbook.wording.charts import assembly_chart, fit_bar, machine_chart, position_chart, segment_bar
 from spanbook.wording.finder import say
-from spanbook.wording.records import evidence_sort, size_title
+from spanbook.wording.records import evidence_sort, size_title, size_words
 from tests.support.registers import lid, record, register
 
 MADE = register(lid("lid", "first: 1, last: 4"))
@@ -50,6 +51,10 @@ def test_the_finder_puts_values_in_order() -> None:
     assert say("exact", "Hinge", "Example {} Works") == "Hinge (Example {} Works)"
 
 
+def _depth(number: str | None) -> Size:
+    return Size("Depth", number, "1", "mm", None, None, None, None)
+
+
 def test_evidence_and_sizes_by_sort() -> None:
     book = "{kind: source, id: book, title: B, class: service-letter}"
     seen = (
@@ -59,5 +64,13 @@ def test_evidence_and_sizes_by_sort() -> None:
     made = register(record(book, "source", "book"), record(seen, "teardown", "t"))
     assert evidence_sort(made.sources["book"]) == "service letter"
     assert evidence_sort(made.teardowns["t"]) == "teardown, likely original"
-    assert size_title(Size("Depth", "P-1", "1", "mm")) == "Depth of P-1"
-    assert size_title(Size("Depth", None, "1", "mm")) == "Depth"
+    assert size_title(_depth("P-1")) == "Depth of P-1"
+    assert size_title(_depth(None)) == "Depth"
+
+
+def test_a_size_says_how_it_was_read_and_which_standard_it_is() -> None:
+    plain = _depth(None)
+    assert size_words(plain) == both_ways("1", "mm")
+    full = Size("Diameter", None, "5/16", "in", "3/8", "caliper", "worn", "5/16 BSW")
+    ends = f"{both_ways('5/16', 'in')} to {both_ways('3/8', 'in')}"
+    assert size_words(full) == f"{ends}, 5/16 BSW; caliper, worn"

@@ -16,9 +16,11 @@ from spanbook.answers.assumed import Assumed
 from spanbook.answers.breaks import Break, breaks_at
 from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import Question, questions
+from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.this_machine import Machines
 from spanbook.ground.memo import Memo
+from spanbook.ground.standards import Sort
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement, Subject
@@ -93,6 +95,11 @@ class Answers:
 
     def questions_of(self, series: Series) -> Sequence[Question]:
         return self._questions_of.get(series, ())
+
+    @cached_property
+    def recorded_standards(self) -> Mapping[Sort, Mapping[str, int]]:
+        """How many things of each series of standard sizes are recorded."""
+        return recorded_standards(self.register)
 
     @cached_property
     def ordering(self) -> Ordering:

@@ -111,11 +111,15 @@ class Measure:
 
 @dataclass(frozen=True, slots=True)
 class Sized:
-    """The likely sizes, best first; `next` is None where nothing in reach would part the first two."""
+    """The likely sizes, best first; `next` is None where nothing in reach would part the first two.
+
+    `recorded` is what the prior rests on: how many things of each series are recorded.
+    """
 
     sort: Sort
     likely: tuple[Likely, ...]
     next: Measure | None
+    recorded: Mapping[str, int]
 
 
 def size(
@@ -141,7 +145,7 @@ def size(
         for weight, one in ranked
         if weight >= WORTH_TELLING * total
     )
-    return Sized(fitting[0].sort, likely, _next(likely, readings))
+    return Sized(fitting[0].sort, likely, _next(likely, readings), recorded or {})
 
 
 def _prior(among: Iterable[Standard], recorded: Mapping[str, int]) -> dict[str, float]:

@@ -168,7 +168,8 @@ class OpenRegister(Register):
         Threads to the inch or a pitch in mm, and the angle of the flanks in degrees, tell a thread; `inside`
         is the bore of its nut. Raises ValueError, saying what to write, for what is no size.
         """
-        return sizes(Asked(text, per_inch, pitch, flanks, inside, sort, read_with, state), {})
+        asked = Asked(text, per_inch, pitch, flanks, inside, sort, read_with, state)
+        return sizes(asked, self.answers.recorded_standards)
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

@@ -10,17 +10,18 @@ import re
 import unicodedata
 from fractions import Fraction
 
-_MM_OF = {"in": Fraction(254, 10), "thou": Fraction(254, 10_000), "mm": Fraction(1), "µm": Fraction(1, 1000)}
+# How many millimetres make one of each unit of length.
+MM_OF = {"in": Fraction(254, 10), "thou": Fraction(254, 10_000), "mm": Fraction(1), "µm": Fraction(1, 1000)}
 _KG_OF_LB = Fraction(45359237, 10**8)
 _BAR_OF_PSI = _KG_OF_LB * Fraction(980665, 10**5) / (Fraction(254, 10**4) ** 2) / 10**5
 
 # What each unit is told in besides, and how many of those make one. A pint is 0.568 litre in one country
 # and 0.473 in another, and the record does not say which: it is left as it stands.
 _OTHER = {
-    "in": ("mm", _MM_OF["in"]),
-    "thou": ("mm", _MM_OF["thou"]),
-    "mm": ("in", 1 / _MM_OF["in"]),
-    "µm": ("thou", _MM_OF["µm"] / _MM_OF["thou"]),
+    "in": ("mm", MM_OF["in"]),
+    "thou": ("mm", MM_OF["thou"]),
+    "mm": ("in", 1 / MM_OF["in"]),
+    "µm": ("thou", MM_OF["µm"] / MM_OF["thou"]),
     "lb": ("kg", _KG_OF_LB),
     "kg": ("lb", 1 / _KG_OF_LB),
     "psi": ("bar", _BAR_OF_PSI),
@@ -53,8 +54,8 @@ def agree(one: tuple[str, str], other: tuple[str, str]) -> bool:
     (value, unit), (value_2, unit_2) = one, other
     if unit == unit_2:
         scale = scale_2 = Fraction(1)
-    elif unit in _MM_OF and unit_2 in _MM_OF:
-        scale, scale_2 = _MM_OF[unit], _MM_OF[unit_2]
+    elif unit in MM_OF and unit_2 in MM_OF:
+        scale, scale_2 = MM_OF[unit], MM_OF[unit_2]
     else:
         return False
     apart = step(value) * scale + step(value_2) * scale_2

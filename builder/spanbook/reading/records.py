@@ -30,6 +30,8 @@ Fitted = Literal["factory", "service", "field"]
 Interchange = Literal["both", "new-for-old"]
 Condition = Literal["untouched", "likely-original", "altered", "unknown"]
 Supplied = Literal["yes", "no", "unknown"]
+ReadWith = Literal["rule", "caliper", "micrometer", "thread-gauge", "feeler", "drill", "printed"]
+Worn = Literal["new", "used", "worn"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,12 +106,16 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Size:
-    """A measurement as it was typed: `value` is a decimal or a fraction in `unit`."""
+    """A measurement as it was typed: `value`, a decimal or a fraction in `unit`, and its upper end `to`."""
 
     what: str
     number: str | None
     value: str
     unit: str
+    to: str | None
+    read_with: ReadWith | None
+    state: Worn | None
+    standard: str | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from spanbook.reading.records import Evidence, PartUse, Record, Size, Source, Supersession, Teardown
+from collections.abc import Mapping
+
+from spanbook.ground.measures import both_ways
+from spanbook.reading.records import Evidence, PartUse, ReadWith, Record, Size, Source, Supersession, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, times
 
@@ -84,6 +87,17 @@ def evidence_sort(by: Source | Teardown) -> str:
     return f"teardown, {CONDITIONS[by.condition]}"
 
 
+READ_WITH: Mapping[ReadWith, str] = {
+    "rule": "rule",
+    "caliper": "caliper",
+    "micrometer": "micrometer",
+    "thread-gauge": "thread gauge",
+    "feeler": "feeler gauge",
+    "drill": "drill",
+    "printed": "as printed",
+}
+
+
 def _uses(uses: tuple[PartUse, ...]) -> str:
     return listed([times(use.quantity, use.number) for use in uses])
 
@@ -91,3 +105,12 @@ def _uses(uses: tuple[PartUse, ...]) -> str:
 def size_title(size: Size) -> str:
     """What was measured, and of which part where it is said."""
     return f"{size.what} of {size.number}" if size.number else size.what
+
+
+def size_words(size: Size) -> str:
+    """A size in both systems with how it was read: `0.310 in (7.87 mm), 5/16 BSW; caliper, worn`."""
+    ends = [both_ways(value, size.unit) for value in (size.value, size.to) if value]
+    how = [READ_WITH[size.read_with]] if size.read_with else []
+    how += [size.state] if size.state else []
+    told = [" to ".join(ends), *([size.standard] if size.standard else [])]
+    return "; ".join([", ".join(told), *([", ".join(how)] if how else [])])

@@ -18,6 +18,7 @@ FAMILIES: Mapping[str, str] = {
     "references": "References",
     "series": "Series",
     "spans": "Spans",
+    "sizes": "Sizes",
     "coverage": "What fits a position",
     "names": "Numbers and names",
     "supersessions": "Supersessions",

@@ -17,6 +17,15 @@ SORTS = {
     Sort.DRILL: "a drill",
     Sort.TUBE: "a tube",
 }
+_NAMED = {
+    Sort.THREAD: "thread",
+    Sort.JAW: "head",
+    Sort.O_RING: "O-ring",
+    Sort.BEARING: "bearing",
+    Sort.SIEVE: "sieve",
+    Sort.DRILL: "drill",
+    Sort.TUBE: "tube",
+}
 DIMENSIONS = {
     Dimension.DIAMETER: "its diameter",
     Dimension.MINOR: "its bore",
@@ -87,6 +96,16 @@ def _by(one: Difference) -> str:
     return f"{one.by * 1000 / 25.4:.0f} thou ({one.by:.2f} mm)"
 
 
+def recorded_words(found: Sized) -> str:
+    """What was taken as likely before anything was measured: `12 of 14 threads recorded here are BSW.`"""
+    if not found.recorded:
+        return ""
+    series, most = max(found.recorded.items(), key=lambda one: (one[1], one[0]))
+    every = sum(found.recorded.values())
+    one, more = f"The only {_NAMED[found.sort]} recorded here is {series}", _NAMED[found.sort] + "s"
+    return f"{one}." if every == 1 else f"{most} of {every} {more} recorded here are {series}."
+
+
 def next_words(found: Sized) -> str:
     """What to measure to part the first two; that nothing in reach does, where there are two."""
     if len(found.likely) < 2:
@@ -109,3 +128,10 @@ def caution_words(found: Iterable[Sized]) -> Iterator[str]:
     yield from (_CAUTIONS[sort] for sort in sorts if sort in _CAUTIONS)
     if sorts:
         yield SAME_SIZE
+
+
+def same_size_words(found: Sized) -> str:
+    """What a recorded thing is the same size as: `By its sizes it is the same as the bearing 6203 …`"""
+    best = found.likely[0]
+    name, chance = f"{_NAMED[found.sort]} {best.standard.name}", chance_words(best.probability)
+    return f"By its sizes it is the same as the {name}, {chance}, by {best.standard.source}. {SAME_SIZE}"

@@ -113,6 +113,30 @@ def standards() -> tuple[Standard, ...]:
     )
 
 
+def named(text: str) -> Standard | None:
+    """The standard size that the trade's words name: `5/16 BSW`, `M8`, `ISO 15 6203`, `AS568-029`."""
+    return _by_name().get(_folded(text))
+
+
+@cache
+def _by_name() -> dict[str, Standard]:
+    found: dict[str, Standard] = {}
+    for one in standards():
+        # A number alone names a bearing; a jaw goes by the word, since a thread has its name.
+        behind = str(one.sort) if one.sort in (Sort.JAW, Sort.DRILL) else ""
+        for before in _BEFORE.get(one.sort, ("",)):
+            found.setdefault(_folded(f"{before}{one.name}{behind}"), one)
+    return found
+
+
+# What may stand before a size's own name.
+_BEFORE = {Sort.BEARING: ("", "iso15"), Sort.SIEVE: ("", "astme11", "sieve")}
+
+
+def _folded(text: str) -> str:
+    return "".join(text.lower().replace("×", "x").split()).replace("-", "")
+
+
 def _rows(table: str) -> Iterator[dict[str, str]]:
     text = (files(__name__) / f"{table}.csv").read_text(encoding="utf-8")
     yield from csv.DictReader(text.splitlines())

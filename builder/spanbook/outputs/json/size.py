@@ -25,6 +25,7 @@ def _sort(one: Sized) -> Object:
     measure = one.next
     return {
         "sort": str(one.sort),
+        "recorded": dict(sorted(one.recorded.items())),
         "likely": [_likely(likely) for likely in one.likely],
         "next": measure and _measure(measure),
         "next-words": next_words(one),

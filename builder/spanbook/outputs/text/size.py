@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from spanbook.answers.sizing import Sized
-from spanbook.wording.sizing import NOTHING, caution_words, likely_words, next_words, sort_words
+from spanbook.wording.sizing import (
+    NOTHING,
+    caution_words,
+    likely_words,
+    next_words,
+    recorded_words,
+    sort_words,
+)
 
 INDENT = "   "
 MOST = 5  # of one sort
@@ -20,5 +27,4 @@ def as_text(found: Sequence[Sized]) -> str:
 def _sort(one: Sized) -> Iterator[str]:
     yield sort_words(one)
     yield from (INDENT + likely_words(likely) for likely in one.likely[:MOST])
-    if told := next_words(one):
-        yield INDENT + told
+    yield from (INDENT + told for told in (recorded_words(one), next_words(one)) if told)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.ground.measures import both_ways
+from spanbook.answers.recorded_sizes import by_sizes
 from spanbook.reading.records import Mark, PartRecord, Size
 from spanbook.register.model import Part
 from spanbook.register.statements import Measurement, Use
@@ -19,7 +19,8 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.lists import PARTS
 from spanbook.wording.pages import PART_NUMBER
-from spanbook.wording.records import SUPPLIED, size_title
+from spanbook.wording.records import SUPPLIED, size_title, size_words
+from spanbook.wording.sizing import same_size_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import part_summary
 
@@ -68,6 +69,7 @@ class PartView:
     tell: tuple[str, ...]
     material: str | None
     sizes: tuple[SizeSaid, ...]
+    same_size: str
     supplied: str
     supplied_by: str | None
     trust: Trust | None
@@ -117,6 +119,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         tell=record.tell if record else (),
         material=record.material if record else None,
         sizes=tuple(_sizes(site, record)) if record else (),
+        same_size=_same_size(site, record) if record else "",
         supplied=SUPPLIED[record.supplied if record else "unknown"],
         supplied_by=record.supplier if record else None,
         trust=trust(site, record) if record else None,
@@ -155,6 +158,11 @@ def _sizes(site: Site, record: PartRecord) -> Iterator[SizeSaid]:
             yield SizeSaid(row.what, row.value, statement.anchor, trust(site, subject))
 
 
+def _same_size(site: Site, record: PartRecord) -> str:
+    found = by_sizes(record.sizes, site.answers.recorded_standards)
+    return same_size_words(found) if found else ""
+
+
 def size_row(size: Size) -> SizeRow:
     """A measurement in its own unit and in the other system's."""
-    return SizeRow(size_title(size), both_ways(size.value, size.unit))
+    return SizeRow(size_title(size), size_words(size))

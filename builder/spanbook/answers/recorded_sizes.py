@@ -1,0 +1,118 @@
+"""Sizes in records and the standards they name: what a thing is by its sizes, and what a size excludes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from spanbook.answers.sizing import Difference, Off, Reading, Sized, Tool, Wear, difference, size
+from spanbook.ground.matching import words
+from spanbook.ground.measures import MM_OF, read, step
+from spanbook.ground.standards import Dimension, Sort, Standard, named, standards
+from spanbook.reading.records import PartRecord, Size
+from spanbook.register.model import Register
+
+# Words that say which dimension a size is, for each sort of thing; the first that stands in `what` decides.
+_WORDS: Mapping[Sort, Mapping[str, Dimension]] = {
+    Sort.THREAD: {
+        "bore": Dimension.MINOR,
+        "minor": Dimension.MINOR,
+        "pitch": Dimension.PITCH,
+        "thread": Dimension.DIAMETER,
+        "diameter": Dimension.DIAMETER,
+    },
+    Sort.JAW: {"flats": Dimension.ACROSS, "jaw": Dimension.ACROSS},
+    Sort.O_RING: {
+        "section": Dimension.SECTION,
+        "thickness": Dimension.SECTION,
+        "inside": Dimension.INSIDE,
+        "bore": Dimension.INSIDE,
+    },
+    Sort.BEARING: {
+        "bore": Dimension.INSIDE,
+        "inside": Dimension.INSIDE,
+        "outside": Dimension.OUTSIDE,
+        "width": Dimension.WIDTH,
+    },
+    Sort.SIEVE: {"opening": Dimension.GAP, "gap": Dimension.GAP, "mesh": Dimension.GAP},
+    Sort.DRILL: {"hole": Dimension.DIAMETER, "drill": Dimension.DIAMETER},
+    Sort.TUBE: {"outside": Dimension.OUTSIDE},
+}
+# Sorts that sizes alone give away: those with more than one of their own.
+_TOLD_BY_SIZES = (Sort.BEARING, Sort.O_RING)
+
+
+@dataclass(frozen=True, slots=True)
+class Excluded:
+    """A size that cannot be of the standard it names, and how far it is off."""
+
+    size: Size
+    standard: Standard
+    difference: Difference
+
+
+def dimension_of(what: str, sort: Sort) -> Dimension | None:
+    """Which dimension of that sort of thing the words of a size mean."""
+    said = words(what)
+    return next((dimension for word, dimension in _WORDS[sort].items() if word in said), None)
+
+
+def excluded(one: Size) -> Excluded | None:
+    """Whether a size excludes the standard it names; None where it does not, or the standard is not known."""
+    standard = named(one.standard) if one.standard else None
+    if standard is None:
+        return None
+    reading = _reading(one, standard.sort)
+    if reading is None or standard.zone(reading.what) is None:
+        return None
+    found = difference(standard, reading)
+    if found.off is Off.FITS or (found.off is Off.WORN and one.state in (None, "used", "worn")):
+        return None
+    return Excluded(one, standard, found)
+
+
+def by_sizes(sizes: Sequence[Size], recorded: Mapping[Sort, Mapping[str, int]]) -> Sized | None:
+    """What a thing with these sizes is the same size as; None unless they are all of some sort's."""
+    for sort in _TOLD_BY_SIZES:
+        readings = [reading for reading in (_reading(one, sort) for one in sizes) if reading]
+        wanted = set(_WORDS[sort].values())
+        if {reading.what for reading in readings} == wanted and len(readings) == len(wanted):
+            return size(readings, (one for one in standards() if one.sort is sort), recorded.get(sort, {}))
+    return None
+
+
+def _reading(one: Size, sort: Sort) -> Reading | None:
+    """A size as a reading, if it is a length and its words say which dimension it is."""
+    what = dimension_of(one.what, sort)
+    if what is None or one.unit not in MM_OF:
+        return None
+    unit = MM_OF[one.unit]
+    low, high = read(one.value) * unit, read(one.to or one.value) * unit
+    if low > high or low <= 0:
+        return None
+    # A fraction is a name as much as a reading: nobody means to the nearest half by 1 1/2.
+    either = 0 if "/" in one.value else step(one.value) * unit / 2
+    tool = Tool(one.read_with) if one.read_with else Tool.CALIPER
+    wear = Wear(one.state) if one.state else Wear.USED
+    return Reading(what, float(low - either), float(high + either), tool, wear)
+
+
+def recorded_standards(register: Register) -> Mapping[Sort, Mapping[str, int]]:
+    """How many things of each series of standard sizes are recorded, each part and standard once."""
+    found = {(key, standard.sort, standard) for key, standard in _named(register)}
+    counts: dict[Sort, Counter[str]] = {}
+    for _, sort, standard in found:
+        counts.setdefault(sort, Counter())[standard.series] += 1
+    return counts
+
+
+def _named(register: Register) -> Iterator[tuple[str, Standard]]:
+    for record in register.part_records.values():
+        yield from ((record.id, standard) for standard in _standards(record))
+
+
+def _standards(record: PartRecord) -> Iterator[Standard]:
+    for one in record.sizes:
+        if standard := named(one.standard) if one.standard else None:
+            yield standard
