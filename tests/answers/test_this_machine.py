@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.answers.applicability import read_serial
+from spanbook.answers.applicability import State, read_serial
 from spanbook.answers.meaning import Means
 from spanbook.answers.questions import About
 from spanbook.answers.standing import GOOD, Standing
@@ -42,7 +42,7 @@ def test_what_was_seen_stands_apart_from_what_is_recorded() -> None:
     assert [one.assembly.id for one in here.meaning.against] == ["edge-strainer", "waste-packed-filter"]
     assert [left.fit.assembly.id for left in place.left] == ["waste-packed-filter"]
     assert place.left[0].judgement.standing is Standing.DISPUTED
-    assert place.disputed
+    assert place.known is Standing.DISPUTED
     assert [changed.assembly.id for changed in place.changed] == ["cartridge-filter"]
     assert not demo("HK 701", "lubrication/oil-pump").seen
 
@@ -114,7 +114,7 @@ def test_two_on_one_number_speak_against_each_other() -> None:
     assert [fitting.assembly.id for fitting in here.meaning.against] == ["both"]
     place = cover(machine("XA 2", both))
     assert {left.judgement.standing for left in place.left} == {Standing.DISPUTED}
-    assert place.disputed
+    assert place.known is State.CONFLICT
 
 
 def test_what_may_have_come_later_is_told_once_for_each_assembly() -> None:

@@ -32,7 +32,7 @@ def community(tmp_path: Path) -> Path:
 def test_from_a_form_to_a_changed_answer(community: Path, served: str, chromium: Browser) -> None:
     page = chromium.new_context(accept_downloads=True).new_page()
     page.goto(f"{served}card/?serial=HK+600")
-    page.wait_for_selector("[data-out] table")
+    page.wait_for_selector("[data-done]")
     asked = "which of these two is your oil filter"
     before = page.locator(".sb-open").text_content() or ""
     assert "Owners of HK 593 to HK 606: " + asked in before
@@ -56,10 +56,14 @@ def test_from_a_form_to_a_changed_answer(community: Path, served: str, chromium:
     site = community / "site"
     assert CliRunner().invoke(main, ["build", str(community)]).exit_code == 0
     page.goto((site / "card/index.html").as_uri() + "?serial=HK+603")
-    page.wait_for_selector("[data-out] table")
+    page.wait_for_selector("[data-done]")
     after = page.locator(".sb-open").text_content() or ""
     assert asked in after
     assert "Owners of HK 593 to HK 606" not in after  # one more look has narrowed the break
+    page.goto((site / "card/index.html").as_uri() + "?serial=HK+600")
+    page.wait_for_selector("[data-done]")
+    assert "Seen on this machine" in page.locator("[data-out]").inner_text()
+    assert asked not in (page.locator(".sb-open").text_content() or "")  # its owner has answered
     page.goto((site / "index.html").as_uri())
     page.locator("input[name=q]").fill("HK 600 tolland")
     page.wait_for_selector("[role=option]")

@@ -3,11 +3,23 @@
 from __future__ import annotations
 
 import json
+from itertools import accumulate
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import reading_of
 from spanbook.site import assets
+from spanbook.site.card import seen as card_seen
+from spanbook.site.card import tables as card
+from spanbook.site.card.tables import changes
 from spanbook.site.common import Site
 from spanbook.site.forms import records
+from spanbook.wording.questions import question_words
+from tests.support.machines import answers, seen
 from tests.support.registers import record, register
 
 EVIL = "</script><script>alert(1)</script><!--"
@@ -26,5 +38,45 @@ def test_no_table_can_close_its_script() -> None:
 def test_a_form_is_filled_with_what_was_typed() -> None:
     made = records.files(register(record(SOURCE, "source", "evil")))
     (table,) = (data.decode() for address, data in made.items() if "records-source-" in address)
-    block = json.loads(table.split(",", 1)[1].rsplit(")", 1)[0])
+    block = _table(table.encode())
     assert block["evil"]["record"]["title"] == EVIL
+
+
+@given(st.lists(st.integers(0, 4), min_size=1, max_size=40), st.integers(1, 50))
+def test_where_what_is_said_changes(steps: list[int], first: int) -> None:
+    """Of a row of values that never come back, every place at which the value is another."""
+    values = list(accumulate(steps))
+    last = first + len(values) - 1
+    wanted = [first + i for i in range(1, len(values)) if values[i] != values[i - 1]]
+    assert list(changes(first, last, lambda n: values[n - first])) == wanted
+
+
+def test_machines_that_were_seen_stand_in_blocks_by_their_numbers(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(card_seen, "MACHINES_OF_A_BLOCK", 2)
+    looks = [seen(f"t{n}", f"XA {n}", "early") for n in (2, 5, 12)]
+    made = answers(*looks, seen("again", "XA 5", "far"), seen("worn", "XA 1?", "late"))
+    files = card.files(Site(made))
+    table = _table(files["assets/card/xa.js"])
+    assert table["seen"] == [2, 12]
+    blocks = [_table(files[f"assets/card/xa-seen-{i}.js"]) for i in range(2)]
+    assert [sorted(block) for block in blocks] == [["2", "5"], ["12"]]
+    looks_of_5, rows_of_5, _ = blocks[0]["5"]
+    assert len(looks_of_5) == 2
+    assert [row[:2] for row in rows_of_5] == [
+        [0, "seen: far and early; recorded: possibly early, possibly late"]
+    ]
+    assert [text for text, *_ in table["worn"]] == ["XA 1?"]
+    assert "assets/card/xb-seen-0.js" not in files
+
+
+def test_a_machine_that_was_seen_has_questions_of_its_own() -> None:
+    made = answers(seen("t", "XA 17", "late", "altered"))
+    files = card.files(Site(made))
+    table, block = _table(files["assets/card/xa.js"]), _table(files["assets/card/xa-seen-0.js"])
+    asked = [table["questions"][i][1] for i in block["17"][2]]
+    reading = reading_of(made.register.series["xa"], 17)
+    assert asked == [question_words(made.register, q) for q in made.machines.of(reading).questions]
+
+
+def _table(data: bytes) -> Any:
+    return json.loads(data.decode().split(",", 1)[1].rsplit(")", 1)[0])

@@ -6,6 +6,8 @@ XA 1 to 10, `kit` turns the early one into `made` and `second` that into `remade
 
 from __future__ import annotations
 
+import random
+
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import reading_of
 from spanbook.answers.this_machine import ThisMachine
@@ -64,3 +66,28 @@ def machine_of(made: Answers, serial: str) -> ThisMachine:
     number = series.stamp.read(serial)
     assert number is not None
     return made.machines.of(reading_of(series, number))
+
+
+def random_world(chance: random.Random) -> Answers:
+    """A world of covers and drains with spans, conversions, teardowns and worn numbers at random."""
+
+    def span(i: int) -> str:
+        low = chance.randint(1, 14)
+        first = chance.choice([str(low), f"[{low}, {low + 2}]", "unknown"])
+        last = chance.choice([str(low + 5), f"[{low + 3}, {low + 6}]", "open", "unknown"])
+        fitted = chance.choice(["factory", "factory", "factory", "service", "field"])
+        option = ", option: true" if chance.random() < 0.2 else ""
+        return f"first: {first}, last: {last}, fitted: {fitted}, anchor: s-{i}{option}"
+
+    names = [f"a{i}" for i in range(chance.randint(3, 6))]
+    held = [lid(name, span(i), chance.choice(["", "{source: book}"])) for i, name in enumerate(names)]
+    held += [
+        kit(f"k{i}", chance.choice(names), chance.choice(names), 1, chance.choice([9, "[3, 12]", "open"]))
+        for i in range(chance.randint(0, 3))
+    ]
+    conditions = ["untouched", "likely-original", "altered", "unknown"]
+    for i in range(chance.randint(2, 9)):
+        number = chance.choice([str(chance.randint(1, 20)), f"{chance.randint(1, 9)}", "1?", "?", "??"])
+        found = chance.choice([*names, *names, None])
+        held.append(seen(f"t{i}", f"XA {number}", found, chance.choice(conditions)))
+    return Answers(register(BOOK, *held))

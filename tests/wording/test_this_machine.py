@@ -207,8 +207,9 @@ def test_the_short_answer() -> None:
     assert short("XA 6", seen("t", "XA 5", "late")) == "late, 99.0 %"
     third = lid("third", "first: [3, 5], last: 6")  # with three of them a share of two is no answer
     assert short("XA 5", seen("t", "XA 6", "early"), third) == "third, possibly early, possibly late"
-    assert short("XA 2", seen("t", "XA 2", "far")) == "seen: far"
+    assert short("XA 2", seen("t", "XA 2", "far")) == "seen: far; recorded: early"
+    assert short("XA 2", seen("t", "XA 2", "early")) == "seen: early, as recorded"
     both = seen("t", "XA 2", "far"), seen("u", "XA 2", "early"), seen("v", "XA 2", "far")
-    assert short("XA 2", *both) == "seen: far and early"
-    assert short("XA 2", seen("t", "XA 2", None)) == "seen: something that no record has"
+    assert short("XA 2", *both) == "seen: far and early; recorded: early"
+    assert short("XA 2", seen("t", "XA 2", None)) == ("seen: something that no record has; recorded: early")
     assert short("XA 2", seen("worn", "XA ?", "far")) == "early"

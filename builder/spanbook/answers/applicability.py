@@ -160,7 +160,7 @@ class Fits:
         self.possible = Memo(self._possible)
         self.reach = Memo(self._reach)
         self.positions = Memo(self._positions)
-        self._told_alike = Memo(self._pieces_at)
+        self.told_alike = Memo(self._pieces_at)
         self._placed = Memo(self._placed_at)
         self._runs = Memo(self._runs_at)
         self._segments = Memo(self._segments_at)
@@ -181,7 +181,7 @@ class Fits:
     def samples(self, teardown: Teardown, position: str) -> Iterator[Reading]:
         """One number for all those that a worn one may be and that the records of a position tell alike."""
         for may_be in self.possible(teardown):
-            for piece in self._told_alike((may_be.series, position)):
+            for piece in self.told_alike((may_be.series, position)):
                 if (number := may_be.lowest(piece.first, piece.last)) is not None:
                     yield reading_of(may_be.series, number)
 

@@ -21,7 +21,7 @@ from spanbook.answers.meaning import Meaning, meaning
 from spanbook.answers.questions import About, Question
 from spanbook.answers.standing import Judge, Judgement, Standing
 from spanbook.answers.worn import MayBe
-from spanbook.ground.intervals import Covers, Reach, Span
+from spanbook.ground.intervals import Covers, Reach
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
 
@@ -83,9 +83,11 @@ class ThisPosition:
         return self.segment.state
 
     @property
-    def disputed(self) -> bool:
-        """Whether somebody saw, or printed, otherwise than what the records surely have here."""
-        return any(left.disputed and left.fit.covers is Covers.YES for left in self.left)
+    def known(self) -> State | Standing:
+        """How well it is known what it left the works with: the state, or that somebody saw, or printed,
+        otherwise than what the records surely have here."""
+        disputed = any(left.disputed and left.fit.covers is Covers.YES for left in self.left)
+        return Standing.DISPUTED if disputed and self.state is not State.CONFLICT else self.state
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +179,7 @@ class Machines:
         """The questions that the owner of a machine could settle and nobody's look at it has answered."""
         finds = [find for t in self.seen_on(reading) for find in t.found]
         for question in self.asked(reading.series):
-            if reading.number in Span(question.first, question.last) and not answered(question, finds):
+            if reading.number in question.numbers and not answered(question, finds):
                 yield question
 
     def _judged(self, fit: Fit) -> Judgement:

@@ -15,7 +15,8 @@ class PageWords:
 
 
 CARD = PageWords(
-    "Machine card", "One machine by its serial number: what it left the works with, place by place."
+    "Machine card",
+    "One machine by its serial number: what was seen on it and what it left the works with, place by place.",
 )
 FORMS = PageWords(
     "Add what you found",

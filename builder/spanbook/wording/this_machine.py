@@ -30,6 +30,7 @@ from spanbook.wording.years import years_words
 SEEN = "Seen on this machine"
 PERHAPS_SEEN = "Seen on what may be this machine"
 LEFT = "Left the works with"
+ODDS = "The odds"
 CHANGED = "May have been changed to"
 QUESTIONS = "What this machine could settle"
 NOBODY_KNOWS = "Nobody knows yet."
@@ -67,9 +68,10 @@ def this_machine_words(register: Register, reading: Reading) -> str:
 
 def badge_words(place: ThisPosition) -> tuple[str, str]:
     """How well it is known what a position left the works with, in a word, and what that word means."""
-    if place.disputed and place.state is not State.CONFLICT:
-        return STANDINGS[Standing.DISPUTED], MEANINGS[Standing.DISPUTED]
-    return STATES[place.state], STATE_MEANINGS[place.state]
+    known = place.known
+    if isinstance(known, State):
+        return STATES[known], STATE_MEANINGS[known]
+    return STANDINGS[known], MEANINGS[known]
 
 
 def this_position_words(register: Register, place: ThisPosition) -> str:
@@ -79,9 +81,9 @@ def this_position_words(register: Register, place: ThisPosition) -> str:
 
 def short_words(register: Register, place: ThisPosition) -> str:
     """What a position has, in the fewest words: what was seen there, else what it left the works with."""
-    here = [_found_title(register, seen.find) for seen in place.seen if seen.exact]
+    here = [seen for seen in place.seen if seen.exact]
     if here:
-        return f"seen: {listed(list(dict.fromkeys(here)))}"
+        return _short_seen(register, place, here)
     standards = {left.fit.assembly for left in place.left}
     for odds in place.odds:
         likelier = odds.at.earlier if odds.before >= Fraction(1, 2) else odds.at.later
@@ -96,6 +98,13 @@ def looks(register: Register, machine: ThisMachine) -> Iterator[Pieces]:
         yield (NOT_SEEN,)
     for exact, teardowns in ((True, machine.teardowns), (False, machine.perhaps)):
         yield from (teardown_words(register, teardown, exact=exact) for teardown in teardowns)
+
+
+def _short_seen(register: Register, place: ThisPosition, here: Sequence[SeenHere]) -> str:
+    found = listed(list(dict.fromkeys(_found_title(register, seen.find) for seen in here)))
+    if all(seen.meaning.means is Means.AS_RECORDED for seen in here):
+        return f"seen: {found}, {MEANS[Means.AS_RECORDED]}"
+    return f"seen: {found}; recorded: {segment_words(place.segment)}"
 
 
 def teardown_words(register: Register, teardown: Teardown, *, exact: bool) -> Pieces:
@@ -208,23 +217,30 @@ def _step(register: Register, step: Step, judged: Judgement) -> Pieces:
     return possibly, Ref(step.conversion.title, step.conversion), start, *against_words(judged)
 
 
-def sections(register: Register, place: ThisPosition) -> Iterator[tuple[str, tuple[Pieces, ...]]]:
+Section = tuple[str, tuple[Pieces, ...]]
+
+
+def sections(register: Register, place: ThisPosition) -> Iterator[Section]:
     """All that is said of a position, under its headings; what has nothing to say is left out."""
+    yield from seen_sections(register, place.seen)
+    yield from recorded_sections(register, place)
+
+
+def seen_sections(register: Register, seen: Sequence[SeenHere]) -> Iterator[Section]:
+    """What was seen on the machine, then what was seen on one that only may be it."""
     for heading, exact in ((SEEN, True), (PERHAPS_SEEN, False)):
-        if lines := tuple(seen_words(register, seen) for seen in place.seen if seen.exact is exact):
+        if lines := tuple(seen_words(register, here) for here in seen if here.exact is exact):
             yield heading, lines
-    yield LEFT, left_lines(register, place)
+
+
+def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Section]:
+    """What the records have, whoever looked: the odds, what it left the works with, what came later."""
+    if place.odds:
+        yield ODDS, tuple(odds_words(odds) for odds in place.odds)
+    left = tuple(left_words(register, place, left) for left in place.left)
+    yield LEFT, left or ((NOBODY_KNOWS,),)
     if place.changed:
         yield CHANGED, tuple(changed_words(register, changed) for changed in place.changed)
-
-
-def left_lines(register: Register, place: ThisPosition) -> tuple[Pieces, ...]:
-    """The odds first, then each assembly; or that nobody knows."""
-    lines = (
-        *(odds_words(odds) for odds in place.odds),
-        *(left_words(register, place, left) for left in place.left),
-    )
-    return lines or ((NOBODY_KNOWS,),)
 
 
 def _found_title(register: Register, find: Find) -> str:

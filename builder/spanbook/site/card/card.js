@@ -1,4 +1,4 @@
-// The machine card: what a number's machine has at every position, looked up in its series' table.
+// The machine card: what is known of a number's machine at every position, looked up in its series' tables.
 "use strict";
 
 (() => {
@@ -6,91 +6,110 @@
   if (!place) return;
   const root = place.dataset.root;
   const tables = root + "assets/card/";
+  const WIDE = "(min-width: 45em)"; // where every position is open from the start
 
   const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
-  const target = (address) => root + address + (location.protocol === "file:" ? "index.html" : "");
+  const target = (address) => {
+    const [path, anchor] = address.split("#");
+    return root + path + (location.protocol === "file:" ? "index.html" : "") + (anchor ? `#${anchor}` : "");
+  };
   const link = (words, address) => make("a", words, { href: target(address) });
   const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+  const filled = (sentence, value) => sentence.replace("{}", () => value);
 
+  // A sentence: text, and pairs of text and address where it leads on.
+  function sentence(tag, said) {
+    const line = document.createElement(tag);
+    line.append(...said.map((one) => (typeof one === "string" ? one : link(one[0], one[1]))));
+    return line;
+  }
+
+  const loaded = new Map();
   function load(id) {
-    return new Promise((resolve) => {
+    if (!loaded.has(id)) loaded.set(id, new Promise((resolve) => {
       const script = make("script", "", { src: `${tables}${id}.js` });
       script.onload = () => resolve(spanbookTables.get(id));
       script.onerror = () => resolve(null);
       document.head.append(script);
-    });
+    }));
+    return loaded.get(id);
   }
 
-  // What every position of one number has: [path, title, group, address, state, lines].
-  function rowsOf(table, number) {
-    return table.positions.map(([path, title, group, address, runs]) => {
-      const [, , state, lines] = runs.find((run) => inside(run, number));
-      return [path, title, group, address, state, lines.map((i) => table.lines[i])];
-    });
-  }
-
-  function yearOf(table, number) {
-    const found = table.years.filter(([first]) => first <= number);
-    return found.length ? `${table.words.year} ${found.at(-1)[1]}.` : table.words["no-year"];
-  }
-
-  function conversionsOf(table, number) {
-    return table.conversions.filter((run) => inside(run, number));
-  }
-
-  function stateOf(table, state) {
-    const [word, meaning] = table.states[state] ?? [table.words.differs, ""];
-    return make("span", word, { className: `sb-state sb-state-${state}`, title: meaning });
-  }
-
-  function renderRow(table, [, title, , address, state, lines], conversions) {
-    const row = document.createElement("tr");
-    const head = make("th", "", { scope: "row" });
-    head.append(link(title, address));
-    const what = document.createElement("td");
-    for (const [, name, page, words] of lines) {
-      const line = document.createElement("p");
-      line.append(link(name, page), " ", make("span", words, { className: "sb-quiet" }));
-      what.append(line);
-    }
-    if (lines.length === 0) what.append(make("p", table.states.blank[1], { className: "sb-quiet" }));
-    for (const [, , sure, , name, page, words] of conversions) {
-      const line = make("p", `${table.words.conversions} ${sure}`, { className: "sb-quiet" });
-      line.append(link(name, page), ` (${words})`);
-      what.append(line);
-    }
-    const stands = document.createElement("td");
-    stands.append(stateOf(table, state));
-    row.append(head, stands, what);
-    return row;
-  }
-
-  function renderTable(table, rows, number) {
-    const body = make("div", "", { className: "sb-wide sb-card" });
-    let group = null;
-    let rowsOfGroup = null;
-    for (const row of rows) {
-      if (row[2] !== group) {
-        group = row[2];
-        body.append(make("h2", group));
-        const made = make("table", "", { className: "sb-table" });
-        made.append(make("caption", group, { className: "sb-unseen" }));
-        rowsOfGroup = document.createElement("tbody");
-        made.append(rowsOfGroup);
-        body.append(made);
+  // Who looked at a machine, and what was seen at which position; its questions where some are answered.
+  async function seenOn(series, table, number) {
+    const block = table.seen.filter((first) => first <= number).length - 1;
+    const own = block < 0 ? undefined : (await load(`${series[0]}-seen-${block}`))[number];
+    const worn = table.worn.filter(([text]) => SpanbookRead.readings([series], text).some(([, n]) => n === number));
+    const [looks, rows, questions] = own ?? [[], [], null];
+    const places = new Map(rows.map(([i, short, sections]) => [i, { short, sections: [...sections] }]));
+    for (const [, , heading, runs] of worn) {
+      for (const [i, first, last, said] of runs.filter(([, first, last]) => inside([first, last], number))) {
+        if (!places.has(i)) places.set(i, { short: null, sections: [] });
+        const held = places.get(i).sections;
+        const section = held.find(([words]) => words === heading);
+        if (section) section[1] = [...section[1], said];
+        else held.push([heading, [said]]);
       }
-      const conversions = number === null ? [] : conversionsOf(table, number).filter((c) => c[3] === row[0]);
-      rowsOfGroup.append(renderRow(table, row, conversions));
+    }
+    return { looks: [...looks, ...worn.map(([, look]) => look)], places, questions };
+  }
+
+  // What every position of one number has.
+  function rowsOf(table, number, places) {
+    return table.positions.map(([title, group, address, runs], i) => {
+      const [, , known, short, sections] = runs.find((run) => inside(run, number));
+      const recorded = sections.map((one) => table.sections[one]).map(([heading, lines]) => [heading, lines.map((line) => table.lines[line])]);
+      const seen = places.get(i) ?? { short: null, sections: [] };
+      return { title, group, address, known, short: seen.short ?? table.shorts[short], sections: [...seen.sections, ...recorded] };
+    });
+  }
+
+  function headOf(table, number, shown) {
+    return filled(table.heads.filter(([first]) => first <= number).at(-1)[1], shown);
+  }
+
+  function questionsOf(table, number, own) {
+    const open = own ? own.map((i) => table.questions[i]) : table.questions.filter(([runs]) => runs.some((run) => inside(run, number)));
+    return open.slice(0, table["most-questions"]);
+  }
+
+  function renderRow(table, row) {
+    const box = make("details", "", { className: "sb-place", open: matchMedia(WIDE).matches });
+    const [word, meaning] = table.known[row.known] ?? [table.words.differs, ""];
+    const summary = document.createElement("summary");
+    const answer = document.createElement("span");
+    answer.append(make("span", row.short, { className: "sb-short" }), " ", make("span", word, { className: `sb-state sb-state-${row.known}`, title: meaning }));
+    summary.append(make("span", row.title, { className: "sb-where" }), " ", answer);
+    const list = document.createElement("dl");
+    for (const [heading, lines] of row.sections) {
+      const told = document.createElement("div");
+      told.append(make("dt", heading), ...lines.map((said) => sentence("dd", said)));
+      list.append(told);
+    }
+    const more = make("p", "", { className: "sb-more" });
+    more.append(link(filled(table.words.place, row.title), row.address));
+    box.append(summary, more, list);
+    return box;
+  }
+
+  function renderRows(table, rows) {
+    const body = make("div", "", { className: "sb-card" });
+    let group = null;
+    for (const row of rows) {
+      if (row.group !== group) {
+        group = row.group;
+        body.append(make("h3", group));
+      }
+      body.append(renderRow(table, row));
     }
     return body;
   }
 
   // For a forum: the same in three spellings, each with the permanent address, the date and the release.
-  function spellings(shown, table, rows, number) {
+  function spellings(shown, head, rows, known) {
     const address = `${place.dataset.canonical || location.href.split("?")[0]}?serial=${encodeURIComponent(shown).replace(/%20/g, "+")}`;
     const foot = `${address} (${new Date().toISOString().slice(0, 10)}, ${place.dataset.release})`;
-    const lines = rows.map(([, title, , , state, held]) => [title, table.states[state][0], held.map(([, name]) => name).join(", ") || "-"]);
-    const head = `${shown}, ${table.machine}. ${yearOf(table, number)}`;
+    const lines = rows.map((row) => [row.title, known[row.known][0], row.short]);
     return {
       plain: [head, ...lines.map(([a, b, c]) => `${a}: ${c} (${b})`), foot].join("\n"),
       markdown: [`**${head}**`, "", "| | | |", "| --- | --- | --- |", ...lines.map((l) => `| ${l.map((t) => t.replaceAll("|", "\\|")).join(" | ")} |`), "", foot].join("\n"),
@@ -117,73 +136,87 @@
     });
   }
 
-  function renderOne(out, series, table, number, shown) {
-    document.title = document.title.replace(/^[^·]*/, () => `${shown} `);
-    out.append(make("p", `${table.machine}. ${yearOf(table, number)}`, { className: "sb-answer" }));
-    const rows = rowsOf(table, number);
-    const where = make("p", "");
-    where.append(link(table.series, table.address));
-    out.append(where, renderTable(table, rows, number));
-    const open = table.questions.filter((run) => inside(run, number)).slice(0, table["most-questions"]);
-    if (open.length) {
-      const list = document.createElement("ul");
-      const all = target(table["all-questions"]);
-      for (const [words, href] of [...open.map(([, , said, anchor]) => [said, `${all}#${anchor}`]), [table.words["all-questions"], all]]) {
-        const item = document.createElement("li");
-        item.append(make("a", words, { href }));
-        list.append(item);
-      }
-      const box = make("section", "", { className: "sb-open" });
-      box.append(make("h2", table.words.questions), list);
-      out.append(box);
-    }
-    const add = place.querySelector("[data-add-to]");
-    add.href = `${target(place.dataset.add)}?serial=${encodeURIComponent(shown)}`;
-    renderCopies(spellings(shown, table, rows, number));
+  function renderQuestions(table, open) {
+    const list = document.createElement("ul");
+    const all = table["all-questions"];
+    for (const [, words, anchor] of open) list.append(sentence("li", [[words, `${all}#${anchor}`]]));
+    list.append(sentence("li", [[table.words["all-questions"], all]]));
+    const box = make("section", "", { className: "sb-open" });
+    box.append(make("h3", table.words.questions), list);
+    return box;
   }
 
-  // What several numbers have in common: where they differ the row says so and lists all that it may be.
-  function renderCommon(out, table, readings, show) {
-    const each = readings.map(([, number]) => rowsOf(table, number));
-    const rows = each[0].map((row, i) => {
-      const all = each.map((one) => one[i]);
-      const same = all.every((one) => JSON.stringify(one) === JSON.stringify(row));
-      const held = new Map(all.flatMap((one) => one[5]).map((line) => [line[0] + line[3], line]));
-      return same ? row : [...row.slice(0, 4), "differs", [...held.values()]];
-    });
+  async function renderOne(out, series, table, number, shown, alone) {
+    document.title = document.title.replace(/^[^·]*/, () => `${shown} `);
+    const { looks, places, questions } = await seenOn(series, table, number);
+    const head = headOf(table, number, shown);
+    const rows = rowsOf(table, number, places);
+    const where = make("p", "", { className: "sb-series" });
+    where.append(link(...table.series));
+    const told = looks.length ? looks : [[table.words["not-seen"]]];
+    if (alone) place.querySelector("h2").textContent = head;
+    else out.append(make("p", head, { className: "sb-answer" }));
+    out.append(...told.map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
+    const open = questionsOf(table, number, questions);
+    if (open.length) out.append(renderQuestions(table, open));
+    const add = place.querySelector("[data-add-to]");
+    add.href = `${target(place.dataset.add)}?serial=${encodeURIComponent(shown)}`;
+    renderCopies(spellings(shown, head, rows, table.known));
+  }
+
+  // Where several numbers differ a row lists all that it may be, but for the odds, which are one number's.
+  function together(table, each) {
+    const [first] = each;
+    if (each.every((one) => JSON.stringify(one) === JSON.stringify(first))) return first;
+    const sections = new Map();
+    for (const [heading, lines] of each.flatMap((row) => row.sections)) {
+      if (heading === table.words.odds) continue;
+      if (!sections.has(heading)) sections.set(heading, new Map());
+      for (const said of lines) sections.get(heading).set(JSON.stringify(said), said);
+    }
+    const known = each.every((row) => row.known === first.known && row.short === first.short) ? first.known : "differs";
+    const short = known === "differs" ? "" : first.short;
+    return { ...first, known, short, sections: [...sections].map(([heading, lines]) => [heading, [...lines.values()]]) };
+  }
+
+  // What several numbers have in common.
+  async function renderCommon(out, series, table, readings, show) {
+    const all = await Promise.all(readings.map(async ([, number]) => rowsOf(table, number, (await seenOn(series, table, number)).places)));
     const list = make("p", "");
     readings.forEach(([, number], i) => list.append(i ? ", " : "", make("a", show(number), { href: `?serial=${encodeURIComponent(show(number))}` })));
-    out.append(list, renderTable(table, rows, null));
+    out.append(list, renderRows(table, all[0].map((_, i) => together(table, all.map((rows) => rows[i])))));
   }
 
   async function render() {
     const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
     if (!asked) return;
     place.querySelector("input").value = asked;
+    place.classList.add("sb-asked");
     const out = place.querySelector("[data-out]");
     out.replaceChildren();
-    const [, series] = (await spanbookLoad("series")) ?? [{}, []];
-    const found = SpanbookRead.readings(series, asked);
-    const say = (name) => place.dataset[name].replace("{}", () => asked);
-    place.querySelector("h2").textContent = say("title");
+    const [, all] = (await spanbookLoad("series")) ?? [{}, []];
+    const found = SpanbookRead.readings(all, asked);
+    const say = (name) => filled(place.dataset[name], asked);
+    place.querySelector("h2").textContent = asked;
     if (found.length === 0) out.append(make("p", say("unread")));
-    for (const one of [...new Set(found.map(([s]) => s))]) {
-      const readings = found.filter(([s, , was]) => s === one && was);
-      const show = (number) => one[1] + String(number).padStart(one[2], "0") + one[3];
-      const table = await load(one[0]);
+    for (const series of new Set(found.map(([one]) => one))) {
+      const readings = found.filter(([one, , was]) => one === series && was);
+      const show = (number) => series[1] + String(number).padStart(series[2], "0") + series[3];
+      const table = await load(series[0]);
       if (readings.length === 0) {
         const line = make("p", `${say("never")} `);
-        line.append(link(table.series, table.address));
+        line.append(link(...table.series));
         out.append(line);
       } else if (readings.length === 1) {
-        renderOne(out, one, table, readings[0][1], show(readings[0][1]));
+        await renderOne(out, series, table, readings[0][1], show(readings[0][1]), found.filter(([, , was]) => was).length === 1);
       } else {
         out.append(make("p", say("several")));
-        renderCommon(out, table, readings, show);
+        await renderCommon(out, series, table, readings, show);
       }
     }
     place.dataset.done = asked;
   }
 
+  addEventListener("beforeprint", () => document.querySelectorAll(".sb-place").forEach((box) => { box.open = true; }));
   render();
 })();

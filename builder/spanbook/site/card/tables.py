@@ -1,58 +1,52 @@
-"""The machine cards of a series as one table: for every position, runs of numbers with one answer each.
+"""The machine cards of a series as tables: for every position, runs of numbers of which the same is said.
 
-A run has its state and lines; a line is an assembly with every sentence the card says of it, so that the
-script in the page looks up and never reasons.
+A run has how well it is known what was there, the shortest answer, and every sentence under its heading. What
+was seen on single machines stands by their numbers, in tables of its own. Every sentence was made here, so
+that the script in the page looks up and never reasons.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
-from spanbook.answers.applicability import Fit, State, covering
-from spanbook.answers.bounds import pieces, reach_of
+from spanbook.answers.applicability import Reading, State, reading_of
+from spanbook.answers.breaks import Break
 from spanbook.answers.questions import Question, anchor
-from spanbook.ground.intervals import SpanSet
+from spanbook.answers.standing import Standing
+from spanbook.answers.this_machine import MOST_QUESTIONS, odds_at
+from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Series
 from spanbook.site import addresses
+from spanbook.site.card import seen
+from spanbook.site.card.lines import Lines, Once
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
 from spanbook.wording.card import WORDS
-from spanbook.wording.conversions import POSSIBLY, turns_words
-from spanbook.wording.fits import STATE_MEANINGS, STATES, fit_on_whose_word
+from spanbook.wording.fits import STATE_MEANINGS, STATES
 from spanbook.wording.questions import question_words
-from spanbook.wording.years import years_words
+from spanbook.wording.standings import MEANINGS, STANDINGS
+from spanbook.wording.this_machine import machine_words, odds_words, recorded_sections, short_words
 
 FOLDER = "assets/card/"
-MOST_QUESTIONS = 5  # on a card
+KNOWN = {
+    **{str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
+    str(Standing.DISPUTED): [STANDINGS[Standing.DISPUTED], MEANINGS[Standing.DISPUTED]],
+}
 
 
 def files(site: Site) -> dict[str, bytes]:
-    """The table of every series by its address."""
-    return {
-        f"{FOLDER}{series.id}.js": script(series.id, _series(site, series))
-        for series in site.register.series.values()
-    }
-
-
-@dataclass(slots=True)
-class _Lines:
-    """Lines by their number: each assembly and span in one certainty stands once."""
-
-    site: Site
-    lines: list[list[Any]] = field(default_factory=list)
-    known: dict[Fit, int] = field(default_factory=dict)
-
-    def number(self, fit: Fit) -> int:
-        if fit not in self.known:
-            self.known[fit] = len(self.lines)
-            self.lines.append(self._line(fit))
-        return self.known[fit]
-
-    def _line(self, fit: Fit) -> list[Any]:
-        assembly, words = fit.assembly, fit_on_whose_word(self.site.register, fit)
-        return [assembly.id, assembly.title, addresses.of_record(assembly), words]
+    """The tables of every series by their addresses."""
+    made: dict[str, bytes] = {}
+    for series in site.register.series.values():
+        table, blocks = _Series(site, series).tables()
+        made[f"{FOLDER}{series.id}.js"] = script(series.id, table)
+        for i, block in enumerate(blocks):
+            name = f"{series.id}-seen-{i}"
+            made[f"{FOLDER}{name}.js"] = script(name, block)
+    return made
 
 
 def first_few(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iterator[Question]:
@@ -69,66 +63,118 @@ def first_few(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iter
         layers[0] |= span
 
 
-def _series(site: Site, series: Series) -> dict[str, Any]:
-    lines = _Lines(site)
-    machine = site.machine_of(series)
-    # First what the fewest other machines could settle: on the general questions anybody can be asked.
-    questions = sorted(site.answers.questions_of(series), key=lambda question: question.machines)
-    positions = [_position(site, series, path, lines) for path in site.answers.fits.positions(machine)]
-    return {
-        "machine": machine.title,
-        "series": series.name,
-        "address": addresses.of_series(series),
-        "years": [[first, _year(series, first)] for first in series.years.firsts],
-        "positions": positions,
-        "lines": lines.lines,
-        "conversions": list(_conversions(site, series)),
-        "questions": [row for q in first_few(questions) for row in _question(site, q)],
-        "most-questions": MOST_QUESTIONS,
-        "all-questions": addresses.of_questions(series),
-        "states": {str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
-        "words": WORDS,
-    }
+def changes(first: int, last: int, said: Callable[[int], object]) -> Iterator[int]:
+    """The numbers after `first` at which what is said changes, where it never comes back to what it was."""
+    if first >= last or said(first) == said(last):
+        return
+    middle = (first + last) // 2
+    yield from changes(first, middle, said)
+    if said(middle) != said(middle + 1):
+        yield middle + 1
+    yield from changes(middle + 1, last, said)
 
 
-def _question(site: Site, question: Question) -> Iterator[list[Any]]:
-    """A question as a row a run of its numbers, so that it is asked of those alone."""
-    words = question_words(site.register, question)
-    for run in question.runs:
-        yield [run.first, run.last, words, anchor(question)]
+@dataclass
+class _Series:
+    """The tables of one series, with what its runs share."""
+
+    site: Site
+    series: Series
+    lines: Lines = field(default_factory=Lines)
+    shorts: Once = field(default_factory=Once)
+
+    def tables(self) -> tuple[dict[str, Any], list[dict[int, Any]]]:
+        """The table of the series, and those of the machines that somebody looked at."""
+        site, series, answers = self.site, self.series, self.site.answers
+        paths = answers.fits.positions(site.machine_of(series))
+        positions = [self._position(path) for path in paths]
+        questions, asked = self._questions()
+        blocks = seen.blocks(answers, series, paths, asked)
+        return {
+            "heads": list(self._heads()),
+            "series": [series.name, addresses.of_series(series)],
+            "positions": positions,
+            "shorts": self.shorts.held,
+            "sections": self.lines.sections.held,
+            "lines": self.lines.lines.held,
+            "known": KNOWN,
+            "seen": [min(block) for block in blocks],
+            "worn": seen.worn(answers, series, paths),
+            "questions": questions,
+            "most-questions": MOST_QUESTIONS,
+            "all-questions": addresses.of_questions(series),
+            "words": WORDS,
+        }, blocks
+
+    def _heads(self) -> Iterator[list[Any]]:
+        """From which number on the machine's first sentence is which."""
+        machine = self.site.machine_of(self.series)
+        for first in sorted({self.series.first, *self.series.years.firsts}):
+            yield [first, machine_words(machine, self.series.years.year_of(first))]
+
+    def _questions(self) -> tuple[list[Any], dict[int, list[int]]]:
+        """The questions of the cards in their order, and those of each machine that was looked at.
+
+        The first few of a machine that was looked at stand further back: some of them are answered.
+        """
+        answers = self.site.answers
+        every = answers.machines.asked(self.series)
+        of_seen = seen.questions_of(answers, self.series)
+        wanted = {*first_few(every), *(question for held in of_seen.values() for question in held)}
+        kept = [question for question in every if question in wanted]
+        at = {question: i for i, question in enumerate(kept)}
+        return (
+            [
+                [
+                    [[run.first, run.last] for run in question.runs],
+                    question_words(self.site.register, question),
+                    anchor(question),
+                ]
+                for question in kept
+            ],
+            {number: [at[question] for question in held] for number, held in of_seen.items()},
+        )
+
+    def _position(self, path: str) -> list[Any]:
+        runs: list[list[Any]] = []
+        for piece in self._pieces(path):
+            told = self._told(reading_of(self.series, piece.first), path)
+            if runs and runs[-1][2:] == told:
+                runs[-1][1] = piece.last
+            else:
+                runs.append([piece.first, piece.last, *told])
+        line = self.site.position_links(path)
+        return [line[-1].text, ": ".join(link.text for link in line[:-1]), line[-1].address, runs]
+
+    def _told(self, reading: Reading, path: str) -> list[Any]:
+        register = self.site.register
+        place = self.site.answers.machines.at(reading, path)
+        short = short_words(register, place)
+        sections = [self.lines.section(*section) for section in recorded_sections(register, place)]
+        return [str(place.known), self.shorts.place(short, short), sections]
+
+    def _pieces(self, path: str) -> Iterator[Span]:
+        """The numbers that the records tell alike, cut where the words about the odds change."""
+        answers = self.site.answers
+        cuts = {at for one in answers.breaks_at((self.series, path)) for at in _odds_change(one)}
+        for piece in answers.fits.told_alike((self.series, path)):
+            inside = sorted(at for at in cuts if at in piece and at != piece.first)
+            edges = [piece.first, *inside]
+            for first, following in pairwise(edges):
+                yield Span(first, following - 1)
+            yield Span(edges[-1], piece.last)
 
 
-def _year(series: Series, first: int) -> str:
-    years = series.years.year_of(first)
-    return years_words(years) if years else ""
+def _odds_change(one: Break) -> Iterator[int]:
+    runs = one.report.posterior.runs
+    if not runs:
+        return
 
+    def said(number: int) -> object:
+        odds = odds_at(one, number)
+        return odds_words(odds) if odds else None
 
-def _position(site: Site, series: Series, path: str, lines: _Lines) -> list[Any]:
-    spans = site.answers.fits.placed(series, path)
-    runs: list[list[Any]] = []
-    found = site.segments(series, path)
-    for piece in pieces(series.issued, [one.reach for one in spans]):
-        first = piece.first
-        segment = next(s for s in found if first in s)
-        numbers = [lines.number(fit) for fit in covering(spans, first)]
-        if runs and runs[-1][2:] == [str(segment.state), numbers]:
-            runs[-1][1] = piece.last
-        else:
-            runs.append([first, piece.last, str(segment.state), numbers])
-    line = site.position_links(path)
-    group = ": ".join(link.text for link in line[:-1])
-    return [path, line[-1].text, group, line[-1].address, runs]
-
-
-def _conversions(site: Site, series: Series) -> Iterator[list[Any]]:
-    """Each conversion that a machine of the series may take: a run of numbers, how sure, and which."""
-    for conversion in site.register.conversions.values():
-        for span in conversion.serials:
-            if span.series == series.id:
-                reach = reach_of(span, series)
-                words = turns_words(site.register, conversion)
-                line = [conversion.position, conversion.title, addresses.of_record(conversion), words]
-                for run in reach.surely:
-                    yield [run.first, run.last, "", *line]
-                for run in reach.possibly - reach.surely:
-                    yield [run.first, run.last, POSSIBLY, *line]
+    first, last = runs[0].first, runs[-1].last
+    yield first
+    yield from changes(first, last - 1, said)
+    yield last

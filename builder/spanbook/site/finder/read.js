@@ -159,8 +159,8 @@ const SpanbookRead = (() => {
     const found = serialRows(sentences, series, text);
     const numbersFound = await matches(text);
     for (const [[shown, number, name, whose, address], how] of numbersFound.slice(0, MOST)) {
-      const mark = number ? say(sentences, "mark", number) : "";
-      found.push([shown, mark + say(sentences, how, name, whose), address]);
+      const said = number ? say(sentences, `mark-${how}`, number, name, whose) : say(sentences, how, name, whose);
+      found.push([shown, said, address]);
     }
     if (numbersFound.length > MOST) found.push([sentences["more-numbers"], "", ""]);
     const pagesFound = await pages(text);

@@ -59,5 +59,5 @@ def _match(register: Register, match: Match) -> Row:
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
     how = "as-worn" if match.how is How.WORN else str(match.how)
-    mark = say("mark", part.number) if match.key.mark else ""
-    return Row(match.key.text, mark + say(how, part.name, whose), addresses.of_part(part.key))
+    said = say(f"mark-{how}", part.number, part.name, whose) if match.key.mark else say(how, part.name, whose)
+    return Row(match.key.text, said, addresses.of_part(part.key))
