@@ -43,10 +43,17 @@ WORLD = (
 )
 
 
-def seen(id_: str, serial: str, assembly: str | None, condition: str = "untouched", more: str = "") -> Record:
+def seen(
+    id_: str,
+    serial: str,
+    assembly: str | None,
+    condition: str = "untouched",
+    more: str = "",
+    date: str = "2024",
+) -> Record:
     held = f"{{position: cover, assembly: {assembly}{more}}}" if assembly else f"{{position: cover{more}}}"
     text = (
-        f"kind: teardown\nid: {id_}\ndate: 2024\nseen-by: m\nserial: {serial}\nseries: xa\n"
+        f"kind: teardown\nid: {id_}\ndate: {date}\nseen-by: m\nserial: {serial}\nseries: xa\n"
         f"condition: {condition}\nfound: [{held}]\n"
     )
     return record(text, "teardown", id_)

@@ -213,3 +213,19 @@ def test_the_short_answer() -> None:
     assert short("XA 2", *both) == "seen: far and early; recorded: early"
     assert short("XA 2", seen("t", "XA 2", None)) == ("seen: something that no record has; recorded: early")
     assert short("XA 2", seen("worn", "XA ?", "far")) == "early"
+
+
+def test_a_date_that_is_not_one_day() -> None:
+    about = seen("t", "XA 2", "early", date="2019~")
+    assert looked("XA 2", about) == ["Seen about 2019 by m, condition untouched: cover."]
+    assert told("XA 2", about)["Seen on this machine"][0].startswith("early, seen about 2019 by m, ")
+
+
+def test_what_speaks_against_is_nobody_s_word_for_it() -> None:
+    named = "{source: book, at: p. 3}, {source: book, at: p. 9, against: true, note: No lid}"
+    (line,) = [
+        line
+        for line in told("XA 1", lid("two", "first: 1, last: 2", named))["Left the works with"]
+        if line.startswith("two")
+    ]
+    assert line.endswith("on the word of The book, p. 3")

@@ -171,8 +171,8 @@ def against_words(judged: Judgement) -> Pieces:
 
 
 def whose_word(register: Register, fit: Fit) -> str:
-    """The evidence that a span names."""
-    named = listed([evidence_title(register, evidence) for evidence in fit.span.evidence])
+    """The evidence that a span names for it; what it names against is said where it is disputed."""
+    named = listed([evidence_title(register, one) for one in fit.span.evidence if not one.against])
     return f"on the word of {named}" if named else "no evidence is named"
 
 
