@@ -23,7 +23,7 @@ from spanbook.wording.this_machine import (
     this_position_words,
 )
 from tests.support.machines import answers, machine_of, seen
-from tests.support.registers import lid
+from tests.support.registers import lid, record
 
 
 def of(serial: str, *records: Record) -> tuple[Register, ThisMachine, ThisPosition]:
@@ -91,6 +91,22 @@ def test_to_order_only() -> None:
     assert standard.startswith("early: the standard one, printed; ")
     assert extra.startswith("extra: to order only, unsupported; ")
     assert told("XA 3", option)["Left the works with"][1].startswith("extra: possibly, to order only, ")
+
+
+def test_claims_that_differ_stand_beside_each_other() -> None:
+    """Of XA 7 one claim of the run has it, the other has not: neither is picked, and nothing is sure."""
+    twice = (
+        "kind: assembly\nid: twice\ntitle: twice\nposition: cover\nserials:\n"
+        "- {series: xa, first: 1, last: 7, anchor: one, evidence: [{source: book, at: p. 3}]}\n"
+        "- {series: xa, first: 1, last: [3, 5], anchor: two, evidence: [{source: book, at: p. 9}]}\n"
+    )
+    held = record(twice, "assembly", "twice")
+    (line,) = (line for line in told("XA 7", held)["Left the works with"] if line.startswith("twice"))
+    assert line.startswith("twice: claimed, ")
+    assert "p. 3" in line
+    lines = [line for line in told("XA 4", held)["Left the works with"] if line.startswith("twice")]
+    assert len(lines) == 2  # both have it, the second only possibly
+    assert not any("claimed" in line for line in lines)
 
 
 def test_nothing_is_called_sure_that_may_have_come_later() -> None:

@@ -152,11 +152,12 @@ def left_words(register: Register, place: ThisPosition, left: Left) -> Pieces:
 
 def _sure(fit: Fit, judged: Judgement, surely: str) -> str:
     """How sure, and the standing: nothing is called sure that somebody saw, or printed, otherwise."""
-    words = [surely] if fit.covers is Covers.YES and judged.standing is not Standing.DISPUTED else []
+    order = ["to order only"] if fit.span.option else []
     if fit.covers is Covers.MAYBE:
-        words = ["possibly"]
-    if fit.span.option:
-        words = [*(word for word in words if word == "possibly"), "to order only"]
+        # What a claim surely has and another on the same run has not is a claim and no more.
+        words = ["claimed" if fit.says is Covers.YES else "possibly", *order]
+    else:
+        words = order or ([] if judged.standing is Standing.DISPUTED else [surely])
     return ", ".join([*words, STANDINGS[judged.standing]])
 
 
