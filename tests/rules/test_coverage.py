@@ -1,4 +1,4 @@
-"""What a position holds along a series, and what conversions lead from and to."""
+"""What a position holds along a series: conflicts, holes, and options without a standard."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
-from tests.support.worlds.records import LID, TWO, assembly, conversion
+from tests.support.worlds.records import LID, assembly
 
 LIST = "# file: content/sources/list.yml\nkind: source\nid: list\ntitle: L\nclass: ledger\n"
 COVERAGE = {
@@ -89,40 +89,9 @@ COVERAGE = {
         [],
     ),
 }
-CONVERSIONS = {
-    "sound": (TWO + conversion("lid", "hat", "adds: [{number: H-2}]\nremoves: [{number: L-2}]\n"), []),
-    "into itself": (TWO + conversion("hat, lid", "lid"), [("conversion-same", 6, "from lid to itself")]),
-    "to what is never on those machines": (
-        LID + assembly("hat", "xa, first: 21, last: 40, fitted: field") + conversion("lid", "hat"),
-        [("conversion-never-fits", 6, "hat, which has no span on the machines that may take it")],
-    ),
-    "from what never was": (
-        LID
-        + assembly("cap", "xa, first: 21, last: 60", "xb, first: 100, last: 200")
-        + assembly("hat", "xa, first: 20, last: 40, fitted: field")
-        + conversion("lid, cap", "hat"),
-        [("conversion-never-fits", 5, "cap, which has no span on the machines that may take it")],
-    ),
-    "what it puts on is not in there": (
-        TWO + conversion("lid", "hat", "adds: [{number: H-1}, {number: H-3}]\n"),
-        [("conversion-adds-stray", 10, "H-3 is put on, and hat does not contain it")],
-    ),
-    "what comes off was not in there": (
-        TWO + conversion("lid", "hat", "removes: [{number: L-1}, {number: L-3}]\n"),
-        [("conversion-removes-stray", 10, "L-3 comes off, and lid does not contain it")],
-    ),
-    "nothing is known of their parts": (
-        LID
-        + assembly("hat", "xa, first: 1, last: 20, fitted: field")
-        + conversion("lid", "hat", "adds: [{number: H-3}]\nremoves: [{number: L-3}]\n"),
-        [],
-    ),
-}
-FAMILIES = (COVERAGE, CONVERSIONS)
-CASES = [(name, *case) for family in FAMILIES for name, case in family.items()]
 
 
-@pytest.mark.parametrize(("world", "told"), [case[1:] for case in CASES], ids=[case[0] for case in CASES])
+@pytest.mark.parametrize(("world", "told"), COVERAGE.values(), ids=COVERAGE)
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)
 
