@@ -1,27 +1,25 @@
-"""How to get from what is on a machine to what is wanted on it, by way of conversions.
+"""Conversions: the steps open to one machine, what they change in parts, and the ready-made goals.
 
 A state says what each position holds. A conversion is a step from a state in which its position holds one
 of its `from` and every need elsewhere is met to one in which it holds its `to`. Steps are neither
-symmetric nor free: a way back exists only where a conversion says so.
+symmetric nor free: a way back exists only where a conversion says so. `plans` finds the way.
 """
 
 from __future__ import annotations
 
-import heapq
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from itertools import count
 
 from spanbook.answers.applicability import Fits, Reading, State
 from spanbook.answers.bounds import reach_of
 from spanbook.ground.intervals import Covers
+from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Assembly, Conversion, PositionNeed
 from spanbook.register.model import Register
 
 Holds = Mapping[str, str]  # the position's full name to the assembly's id; what is not known is left out
-MOST_STATES = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,24 +29,19 @@ class Step:
     conversion: Conversion
     maybe: bool
 
+    @property
+    def id(self) -> str:
+        return self.conversion.id
 
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """The steps in order, and how many new parts they take in all."""
+    @property
+    def parts(self) -> int:
+        """How many new parts it takes."""
+        return sum(use.quantity for use in self.conversion.adds)
 
-    steps: tuple[Step, ...]
-    new_parts: int
-
-
-@dataclass(frozen=True, slots=True)
-class NoPlan:
-    """Why there is no way: a need that cannot be met (with the conversion that has it), or that no
-    conversion leads to the wanted assembly, with the parts that would have to be found."""
-
-    position: str
-    wanted: str
-    unmet: tuple[Conversion, PositionNeed] | None
-    missing: tuple[tuple[PartKey, int], ...]
+    @property
+    def needs(self) -> tuple[PositionNeed, ...]:
+        """What it cannot do without; what is only advised is no need."""
+        return tuple(need for need in self.conversion.needs if not need.advice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +55,11 @@ class Difference:
 
 def applying(register: Register, reading: Reading) -> tuple[Step, ...]:
     """The conversions that a machine may take, by its number, in the order of their ids."""
-    found = ((c, _covers(c, reading)) for c in register.conversions.values())
+    return _steps(register.conversions.values(), reading)
+
+
+def _steps(conversions: Iterable[Conversion], reading: Reading) -> tuple[Step, ...]:
+    found = ((c, _covers(c, reading)) for c in conversions)
     return tuple(Step(c, covers is Covers.MAYBE) for c, covers in found if covers is not Covers.NO)
 
 
@@ -89,76 +86,29 @@ def chain(steps: Iterable[Step], start: Iterable[str], goal: str) -> tuple[Step,
     return ways.get(goal, ())
 
 
-def convert(register: Register, reading: Reading, holds: Holds, wanted: Holds) -> Plan | NoPlan:
-    """The steps from what a machine holds to what is wanted, of the fewest new parts.
+class Steps:
+    """The steps open to one machine, each looked at only when something asks for where it begins."""
 
-    Of two ways with as many parts the one of fewer steps, then the first by the conversions' ids.
-    """
-    steps = applying(register, reading)
-    found = _cheapest(steps, holds, wanted)
-    return found if found else _why_not(register, steps, holds, wanted)
+    def __init__(self, register: Register, reading: Reading) -> None:
+        self.register = register
+        self.reading = reading
+        self.leading_from = Memo(self._leading_from)
+        self.beyond = Memo(self._beyond)
 
+    def _leading_from(self, assembly: str) -> tuple[Step, ...]:
+        """The steps that turn an assembly into another, in the order of their ids."""
+        begun = self.register.conversions_from.get(assembly, ())
+        return _steps((c for c in begun if c.to != assembly), self.reading)
 
-def _cheapest(steps: tuple[Step, ...], holds: Holds, wanted: Holds) -> Plan | None:
-    """Uniform-cost search; the costs of a way are (parts, steps, the ids in order)."""
-    ticket = count()
-    start = frozenset(holds.items())
-    waiting: list[tuple[tuple[int, int, tuple[str, ...]], int, frozenset[tuple[str, str]], tuple[Step, ...]]]
-    waiting = [((0, 0, ()), next(ticket), start, ())]
-    done: set[frozenset[tuple[str, str]]] = set()
-    while waiting and len(done) < MOST_STATES:
-        cost, _, state, way = heapq.heappop(waiting)
-        if state in done:
-            continue
-        done.add(state)
-        held = dict(state)
-        if all(held.get(position) == assembly for position, assembly in wanted.items()):
-            return Plan(way, cost[0])
-        for step in steps:
-            if _possible(step.conversion, held):
-                parts = sum(use.quantity for use in step.conversion.adds)
-                after = frozenset({**held, step.conversion.position: step.conversion.to}.items())
-                further = (cost[0] + parts, cost[1] + 1, (*cost[2], step.conversion.id))
-                heapq.heappush(waiting, (further, next(ticket), after, (*way, step)))
-    return None
-
-
-def _possible(conversion: Conversion, held: Holds) -> bool:
-    return (
-        held.get(conversion.position) in conversion.start
-        and conversion.to != held.get(conversion.position)
-        and all(held.get(need.position) in need.assemblies for need in conversion.needs)
-    )
-
-
-def _why_not(register: Register, steps: tuple[Step, ...], holds: Holds, wanted: Holds) -> NoPlan:
-    """The first wanted position that cannot be had, and the first need in the way of it."""
-    for position, assembly in sorted(wanted.items()):
-        if holds.get(position) == assembly or _cheapest(steps, holds, {position: assembly}):
-            continue
-        unmet = next(iter(_unmet(steps, holds, position, assembly)), None)
-        return NoPlan(position, assembly, unmet, _missing(register, holds.get(position), assembly))
-    position, assembly = min(wanted.items())
-    return NoPlan(position, assembly, None, _missing(register, holds.get(position), assembly))
-
-
-def _unmet(
-    steps: tuple[Step, ...], holds: Holds, position: str, assembly: str
-) -> Iterator[tuple[Conversion, PositionNeed]]:
-    for step in steps:
-        conversion = step.conversion
-        if (conversion.position, conversion.to) == (position, assembly):
-            for need in conversion.needs:
-                met = holds.get(need.position) in need.assemblies or any(
-                    _cheapest(steps, holds, {need.position: one}) for one in need.assemblies
-                )
-                if not met:
-                    yield conversion, need
-
-
-def _missing(register: Register, held: str | None, wanted: str) -> tuple[tuple[PartKey, int], ...]:
-    before = register.assemblies.get(held) if held else None
-    return difference(register, before, register.assemblies[wanted]).added
+    def _beyond(self, assembly: str) -> Mapping[str, tuple[Step, ...]]:
+        """Everything that an assembly may become, it itself first, with the steps from each; needs aside."""
+        found: dict[str, tuple[Step, ...]] = {}
+        waiting = [assembly]
+        for at in waiting:
+            if at not in found:
+                found[at] = self.leading_from(at)
+                waiting += [step.conversion.to for step in found[at]]
+        return found
 
 
 def difference(register: Register, before: Assembly | None, after: Assembly) -> Difference:
@@ -188,29 +138,42 @@ def as_it_left_the_works(fits: Fits, reading: Reading) -> Holds:
 def as_late_as_it_can_be(register: Register, reading: Reading, holds: Holds) -> Holds:
     """The state after every conversion that can be done has been, the later in year first.
 
-    Each position is converted at most once to each assembly, so it ends; a conversion without a year
-    counts as the earliest.
+    None is done that would break a need of one done before. Each position is converted at most once to each
+    assembly, so it ends; a conversion without a year counts as the earliest.
     """
-    steps = sorted(applying(register, reading), key=lambda s: (-(s.conversion.year or 0), s.conversion.id))
+    steps = Steps(register, reading)
     held = dict(holds)
     been = set(held.items())
+    kept: dict[str, dict[str, frozenset[str]]] = {}  # what a position may hold, by the positions that need it
+
+    def is_open(step: Step) -> bool:
+        at, to = step.conversion.position, step.conversion.to
+        met = all(held.get(need.position) in need.assemblies for need in step.needs)
+        spared = all(to in allowed for by, allowed in kept.get(at, {}).items() if by != at)
+        return met and spared and (at, to) not in been and not _goes_back(step, steps)
+
     while True:
-        for step in steps:
-            target = (step.conversion.position, step.conversion.to)
-            forward = target not in been and not _goes_back(step, steps)
-            if forward and _possible(step.conversion, held):
-                held[target[0]] = target[1]
-                been.add(target)
-                break
-        else:
+        leading = (step for assembly in held.values() for step in steps.leading_from(assembly))
+        step = min(filter(is_open, leading), key=_lateness, default=None)
+        if step is None:
             return held
+        at, to = step.conversion.position, step.conversion.to
+        held[at] = to
+        been.add((at, to))
+        for needers in kept.values():
+            needers.pop(at, None)
+        for need in step.needs:
+            kept.setdefault(need.position, {})[at] = frozenset(need.assemblies)
 
 
-def _goes_back(step: Step, steps: list[Step]) -> bool:
+def _lateness(step: Step) -> tuple[int, str]:
+    return -(step.conversion.year or 0), step.id
+
+
+def _goes_back(step: Step, steps: Steps) -> bool:
     """Whether a conversion only undoes another: to be late is not to be restored."""
     back = step.conversion
     return any(
-        other.conversion.to in back.start and back.to in other.conversion.start
-        for other in steps
-        if other is not step and (other.conversion.year or 0) <= (back.year or 0)
+        other.conversion.to in back.start and (other.conversion.year or 0) <= (back.year or 0)
+        for other in steps.leading_from(back.to)
     )

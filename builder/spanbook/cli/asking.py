@@ -164,7 +164,8 @@ def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, 
         plan = register.convert(serial, wanted, register.places(*start), latest=goal == ("latest",))
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
+    reading = next(reading for reading in register.read_serial(serial) if reading.issued)
     if as_json:
-        click.echo(json_text(json_forms.convert.as_object(register, serial, plan)))
+        click.echo(json_text(json_forms.convert.as_object(register.answers, reading, serial, plan)))
     else:
-        click.echo(text_forms.convert.as_text(register, plan))
+        click.echo(text_forms.convert.as_text(register.answers, reading, plan))

@@ -17,13 +17,11 @@ from spanbook.answers.breaks import Break, breaks_at, total_of
 from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.conversions import (
     Holds,
-    NoPlan,
-    Plan,
     as_it_left_the_works,
     as_late_as_it_can_be,
-    convert,
 )
 from spanbook.answers.orders import Orders, orders
+from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.questions import Question
 from spanbook.answers.search import Answer, Asker
 from spanbook.answers.sizes_asked import Asked, sizes
@@ -137,6 +135,8 @@ class OpenRegister(Register):
     ) -> Plan | NoPlan:
         """How a machine is converted to what is wanted (position to assembly id), by the fewest new parts.
 
+        A plan has the others beside it that are as cheap; without one, `NoPlan` says why, and whether that
+        is sure.
         What `holds` does not say is taken as it left the works where that is settled. Without `wanted`
         the goal is as it left the works, or with `latest` as late as it can be. Raises LookupError for a
         serial number that is not exactly one machine, or for an assembly at a position not its own.

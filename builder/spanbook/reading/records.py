@@ -237,11 +237,12 @@ class Supersession(Record):
 
 @dataclass(frozen=True, slots=True)
 class PositionNeed:
-    """What another position must hold: one of these assemblies, and why."""
+    """What another position must hold: one of these assemblies, and why; with `advice` it only ought to."""
 
     position: str
     assemblies: tuple[str, ...]
     why: str
+    advice: bool
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -89,7 +89,7 @@ def _circle(register: Register) -> Iterator[Finding]:
     """A conversion waits for another that alone makes what it needs, where no machine left the works so."""
     graph: nx.DiGraph[str] = nx.DiGraph()
     for one in register.conversions.values():
-        for need in one.needs:
+        for need in (need for need in one.needs if not need.advice):
             makers = [c.id for a in need.assemblies for c in register.conversions_to.get(a, ())]
             fitted = any(_fitted_at_works(register, a) for a in need.assemblies)
             if len(makers) == 1 and not fitted:

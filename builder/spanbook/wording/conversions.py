@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from spanbook.answers.conversions import NoPlan, Plan, Step
-from spanbook.answers.orders import Orders
+from collections.abc import Iterator
+
+from spanbook.answers.conversions import Step
+from spanbook.answers.orders import Leaf, Orders
+from spanbook.answers.plans import NoPlan, Plan, Why
+from spanbook.answers.standing import Judgement
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register
 from spanbook.wording.grammar import counted, listed, plural
+from spanbook.wording.orders import ways_words
+from spanbook.wording.standings import STANDINGS, reason_title
 
 TO_FIND = "These parts would have to be found:"
 # Before a conversion that a machine only may be able to take.
@@ -27,15 +33,37 @@ def step_words(step: Step) -> str:
     return f"{step.conversion.title}{maybe}"
 
 
+def word_words(judged: Judgement) -> str:
+    """How far a step is to be trusted, and on whose word: `printed, on the word of Service letter 23`."""
+    sources = ", ".join(map(reason_title, judged.reasons)) or "nobody that is named"
+    return f"{STANDINGS[judged.standing]}, on the word of {sources}"
+
+
+def advised_words(register: Register, plan: Plan) -> Iterator[str]:
+    """What the records advise and the plan ends without."""
+    for conversion, need in plan.advised:
+        held = assemblies_words(register, need)
+        yield (
+            f"Mind: {conversion.title} is better with {held} at {need.position}, "
+            f"and this ends without: {need.why}."
+        )
+
+
+def others_words(plan: Plan) -> Iterator[str]:
+    """The other plans that are as cheap, by their steps."""
+    for other in plan.others:
+        yield f"As few parts and steps: {', then '.join(map(step_words, other.steps))}."
+    if plan.more:
+        yield "There may be more plans of as few parts and steps."
+
+
 def get_words(register: Register, conversion: Conversion, use: PartUse, found: Orders) -> str:
     """A part that a step takes, and what is ordered for it today where that is not the number itself."""
     key = register.key_of(conversion, use)
-    own = counted(use.quantity, register.parts[key].number)
-    ways = [
-        ", ".join(counted(leaf.quantity, register.parts[leaf.key].number) for leaf in way)
-        for way in found.alternatives
-    ]
-    today = f" (order today: {' or '.join(ways)})" if ways != [own] else ""
+    own = [((Leaf(key, use.quantity, supplied),),) for supplied in ("yes", "unknown")]
+    today = f" (order today: {ways_words(register, found.alternatives)})"
+    if found.alternatives in own:
+        today = ""
     return f"get {part_words(register, key, use.quantity)}{today}"
 
 
@@ -45,17 +73,38 @@ def keep_words(register: Register, conversion: Conversion, use: PartUse) -> str:
 
 def first_words(need: PositionNeed) -> str:
     """What another position has to hold before a step."""
-    return f"first: {need.position} holds {' or '.join(need.assemblies)}"
+    how = "better with" if need.advice else "first"
+    return f"{how}: {need.position} holds {' or '.join(need.assemblies)}"
 
 
-def refusal_words(register: Register, found: NoPlan) -> tuple[str, ...]:
-    """That there is no way, and the need in the way of it."""
-    none = f"There is no recorded way to the {register.assemblies[found.wanted].title}."
-    if found.unmet is None:
-        return (none,)
-    conversion, need = found.unmet
-    held = " or ".join(need.assemblies)
-    return none, f"{conversion.id} needs {held} at {need.position} first: {need.why}."
+def refusal_words(register: Register, found: NoPlan) -> Iterator[str]:
+    """That there is no way, or that nobody can tell, and what is in the way of it."""
+    title = register.assemblies[found.wanted].title
+    match found.why:
+        case Why.GAVE_UP:
+            yield f"Gave up after {found.states} states: whether there is a way to the {title} is not known."
+        case Why.BROKEN:
+            yield f"No recorded way ends well: the one by the {title} would break a need of its own."
+        case Why.NOT_TOGETHER:
+            yield f"There is no recorded way to the {title}: what it needs cannot be had in any order."
+        case Why.NONE | Why.UNMET:
+            yield f"There is no recorded way to the {title}."
+    if found.need:
+        conversion, need = found.need
+        when = "at the end too" if found.why is Why.BROKEN else "first"
+        held = " or ".join(need.assemblies)
+        yield f"{conversion.id} needs {held} at {need.position} {when}: {need.why}."
+    if found.unknown:
+        yield f"What this machine holds at {found.unknown} is not known: say so if you know."
+
+
+def must_words(need: PositionNeed) -> str:
+    """How much a need is one, between the position and what it is to hold."""
+    return "ought to hold" if need.advice else "must hold"
+
+
+def assemblies_words(register: Register, need: PositionNeed) -> str:
+    return listed([register.assemblies[id_].title for id_ in need.assemblies], "or")
 
 
 def part_words(register: Register, key: PartKey, quantity: int) -> str:

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.conversions import NoPlan, Plan, Step
-from spanbook.answers.orders import orders
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Reading
+from spanbook.answers.conversions import Step
+from spanbook.answers.orders import Ordering
+from spanbook.answers.plans import NoPlan, Plan
+from spanbook.answers.reasons import Reason
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register
@@ -13,41 +17,81 @@ from spanbook.register.model import Register
 Object = dict[str, Any]
 
 
-def as_object(register: Register, serial: str, plan: Plan | NoPlan) -> Object:
+def as_object(answers: Answers, reading: Reading, serial: str, plan: Plan | NoPlan) -> Object:
     """The steps in order; or why there is no way, with the parts that would have to be found."""
     made: Object = {"query": serial, "kind": "convert"}
     if isinstance(plan, Plan):
-        steps = [_step(register, step) for step in plan.steps]
-        return {**made, "possible": True, "new-parts": plan.new_parts, "steps": steps}
-    unmet = {"conversion": plan.unmet[0].id, **_need(plan.unmet[1])} if plan.unmet else None
-    missing = [_part(register, key, quantity) for key, quantity in plan.missing]
-    wanted = {"position": plan.position, "assembly": plan.wanted}
-    return {**made, "possible": False, "wanted": wanted, "unmet": unmet, "missing": missing}
+        ordering = Ordering(answers.register, reading)
+        return {
+            **made,
+            "possible": True,
+            **_plan(answers, ordering, plan),
+            "others": [_plan(answers, ordering, other) for other in plan.others],
+            "more": plan.more,
+        }
+    return {
+        **made,
+        "possible": False if plan.proven else None,
+        "why": str(plan.why),
+        "wanted": {"position": plan.position, "assembly": plan.wanted},
+        "unmet": _needing(*plan.need) if plan.need else None,
+        "unknown": plan.unknown,
+        "states": plan.states,
+        "missing": [_part(answers.register, key, quantity) for key, quantity in plan.missing],
+    }
 
 
-def _step(register: Register, step: Step) -> Object:
-    one = step.conversion
+def _plan(answers: Answers, ordering: Ordering, plan: Plan) -> Object:
+    return {
+        "new-parts": plan.new_parts,
+        "steps": [_step(answers, ordering, step) for step in plan.steps],
+        "advised": [_needing(*advised) for advised in plan.advised],
+    }
+
+
+def _step(answers: Answers, ordering: Ordering, step: Step) -> Object:
+    register, one = answers.register, step.conversion
+    judged = answers.standing(one)
     return {
         "conversion": one.id,
         "title": one.title,
         "position": one.position,
         "to": one.to,
         "applies": "maybe" if step.maybe else "yes",
-        "get": [_to_get(register, one, use) for use in one.adds],
+        "standing": str(judged.standing),
+        "reasons": [_reason(reason) for reason in judged.reasons],
+        "get": [_to_get(ordering, one, use) for use in one.adds],
         "keep": [_part(register, register.key_of(one, use), use.quantity) for use in one.removes],
         "needs": [_need(need) for need in one.needs],
     }
 
 
+def _reason(reason: Reason) -> Object:
+    return {"weight": str(reason.weight), "kind": reason.by.kind, "id": reason.by.id, "at": reason.at}
+
+
+def _needing(conversion: Conversion, need: PositionNeed) -> Object:
+    return {"conversion": conversion.id, **_need(need)}
+
+
 def _need(need: PositionNeed) -> Object:
-    return {"position": need.position, "assemblies": list(need.assemblies), "why": need.why}
+    return {
+        "position": need.position,
+        "assemblies": list(need.assemblies),
+        "why": need.why,
+        "advice": need.advice,
+    }
 
 
-def _to_get(register: Register, conversion: Conversion, use: PartUse) -> Object:
-    """A part of a step, and what is ordered for it today."""
+def _to_get(ordering: Ordering, conversion: Conversion, use: PartUse) -> Object:
+    """A part of a step, and what is ordered for it today on this machine."""
+    register = ordering.register
     key = register.key_of(conversion, use)
-    found = orders(register, key, use.quantity)
-    ways = [[_part(register, leaf.key, leaf.quantity) for leaf in way] for way in found.alternatives]
+    found = ordering.of(key, use.quantity)
+    ways = [
+        [{**_part(register, leaf.key, leaf.quantity), "supplied": leaf.supplied} for leaf in way]
+        for way in found.alternatives
+    ]
     return {**_part(register, key, use.quantity), "order": ways}
 
 

@@ -4,40 +4,51 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.conversions import NoPlan, Plan, Step
-from spanbook.answers.orders import orders
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Reading
+from spanbook.answers.conversions import Step
+from spanbook.answers.orders import Ordering
+from spanbook.answers.plans import NoPlan, Plan
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     TO_FIND,
+    advised_words,
     first_words,
     get_words,
     keep_words,
+    others_words,
     part_words,
     plan_words,
     refusal_words,
     step_words,
+    word_words,
 )
 
 INDENT = "   "
 
 
-def as_text(register: Register, plan: Plan | NoPlan) -> str:
+def as_text(answers: Answers, reading: Reading, plan: Plan | NoPlan) -> str:
     """The steps in order; or why there is no way, with the parts that would have to be found."""
-    return "\n".join(_steps(register, plan) if isinstance(plan, Plan) else _refusal(register, plan))
+    return "\n".join(
+        _plan(answers, reading, plan) if isinstance(plan, Plan) else _refusal(answers.register, plan)
+    )
 
 
-def _steps(register: Register, plan: Plan) -> Iterator[str]:
+def _plan(answers: Answers, reading: Reading, plan: Plan) -> Iterator[str]:
     yield plan_words(plan)
+    ordering = Ordering(answers.register, reading)
     for number, step in enumerate(plan.steps, 1):
         yield f"{number}. {step_words(step)}"
-        yield from (INDENT + line for line in _step(register, step))
+        yield from (INDENT + line for line in _step(answers, ordering, step))
+    yield from advised_words(answers.register, plan)
+    yield from others_words(plan)
 
 
-def _step(register: Register, step: Step) -> Iterator[str]:
-    one = step.conversion
+def _step(answers: Answers, ordering: Ordering, step: Step) -> Iterator[str]:
+    register, one = answers.register, step.conversion
+    yield word_words(answers.standing(one))
     for use in one.adds:
-        today = orders(register, register.key_of(one, use), use.quantity)
-        yield get_words(register, one, use, today)
+        yield get_words(register, one, use, ordering.of(register.key_of(one, use), use.quantity))
     yield from (keep_words(register, one, use) for use in one.removes)
     yield from (first_words(need) for need in one.needs)
 

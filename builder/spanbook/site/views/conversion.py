@@ -13,7 +13,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
-from spanbook.wording.conversions import change_words
+from spanbook.wording.conversions import change_words, must_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import conversion_summary
 
@@ -21,6 +21,7 @@ from spanbook.wording.summaries import conversion_summary
 @dataclass(frozen=True, slots=True)
 class NeedLine:
     position: Link
+    must: str
     assemblies: tuple[Link, ...]
     why: str
 
@@ -102,6 +103,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         needs=tuple(
             NeedLine(
                 site.position_links(need.position)[-1],
+                must_words(need),
                 tuple(site.record_link(register.assemblies[id_]) for id_ in need.assemblies),
                 need.why,
             )
