@@ -18,6 +18,14 @@ LINKED = LID + "notes: See [it](/sources/book/).\n"
 SHOWN = teardown("XA 7").replace(
     "note: A lid}", "note: A lid, photographs: [{file: t/lid.jpg, shows: A lid}]}"
 )
+SHORT = assembly(
+    "lid", "xa, first: 1, last: 20", more=parts("L-1").replace("number", "by: w, number")
+) + assembly(
+    "hat",
+    "xa, first: 21, last: 99",
+    "xa, first: 1, last: 20, fitted: field, anchor: later",
+    more=parts("H-1"),
+)
 BROKEN = {
     "a source": (LINKED + BOOK.replace("year: 1934", "yaer: 1934"), {BROKEN_BOOK}),
     "a source that is no YAML": (
@@ -56,6 +64,32 @@ BROKEN = {
         act("a", "P-1", "R-1 R-2", "year: 1934\n")
         + (LID + parts("r-1").replace("number", "by: w, number")).replace("title: lid", "titel: lid"),
         {"content/assemblies/lid.yml"},
+    ),
+    "a conversion that reaches the rest": (
+        TWO
+        + conversion("lid", "hat").replace("last: 20", "last: 15")
+        + conversion("lid", "hat").replace("kit", "rest").replace("title: Kit", "titel: Kit"),
+        {"content/conversions/rest.yml"},
+    ),
+    "a conversion that makes what another starts from": (
+        SHORT
+        + conversion("lid", "hat").replace("last: 20", "last: 25")
+        + conversion("hat", "lid").replace("kit", "back").replace("title: Kit", "titel: Kit"),
+        {"content/conversions/back.yml"},
+    ),
+    "an assembly that another position needs": (
+        SHORT
+        + conversion("lid", "hat", "needs: [{position: pump, assemblies: [wide], why: Oil}]\n")
+        + assembly("narrow", "xa, first: 1, last: 20", position="pump")
+        + assembly("wide", "xa, first: 21, last: 99", position="pump")
+        + conversion("narrow", "wide").replace("kit", "widened").replace("title: Kit", "titel: Kit"),
+        {"content/conversions/widened.yml"},
+    ),
+    "an assembly that had the old part": (
+        SHORT
+        + act("a", "L-1", "L-9", "serials: [{series: xa, first: 21, last: 30}]\n")
+        + assembly("tin", "xa, first: 1, last: 30, no: 1", more=parts("L-1")),
+        {"content/assemblies/tin.yml"},
     ),
     "what alone names a source and shows a photograph": (
         BOOK.replace("book.yml", "tale.yml").replace("id: book", "id: tale")

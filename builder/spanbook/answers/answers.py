@@ -14,14 +14,16 @@ from functools import cached_property
 from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.breaks import Break, breaks_at
+from spanbook.answers.ever import Ever
 from spanbook.answers.orders import Ordering
 from spanbook.answers.questions import Question, questions
 from spanbook.answers.recorded_sizes import recorded_standards
+from spanbook.answers.shortfalls import Shortfall, shortfalls
 from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.this_machine import Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.standards import Sort
-from spanbook.reading.records import Assembly, Series
+from spanbook.reading.records import Assembly, Record, Series
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement, Subject
 
@@ -91,7 +93,24 @@ class Answers:
     @cached_property
     def questions(self) -> tuple[Question, ...]:
         """What is open in all records, worth most first."""
-        return questions(self.fits, self.standings, self.breaks)
+        return questions(self.fits, self.standings, self.breaks, shortfalls=self.shortfalls)
+
+    @cached_property
+    def shortfalls(self) -> tuple[Shortfall, ...]:
+        """Where conversions and supersessions reach less far, or farther, than what they are for."""
+        return tuple(shortfalls(Ever(self.fits)))
+
+    def shortfalls_of(self, record: Record) -> Sequence[Shortfall]:
+        """Those that are about a conversion, a supersession or an assembly."""
+        return self._shortfalls_of.get(record, ())
+
+    @cached_property
+    def _shortfalls_of(self) -> Mapping[Record, list[Shortfall]]:
+        found: dict[Record, list[Shortfall]] = {}
+        for one in self.shortfalls:
+            for record in one.told_on:
+                found.setdefault(record, []).append(one)
+        return found
 
     def questions_of(self, series: Series) -> Sequence[Question]:
         return self._questions_of.get(series, ())

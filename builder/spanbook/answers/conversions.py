@@ -171,9 +171,13 @@ def _lateness(step: Step) -> tuple[int, str]:
 
 
 def _goes_back(step: Step, steps: Steps) -> bool:
+    return undoes(step.conversion, (other.conversion for other in steps.leading_from(step.conversion.to)))
+
+
+def undoes(back: Conversion, others: Iterable[Conversion]) -> bool:
     """Whether a conversion only undoes another: to be late is not to be restored."""
-    back = step.conversion
     return any(
-        other.conversion.to in back.start and (other.conversion.year or 0) <= (back.year or 0)
-        for other in steps.leading_from(back.to)
+        other.to in back.start and back.to in other.start and (other.year or 0) <= (back.year or 0)
+        for other in others
+        if other is not back
     )

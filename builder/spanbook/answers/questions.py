@@ -3,7 +3,8 @@
 A question's worth is the number of machines that an answer would settle, times how unsure it is: 1 where
 nothing is known, one less the probability of the likeliest place for a break, one half for what is
 disputed or rests on nothing, one quarter for what is printed and was never seen, one tenth for part numbers
-that nobody has told of reading on an assembly that was seen.
+that nobody has told of reading on an assembly that was seen. Where a conversion or supersession falls short
+it is one quarter if that is surely so, and one tenth if it may be.
 """
 
 from __future__ import annotations
@@ -15,8 +16,9 @@ from enum import StrEnum
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.breaks import Break
 from spanbook.answers.reasons import Weight
+from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached
 from spanbook.answers.standing import Judgement, Standing
-from spanbook.ground.intervals import SpanSet
+from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Fitting, Statement, Use
 
@@ -32,6 +34,10 @@ class About(StrEnum):
     UNSUPPORTED = "unsupported"
     NEVER_SEEN = "never-seen"
     PARTS = "parts-never-read"
+    UNREACHED = "no-conversion-reaches"
+    PAST_BASE = "conversion-past-base"
+    NEED_UNMET = "need-unmet"
+    NEVER_HAD = "part-never-had"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +45,7 @@ class Question:
     """Something that the owners of exactly these issued numbers could settle.
 
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
-    that nobody has told of reading.
+    that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about.
     """
 
     about: About
@@ -49,6 +55,12 @@ class Question:
     unsure: float
     assemblies: tuple[Assembly, ...]
     unread: tuple[str, ...] = ()
+    shortfall: Shortfall | None = None
+
+    @property
+    def sure(self) -> bool:
+        """Whether a shortfall surely is one on these numbers."""
+        return self.shortfall is not None and self.numbers <= self.shortfall.numbers.surely
 
     @property
     def runs(self) -> SpanSet:
@@ -80,13 +92,21 @@ def questions(
     judged: Mapping[Statement, Judgement],
     breaks: Iterable[Break],
     only: Collection[str] | None = None,
+    *,
+    shortfalls: Iterable[Shortfall] = (),
 ) -> tuple[Question, ...]:
     """Every open question, the worthiest first, equals by series, position and number.
 
     `judged` and `breaks` decide which statements and breaks are asked about, and `only` the positions
     whose blanks are.
     """
-    found = [*_breaks(fits, breaks), *_blanks(fits, only), *_spans(fits, judged), *_parts(fits, judged)]
+    found = (
+        *_breaks(fits, breaks),
+        *_blanks(fits, only),
+        *_spans(fits, judged),
+        *_parts(fits, judged),
+        *_shortfalls(fits, shortfalls),
+    )
     return tuple(sorted(found, key=_order))
 
 
@@ -151,8 +171,37 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
             yield Question(About.PARTS, position, fitting.series, numbers, 0.1, (assembly,), unread)
 
 
+_SHORT: Mapping[type[Shortfall], About] = {
+    Unreached: About.UNREACHED,
+    PastBase: About.PAST_BASE,
+    NeedUnmet: About.NEED_UNMET,
+    NeverHad: About.NEVER_HAD,
+}
+
+
+def _shortfalls(fits: Fits, found: Iterable[Shortfall]) -> Iterator[Question]:
+    """What falls short surely, and apart from it what may; where nothing is recorded is asked already."""
+    for one in found:
+        if one.position is None:
+            continue
+        segments = fits.segments(one.series, one.position)
+        blank = SpanSet.of(Span(s.first, s.last) for s in segments if s.state is State.BLANK)
+        sure = one.numbers.surely
+        for numbers, unsure in ((sure, 0.25), (one.numbers.possibly - sure - blank, 0.1)):
+            if numbers:
+                about = _SHORT[type(one)]
+                yield Question(about, one.position, one.series, numbers, unsure, one.assemblies, (), one)
+
+
 def anchor(question: Question) -> str:
     """Its place on the page of open questions."""
-    held = "-".join(assembly.id for assembly in question.assemblies[:2])
+    held = "-".join(known_by(question)[:2])
     place = question.position.replace("/", "--")
     return f"{question.about}-{question.series.id}-{place}-{question.first}-{held}".rstrip("-")
+
+
+def known_by(question: Question) -> tuple[str, ...]:
+    """The ids of what is asked about: of a shortfall first the record it is known by."""
+    held = question.assemblies
+    short = question.shortfall.told_on[:1] if question.shortfall else ()
+    return tuple(dict.fromkeys(record.id for record in (*short, *held)))

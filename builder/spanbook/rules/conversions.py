@@ -117,13 +117,14 @@ def _never_fits(register: Register) -> Iterator[Finding]:
         for key, ids in (("from", one.start), ("to", (one.to,))):
             for i, id_ in enumerate(ids):
                 assembly = register.assemblies.get(id_)
-                if assembly and not _shares(register, one, assembly):
+                if assembly and not shares(register, one, assembly):
                     place = one.origin.place(key, i) if key == "from" else one.origin.place("to")
                     read = f"{id_}, which has no span on the machines that may take it"
                     yield Finding(place, read, "correct the spans, or add the one that is missing")
 
 
-def _shares(register: Register, conversion: Conversion, assembly: Assembly) -> bool:
+def shares(register: Register, conversion: Conversion, assembly: Assembly) -> bool:
+    """Whether an assembly has a span on machines that may take a conversion."""
     for mine, theirs in product(conversion.serials, assembly.serials):
         if mine.series == theirs.series and mine.series in register.series:
             series = register.series[mine.series]

@@ -33,6 +33,7 @@ from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
 from spanbook.wording.pieces import Pieces
 from spanbook.wording.records import evidence_sort, record_title, seen_title
+from spanbook.wording.shortfalls import shortfall_lines
 
 Linked = tuple[str | Link, ...]  # a sentence with its references as links
 
@@ -160,6 +161,11 @@ class Site:
                 for one in record.declined
             ),
         )
+
+    def shortfalls(self, record: Record) -> tuple[Linked, ...]:
+        """Where a conversion or act falls short of what it is for, as lines on a record's page."""
+        found = self.answers.shortfalls_of(record)
+        return tuple(linked(line) for one in found for line in shortfall_lines(one, record))
 
     def part_of(self, record: Record, use: PartUse) -> Part:
         return self.register.parts[self.register.key_of(record, use)]

@@ -6,6 +6,7 @@ from spanbook.answers.questions import About, Question
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
+from spanbook.wording.shortfalls import shortfall_asked
 from spanbook.wording.spans import runs_words
 
 ABOUT = {
@@ -15,6 +16,10 @@ ABOUT = {
     About.UNSUPPORTED: "unsupported",
     About.NEVER_SEEN: "never seen",
     About.PARTS: "parts never read",
+    About.UNREACHED: "no conversion reaches it",
+    About.PAST_BASE: "a conversion past what it starts from",
+    About.NEED_UNMET: "a need that nothing meets",
+    About.NEVER_HAD: "a replacement of what was never there",
 }
 MOST_NUMBERS = 8  # of those that nobody has read
 
@@ -32,6 +37,8 @@ def owners(series: Series, numbers: SpanSet) -> str:
 def _asked(register: Register, question: Question) -> str:
     place = register.positions[question.position].title.lower()
     titles = [assembly.title for assembly in question.assemblies]
+    if question.shortfall:
+        return shortfall_asked(question.shortfall, place, surely=question.sure)
     match question.about:
         case About.BREAK:
             return f"which of these two is your {place}, the {titles[0]} or the {titles[1]}?"
@@ -43,7 +50,7 @@ def _asked(register: Register, question: Question) -> str:
             return f"look at your {place}: is it the {titles[0]}? Nothing is named that says so."
         case About.NEVER_SEEN:
             return f"look at your {place}: is it the {titles[0]}, as printed? Nobody has told of seeing one."
-        case About.PARTS:
+        case _:  # what falls short is asked above, and no part was read
             return (
                 f"can a number be read on any part of your {titles[0]}? "
                 f"Nobody has told of reading {_numbers(question)}."

@@ -23,6 +23,7 @@ FAMILIES: Mapping[str, str] = {
     "names": "Numbers and names",
     "supersessions": "Supersessions",
     "conversions": "Conversions",
+    "shortfalls": "What conversions and supersessions reach",
     "evidence": "Evidence",
     "teardowns": "Teardowns",
     "cautions": "Cautions",

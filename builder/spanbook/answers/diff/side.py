@@ -60,14 +60,18 @@ class Side:
         return tuple(all_breaks(self.answers.fits, assumed.rates, self.affected, assumed.weights))
 
     def questions(self) -> dict[tuple[object, ...], Question]:
-        found = questions(self.answers.fits, self.judged, self.breaks, self.affected)
+        # What falls short may come of records at other positions, and of supersessions: all of it is asked.
+        short = self.answers.shortfalls
+        found = questions(self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short)
         return {self._question(question): question for question in found}
 
     def _question(self, question: Question) -> tuple[object, ...]:
         held = tuple(self.today("assembly", assembly.id) for assembly in question.assemblies)
         # Narrower numbers leave the same question open; but of blanks a series has several.
         what = (question.first, question.last) if question.about is About.BLANK else held
-        return question.about, question.series.id, question.position, what
+        short = question.shortfall.told_on[0] if question.shortfall else None
+        of = (short.kind, self.today(short.kind, short.id), question.sure) if short else ()
+        return question.about, question.series.id, question.position, what, of
 
     def places(self) -> Iterator[tuple[str, str]]:
         """Every series with every position that its machine has."""

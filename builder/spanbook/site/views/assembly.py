@@ -13,7 +13,7 @@ from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Fitting
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
-from spanbook.site.common import CautionsShown, PartLine, Site, Trust, part_link
+from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, trust
 from spanbook.wording.charts import ALL, THIS, assembly_chart
@@ -67,6 +67,7 @@ class AssemblyView:
     parts: tuple[PartLine, ...]
     made_from: tuple[Link, ...]
     made_into: tuple[Link, ...]
+    short: tuple[Linked, ...]
     seen: tuple[SeenRow, ...]
     cautions: CautionsShown
     notes: Markup | None
@@ -107,6 +108,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         parts=tuple(_parts(site, assembly)),
         made_from=tuple(site.record_link(c) for c in register.conversions_to.get(assembly.id, ())),
         made_into=tuple(site.record_link(c) for c in register.conversions_from.get(assembly.id, ())),
+        short=site.shortfalls(assembly),
         seen=tuple(_seen(site, assembly)),
         cautions=site.cautions(assembly, root),
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from spanbook.answers.conversions import difference
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
-from spanbook.site.common import CautionsShown, PartLine, Site, Trust, part_link
+from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.conversions import change_words, must_words
@@ -52,6 +52,7 @@ class ConversionView:
     start: tuple[Link, ...]
     to: Link
     spans: tuple[tuple[Link, str], ...]
+    short: tuple[Linked, ...]
     adds: tuple[PartLine, ...]
     removes: tuple[PartLine, ...]
     sides: tuple[Side, ...]
@@ -97,6 +98,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         start=tuple(site.record_link(register.assemblies[id_]) for id_ in conversion.start),
         to=site.record_link(register.assemblies[conversion.to]),
         spans=tuple(_spans(site, conversion)),
+        short=site.shortfalls(conversion),
         adds=site.part_lines(conversion, conversion.adds),
         removes=site.part_lines(conversion, conversion.removes),
         sides=tuple(_side(site, id_, conversion.to) for id_ in conversion.start),

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.site import addresses, markdown
-from spanbook.site.common import PartLine, Site, Trust
+from spanbook.site.common import Linked, PartLine, Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.records import INTERCHANGE, act_title
@@ -30,6 +30,7 @@ class SupersessionView:
     new: tuple[PartLine, ...]
     interchange: str
     spans: tuple[str, ...]
+    short: tuple[Linked, ...]
     needs: tuple[NeedLine, ...]
     year: int | None
     trust: Trust
@@ -59,6 +60,7 @@ def _page(site: Site, act: Supersession) -> SitePage:
             new=site.part_lines(act, act.new),
             interchange=INTERCHANGE[act.interchange],
             spans=spans,
+            short=site.shortfalls(act),
             needs=tuple(_need(site, act, need) for need in act.needs),
             year=act.year,
             trust=trust(site, act),

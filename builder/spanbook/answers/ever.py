@@ -1,0 +1,181 @@
+"""What a machine may ever have held: by the spans of assemblies, and by what conversions and acts put there.
+
+All of it is what may have been, in every way that the records leave open: what is not among it never was, as
+far as is recorded. Whether that is sure as well depends on whether something else is surely recorded there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cached_property
+
+from spanbook.answers.applicability import Fits, State
+from spanbook.answers.bounds import reach_of
+from spanbook.ground.intervals import Covers, Reach, SpanSet
+from spanbook.ground.memo import Memo
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.records import Assembly, Conversion, Series, SeriesSpan, Supersession
+from spanbook.register.model import Part
+
+Place = tuple[Series, str]
+NOTHING = SpanSet()
+
+
+class Ever:
+    """What may ever have been where, for one register: whatever is asked again is computed once."""
+
+    def __init__(self, fits: Fits) -> None:
+        self.fits = fits
+        self.register = fits.register
+        self.held = Memo(self._held)
+        self.settled = Memo(self._settled)
+        self._unlisted = Memo(self._unlisted_at)
+        self.parts = Memo(self._parts)
+        self.perhaps_parts = Memo(self._perhaps_parts)
+        self._kits: dict[str, list[Conversion]] = {}
+        for conversion in self.register.conversions.values():
+            self._kits.setdefault(conversion.position, []).append(conversion)
+
+    def any_of(self, place: Place, assemblies: Iterable[str]) -> SpanSet:
+        """The numbers on which one of some assemblies may ever have been."""
+        held = self.held(place)
+        return union(held.get(id_, NOTHING) for id_ in assemblies)
+
+    def surely_had(self, series: Series, assembly: Assembly) -> SpanSet:
+        """The numbers that an assembly was supplied on, where no other claim on the same run says no."""
+        runs = (run for run in self.fits.runs(series, assembly.position) if run[0].assembly is assembly)
+        found = NOTHING
+        for run in runs:
+            reaches = [self.fits.reach(fitting) for fitting in run]
+            said = union(reach.surely for reach in reaches)
+            for reach in reaches:
+                said &= reach.possibly
+            found |= said
+        return found
+
+    def _held(self, place: Place) -> Mapping[str, SpanSet]:
+        """Where each assembly may ever have been: by its spans, and by conversions of what may have been."""
+        series, position = place
+        found: dict[str, SpanSet] = {}
+        for one in self.fits.placed(series, position):
+            id_ = one.fitting.assembly.id
+            found[id_] = found.get(id_, NOTHING) | one.reach.possibly
+        kits = [(kit, reach_in(kit.serials, series).possibly) for kit in self._kits.get(position, ())]
+        growing = True
+        while growing:
+            growing = False
+            for kit, reached in kits:
+                made = reached & union(found.get(id_, NOTHING) for id_ in kit.start)
+                if not made <= found.get(kit.to, NOTHING):
+                    found[kit.to] = found.get(kit.to, NOTHING) | made
+                    growing = True
+        return found
+
+    def _settled(self, place: Place) -> SpanSet:
+        """The numbers that surely left the works with a standard assembly that is recorded."""
+        return union(
+            SpanSet.run(segment.first, segment.last) & place[0].issued
+            for segment in self.fits.segments(*place)
+            if segment.state is not State.CONFLICT
+            and any(fit.covers is Covers.YES and not fit.span.option for fit in segment.fits)
+        )
+
+    def _unlisted_at(self, place: Place) -> SpanSet:
+        """The numbers where what is not recorded may have any part: an assembly, or its list of parts."""
+        series, position = place
+        if position not in self.fits.positions(self.register.machines[series.machine]):
+            return NOTHING
+        known = self.register.assemblies
+        bare = [id_ for id_ in self.held(place) if id_ not in known or not known[id_].parts]
+        return (series.issued - self.settled(place)) | self.any_of(place, bare)
+
+    def _parts(self, series: Series) -> Mapping[PartKey, SpanSet]:
+        """Where each part may ever have been, by the lists of parts, and by what acts put in its place."""
+        every = self.register.parts.items()
+        return self._spread(series, {key: self._listed(series, part) for key, part in every})
+
+    def _perhaps_parts(self, series: Series) -> Mapping[PartKey, SpanSet]:
+        """The same, and wherever its positions leave it open."""
+        bases = {
+            key: union(
+                (
+                    self._listed(series, part),
+                    *(self._unlisted((series, position)) for position in positions_of(part)),
+                )
+            )
+            for key, part in self.register.parts.items()
+        }
+        return self._spread(series, bases)
+
+    @cached_property
+    def goes_somewhere(self) -> frozenset[PartKey]:
+        """The parts of which it is recorded where they go: by themselves, or in the place of others."""
+        found = {key for key, part in self.register.parts.items() if positions_of(part) or part.teardowns}
+        waiting = list(found)
+        while waiting:
+            for act in self.register.parts[waiting.pop()].old_in:
+                given = set(self._given(act)) - found
+                found |= given
+                waiting.extend(given)
+        return frozenset(found)
+
+    def _given(self, act: Supersession) -> Iterator[PartKey]:
+        """What an act puts on a machine: the new parts, and those that must go with them."""
+        needed = (need.part for need in act.needs if need.part)
+        return (self.register.key_of(act, use) for use in (*act.new, *needed))
+
+    def _listed(self, series: Series, part: Part) -> SpanSet:
+        """Where what contains a part may ever have been, or a conversion that handles it been done."""
+        return union((*(self._had(series, one) for one in holders(part)), *self._read(series, part)))
+
+    def _had(self, series: Series, holder: Assembly | Conversion) -> SpanSet:
+        place = series, holder.position
+        if isinstance(holder, Assembly):
+            return self.any_of(place, [holder.id])
+        return reach_in(holder.serials, series).possibly & self.any_of(place, holder.start)
+
+    def _read(self, series: Series, part: Part) -> Iterator[SpanSet]:
+        """The machines on which somebody read it, of those whose number is beyond doubt."""
+        for teardown in part.teardowns:
+            reading = self.fits.reading(teardown)
+            if reading and reading.series is series:
+                yield SpanSet.run(reading.number, reading.number)
+
+    def _spread(self, series: Series, bases: Mapping[PartKey, SpanSet]) -> Mapping[PartKey, SpanSet]:
+        """What acts give on machines that have, or may have been given, what they replace."""
+        found = dict(bases)
+        waiting = [key for key, numbers in found.items() if numbers]
+        while waiting:
+            key = waiting.pop()
+            for act in self.register.parts[key].old_in:
+                given = found[key] & act_reach(act, series).possibly
+                for new in set(self._given(act)):
+                    if not given <= found[new]:
+                        found[new] |= given
+                        waiting.append(new)
+        return found
+
+
+def positions_of(part: Part) -> set[str]:
+    """The positions where a part goes by itself, leaving aside what it replaces."""
+    return {one.position for one in holders(part)}
+
+
+def holders(part: Part) -> tuple[Assembly | Conversion, ...]:
+    """What contains a part, puts it on or takes it off."""
+    return (*(use.assembly for use in part.uses), *part.whole, *part.conversions)
+
+
+def reach_in(spans: Iterable[SeriesSpan], series: Series) -> Reach:
+    """What several spans together cover of a series."""
+    reaches = [reach_of(span, series) for span in spans if span.series == series.id]
+    return Reach(union(r.surely for r in reaches), union(r.possibly for r in reaches))
+
+
+def act_reach(act: Supersession, series: Series) -> Reach:
+    """The machines of a series to which an act applies; all of them where it is not limited."""
+    return reach_in(act.serials, series) if act.serials else Reach(series.issued, series.issued)
+
+
+def union(sets: Iterable[SpanSet]) -> SpanSet:
+    return SpanSet.of(span for one in sets for span in one)
