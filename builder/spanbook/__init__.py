@@ -14,6 +14,7 @@ from spanbook.answers.questions import Question
 from spanbook.answers.search import Answer
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing
+from spanbook.answers.stories import Explained, Explanation, Story
 from spanbook.answers.supersession import Need, Substitutes
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.answers.totals import Total
@@ -27,6 +28,7 @@ from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed
 from spanbook.reading.git import NoRevision
 from spanbook.reading.problems import Place, Problem, Problems, Rule, Severity
+from spanbook.reading.records import Condition
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import Checked
 
@@ -40,6 +42,9 @@ __all__ = [
     "ChangedTo",
     "Checked",
     "Comparison",
+    "Condition",
+    "Explained",
+    "Explanation",
     "Fit",
     "Judgement",
     "Left",
@@ -69,6 +74,7 @@ __all__ = [
     "Standing",
     "State",
     "Statement",
+    "Story",
     "Substitutes",
     "ThisMachine",
     "ThisPosition",

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.answers.assumed import Assumed
+from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.changepoint import CLASSES, GUESSED
+from spanbook.answers.standing import Standing
 from spanbook.mkdocs.settings import BuildFailed, assumed_of
 from tests.support.command import project
 
@@ -31,6 +32,10 @@ def test_every_class_of_source_has_a_weight_and_the_demonstration_shows_them_all
     for text in ((ROOT / "mkdocs.yml").read_text(), starter.read_text()):
         assert all(f"{name}: {float(weight):g}" in text for name, weight in CLASSES.items())
         assert f"none_of_them: {float(GUESSED.none_of_them):g}" in text
+        guessed = StoryOdds()
+        for name in ("sold_later", "unrecorded", "swapped"):
+            assert f"{name}: {float(getattr(guessed, name)):g}" in text
+        assert all(f"{standing}: {float(share):g}" in text for standing, share in guessed.wrong.items())
 
 
 def test_what_is_left_out_is_as_guessed(tmp_path: Path) -> None:
@@ -56,6 +61,31 @@ def test_what_is_left_out_is_as_guessed(tmp_path: Path) -> None:
 def test_what_is_no_weight_is_told(tmp_path: Path, typed: str, told: str) -> None:
     with pytest.raises(BuildFailed, match=told):
         assumed(tmp_path, f"{{weights: {typed}}}")
+
+
+def test_the_odds_of_stories_are_the_community_s_own(tmp_path: Path) -> None:
+    found = assumed(tmp_path, "{stories: {sold_later: 10, swapped: 0, wrong: {recalled: 0.5}}}").odds
+    guessed = StoryOdds()
+    assert found == StoryOdds(
+        Fraction(10), guessed.unrecorded, Fraction(0), {**guessed.wrong, Standing.RECALLED: Fraction(1, 2)}
+    )
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("{fire: 1}", "stories: read fire; there are sold_later, unrecorded, swapped, wrong"),
+        ("{sold_later: 11}", "stories: sold_later: read 11; it is a number from 0 to 10"),
+        ("{unrecorded: -1}", "stories: unrecorded: read -1; it is a number from 0 to 10"),
+        ("{swapped: 0.6}", "stories: swapped: read 0.6; it is a number from 0 to 0.5"),
+        ("{wrong: 0.6}", "stories: wrong: read 0.6; it is a share for each of unsupported, recalled"),
+        ("{wrong: {rumoured: 0.1}}", "stories: wrong: read .*rumoured.*; it is a share for each of"),
+        ("{wrong: {recalled: 1}}", "stories: wrong: recalled: read 1; it is a number from 0 to 0.5"),
+    ],
+)
+def test_what_is_no_odds_is_told(tmp_path: Path, typed: str, told: str) -> None:
+    with pytest.raises(BuildFailed, match=told):
+        assumed(tmp_path, f"{{stories: {typed}}}")
 
 
 def test_edges_are_taken(tmp_path: Path) -> None:

@@ -15,7 +15,6 @@ from spanbook.wording.breaks import (
     look_words,
     none_words,
     printed_words,
-    share_of,
     share_words,
     unused_words,
 )
@@ -144,9 +143,3 @@ def test_a_claim_of_nobody_is_told_as_that() -> None:
         "Weights beside one another (set by this community): parts book 3, nobody's word 1.5; "
         "none of them 0 in a hundred."
     )
-
-
-def test_a_share_is_never_rounded_to_none_or_all() -> None:
-    shares = Fraction(0), Fraction(1, 1000), Fraction(1, 3), Fraction(999, 1000), Fraction(1)
-    told = ["0 %", "less than 1 %", "33 %", "more than 99 %", "100 %"]
-    assert list(map(share_of, shares)) == told

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
-from spanbook.wording.grammar import capital, counted, listed, plural, times
+from spanbook.wording.grammar import capital, counted, listed, plural, share_of, times
 
 
 @pytest.mark.parametrize(
@@ -32,3 +34,9 @@ def test_a_count_chooses_the_form(count: int, said: str) -> None:
 def test_a_sentence_begins_with_a_capital_and_keeps_the_rest() -> None:
     assert capital("the HK series") == "The HK series"
     assert capital("") == ""
+
+
+def test_a_share_is_never_rounded_to_none_or_all() -> None:
+    shares = Fraction(0), Fraction(1, 1000), Fraction(1, 3), Fraction(999, 1000), Fraction(1)
+    told = ["0 %", "less than 1 %", "33 %", "more than 99 %", "100 %"]
+    assert list(map(share_of, shares)) == told

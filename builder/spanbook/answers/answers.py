@@ -20,6 +20,7 @@ from spanbook.answers.questions import Question, questions
 from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.shortfalls import Shortfall, shortfalls
 from spanbook.answers.standing import Judge, Judgement
+from spanbook.answers.stories import Explainer
 from spanbook.answers.this_machine import Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.standards import Sort
@@ -64,6 +65,11 @@ class Answers:
     def machines(self) -> Machines:
         """What is known of each very machine."""
         return Machines(self.fits, self.judge, self.breaks_at, self.questions_of)
+
+    @cached_property
+    def explainer(self) -> Explainer:
+        """What may have happened to a machine that holds what it should not."""
+        return Explainer(self.fits, self.judge, self.breaks_at, self.assumed)
 
     @cached_property
     def breaks_at(self) -> Memo[tuple[Series, str], tuple[Break, ...]]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, OpenRegister, Problems, open_register
+from spanbook import BuildFailed, Condition, OpenRegister, Problems, open_register
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.outputs import json as json_forms
@@ -169,3 +169,50 @@ def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, 
         click.echo(json_text(json_forms.convert.as_object(register.answers, reading, serial, plan)))
     else:
         click.echo(text_forms.convert.as_text(register.answers, reading, plan))
+
+
+@main.command()
+@click.argument("serial", callback=console.argument)
+@RECORDS
+@click.option(
+    "--found",
+    multiple=True,
+    required=True,
+    metavar="POSITION=ASSEMBLY",
+    help="What was found there, by its id; repeat it for all that was found.",
+)
+@click.option(
+    "--condition",
+    type=click.Choice(["untouched", "likely-original", "altered", "unknown"]),
+    default="unknown",
+    help="In which it was found.",
+)
+@click.option(
+    "--json", "as_json", is_flag=True, help="The answer as one JSON object: schema/answer-explain.json."
+)
+def explain(serial: str, folder: Path, found: tuple[str, ...], condition: Condition, as_json: bool) -> None:
+    """Say what may have happened to the machine SERIAL, which holds what it should not, the likeliest first.
+
+    All that was found is weighed together: a second find out of place may tell of a changed plate.
+    """
+    register = _open(folder)
+    try:
+        explained = register.explain(serial, _places(found), condition)
+    except (LookupError, BuildFailed) as failure:
+        raise click.ClickException(str(failure)) from None
+    form = json_forms.explain.as_object(register, serial, explained) if as_json else None
+    click.echo(json_text(form) if form else text_forms.explain.as_text(register, explained))
+
+
+def _places(found: tuple[str, ...]) -> dict[str, str]:
+    places: dict[str, str] = {}
+    for one in found:
+        position, equals, assembly = one.partition("=")
+        if not equals or not position or not assembly:
+            raise click.ClickException(f"--found {one}: write POSITION=ASSEMBLY, as cooling/pump=gear-pump")
+        if position in places:
+            raise click.ClickException(
+                f"--found {one}: {position} was told already; one place holds one assembly"
+            )
+        places[position] = assembly
+    return places

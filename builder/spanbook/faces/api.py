@@ -27,6 +27,7 @@ from spanbook.answers.search import Answer, Asker
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement
+from spanbook.answers.stories import Explanation
 from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.totals import Total
@@ -34,6 +35,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading.problems import Problems, errors
+from spanbook.reading.records import Condition
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder, content_of, open_folder
@@ -170,6 +172,26 @@ class OpenRegister(Register):
         """
         asked = Asked(text, per_inch, pitch, flanks, inside, sort, read_with, state)
         return sizes(asked, self.answers.recorded_standards)
+
+    def explain(self, serial: str, found: Holds, condition: Condition = "unknown") -> Explanation:
+        """What may have happened to a machine that holds what it should not, the likeliest first.
+
+        `found` is what was found on it (position to assembly id), in one condition; all that was found is
+        weighed together. Raises LookupError as `convert`, also where nothing is found, and BuildFailed for
+        settings that cannot be read.
+        """
+        reading = self._reading(serial)
+        assert reading is not None, "a serial number was given"
+        if not found:
+            raise LookupError("say what was found, each as position=assembly")
+        has = self.answers.fits.positions(self.machines[reading.series.machine])
+        for position, id_ in found.items():
+            if id_ not in self.assemblies or self.assemblies[id_].position != position:
+                raise LookupError(f"no record has the assembly {id_} at {position}")
+            if position not in has:
+                raise LookupError(f"{reading.series.stamp.show(reading.number)} has no {position}")
+        held = {position: self.assemblies[id_] for position, id_ in found.items()}
+        return self.answers.explainer.explain(reading, held, condition)
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import fields
 from fractions import Fraction
 from typing import TypeGuard
 
@@ -10,10 +11,13 @@ from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.exceptions import PluginError
 
+from spanbook.answers.assumed import StoryOdds
 from spanbook.answers.changepoint import CLASSES, GUESSED, Rates, Weights
+from spanbook.answers.standing import Standing
 
 NONE = "none_of_them"
 MOST = 1000
+MOST_TO_ONE = 10
 
 
 class RatesConfig(Config):
@@ -48,6 +52,29 @@ def weights_of(typed: Mapping[object, object]) -> Weights:
 def _weight(name: str, typed: object) -> Fraction:
     if not _is_number(typed) or not 0 < typed <= MOST:
         raise PluginError(f"weights: {name}: read {typed}; a weight is a number above 0, up to {MOST}")
+    return Fraction(str(typed))
+
+
+def odds_of(typed: Mapping[object, object]) -> StoryOdds:
+    """How likely stories are, those left out as guessed. Raises PluginError for what is none."""
+    names = [field.name for field in fields(StoryOdds)]
+    if unknown := [str(name) for name in typed if name not in names]:
+        raise PluginError(f"stories: read {unknown[0]}; there are {', '.join(names)}")
+    guessed = StoryOdds()
+    wrong = typed.get("wrong", {})
+    if not isinstance(wrong, dict) or any(name not in list(Standing) for name in wrong):
+        raise PluginError(f"stories: wrong: read {wrong}; it is a share for each of {', '.join(Standing)}")
+    return StoryOdds(
+        _share("sold_later", typed.get("sold_later", guessed.sold_later), MOST_TO_ONE),
+        _share("unrecorded", typed.get("unrecorded", guessed.unrecorded), MOST_TO_ONE),
+        _share("swapped", typed.get("swapped", guessed.swapped), 0.5),
+        {one: _share(f"wrong: {one}", wrong.get(one, guessed.wrong[one]), 0.5) for one in Standing},
+    )
+
+
+def _share(name: str, typed: object, most: float) -> Fraction:
+    if not _is_number(typed) or not 0 <= typed <= most:
+        raise PluginError(f"stories: {name}: read {typed}; it is a number from 0 to {most:g}")
     return Fraction(str(typed))
 
 

@@ -24,7 +24,7 @@ from spanbook.answers.assumed import Assumed
 from spanbook.answers.search import Document
 from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell
-from spanbook.mkdocs.assumptions import RatesConfig, weights_of
+from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
@@ -51,10 +51,11 @@ class SpanbookConfig(Config):
     release = config_options.Optional(config_options.Type(str))
     rates = config_options.SubConfig(RatesConfig)
     weights = config_options.Type(dict, default={})
+    stories = config_options.Type(dict, default={})
 
     def assumed(self) -> Assumed:
-        """Raises PluginError for a rate or weight that is none."""
-        return Assumed(self.rates.as_rates(), weights_of(self.weights))
+        """Raises PluginError for a rate, weight or share that is none."""
+        return Assumed(self.rates.as_rates(), weights_of(self.weights), odds_of(self.stories))
 
 
 class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from spanbook.answers.breaks import Break, NotCounted, Unused
 from spanbook.answers.changepoint import GUESSED, EvenRun, Look, Observation, Rates, Share
 from spanbook.answers.claims import BreakClaim
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Series
-from spanbook.wording.grammar import listed, plural
+from spanbook.wording.grammar import listed, plural, share_of
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import SOURCE_CLASSES, record_title
 from spanbook.wording.spans import numbers_words
@@ -85,15 +84,6 @@ def weights_words(one: Break) -> str:
     whose = "our own guess, which a community can set" if one.weights == GUESSED else "set by this community"
     none = f"{float(one.weights.none_of_them) * 100:g} in a hundred"
     return f"Weights beside one another ({whose}): {', '.join(weighed)}; none of them {none}."
-
-
-def share_of(share: Fraction) -> str:
-    """A probability as a reader takes it in: whole per cents, and never none or all where that is not so."""
-    if 0 < share < Fraction(1, 200):
-        return "less than 1 %"
-    if Fraction(199, 200) <= share < 1:
-        return "more than 99 %"
-    return f"{float(share) * 100:.0f} %"
 
 
 def next_words(look: Look, series: Series) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 
 def listed(words: Sequence[str], joint: str = "and") -> str:
@@ -28,3 +29,12 @@ def counted(quantity: int, thing: str) -> str:
 def capital(text: str) -> str:
     """A phrase as the beginning of a sentence."""
     return text[:1].upper() + text[1:]
+
+
+def share_of(share: Fraction) -> str:
+    """A probability as a reader takes it in: whole per cents, and never none or all where that is not so."""
+    if 0 < share < Fraction(1, 200):
+        return "less than 1 %"
+    if Fraction(199, 200) <= share < 1:
+        return "more than 99 %"
+    return f"{float(share) * 100:.0f} %"

@@ -32,6 +32,7 @@ class Report:
     """
 
     claim: Run
+    prior: Prior
     shares: tuple[Share, ...]
     none: Share | None
     observations: tuple[Observation, ...]
@@ -54,6 +55,7 @@ def report(prior: Prior, observations: Iterable[Observation], rates: Rates) -> R
     halved, doubled = (None if p.contradiction else p.interval() for p in others)
     return Report(
         prior.hull,
+        prior,
         tuple(_share(part, prior, found) for part in prior.parts),
         _share(prior.none, prior, found) if prior.none else None,
         seen,
