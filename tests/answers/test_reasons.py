@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.applicability import Fits
-from spanbook.answers.reasons import Noted, Reason, SameNumbers
+from spanbook.answers.reasons import Reason, SameNumbers
 from spanbook.answers.standing import standings
 from spanbook.reading.records import Record
 from spanbook.register.statements import Statement
@@ -44,8 +44,8 @@ def weights(id_: str, anchor: str, *records: Record) -> dict[str, str]:
 
 def test_what_evidence_remarks_is_kept() -> None:
     noted = lid("low", "first: 1, last: 12", "{source: book, at: p. 3, note: Smudged}, {source: list}")
-    found = [(r.by.id, r.at, r.shown) for r in reasons("low", "span-xa", noted)]
-    assert found == [("book", "p. 3", Noted("Smudged")), ("list", None, None)]
+    found = [(r.by.id, r.at, r.shown, r.note) for r in reasons("low", "span-xa", noted)]
+    assert found == [("book", "p. 3", None, "Smudged"), ("list", None, None, None)]
 
 
 @pytest.mark.parametrize(

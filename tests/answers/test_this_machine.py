@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from spanbook.answers.applicability import State, read_serial
 from spanbook.answers.meaning import Means
+from spanbook.answers.named import GOOD
 from spanbook.answers.questions import About
-from spanbook.answers.standing import GOOD, Standing
+from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import ThisMachine, ThisPosition, answered
 from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Covers

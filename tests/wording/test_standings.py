@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook.answers.reasons import Had, HadNumber, Measured, Noted, Reason, SameNumbers, Shown, Weight
-from spanbook.answers.standing import Standing
-from spanbook.reading.records import Assembly, Size, Source, Teardown
+from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Shown, Weight
+from spanbook.answers.standing import Judgement, Standing
+from spanbook.reading.records import Assembly, Record, Size, Source, Teardown
 from spanbook.wording.pieces import Ref, plain
-from spanbook.wording.standings import MEANINGS, STANDINGS, WEIGHTS, reason_words
-from tests.support.registers import lid, record
+from spanbook.wording.standings import MEANINGS, STANDINGS, WEIGHTS, reason_words, word_of
+from tests.support.registers import lid, record, register
 
 BOOK = record("kind: source\nid: book\ntitle: The book\nclass: parts-book\n", "source", "book")
 SEEN = record(
@@ -21,9 +21,22 @@ SEEN = record(
 LID = lid("lid", "first: 1, last: 4")
 
 
-def told(weight: Weight, shown: Shown | None, by: object = SEEN, at: str | None = None) -> str:
+TALE = record("kind: source\nid: tale\ntitle: The tale\nclass: recollection\n", "source", "tale")
+
+
+def reason(
+    weight: Weight,
+    by: object = SEEN,
+    at: str | None = None,
+    shown: Shown | None = None,
+    note: str | None = None,
+) -> Reason:
     assert isinstance(by, Source | Teardown | Assembly)
-    return plain(reason_words(Reason(weight, by, at, shown)))
+    return Reason(weight, by, at, shown, note)
+
+
+def told(weight: Weight, shown: Shown | None, by: object = SEEN) -> str:
+    return plain(reason_words(reason(weight, by, None, shown)))
 
 
 def size() -> Size:
@@ -40,7 +53,6 @@ def had(condition: str | None = None) -> Had:
     ("weight", "shown", "said"),
     [
         (Weight.SEEN, None, "seen: XA 3, seen 2024"),
-        (Weight.SEEN, Noted("the plate is clear"), "seen: XA 3, seen 2024, the plate is clear"),
         (Weight.EXPLAINED, had(), "explained: XA 3, seen 2024, had the lid"),
         (
             Weight.SET_ASIDE,
@@ -64,8 +76,33 @@ def test_a_reason_in_a_line(weight: Weight, shown: Shown | None, said: str) -> N
     assert told(weight, shown) == said
 
 
-def test_what_is_printed_is_named_with_its_page_alone() -> None:
-    assert told(Weight.PRINTED, Noted("a remark"), BOOK, "p. 3") == "printed: The book, p. 3"
+@pytest.mark.parametrize(
+    ("weight", "by", "at", "note", "said"),
+    [
+        (Weight.SEEN, SEEN, None, "the plate is clear", "seen: XA 3, seen 2024: the plate is clear"),
+        (Weight.PRINTED, BOOK, "p. 3", "a remark", "printed: The book, p. 3: a remark"),
+        (Weight.AGAINST, TALE, None, "it was brass", "against: The tale (from memory): it was brass"),
+        (Weight.RECALLED, TALE, None, None, "recalled: The tale"),
+    ],
+)
+def test_what_the_record_remarks_is_said(
+    weight: Weight, by: Record, at: str | None, note: str | None, said: str
+) -> None:
+    assert plain(reason_words(reason(weight, by, at, note=note))) == said
+
+
+def test_another_claim_on_the_same_run_is_said_with_its_numbers() -> None:
+    (fitting,) = register(BOOK, LID).fittings["xa", "cover"]
+    words = plain(reason_words(reason(Weight.AGAINST, BOOK, "p. 3", Says(fitting))))
+    assert words == "against: The book, p. 3, which says from XA 1 to XA 4"
+
+
+def test_on_whose_word_and_who_speaks_against() -> None:
+    reasons = (reason(Weight.PRINTED, BOOK, "p. 3"), reason(Weight.AGAINST, TALE))
+    assert word_of(Judgement(Standing.DISPUTED, reasons)) == (
+        "On the word of The book, p. 3. Against it: The tale (from memory)."
+    )
+    assert word_of(Judgement(Standing.UNSUPPORTED, ())) == "On the word of no evidence named."
 
 
 def test_another_standard_on_the_same_numbers() -> None:

@@ -2,9 +2,9 @@
 
 A question's worth is the number of machines that an answer would settle, times how unsure it is: 1 where
 nothing is known, one less the probability of the likeliest place for a break, one half for what is
-disputed or rests on nothing, one quarter for what is printed and was never seen, one tenth for part numbers
-that nobody has told of reading on an assembly that was seen. Where a conversion or supersession falls short
-it is one quarter if that is surely so, and one tenth if it may be.
+disputed, rests on nothing or is given to two standards by different sources, one quarter for what is printed
+and was never seen, one tenth for part numbers that nobody has told of reading on an assembly that was seen.
+Where a conversion or supersession falls short it is one quarter if that is surely so, one tenth if it may be.
 """
 
 from __future__ import annotations
@@ -13,9 +13,9 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.applicability import Fits, State
+from spanbook.answers.applicability import Fits, State, claimed
 from spanbook.answers.breaks import Break
-from spanbook.answers.reasons import Weight
+from spanbook.answers.reasons import SameNumbers, Says, Weight
 from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.ground.intervals import Span, SpanSet
@@ -29,6 +29,7 @@ class About(StrEnum):
     """What a question is about."""
 
     BREAK = "break"
+    CONFLICT = "conflict"
     BLANK = "blank"
     DISPUTED = "disputed"
     UNSUPPORTED = "unsupported"
@@ -98,16 +99,16 @@ def questions(
     """Every open question, the worthiest first, equals by series, position and number.
 
     `judged` and `breaks` decide which statements and breaks are asked about, and `only` the positions
-    whose blanks are.
+    whose blanks and conflicts are.
     """
     found = (
         *_breaks(fits, breaks),
-        *_blanks(fits, only),
+        *_places(fits, only),
         *_spans(fits, judged),
         *_parts(fits, judged),
         *_shortfalls(fits, shortfalls),
     )
-    return tuple(sorted(found, key=_order))
+    return tuple(sorted(dict.fromkeys(found), key=_order))
 
 
 def _order(question: Question) -> tuple[float, str, str, int, str, list[str]]:
@@ -129,15 +130,19 @@ def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
             yield Question(About.BREAK, one.position, one.series, numbers, unsure, both)
 
 
-def _blanks(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
+def _places(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
+    """Numbers of which nothing is known, and those that sources give to two standards."""
     for machine in fits.register.machines.values():
         for series in machine.series:
             for position in (p for p in fits.positions(machine) if only is None or p in only):
                 for segment in fits.segments(series, position):
+                    numbers = SpanSet.run(segment.first, segment.last) & series.issued
                     if segment.state is State.BLANK:
-                        numbers = SpanSet.run(segment.first, segment.last) & series.issued
                         known = tuple(fits.register.at_position.get(position, ()))
                         yield Question(About.BLANK, position, series, numbers, 1.0, known)
+                    elif segment.state is State.CONFLICT:
+                        both = tuple(dict.fromkeys(fit.assembly for fit in claimed(segment.fits)))
+                        yield Question(About.CONFLICT, position, series, numbers, 0.5, both)
 
 
 def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
@@ -152,7 +157,27 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
             continue
         about, unsure = asks[judgement.standing]
         assembly, numbers = fitting.assembly, fits.reach(fitting).possibly
-        yield Question(about, assembly.position, fitting.series, numbers, unsure, (assembly,))
+        if about is About.DISPUTED and _by_claims_alone(judgement):
+            numbers = _contested(fits, fitting)
+        if numbers:
+            yield Question(about, assembly.position, fitting.series, numbers, unsure, (assembly,))
+
+
+def _by_claims_alone(judgement: Judgement) -> bool:
+    against = (reason.shown for reason in judgement.reasons if reason.weight is Weight.AGAINST)
+    return all(isinstance(shown, Says | SameNumbers) for shown in against)
+
+
+def _contested(fits: Fits, fitting: Fitting) -> SpanSet:
+    """The numbers that one claim on a run surely has and another has not; without those that are asked of
+    because another standard is on them."""
+    reaches = [fits.reach(claim) for claim in fits.claims(fitting)]
+    agreed = reaches[0].possibly
+    for reach in reaches:
+        agreed &= reach.possibly
+    asked = (s for s in fits.segments(fitting.series, fitting.assembly.position) if s.state is State.CONFLICT)
+    given = SpanSet.of(Span(segment.first, segment.last) for segment in asked)
+    return SpanSet.of(span for reach in reaches for span in reach.surely) - agreed - given
 
 
 def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:

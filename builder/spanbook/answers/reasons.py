@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from spanbook.reading.records import Assembly, Condition, Size, Source, Teardown
+from spanbook.register.statements import Fitting
 
 
 class Weight(StrEnum):
@@ -17,13 +18,6 @@ class Weight(StrEnum):
     AGAINST = "against"
     EXPLAINED = "explained"
     SET_ASIDE = "set-aside"
-
-
-@dataclass(frozen=True, slots=True)
-class Noted:
-    """Nothing but what the record that names it remarks."""
-
-    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +49,25 @@ class SameNumbers:
     """Another standard is recorded on the same numbers."""
 
 
-Shown = Noted | Had | HadNumber | Measured | SameNumbers
+@dataclass(frozen=True, slots=True)
+class Says:
+    """It is named for another claim on the same run of numbers."""
+
+    fitting: Fitting
+
+
+Shown = Had | HadNumber | Measured | SameNumbers | Says
 
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """One source, teardown or other assembly: where in it, what it shows, and what that does."""
+    """One source, teardown or other assembly: where in it, what it shows, and what that does.
+
+    `note` is what the record that names it remarks.
+    """
 
     weight: Weight
     by: Source | Teardown | Assembly
     at: str | None
     shown: Shown | None
+    note: str | None = None

@@ -3,27 +3,32 @@
 - A statement is *printed* when literature says it, *recalled* when only somebody's memory does, *seen* when
   teardowns in untouched or likely original condition show it, *confirmed* when printed and seen agree,
   *unsupported* when nothing does.
-- It is *disputed* when somebody saw, or printed, otherwise. Nothing is picked in silence: both are shown.
+- It is *disputed* when somebody saw, or printed, otherwise: when a piece of its evidence speaks against it,
+  whatever sort of source that is; when another claim on the same run cannot be so too; when another standard
+  is surely on the same numbers. Nothing is picked in silence: both are shown.
+- A claim that says the same, or says it more exactly, speaks for the vaguer one with its evidence.
 - A teardown bears on a span when its number, or every number that a worn one may be, is surely in it or is
-  surely outside all the assembly's spans. It supports the span where it found the assembly, and is against
-  it where it found another on a number that the span surely covers.
+  surely outside it and all the assembly's other runs. It supports the span where it found the assembly, and
+  is against it where it found another on a number that the span surely covers, or the assembly outside.
 - What explains it is no contradiction: a conversion that applies to the number and leads, in one step or
   several, to what was found; or a span of what was found that says it was fitted later or to order.
 - Altered machines, and those of unknown condition, are set aside, with the reason said.
-- A part in an assembly rests on its own evidence, else on that of the assembly's spans; it is seen where a
-  teardown read its number in that assembly. A conversion is seen where its result was found on a machine
-  that may take it and did not leave the works so.
+- A part in an assembly rests on its own evidence for it, else on that of the assembly's spans; it is seen
+  where a teardown read its number in that assembly. A conversion is seen where its result was found on a
+  machine that may take it and did not leave the works so.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from spanbook.answers.applicability import Fits, Reading, State
+from spanbook.answers.applicability import Fits, Reading, State, claimed
 from spanbook.answers.conversions import applying, chain
-from spanbook.answers.reasons import Had, HadNumber, Measured, Noted, Reason, SameNumbers, Weight
+from spanbook.answers.named import GOOD, named, together
+from spanbook.answers.placed import contradict, supports
+from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
 from spanbook.ground.memo import Memo
@@ -31,7 +36,6 @@ from spanbook.ground.part_numbers import PartKey, hyphened
 from spanbook.reading.records import (
     Assembly,
     Conversion,
-    Evidence,
     Find,
     Series,
     Teardown,
@@ -40,7 +44,6 @@ from spanbook.register.model import Register
 from spanbook.register.statements import Fitting, Measurement, Statement, Use
 
 Seen = tuple[Teardown, Find]
-GOOD = ("untouched", "likely-original")
 
 
 class Standing(StrEnum):
@@ -110,13 +113,8 @@ class Judge:
         return self.fits.register
 
     def _of(self, statement: Statement) -> Judgement:
-        reasons = [*self._named(statement.evidence), *self._bearing(statement)]
-        # A teardown that is named as evidence and bears on it as well is one reason, the weightier.
-        kept = {
-            (reason.by.kind, reason.by.id, reason.at if reason.weight is Weight.PRINTED else ""): reason
-            for reason in reasons
-        }
-        return Judgement(standing_of(kept.values()), tuple(kept.values()))
+        reasons = together(named(self.register, statement.evidence), self._bearing(statement))
+        return Judgement(standing_of(reasons), reasons)
 
     def _bearing(self, statement: Statement) -> Iterator[Reason]:
         """What bears on a statement besides its evidence; on some sorts nothing can."""
@@ -130,22 +128,30 @@ class Judge:
             case Conversion():
                 yield from self._about_conversion(subject)
 
-    def _named(self, evidence: Iterable[Evidence]) -> Iterator[Reason]:
-        for piece in evidence:
-            if piece.source:
-                source = self.register.sources[piece.source]
-                weight = Weight.RECALLED if source.sort == "recollection" else Weight.PRINTED
-                yield Reason(weight, source, piece.at, _noted(piece))
-            elif piece.teardown:
-                teardown = self.register.teardowns[piece.teardown]
-                weight = Weight.SEEN if teardown.condition in GOOD else Weight.SET_ASIDE
-                yield Reason(weight, teardown, piece.at, _noted(piece))
-
     def _about_span(self, fitting: Fitting) -> Iterator[Reason]:
         for teardown, find in self._finds(fitting.assembly.position).of_series.get(fitting.series, ()):
             if reason := self._bears(fitting, teardown, find):
                 yield reason
+        yield from self._claimed_beside(fitting)
         yield from self._printed_otherwise(fitting)
+
+    def _claimed_beside(self, fitting: Fitting) -> Iterator[Reason]:
+        """The other claims on the same run: for this one where they say it, or more exactly; against it
+        where both cannot be."""
+        for other in self.fits.claims(fitting):
+            if other is not fitting and contradict(fitting, other):
+                yield from self._claims_otherwise(other)
+            elif other is not fitting and supports(other, fitting):
+                alike = supports(fitting, other)
+                evidence = (piece for piece in other.span.evidence if alike or not piece.against)
+                for reason in named(self.register, evidence):
+                    yield replace(reason, shown=None if alike else Says(other))
+
+    def _claims_otherwise(self, other: Fitting) -> Iterator[Reason]:
+        evidence = (piece for piece in other.span.evidence if not piece.against)
+        reasons = [replace(r, shown=Says(other)) for r in named(self.register, evidence)]
+        counting = [replace(r, weight=Weight.AGAINST) for r in reasons if r.weight is not Weight.SET_ASIDE]
+        yield from counting or [Reason(Weight.AGAINST, other.assembly, None, Says(other))]
 
     def _bears(self, fitting: Fitting, teardown: Teardown, find: Find) -> Reason | None:
         readings = self.fits.samples(teardown, find.position)
@@ -176,9 +182,12 @@ class Judge:
         return Weight.EXPLAINED if self._explained(assembly, find.assembly or "", reading) else Weight.AGAINST
 
     def _elsewhere(self, fitting: Fitting, reading: Reading) -> Weight | None:
-        """Found where no span of it reaches: against its spans, unless a conversion explains it."""
+        """Found where no run of it reaches but by other claims than this: against it, unless a conversion
+        explains it."""
+        claims = self.fits.claims(fitting)
         mine = (f for f in self.register.fittings_of(fitting.assembly) if f.series is reading.series)
-        if any(self.fits.reach(f).covers(reading.number) is not Covers.NO for f in mine):
+        others = (f for f in mine if f not in claims)
+        if any(self.fits.reach(f).covers(reading.number) is not Covers.NO for f in others):
             return None
         made = any(step.conversion.to == fitting.assembly.id for step in applying(self.register, reading))
         return Weight.EXPLAINED if made else Weight.AGAINST
@@ -196,19 +205,19 @@ class Judge:
 
     def _printed_otherwise(self, fitting: Fitting) -> Iterator[Reason]:
         """Other standards that are printed to be surely on the same numbers."""
-        if fitting.span.fitted != "factory" or fitting.span.option:
-            return
         for segment in self.fits.segments(fitting.series, fitting.assembly.position):
-            if segment.state is State.CONFLICT and any(fit.fitting is fitting for fit in segment.fits):
-                for fit in segment.fits:
+            standards = claimed(segment.fits) if segment.state is State.CONFLICT else ()
+            if any(fit.fitting is fitting for fit in standards):
+                for fit in standards:
                     if fit.assembly is not fitting.assembly:
                         yield Reason(Weight.AGAINST, fit.assembly, None, SameNumbers())
 
     def _about_part(self, subject: Use, statement: Statement) -> Iterator[Reason]:
         assembly, number = subject.assembly, subject.use.number
-        if not statement.evidence:
-            printed = {e.source: e for span in assembly.serials for e in span.evidence if e.source}
-            yield from self._named(printed.values())
+        if all(piece.against for piece in statement.evidence):
+            said = (e for span in assembly.serials for e in span.evidence if not e.against)
+            printed = {e.source: replace(e, note=None) for e in said if e.source}
+            yield from named(self.register, printed.values())
         for teardown, find in self._finds(assembly.position).of_assembly.get(assembly.id, ()):
             if statement.number in {self.register.key_of(teardown, part) for part in find.parts}:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
@@ -235,10 +244,6 @@ class Judge:
             ]
             if took and all(took):
                 yield Reason(Weight.SEEN, teardown, None, Had(result))
-
-
-def _noted(evidence: Evidence) -> Noted | None:
-    return Noted(evidence.note) if evidence.note else None
 
 
 def weakest(each: Iterable[Standing]) -> Standing:

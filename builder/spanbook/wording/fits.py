@@ -5,8 +5,7 @@ from __future__ import annotations
 from spanbook.answers.applicability import Fit, Segment, State
 from spanbook.ground.intervals import Covers
 from spanbook.register.model import Register
-from spanbook.wording.grammar import listed
-from spanbook.wording.records import evidence_title
+from spanbook.wording.records import evidence_words
 from spanbook.wording.spans import fitted_words, span_words
 
 STATES = {
@@ -20,7 +19,7 @@ STATE_MEANINGS = {
     State.SETTLED: "exactly one, surely",
     State.CHOICE: "one and its options, or options only",
     State.UNSURE: "some only possibly",
-    State.CONFLICT: "two that cannot both be: one of the records is wrong",
+    State.CONFLICT: "two that cannot both be: the sources disagree",
     State.BLANK: "nobody knows yet",
 }
 COVERS = {Covers.YES: "surely", Covers.MAYBE: "possibly", Covers.NO: "not"}
@@ -36,8 +35,7 @@ def fit_words(fit: Fit) -> str:
 
 def fit_on_whose_word(register: Register, fit: Fit) -> str:
     """The same, and the evidence that the span names."""
-    named = listed([evidence_title(register, evidence) for evidence in fit.span.evidence])
-    return f"{fit_words(fit)}; {f'on the word of {named}' if named else 'no evidence is named'}"
+    return f"{fit_words(fit)}; {evidence_words(register, fit.span.evidence)}"
 
 
 def segment_words(segment: Segment) -> str:

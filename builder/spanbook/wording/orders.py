@@ -13,7 +13,7 @@ from spanbook.register.model import Register
 from spanbook.wording.grammar import counted, listed, times
 from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
-from spanbook.wording.standings import reason_title
+from spanbook.wording.standings import word_of
 
 # A number that nobody has replaced is simply ordered.
 ENDINGS = {
@@ -49,8 +49,7 @@ def step_words(register: Register, step: Step, judged: Judgement) -> str:
     """An act of the tree in a line: what it gives, on what terms, and on whose word."""
     told = list(terms(register, step))
     limits = f" ({'; '.join(told)})" if told else ""
-    sources = ", ".join(map(reason_title, judged.reasons)) or "no evidence named"
-    return f"{act_title(step.act)}: {gives_words(register, step)}{limits}. On the word of {sources}."
+    return f"{act_title(step.act)}: {gives_words(register, step)}{limits}. {word_of(judged)}"
 
 
 def gives_words(register: Register, step: Step) -> str:

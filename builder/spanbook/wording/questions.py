@@ -6,11 +6,13 @@ from spanbook.answers.questions import About, Question
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
+from spanbook.wording.grammar import listed
 from spanbook.wording.shortfalls import shortfall_asked
 from spanbook.wording.spans import runs_words
 
 ABOUT = {
     About.BREAK: "a break",
+    About.CONFLICT: "sources disagree",
     About.BLANK: "nothing known",
     About.DISPUTED: "disputed",
     About.UNSUPPORTED: "unsupported",
@@ -42,6 +44,8 @@ def _asked(register: Register, question: Question) -> str:
     match question.about:
         case About.BREAK:
             return f"which of these two is your {place}, the {titles[0]} or the {titles[1]}?"
+        case About.CONFLICT:
+            return f"which of these is your {place}, the {listed(titles, 'or the')}? The sources disagree."
         case About.BLANK:
             return f"what is your {place}?"
         case About.DISPUTED:

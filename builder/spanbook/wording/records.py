@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from spanbook.ground.measures import both_ways
 from spanbook.reading.records import Evidence, PartUse, ReadWith, Record, Size, Source, Supersession, Teardown
@@ -73,6 +73,15 @@ def evidence_title(register: Register, evidence: Evidence) -> str:
         else seen_title(register.teardowns[evidence.teardown or ""])
     )
     return at_words(title, evidence.at)
+
+
+def evidence_words(register: Register, evidence: Iterable[Evidence]) -> str:
+    """On whose word something is recorded, and who is named as speaking against it."""
+    pieces = tuple(evidence)
+    for_it = listed([evidence_title(register, piece) for piece in pieces if not piece.against])
+    against = listed([evidence_title(register, piece) for piece in pieces if piece.against])
+    said = f"on the word of {for_it}" if for_it else "no evidence is named"
+    return f"{said}; against it {against}" if against else said
 
 
 def at_words(title: str, at: str | None) -> str:

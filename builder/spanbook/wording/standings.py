@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from spanbook.answers.reasons import Had, HadNumber, Measured, Noted, Reason, SameNumbers, Weight
-from spanbook.answers.standing import Standing
-from spanbook.reading.records import Teardown
+from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
+from spanbook.answers.standing import Judgement, Standing
+from spanbook.reading.records import Source, Teardown
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import at_words, record_title, seen_title
+from spanbook.wording.spans import span_words
 
 STANDINGS = {
     Standing.UNSUPPORTED: "unsupported",
@@ -35,16 +36,28 @@ WEIGHTS = {
 
 
 def reason_words(reason: Reason) -> Pieces:
-    """A reason in a line: what it does, who says so, and what was seen: `seen: HK 588, had the strainer`."""
+    """A reason in a line: what it does, who says so, what was seen and what the record remarks of it:
+    `seen: HK 588, had the strainer: paint unbroken`."""
     named = Ref(reason_title(reason), reason.by)
-    shown = "" if reason.weight in (Weight.PRINTED, Weight.RECALLED) else shown_words(reason)
-    return f"{WEIGHTS[reason.weight]}: ", named, *((f", {shown}",) if shown else ())
+    shown, note = shown_words(reason), reason.note
+    told = (f", {shown}" if shown else "") + (f": {note}" if note else "")
+    return f"{WEIGHTS[reason.weight]}: ", named, *((told,) if told else ())
 
 
 def reason_title(reason: Reason) -> str:
-    """The source or teardown of a reason, and where in it."""
+    """The source or teardown of a reason, and where in it; what speaks against from memory is told to."""
     title = seen_title(reason.by) if isinstance(reason.by, Teardown) else record_title(reason.by)
-    return at_words(title, reason.at)
+    recalled = isinstance(reason.by, Source) and reason.by.sort == "recollection"
+    from_memory = " (from memory)" if recalled and reason.weight is Weight.AGAINST else ""
+    return at_words(title, reason.at) + from_memory
+
+
+def word_of(judged: Judgement) -> str:
+    """On whose word a statement stands, and who speaks against it, in sentences."""
+    against = [reason_title(reason) for reason in judged.reasons if reason.weight is Weight.AGAINST]
+    others = [reason_title(reason) for reason in judged.reasons if reason.weight is not Weight.AGAINST]
+    said = f"On the word of {', '.join(others) or 'no evidence named'}."
+    return f"{said} Against it: {', '.join(against)}." if against else said
 
 
 def shown_words(reason: Reason) -> str:
@@ -52,8 +65,6 @@ def shown_words(reason: Reason) -> str:
     match reason.shown:
         case None:
             return ""
-        case Noted(note):
-            return note
         case Had(assembly, None):
             return f"had the {assembly.title}"
         case Had(assembly, condition):
@@ -65,3 +76,5 @@ def shown_words(reason: Reason) -> str:
             return measured if same else f"{measured}, which may be wear"
         case SameNumbers():
             return "is recorded on the same numbers"
+        case Says(fitting):
+            return f"which says {span_words(fitting.span, fitting.series)}"

@@ -11,8 +11,9 @@ from fractions import Fraction
 from spanbook.answers.applicability import Fit, Reading, State
 from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, Means
+from spanbook.answers.named import GOOD
 from spanbook.answers.reasons import Weight
-from spanbook.answers.standing import GOOD, Judgement, Standing
+from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
 from spanbook.ground.years import Years

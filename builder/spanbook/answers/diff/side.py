@@ -68,7 +68,8 @@ class Side:
     def _question(self, question: Question) -> tuple[object, ...]:
         held = tuple(self.today("assembly", assembly.id) for assembly in question.assemblies)
         # Narrower numbers leave the same question open; but of blanks a series has several.
-        what = (question.first, question.last) if question.about is About.BLANK else held
+        by_numbers = question.about in (About.BLANK, About.CONFLICT)
+        what = (question.first, question.last) if by_numbers else held
         short = question.shortfall.told_on[0] if question.shortfall else None
         of = (short.kind, self.today(short.kind, short.id), question.sure) if short else ()
         return question.about, question.series.id, question.position, what, of
