@@ -22,6 +22,7 @@ from spanbook.faces.api import OpenRegister, open_register
 from spanbook.faces.diff import NotComparable, compare
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
+from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.build import Built
@@ -58,10 +59,13 @@ __all__ = [
     "Odds",
     "OpenRegister",
     "Orders",
+    "Pair",
     "Place",
     "Plan",
     "Problem",
     "Problems",
+    "Proposal",
+    "Proposals",
     "Question",
     "Rates",
     "Reading",
@@ -92,6 +96,7 @@ __all__ = [
     "open_register",
     "record_text",
     "review",
+    "review_all",
     "serve",
     "start",
     "write_record",

@@ -103,6 +103,12 @@ def test_circles_end_and_are_found_whole() -> None:
     )
 
 
+def test_a_circle_is_told_from_the_same_number_at_every_run() -> None:
+    there = [(f"{n}-there", f"a{n}", f"b{n}") for n in range(9)]
+    made = of(*there, *((f"{n}-back", f"b{n}", f"a{n}") for n in range(9)))
+    assert [cycle[0][0] for cycle in supersession.cycles(made)] == [key(f"a{n}") for n in range(9)]
+
+
 def instead(made: Register, number: str) -> list[str]:
     return ["+".join(k.number for k in one.keys) for one in would_do(made, key(number)).each]
 

@@ -41,11 +41,11 @@ def test_a_statement_that_speaks_against_what_was_seen() -> None:
 def test_a_change_without_a_change_of_evidence_with_both_values_and_the_line() -> None:
     (line, *_) = short((EARLY,), (lid("early", "first: 1, last: [10, 12]", BOOK),))
     assert line == (
-        "changed without a change of evidence: the early, XA series: last [10, 13] → [10, 12]; "
+        "changed without a change of evidence: the early, XA series: last: [10, 13] → [10, 12]; "
         "it still rests on The book, p. 3; ask why (early.yml:6)"
     ).replace("XA series", "XA …")
     (bare, *_) = short((lid("a", "first: 1, last: 5"),), (lid("a", "first: 1, last: 5, option: true"),))
-    assert "option nothing → true; it names no evidence; ask why (a.yml:6)" in bare
+    assert "option: nothing → true; it names no evidence; ask why (a.yml:6)" in bare
 
 
 def test_a_break_and_who_moved_it() -> None:
@@ -130,3 +130,10 @@ def test_eight_of_as_many_sorts_are_cut_and_seven_are_not() -> None:
     assert not lines[-1].startswith("and, told below")
     four = short((EARLY, LATE), (EARLY, LATE, *(seen(n, "early") for n in (1, 2, 3, 4))))
     assert four[-1] == "and, told below, 1 teardown"
+
+
+def test_a_field_inside_a_list_is_told_by_its_item() -> None:
+    more = "evidence: [{source: book}]\n"
+    acts = [record(act("on", "a", f"b, c {n}", more), "supersession", "on") for n in (2, 3)]
+    (line, *_) = short((acts[0],), (acts[1],))
+    assert "a replaced by b and 3 × c: item 2 of new, quantity: 2 → 3; it still rests on The book;" in line

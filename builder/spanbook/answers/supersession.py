@@ -265,8 +265,11 @@ def cycles(register: Register) -> tuple[tuple[tuple[PartKey, Supersession], ...]
     made = graph(register)
     found = []
     for knot in nx.strongly_connected_components(made):
-        inside = made.subgraph(sorted(knot))
+        # A view of the graph would go over the knot in another order at every run.
+        inside: nx.DiGraph[PartKey] = nx.DiGraph()
+        for old in sorted(knot):
+            inside.add_edges_from((old, new, made.edges[old, new]) for new in made[old] if new in knot)
         if inside.number_of_edges():
-            edges = nx.find_cycle(inside)
+            edges = nx.find_cycle(inside, min(knot))
             found.append(tuple((old, inside.edges[old, new]["act"]) for old, new, *_ in edges))
     return tuple(sorted(found, key=lambda cycle: [key for key, _ in cycle]))

@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 import spanbook
-from spanbook import BuildFailed, NoRevision, NotComparable, Review
+from spanbook import BuildFailed, NoRevision, NotComparable, Proposals, Review
 from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import PROJECT, main
 from spanbook.cli.telling import tell_problems
@@ -20,7 +20,7 @@ from spanbook.outputs import whole_file
 from spanbook.outputs.problems import github
 from spanbook.outputs.text.diff import MOST_MARKDOWN
 from spanbook.wording import diff as diff_words
-from spanbook.wording import headline, proposal
+from spanbook.wording import headline, proposal, proposals
 from spanbook.wording.problems import mended_words, older_words
 from spanbook.wording.proposal import Section
 
@@ -32,15 +32,30 @@ _MOST_PROBLEMS = github.MOST_SUMMARY - MOST_MARKDOWN - 10_000
 
 @main.command()
 @click.argument("old")
-@click.argument("new")
+@click.argument("new", required=False)
 @PROJECT
+@click.option("--all", "every", is_flag=True, help="Judge every open branch instead of NEW, and each two.")
+@click.option(
+    "--branches",
+    multiple=True,
+    metavar="PATTERN",
+    help="With --all: which branches, as origin/* (the default); repeat it for several patterns.",
+)
 @click.option(
     "--format", "form", type=click.Choice(["text", "github"]), default="text", help="How to tell problems."
 )
 @click.option(
     "--report", type=click.Path(path_type=Path, dir_okay=False), help="A file for all of it, as Markdown."
 )
-def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> None:
+def review(
+    old: str,
+    new: str | None,
+    folder: Path,
+    every: bool,
+    branches: tuple[str, ...],
+    form: str,
+    report: Path | None,
+) -> None:
     """Judge a proposal: check the revision NEW as it would be merged into OLD, then compare it with OLD.
 
     The first lines say what a person decides on, what can go wrong first. What OLD got since NEW began shows
@@ -48,7 +63,16 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     newer. Ends with 1 when a file clashes, an address would die, or NEW brings errors or leaves all those
     that OLD has; and with 3 when none of this is so and files are touched that are no records: settings,
     workflows, hooks, guides. Somebody has to read those before the proposal is taken in.
+
+    With --all each open branch is told in a line, and which two of them clash: in files that cannot both be
+    merged, in things that both make something else of, or in what is sound in each and wrong with both. It
+    ends with 1 when two clash, or one by itself has to be mended.
     """
+    if every == (new is not None) or (branches and not every):
+        raise click.UsageError("Give NEW, or --all in its place, with --branches if need be.")
+    if new is None:
+        review_all(folder, old, branches, form, report)
+        return
     judged = _reviewed(folder, old, new)
     found = _findings(judged)
     problems, records = judged.fresh, len(judged.checked.register.records)
@@ -71,6 +95,38 @@ def review(old: str, new: str, folder: Path, form: str, report: Path | None) -> 
     if found.failure:
         raise click.ClickException(found.failure)
     sys.exit(1 if judged.broken or judged.dying else TOUCHES_MORE if judged.touched else 0)
+
+
+def review_all(folder: Path, old: str, branches: tuple[str, ...], form: str, report: Path | None) -> None:
+    """Judge all that is open; the same exits and outputs as for one proposal."""
+    try:
+        found = spanbook.review_all(folder, old, branches)
+    except (NoRevision, BuildFailed) as failure:
+        raise click.ClickException(str(failure)) from None
+    title, sections = proposals.title(len(found.each), old), tuple(_all_sections(found))
+    with commands_stopped(in_forge() or form == "github"):
+        click.echo(text_forms.diff.as_text(sections))
+    page = text_forms.diff.as_markdown(sections, title)
+    if report:
+        whole_file.replace(report, page)
+    if form == "github":
+        add_to_summary(page)
+    sys.exit(bool(found.pairs or found.together) or not all(one.sound for one in found.each))
+
+
+def _all_sections(found: Proposals) -> Iterator[Section]:
+    for pair in found.pairs:
+        yield proposals.pair_section(pair.one, pair.other, pair.lines)
+    if found.together:
+        yield Section(proposals.TOGETHER, found.together)
+    lines = [f"{one.branch}: {one.line}" for one in found.each]
+    if found.left_off:
+        lines.append(proposals.left_off_words(found.left_off))
+    if not found.pairs and found.each[1:]:
+        lines.append(proposals.NONE_CLASH)
+    if not found.each:
+        lines.append(proposals.none_open(found.patterns))
+    yield Section(proposals.title(len(found.each), found.main), tuple(lines), counted=False)
 
 
 def _reviewed(folder: Path, old: str, new: str) -> Review:

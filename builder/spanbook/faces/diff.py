@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.diff import compute
 from spanbook.answers.diff.model import Comparison
 from spanbook.mkdocs.settings import assumed_of
@@ -80,9 +82,31 @@ def compare_tree(
 
 
 def _compared(project: Path, before: Register, after: Register) -> Comparison:
-    with collector_resting():
-        addresses = permanent.public(before), permanent.public(after)
-        return compute.compare(before, after, addresses, assumed_of(project))
+    return Before(project, before).compared(after)
+
+
+@dataclass(frozen=True)
+class Before:
+    """The register of a project that others are held against. It must be without errors."""
+
+    project: Path
+    register: Register
+
+    def compared(self, after: Register, besides: tuple[str, ...] = ()) -> Comparison:
+        """What changes for readers from it to another. Raises BuildFailed for settings."""
+        with collector_resting():
+            addresses = self._addresses, permanent.public(after)
+            assumed = self._answers.assumed
+            found = compute.compare_answers(self._answers, Answers(after, lambda: assumed), addresses)
+        return replace(found, besides=besides)
+
+    @cached_property
+    def _addresses(self) -> list[str]:
+        return permanent.public(self.register)
+
+    @cached_property
+    def _answers(self) -> Answers:
+        return Answers(self.register, lambda: assumed_of(self.project))
 
 
 def _at(project: Path, revision: str, known: Known) -> Register:

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
 from spanbook.answers.diff.model import Comparison
-from spanbook.faces.diff import compare_tree
+from spanbook.faces.diff import Before, NotComparable
 from spanbook.reading import git_tree
 from spanbook.reading.git import NoRevision
-from spanbook.reading.git_merge import Clash, merged
+from spanbook.reading.git_merge import Clash, Merge, merging
 from spanbook.reading.problems import Problem, Rule, Severity, errors
-from spanbook.reading.record_cache import known_of
+from spanbook.reading.record_cache import Known, known_of
 from spanbook.rules import RULES
 from spanbook.rules.addresses import dead
 from spanbook.rules.checking import Checked, check_folder, check_tree
@@ -31,13 +30,11 @@ class Review:
     the old records.
     """
 
-    project: Path
-    old: str
     new: str
     checked: Checked
     before: tuple[Problem, ...]
     clashes: tuple[Clash, ...]
-    _merge: git_tree.Revision | None
+    _old: Before | NoRevision
     _touched: tuple[str, ...] | NoRevision
 
     @property
@@ -78,14 +75,14 @@ class Review:
 
     @cached_property
     def _sorted(self) -> tuple[tuple[Problem, ...], ...]:
-        old = Counter(map(_same, self.before))
+        old = Counter(map(same, self.before))
         fresh, older = list[Problem](), list[Problem]()
         for problem in self.checked.problems:
-            known = old[_same(problem)] > 0
-            old[_same(problem)] -= known
+            known = old[same(problem)] > 0
+            old[same(problem)] -= known
             (older if known else fresh).append(problem)
         # Of several that are the same it does not matter which are gone.
-        gone = [problem for problem in errors(self.before) if old[_same(problem)] > 0]
+        gone = [problem for problem in errors(self.before) if old[same(problem)] > 0]
         return tuple(fresh), tuple(older), tuple(gone)
 
     @cached_property
@@ -96,9 +93,11 @@ class Review:
         is no merge, NotComparable where there are no old records, and BuildFailed for settings.
         """
         touched = self.touched
-        if self._merge is None or errors(self.checked.problems) or errors(self.before):
+        if self.clashes or errors(self.checked.problems) or errors(self.before):
             return None
-        return compare_tree(self.project, self.old, self.new, self._merge, touched)
+        if isinstance(self._old, NoRevision):
+            raise NotComparable(f"{self._old}; name a revision that has records")
+        return self._old.compared(self.checked.register, touched)
 
     @property
     def dying(self) -> tuple[str, ...]:
@@ -106,7 +105,8 @@ class Review:
         return self.comparison.dead if self.comparison else ()
 
 
-def _same(problem: Problem) -> tuple[str, str, str]:
+def same(problem: Problem) -> tuple[str, str, str]:
+    """What a problem is known by wherever in its file it stands by now."""
     return problem.place.path, problem.name, problem.read
 
 
@@ -156,23 +156,48 @@ def review(project: str | Path, old: str, new: str) -> Review:
     NoRevision where there is no `new`.
     """
     folder = Path(project)
-    try:
-        with merged(folder, old, new) as merge:
-            before = _problems_at(folder, old)
-            if merge.clashes:
-                own = check(folder, at=new)
-                return Review(folder, old, new, own, before, merge.clashes, None, merge.touched)
+    with known_of(folder / "content") as known:
+        try:
+            with merging(folder, old) as merges:
+                return Main(folder, old, known).review(new, merges.of(new))
+        except NoRevision as missing:
+            tree = git_tree.content_at(folder, new)
+            return Review(new, check_tree(tree, "content", known), (), (), missing, missing)
+
+
+@dataclass(frozen=True)
+class Main:
+    """The main branch of a project, read once: what every proposal is held against."""
+
+    project: Path
+    called: str
+    known: Known
+
+    def review(self, new: str, merge: Merge) -> Review:
+        """A proposal by its merge. Raises NoRevision."""
+        if merge.clashes:
+            tree = git_tree.content_at(self.project, new)
+        else:
             tree = git_tree.content_of(merge.repository, merge.tree, new)
-            return Review(folder, old, new, _check_tree(folder, tree), before, (), tree, merge.touched)
-    except NoRevision as missing:
-        return Review(folder, old, new, check(folder, at=new), (), (), None, missing)
+        checked = check_tree(tree, "content", self.known)
+        return Review(new, checked, self.problems, merge.clashes, self.before, merge.touched)
 
+    @cached_property
+    def _checked(self) -> Checked | NoRevision:
+        try:
+            return check_tree(git_tree.content_at(self.project, self.called), "content", self.known)
+        except NoRevision as missing:
+            return missing
 
-def _problems_at(project: Path, revision: str) -> tuple[Problem, ...]:
-    """None where it has no records yet."""
-    with suppress(NoRevision):
-        return check(project, at=revision).problems
-    return ()
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """None where it has no records yet."""
+        return () if isinstance(self._checked, NoRevision) else self._checked.problems
+
+    @cached_property
+    def before(self) -> Before | NoRevision:
+        found = self._checked
+        return found if isinstance(found, NoRevision) else Before(self.project, found.register)
 
 
 def _check_tree(project: Path, tree: git_tree.Revision) -> Checked:

@@ -16,11 +16,18 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
+from subprocess import CompletedProcess
 
 from spanbook.reading.git import ALTERNATES, NoRevision, Repository, run
 from spanbook.reading.git_tree import touched
 
 OLDEST_GIT = (2, 38)  # the first with `merge-tree --write-tree`
+# Whose merges they are that nobody ever sees.
+_WHO = {
+    f"GIT_{role}_{what}": told
+    for role in ("AUTHOR", "COMMITTER")
+    for what, told in (("NAME", "nobody"), ("EMAIL", "nobody@localhost"), ("DATE", "2000-01-01T00:00:00Z"))
+}
 # A repository's own attributes go before all that a tree may say: every file is merged by git's own rules.
 _ATTRIBUTES = "* merge !conflict-marker-size\n"
 
@@ -47,11 +54,13 @@ class Clash:
 class Merge:
     """The name of the merged tree, a repository that can read it, and what clashes in it.
 
-    `touched` are the files by which it differs from the main branch: the proposal's own doing.
+    `sides` are the commits that were merged. `touched` are the files by which it differs from the main
+    branch: the proposal's own doing.
     """
 
     repository: Repository
     tree: str
+    sides: tuple[str, str]
     clashes: tuple[Clash, ...]
     touched: tuple[str, ...]
 
@@ -59,24 +68,74 @@ class Merge:
 @contextmanager
 def merged(project: Path, main: str, proposal: str) -> Iterator[Merge]:
     """A revision merged into another; it can be read as long as the context lasts. Raises NoRevision."""
+    with merging(project, main) as merges:
+        yield merges.of(proposal)
+
+
+@contextmanager
+def merging(project: Path, main: str) -> Iterator[Merges]:
+    """A place to merge any number of revisions into one, as long as the context lasts. Raises NoRevision."""
     ours = Repository(project)
-    sides = ours.commit(main), ours.commit(proposal)
+    onto = ours.commit(main)
     _require_new_git()
     with tempfile.TemporaryDirectory(prefix="spanbook-merge-") as name:
         bare = Path(name).resolve() / "bare"
         _borrow(ours, bare)
-        done = run(
-            *(f"--git-dir={bare}", "merge-tree", "--write-tree", "-z", "--no-messages", *sides),
-            environment=_plain(),
-        )
+        top = ours.ask("rev-parse", "--show-prefix").decode("utf-8", "surrogateescape").rstrip("\n")
+        yield Merges(ours, bare, main, onto, top)
+
+
+@dataclass(frozen=True, slots=True)
+class Merges:
+    """Revisions merged into the main branch, each by itself or one after another."""
+
+    _ours: Repository
+    _bare: Path
+    main: str
+    _onto: str
+    _top: str
+
+    @property
+    def repository(self) -> Repository:
+        """It reads all that was merged."""
+        return Repository(self._ours.project, self._bare / "objects")
+
+    def of(self, proposal: str) -> Merge:
+        """A revision merged into the main branch. Raises NoRevision."""
+        theirs = self._ours.commit(proposal)
+        tree, clashes = self._merge(self._onto, theirs, f"{proposal} cannot be merged into {self.main}")
+        touches = touched(self.repository, self._onto, tree)
+        return Merge(self.repository, tree, (self._onto, theirs), clashes, touches)
+
+    def after(self, first: Merge, second: Merge) -> Merge:
+        """The second merged into the main branch as the first leaves it. Raises NoRevision."""
+        onto = self._commit(first)
+        tree, clashes = self._merge(onto, second.sides[1], "they cannot be merged")
+        both = tuple(sorted({*first.touched, *second.touched}))
+        return Merge(self.repository, tree, (onto, second.sides[1]), clashes, both)
+
+    def _merge(self, onto: str, theirs: str, failing: str) -> tuple[str, tuple[Clash, ...]]:
+        done = self._git("merge-tree", "--write-tree", "-z", "--no-messages", onto, theirs)
         # 1 tells of clashes; the name of the tree comes first all the same.
         if done.returncode not in (0, 1):
-            said = done.stderr.decode("utf-8", "replace").strip()
-            raise NoRevision(f"{proposal} cannot be merged into {main}: {said}")
+            raise NoRevision(f"{failing}: {_said(done)}")
         tree, *lines = done.stdout.decode("utf-8", "surrogateescape").split("\0")
-        top = ours.ask("rev-parse", "--show-prefix").decode("utf-8", "surrogateescape").rstrip("\n")
-        both = Repository(project, bare / "objects")
-        yield Merge(both, tree, _clashes(lines, top), touched(both, sides[0], tree))
+        return tree, _clashes(lines, self._top)
+
+    def _commit(self, merge: Merge) -> str:
+        """The commit that a merge would make."""
+        parents = (part for side in merge.sides for part in ("-p", side))
+        done = self._git("commit-tree", merge.tree, *parents, "-m", "merge")
+        if done.returncode:
+            raise NoRevision(f"{self.main}: {_said(done)}")
+        return done.stdout.decode().strip()
+
+    def _git(self, *arguments: str) -> CompletedProcess[bytes]:
+        return run(f"--git-dir={self._bare}", *arguments, environment=_plain())
+
+
+def _said(done: CompletedProcess[bytes]) -> str:
+    return done.stderr.decode("utf-8", "replace").strip()
 
 
 def _require_new_git() -> None:
@@ -97,7 +156,7 @@ def _borrow(ours: Repository, bare: Path) -> None:
         *("init", "-q", "--bare", "--template=", f"--object-format={form}", str(bare)), environment=_plain()
     )
     if done.returncode:
-        raise NoRevision(f"{bare}: {done.stderr.decode('utf-8', 'replace').strip()}")
+        raise NoRevision(f"{bare}: {_said(done)}")
     (bare / "info").mkdir(exist_ok=True)
     (bare / "info/attributes").write_text(_ATTRIBUTES, encoding="ascii")
     (bare / "objects/info/alternates").write_bytes(os.fsencode(_place(ours, "objects")) + b"\n")
@@ -116,7 +175,7 @@ def _plain() -> dict[str, str]:
     """An environment in which git finds what objects there are, and takes no settings from anybody."""
     kept = {name: v for name, v in os.environ.items() if name == ALTERNATES or not name.startswith("GIT_")}
     nobody = {"GIT_CONFIG_NOSYSTEM": "1", "GIT_CONFIG_GLOBAL": os.devnull, "GIT_ATTR_NOSYSTEM": "1"}
-    return {**kept, **nobody, "LC_ALL": "C"}
+    return {**kept, **nobody, **_WHO, "LC_ALL": "C"}
 
 
 def _clashes(lines: list[str], top: str) -> tuple[Clash, ...]:

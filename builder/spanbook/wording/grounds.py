@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.answers.diff.model import Against, BreakChange, Comparison, FieldChange, Look, Unbacked
+from spanbook.answers.diff.model import Against, BreakChange, Comparison, FieldChange, Look, StatementChange
 from spanbook.answers.reasons import Had, Weight
 from spanbook.ground.intervals import Run
 from spanbook.reading.nodes import Node, plain
@@ -48,21 +48,26 @@ def _recorded(register: Register, one: Against) -> list[str]:
         if isinstance(subject, Fitting) and subject.assembly is seen:
             mine.append(f"the {seen.title} only {span_words(subject.span, subject.series)}, {by}")
         else:
-            told.append(f"{_called(statement)}, {by}")
+            told.append(f"{_short(statement)}, {by}")
     return told or mine
 
 
-def _called(statement: Statement) -> str:
+def _short(statement: Statement) -> str:
+    subject = statement.subject
+    return f"the {subject.assembly.title}" if isinstance(subject, Fitting) else called(statement)
+
+
+def called(statement: Statement) -> str:
     """What a statement is about, in short."""
     match subject := statement.subject:
         case Fitting():
-            return f"the {subject.assembly.title}"
+            return f"the {subject.assembly.title}, {subject.series.name}"
         case StraySpan():
             return f"the {subject.assembly.title}"
         case Use():
             return f"{subject.use.number} of the {subject.assembly.title}"
         case Series():
-            return f"the series {subject.name}"
+            return subject.name
         case Measurement():
             return f"{subject.size.what} of {subject.part.number}"
         case _:
@@ -79,23 +84,29 @@ def _named(register: Register, statement: Statement) -> str:
     return listed([*named[:2], *more])
 
 
-def unbacked_words(register: Register, one: Unbacked) -> str:
+def unbacked_words(register: Register, one: StatementChange) -> str:
     """What stood there and what does, on what it rests all the same, and the line."""
-    subject = one.after.subject
-    where = f", {subject.series.name}" if isinstance(subject, Fitting) else ""
-    changed = ", ".join(map(_field_words, one.fields))
     at = f"{one.place.path}:{one.place.line}"
     named = _named(register, one.after)
     rests = f"it still rests on {named}" if named else "it names no evidence"
-    return f"{_called(one.after)}{where}: {changed}; {rests}; ask why ({at})"
+    return f"{called(one.after)}: {changed_words(one)}; {rests}; ask why ({at})"
+
+
+def changed_words(one: StatementChange) -> str:
+    """What stood there and what does."""
+    return ", ".join(map(_field_words, one.fields))
 
 
 def _field_words(change: FieldChange) -> str:
-    """A field in a line, and where it stands: `quantity 2 → 3 (item 2 of new)`."""
-    *inside, key = change.steps
-    number = next((step + 1 for step in inside if isinstance(step, int)), None)
-    item = f" (item {number} of {inside[0]})" if number else f" (of {inside[0]})" if inside else ""
-    return f"{key} {typed(change.before) or 'nothing'} → {typed(change.after) or 'nothing'}{item}"
+    """A field in a line, and where it stands: `last: 588 → 590`, `item 2 of new, quantity: 2 → 3`."""
+    where = list[str]()
+    for step in change.steps:
+        if isinstance(step, int):
+            where[-1] = f"item {step + 1} of {where[-1]}"
+        else:
+            where.append(step)
+    was, now = (typed(node) or "nothing" for node in (change.before, change.after))
+    return f"{', '.join(where)}: {was} → {now}"
 
 
 def typed(node: Node | None) -> str | None:

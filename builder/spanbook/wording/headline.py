@@ -15,7 +15,7 @@ from spanbook.answers.diff.model import (
     OrderChange,
     RecordChange,
     StandingChange,
-    Unbacked,
+    StatementChange,
     YearChange,
 )
 from spanbook.answers.diff.points import Point, Sort, points
@@ -110,7 +110,7 @@ def point_words(found: Comparison, point: Point) -> str:
     match point.change:
         case Against():
             return against_words(found.new, point.change)
-        case Unbacked():
+        case StatementChange():
             return f"changed without a change of evidence: {unbacked_words(found.new, point.change)}"
         case RecordChange():
             return f"no longer said: all of {point.change.kind} {point.change.id}"
@@ -140,16 +140,20 @@ def _used(found: Comparison, change: OrderChange) -> str:
 
 
 def _shift(found: Comparison, at: AnswerChange) -> str:
-    """Which numbers, and what is there no more, newly, or otherwise."""
     series = found.new.series.get(at.series) or found.old.series[at.series]
     position = {**found.old.positions, **found.new.positions}[at.position]
     where = f"{position.title}, {numbers_words(at.change.first, at.change.last, series)}"
+    return f"{where}: {shift_words(found, at)}"
+
+
+def shift_words(found: Comparison, at: AnswerChange) -> str:
+    """What is there no more, newly, or otherwise."""
     if at.change.before is None:
-        return f"{where}: a number or place that was not there"
+        return "a number or place that was not there"
     if at.change.after is None:
-        return f"{where}: no such number or place any more"
+        return "no such number or place any more"
     told = list(_differences(found, at.change.before, at.change.after))
-    return f"{where}: {listed(told) or f'{at.change.before.state} → {at.change.after.state}'}"
+    return listed(told) or f"{at.change.before.state} → {at.change.after.state}"
 
 
 def _differences(found: Comparison, before: Answer, after: Answer) -> Iterator[str]:

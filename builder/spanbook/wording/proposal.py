@@ -18,12 +18,13 @@ _UNTOLD = (
     "It changes these files; what that changes for readers cannot be told while the main branch has errors"
 )
 _HOW = {
-    How.BOTH_CHANGED: "the main branch and the proposal change the same lines",
-    How.BOTH_ADDED: "the main branch and the proposal add it, each otherwise",
-    How.PROPOSAL_REMOVED: "the proposal removes it, and the main branch has changed it since",
-    How.MAIN_REMOVED: "the proposal changes it, and the main branch has removed it since",
+    How.BOTH_CHANGED: "{0} and {1} change the same lines",
+    How.BOTH_ADDED: "{0} and {1} add it, each otherwise",
+    How.PROPOSAL_REMOVED: "{1} removes it, and {0} changes it",
+    How.MAIN_REMOVED: "{1} changes it, and {0} removes it",
     How.MOVED: "it is moved, or something else takes its place",
 }
+_SIDES = ("the main branch", "the proposal")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +36,9 @@ class Section:
     counted: bool = True
 
     @property
-    def heading(self) -> str:
-        return f"{self.title} ({len(self.lines)})" if self.counted else self.title
+    def count(self) -> str:
+        """What stands after its title."""
+        return f" ({len(self.lines)})" if self.counted else ""
 
 
 def headline(paths: Iterable[str]) -> str | None:
@@ -72,13 +74,13 @@ def clash_section(clashes: Iterable[Clash]) -> Section:
     return Section(_CLASHES, tuple(map(clash_words, clashes)))
 
 
-def clash_words(clash: Clash) -> str:
-    """A clash in a line, by the record it is in."""
+def clash_words(clash: Clash, sides: tuple[str, str] = _SIDES) -> str:
+    """A clash of two sides in a line, by the record it is in."""
     inside = clash.path.removeprefix(CONTENT)
     kind = BY_FOLDER.get(inside.partition("/")[0])
     stem = inside.rpartition("/")[2].removesuffix(".yml")
     called = f"{kind.name} {stem} ({clash.path})" if kind and inside != clash.path else clash.path
-    return f"{called}: {_HOW[clash.how]}"
+    return f"{called}: {_HOW[clash.how].format(*sides)}"
 
 
 def besides(paths: Iterable[str]) -> Iterator[Section]:

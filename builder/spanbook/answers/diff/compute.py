@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed
-from spanbook.answers.diff import breaks, grounds, unbacked
+from spanbook.answers.diff import breaks, grounds, statements
 from spanbook.answers.diff.model import (
     AnswerChange,
     Comparison,
@@ -48,11 +48,19 @@ def compare(
     old: Register, new: Register, addresses: tuple[Sequence[str], Sequence[str]], assumed: Assumed
 ) -> Comparison:
     """Both registers must be without errors; `addresses` are the public ones of the old and the new."""
+    return compare_answers(Answers(old, lambda: assumed), Answers(new, lambda: assumed), addresses)
+
+
+def compare_answers(
+    were: Answers, are: Answers, addresses: tuple[Sequence[str], Sequence[str]]
+) -> Comparison:
+    """The same of answers that may have been asked already: of the old ones what was weighed is kept."""
+    old, new = were.register, are.register
     affected = _affected(old, new)
-    before = Side(Answers(old, lambda: assumed), affected, _renamed(old, new))
-    after = Side(Answers(new, lambda: assumed), affected, {})
+    before = Side(were, affected, _renamed(old, new))
+    after = Side(are, affected, {})
     asked = before.questions(), after.questions()
-    were, are = map(set, addresses)
+    had, has = map(set, addresses)
     return Comparison(
         old,
         new,
@@ -62,12 +70,12 @@ def compare(
         standings=tuple(grounds.standings(before, after)),
         opened=tuple(question for key, question in asked[1].items() if key not in asked[0]),
         closed=tuple(question for key, question in asked[0].items() if key not in asked[1]),
-        born=tuple(sorted(are - were)),
-        dead=tuple(sorted(were - are)),
+        born=tuple(sorted(has - had)),
+        dead=tuple(sorted(had - has)),
         records=tuple(_records(old, new, before.renamed)),
         against=tuple(grounds.against(before, after)),
         looks=tuple(grounds.looks(before, after)),
-        unbacked=tuple(unbacked.unbacked(before, after)),
+        statements=tuple(statements.rewritten(before, after)),
         breaks=tuple(breaks.moved(before, after)),
     )
 

@@ -69,7 +69,7 @@ def looks(before: Side, after: Side) -> Iterator[Look]:
                 weights = done.get((teardown, find.position), ())
                 shown[find.position] = next((weight for weight in _TOLD if weight in weights), None)
         reading = fits.reading(teardown)
-        yield Look(teardown, reading is not None and times[reading] == 1, tuple(shown.items()))
+        yield Look(teardown, reading, reading is not None and times[reading] == 1, tuple(shown.items()))
 
 
 def _new(before: Side, after: Side) -> Iterator[Teardown]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from spanbook.answers.applicability import Reading
 from spanbook.answers.orders import Leaf
 from spanbook.answers.questions import Question
 from spanbook.answers.reasons import Reason, Weight
@@ -115,10 +116,11 @@ class Against:
 class Look:
     """A machine that was looked at: what each position showed, by what it does to what is recorded there.
 
-    `first` tells whether nobody has told of that very machine before.
+    `reading` is its number where that is beyond doubt; `first` tells whether nobody has told of it before.
     """
 
     teardown: Teardown
+    reading: Reading | None
     first: bool
     shown: tuple[tuple[str, Weight | None], ...]
 
@@ -133,13 +135,17 @@ class FieldChange:
 
 
 @dataclass(frozen=True, slots=True)
-class Unbacked:
-    """A statement that says anything else on the word of the same evidence; `place` is where it does now."""
+class StatementChange:
+    """A statement that says anything else; `place` is where it does now.
+
+    `backed` tells whether what it rests on changed as well.
+    """
 
     before: Statement
     after: Statement
     place: Place
     fields: tuple[FieldChange, ...]
+    backed: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,9 +195,14 @@ class Comparison:
     records: tuple[RecordChange, ...]
     against: tuple[Against, ...]
     looks: tuple[Look, ...]
-    unbacked: tuple[Unbacked, ...]
+    statements: tuple[StatementChange, ...]
     breaks: tuple[BreakChange, ...]
     besides: tuple[str, ...] = ()
+
+    @property
+    def unbacked(self) -> tuple[StatementChange, ...]:
+        """Statements that say anything else on the word of the same evidence."""
+        return tuple(one for one in self.statements if not one.backed)
 
     @property
     def nothing(self) -> bool:

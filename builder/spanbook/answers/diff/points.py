@@ -16,7 +16,7 @@ from spanbook.answers.diff.model import (
     OrderChange,
     RecordChange,
     StandingChange,
-    Unbacked,
+    StatementChange,
     YearChange,
 )
 from spanbook.answers.reasons import Weight
@@ -26,7 +26,7 @@ from spanbook.reading.records import Record
 Subject = (
     Against
     | AnswerChange
-    | Unbacked
+    | StatementChange
     | StandingChange
     | RecordChange
     | OrderChange

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.diff.model import Answer, Comparison, Ordered, Unbacked
+from spanbook.answers.diff.model import Answer, Comparison, Ordered, StatementChange
 from spanbook.answers.questions import Question
 from spanbook.ground.intervals import Run
 from spanbook.ground.years import Years
@@ -89,7 +89,7 @@ def as_object(found: Comparison) -> Object:
     }
 
 
-def _unbacked(one: Unbacked) -> Object:
+def _unbacked(one: StatementChange) -> Object:
     record = one.after.record
     fields = [
         {

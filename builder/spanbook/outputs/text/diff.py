@@ -14,7 +14,7 @@ MOST_MARKDOWN = 64_000  # bytes: a forge cuts longer summaries, or refuses them
 
 def as_text(found: Iterable[Section]) -> str:
     """Every change, one a line."""
-    told = [line for s in found for line in (s.heading, *_indented(s))]
+    told = [line for s in found for line in (one_line(s.title) + s.count, *_indented(s))]
     return "\n".join(told) if told else NOTHING
 
 
@@ -33,9 +33,9 @@ def _item(line: str) -> str:
 
 def as_markdown(found: Iterable[Section], title: str = TITLE, limit: int = MOST_MARKDOWN) -> str:
     """The same as Markdown below `limit` bytes; what is cut is counted. Strangers' text stays text."""
-    told, room, cut = [f"# {title}"], limit - 200, 0
+    told, room, cut = [f"# {escaped(one_line(title))}"], limit - 200, 0
     for section in found:
-        heading = f"\n## {section.heading}\n"
+        heading = f"\n## {escaped(one_line(section.title))}{section.count}\n"
         for line in (heading, *map(_item, section.lines)):
             room -= len(line.encode()) + 1
             if room < 0:

@@ -1,4 +1,7 @@
-"""Statements that say anything else while what they rest on is the same: to be asked of the proposer."""
+"""Statements that say anything else, and whether what they rest on changed as well.
+
+What changed while its evidence did not is to be asked of the proposer.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any
 
-from spanbook.answers.diff.model import FieldChange, Unbacked
+from spanbook.answers.diff.model import FieldChange, StatementChange
 from spanbook.answers.diff.side import Side
 from spanbook.reading import nodes
 from spanbook.reading.nodes import Step, at_path
@@ -21,15 +24,16 @@ _BESIDE = {
 }
 
 
-def unbacked(before: Side, after: Side) -> Iterator[Unbacked]:
-    """Every statement with another content and the same evidence: the same sources at the same places."""
+def rewritten(before: Side, after: Side) -> Iterator[StatementChange]:
+    """Every statement with another content. Its evidence is the same where it names the same sources at the
+    same places."""
     for was, now in _pairs(before, after):
-        if was.record is now.record or _evidence(before, was) != _evidence(after, now):
+        if was.record is now.record:
             continue
-        changed = tuple(_changed(before, was, now))
-        if changed:
+        if changed := tuple(_changed(before, was, now)):
             where = now.record.origin.place(*now.path, *changed[0].steps)
-            yield Unbacked(was, now, where, changed)
+            backed = _evidence(before, was) != _evidence(after, now)
+            yield StatementChange(was, now, where, changed, backed)
 
 
 def _pairs(before: Side, after: Side) -> Iterator[tuple[Statement, Statement]]:
