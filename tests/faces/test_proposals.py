@@ -65,7 +65,7 @@ def test_two_that_use_one_id(found: spanbook.Proposals) -> None:
 
 def test_two_that_close_a_circle(found: spanbook.Proposals) -> None:
     together, *orders = lines(found, "ring-a", "ring-b")
-    assert re.search(r"not together: .*ring-there.yml:4: WH-1183 by .* and so back to WH-1183;", together)
+    assert re.search(r"not together: .*ring-back.yml:4: WH-1190 by .* and so back to WH-1190;", together)
     assert (
         orders[0] == "what is ordered for WH-1183: not known → WH-1190 (ring-a); not known → WH-1183 (ring-b)"
     )

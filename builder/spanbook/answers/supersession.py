@@ -263,13 +263,14 @@ def graph(register: Register) -> nx.DiGraph[PartKey]:
 def cycles(register: Register) -> tuple[tuple[tuple[PartKey, Supersession], ...], ...]:
     """One whole cycle of every knot of acts that lead back: each number with the act that leaves it."""
     made = graph(register)
-    found = []
+    by_act, found = {key: place for place, key in enumerate(made)}, []
     for knot in nx.strongly_connected_components(made):
-        # A view of the graph would go over the knot in another order at every run.
+        # In the order of the acts: a view of the graph would go over the knot otherwise at every run.
+        ordered = sorted(knot, key=by_act.__getitem__)
         inside: nx.DiGraph[PartKey] = nx.DiGraph()
-        for old in sorted(knot):
+        for old in ordered:
             inside.add_edges_from((old, new, made.edges[old, new]) for new in made[old] if new in knot)
         if inside.number_of_edges():
-            edges = nx.find_cycle(inside, min(knot))
+            edges = nx.find_cycle(inside, ordered[0])
             found.append(tuple((old, inside.edges[old, new]["act"]) for old, new, *_ in edges))
     return tuple(sorted(found, key=lambda cycle: [key for key, _ in cycle]))
