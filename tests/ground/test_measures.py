@@ -14,9 +14,16 @@ from spanbook.ground.measures import agree, both_ways, read
 @pytest.mark.parametrize(
     ("value", "unit", "told"),
     [
-        ("3 1/8", "in", "3 1/8 in (79.38 mm)"),
+        ("3 1/8", "in", "3 1/8 in (79.375 mm)"),
+        ("1⅛", "in", "1⅛ in (28.575 mm)"),
+        ("1/3", "in", "1/3 in (8.466667 mm)"),
         ("0.875", "in", "0.875 in (22.22 mm)"),
-        ("10", "mm", "10 mm (0.3937 in)"),
+        ("10", "mm", "10 mm (0.39 in)"),
+        ("1", "thou", "1 thou (0.025 mm)"),
+        ("25", "µm", "25 µm (0.98 thou)"),
+        ("66", "in", "66 in (1680 mm)"),
+        ("0.05", "mm", "0.05 mm (0.0020 in)"),
+        ("0", "mm", "0 mm (0 in)"),
         ("25", "psi", "25 psi (1.72 bar)"),
         ("2", "pint", "2 pint"),
         ("-5", "thou", "-5 thou (−0.13 mm)"),
@@ -62,5 +69,5 @@ def test_sizes_agree_to_what_both_were_read_to(
 def test_below_nothing() -> None:
     assert read("-1/8") == Fraction(-1, 8)
     assert read("-1 1/8") == Fraction(-9, 8)
-    assert both_ways("-1/8", "in") == "-1/8 in (−3.18 mm)"
-    assert both_ways("-0.001", "mm") == "-0.001 mm (0.0000 in)"
+    assert both_ways("-1/8", "in") == "-1/8 in (−3.175 mm)"
+    assert both_ways("-0.001", "mm") == "-0.001 mm (−0.000039 in)"

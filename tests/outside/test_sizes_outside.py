@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.ground.measures import both_ways, read
+from spanbook.ground.measures import both_ways, converted, read, step
 
 ROWS = list(
     csv.DictReader((Path(__file__).parent / "data/07a_inch_mm.csv").open(encoding="utf-8", newline=""))
@@ -30,4 +30,25 @@ def test_a_size_reads_exactly_and_is_told_in_millimetres(row: dict[str, str]) ->
     told = both_ways(value, unit)
     assert told.startswith(f"{value} {unit} (")
     shown = Fraction(told.rpartition("(")[2].removesuffix(" mm)"))
-    assert abs(shown - Fraction(row["mm"])) <= Fraction("0.0051")
+    exact = inches * Fraction(254, 10)
+    if "/" in row["text"] or any(c in row["text"] for c in "½¼¾⅛⅜⅝⅞"):
+        assert shown == exact  # a fraction is exact
+    assert abs(exact - Fraction(row["mm"])) <= Fraction(1, 20_000)
+    told_to = step(value) * (Fraction(254, 10) if unit == "in" else Fraction(254, 10_000))
+    assert abs(shown - exact) <= told_to / 2  # never coarser than it was read
+
+
+@pytest.mark.parametrize(
+    ("value", "factor", "told"),
+    [
+        ("11", "1.609344", "18"),  # miles to kilometres
+        ("61", "1.609344", "98"),
+        ("66", "1.609344", "106"),
+        ("8", "28.34952", "230"),  # ounces to grams
+        ("36", "0.3048", "11.0"),  # feet to metres: SP 811, appendix B.7
+    ],
+)
+def test_converted_digits_are_those_of_a_published_rule(value: str, factor: str, told: str) -> None:
+    """NIST Special Publications 1038 (2006), rounding, and 811 (2008), appendix B.7; rule and examples are
+    from memory."""
+    assert converted(value, Fraction(factor)) == told

@@ -14,7 +14,7 @@ from spanbook.reading.files import Folder
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping
 from spanbook.reading.problems import Problem
-from spanbook.reading.records import Assembly, Record, Source
+from spanbook.reading.records import Assembly, PartRecord, Record, Source
 from spanbook.reading.text import to_text
 from spanbook.reading.yaml import parse
 from tests.support import worlds
@@ -188,3 +188,19 @@ def test_every_key_that_is_missing_or_unknown_is_told_in_one_go() -> None:
         ("key-unknown", 3, "the key “colour” is not known here"),
         ("key-unknown", 4, "the key “shape” is not known here"),
     ]
+
+
+PART = "kind: part\nid: p\nnumber: P\nname: P\nsizes: [{what: gap, value: '3', unit: %s}]\n"
+
+
+@pytest.mark.parametrize("unit", ["\N{MICRO SIGN}m", "\N{GREEK SMALL LETTER MU}m"])
+def test_the_micro_sign_and_a_greek_mu_are_one_letter(unit: str) -> None:
+    record = read_bytes((PART % unit).encode(), "content/parts/p.yml", "part", "p")
+    assert isinstance(record, PartRecord), record
+    assert record.sizes[0].unit == "\N{MICRO SIGN}m"
+
+
+def test_a_word_that_the_schema_does_not_list_stays_as_it_was_typed() -> None:
+    found = read_bytes((PART % "\N{GREEK SMALL LETTER MU}").encode(), "content/parts/p.yml", "part", "p")
+    assert isinstance(found, tuple)
+    assert "\N{GREEK SMALL LETTER MU}" in found[0].read

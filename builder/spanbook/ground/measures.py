@@ -27,7 +27,9 @@ _OTHER = {
     "psi": ("bar", _BAR_OF_PSI),
     "bar": ("psi", 1 / _BAR_OF_PSI),
 }
-_PLACES = {"mm": 2, "in": 4, "thou": 2, "kg": 3, "lb": 2, "bar": 2, "psi": 1}
+# A fraction is exact: its value in the other system is given to a millionth of the unit, where 1/64 in ends.
+_PLACES_OF_EXACT = 6
+_FEWEST_DIGITS = 2
 
 _DECIMAL = re.compile(r"-?\d+(?:\.\d+)?")
 _MIXED = re.compile(r"(?P<sign>-?)(?:(?P<whole>\d+)[ .-])?(?P<top>\d+)/(?P<bottom>\d+)")
@@ -75,14 +77,46 @@ def both_ways(value: str, unit: str) -> str:
     if unit not in _OTHER:
         return told
     other, factor = _OTHER[unit]
-    return f"{told} ({_rounded(read(value) * factor, _PLACES[other])} {other})"
+    return f"{told} ({converted(value, factor)} {other})"
+
+
+def converted(value: str, factor: Fraction) -> str:
+    """A value in another unit, with as many digits as those that were written bear out.
+
+    As many significant digits as were written, and one more where the first of them becomes smaller: 8 to
+    230, but 66 to 106 (NIST Special Publication 1038, 2006, section on rounding; from memory). One digit
+    alone is told with two, so that 1 thou is 0.025 mm.
+    """
+    converted = read(value) * factor
+    if not converted:
+        return "0"
+    if not _DECIMAL.fullmatch(value.strip()):
+        return _rounded(converted, _PLACES_OF_EXACT).rstrip("0").rstrip(".")
+    written = value.strip().lstrip("-0.").replace(".", "")
+    more = _first_digit(converted) < int(written[0])
+    digits = max(_FEWEST_DIGITS, len(written) + more)
+    return _rounded(converted, digits - _magnitude(converted))
+
+
+def _magnitude(value: Fraction) -> int:
+    """How many digits stand before the point; below 0.1 as many zeros less stand after it."""
+    size = abs(value)
+    digits = len(str(int(size))) if size >= 1 else 0
+    while size and size * 10 ** (1 - digits) < 1:
+        digits -= 1
+    return digits
+
+
+def _first_digit(value: Fraction) -> int:
+    return int(abs(value) * Fraction(10) ** (1 - _magnitude(value)))
 
 
 def _rounded(value: Fraction, places: int) -> str:
-    scaled = round(abs(value) * 10**places)
-    whole, part = divmod(scaled, 10**places)
+    """To so many places; with fewer than none, to tens or hundreds."""
+    scaled = round(abs(value) * Fraction(10) ** places)
+    whole, part = divmod(scaled, 10 ** max(0, places))
     sign = "−" if value < 0 and scaled else ""
-    return f"{sign}{whole}.{part:0{places}d}"
+    return f"{sign}{whole}.{part:0{places}d}" if places > 0 else f"{sign}{scaled * 10**-places}"
 
 
 def _plain(text: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import unicodedata
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
@@ -21,6 +22,7 @@ class Guide:
 
     integer: bool = False
     boolean: bool = False
+    words: dict[str, str] = field(default_factory=dict)  # by their bare spelling, see `typed`
     properties: dict[str, Guide] = field(default_factory=dict)
     patterns: list[tuple[re.Pattern[str], Guide]] = field(default_factory=list)
     items: Guide | None = None
@@ -85,6 +87,11 @@ def _text(name: str) -> str:
     return (folder() / f"{name}.json").read_text(encoding="utf-8")
 
 
+def bare(word: str) -> str:
+    """One spelling of letters that Unicode has twice and no eye tells apart: the micro sign and a mu."""
+    return unicodedata.normalize("NFKC", word)
+
+
 def _guide(schema: Schema, root: Schema, made: dict[str, Guide]) -> Guide:
     guide = Guide()
     _add(guide, schema, root, made)
@@ -101,6 +108,7 @@ def _add(guide: Guide, schema: Schema, root: Schema, made: dict[str, Guide]) -> 
         _merge(guide, made[name])
     guide.integer |= schema.get("type") == "integer"
     guide.boolean |= schema.get("type") == "boolean"
+    guide.words |= {bare(word): word for word in schema.get("enum", ())}
     for key, below in schema.get("properties", {}).items():
         guide.properties[key] = _guide(below, root, made)
     for pattern, below in schema.get("patternProperties", {}).items():
@@ -114,6 +122,7 @@ def _add(guide: Guide, schema: Schema, root: Schema, made: dict[str, Guide]) -> 
 def _merge(guide: Guide, other: Guide) -> None:
     guide.integer |= other.integer
     guide.boolean |= other.boolean
+    guide.words |= other.words
     guide.properties.update(other.properties)
     guide.patterns.extend(other.patterns)
     guide.items = guide.items or other.items

@@ -1,4 +1,7 @@
-"""Text is text: a scalar becomes a number or a truth value only where the schema asks for one."""
+"""Text is text: a scalar becomes a number or a truth value only where the schema asks for one.
+
+Where the schema lists the words that may stand, one in Unicode's other spelling is that word: `μm` is `µm`.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ import re
 from typing import Any
 
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
-from spanbook.reading.schemas import Guide
+from spanbook.reading.schemas import Guide, bare
 
 # One way to write each number: what reads as 12 to a collector is 12, and 012 or 1_000 is not a number.
 _INTEGER = re.compile(r"0|-?[1-9][0-9]{0,17}")
@@ -29,4 +32,4 @@ def _scalar(text: str, guide: Guide) -> str | int | bool:
         return int(text)
     if guide.boolean and text in _TRUTH:
         return _TRUTH[text]
-    return text
+    return guide.words.get(bare(text), text) if guide.words else text
