@@ -39,6 +39,7 @@ from tests.bench.faults import Mutant, mutants
 # Loaded once, so that no process loads them again.
 _HEAVY = ("hypothesis.strategies", "networkx", "jsonschema", "jsonschema_rs", "PIL.Image", "jinja2", "click")
 _LEAST = 5  # seconds of work before a process is given up, and then counts as noticed
+_PATIENCE = 900  # seconds by the clock, on a machine that is busy with other things
 _ROOM = 4 << 30  # bytes; a loop that never ends may ask for all there are
 
 
@@ -55,7 +56,7 @@ def apart(work: Callable[[int], None], seconds: float) -> tuple[bool, bytes]:
             work_seconds = int(seconds) + 1
             resource.setrlimit(resource.RLIMIT_CPU, (work_seconds, work_seconds + 1))
             resource.setrlimit(resource.RLIMIT_AS, (_ROOM, _ROOM))
-            signal.alarm(10 * work_seconds)  # what waits for ever takes no work
+            signal.alarm(work_seconds + _PATIENCE)  # what waits for ever takes no work
             work(writing)
             status = 0
         finally:
