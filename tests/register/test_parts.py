@@ -89,6 +89,9 @@ def test_what_is_ordered_whole_has_a_number_or_none(more: str, by: str) -> None:
 def test_it_is_the_makers_unless_the_record_says_whose(by: str, whose: str) -> None:
     made = register(bolt("bolt", "P-1", by))
     assert made.key_of_record(made.part_records["bolt"]) == PartKey.of(whose, "P-1")
+    assert {statement.number for statement in made.statements if statement.number} == {
+        PartKey.of(whose, "P-1")
+    }
     listed = register(listing("P-1", f", name: P, {by.strip()}" if by else ", name: P"))
     (use,) = listed.uses_of(listed.assemblies["a"])
     assert listed.key_of(use.assembly, use.use) == PartKey.of(whose, "P-1")
