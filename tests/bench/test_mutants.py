@@ -63,6 +63,7 @@ def test_a_function_that_is_loaded_takes_the_changed_code_wherever_it_is_held() 
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize("how", [[], ["--quickly"]])
 @pytest.mark.parametrize(
     ("test", "told"),
     [
@@ -77,9 +78,9 @@ def test_a_function_that_is_loaded_takes_the_changed_code_wherever_it_is_held() 
         ),
     ],
 )
-def test_what_no_test_notices_is_told(test: str, told: list[str]) -> None:
+def test_what_no_test_notices_is_told(test: str, told: list[str], how: list[str]) -> None:
     tests = f"tests/ground/test_reserved.py{test}"
-    command = [sys.executable, "-m", "tests.bench.mutants", "spanbook.ground.reserved", tests]
+    command = [sys.executable, "-m", "tests.bench.mutants", *how, "spanbook.ground.reserved", tests]
     run = subprocess.run(command, cwd=PROJECT, capture_output=True, text=True, check=False)
     assert run.stdout.splitlines() == told, run.stderr
 
