@@ -15,6 +15,7 @@ from spanbook.answers.search import Answer
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.stories import Explained, Explanation, Story
+from spanbook.answers.strip_down import Sheet
 from spanbook.answers.supersession import Need, Substitutes
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.answers.totals import Total
@@ -73,6 +74,7 @@ __all__ = [
     "Rule",
     "SeenHere",
     "Severity",
+    "Sheet",
     "Sized",
     "Sort",
     "Standing",

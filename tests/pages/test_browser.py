@@ -23,6 +23,8 @@ KINDS = {
     "conversion": "conversions/cartridge-kit/",
     "source": "sources/service-letter-31/",
     "teardown": "teardowns/hk-592-osk/",
+    "strip-down": "assemblies/cartridge-filter/strip-down/",
+    "account": "strip-downs/cartridge-filter-osk/",
     "assemblies": "assemblies/",
     "parts": "parts/wexmoor-engine-works/",
     "cautions": "cautions/",

@@ -21,6 +21,7 @@ from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.shortfalls import Shortfall, shortfalls
 from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.stories import Explainer
+from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
 from spanbook.answers.this_machine import Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.standards import Sort
@@ -120,6 +121,14 @@ class Answers:
 
     def questions_of(self, series: Series) -> Sequence[Question]:
         return self._questions_of.get(series, ())
+
+    @cached_property
+    def sheets(self) -> Mapping[Assembly, Sheet]:
+        """How each assembly comes apart that somebody has told of."""
+        accounts = accounts_of(self.register)
+        assemblies = (self.register.assemblies[id_] for id_ in accounts if id_ in self.register.assemblies)
+        made = ((one, sheet_of(self.register, one, accounts[one.id])) for one in assemblies)
+        return {one: sheet for one, sheet in made if sheet}
 
     @cached_property
     def recorded_standards(self) -> Mapping[Sort, Mapping[str, int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.cli import asking, judging, making, reviewing, sizing
+from spanbook.cli import asking, judging, making, reviewing, sizing, stripping
 from spanbook.cli.main import main
 
-__all__ = ["asking", "judging", "main", "making", "reviewing", "sizing"]
+__all__ = ["asking", "judging", "main", "making", "reviewing", "sizing", "stripping"]

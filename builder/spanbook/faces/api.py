@@ -28,6 +28,7 @@ from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement
 from spanbook.answers.stories import Explanation
+from spanbook.answers.strip_down import Sheet
 from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.totals import Total
@@ -143,8 +144,7 @@ class OpenRegister(Register):
         the goal is as it left the works, or with `latest` as late as it can be. Raises LookupError for a
         serial number that is not exactly one machine, or for an assembly at a position not its own.
         """
-        reading = self._reading(serial)
-        assert reading is not None, "a serial number was given"
+        reading = self.machine(serial)
         works = as_it_left_the_works(self.answers.fits, reading)
         start = {**works, **(holds or {})}
         goal = wanted or (as_late_as_it_can_be(self, reading, start) if latest else works)
@@ -192,6 +192,23 @@ class OpenRegister(Register):
                 raise LookupError(f"{reading.series.stamp.show(reading.number)} has no {position}")
         held = {position: self.assemblies[id_] for position, id_ in found.items()}
         return self.answers.explainer.explain(reading, held, condition)
+
+    def machine(self, serial: str) -> Reading:
+        """The one issued machine that a serial number is. Raises LookupError where it is none, or several."""
+        reading = self._reading(serial)
+        assert reading is not None, "a serial number was given"
+        return reading
+
+    def strip(self, assembly: str) -> Sheet | None:
+        """How an assembly (its id) comes apart, from all accounts; None where nobody has told of it.
+
+        Raises LookupError for an assembly that no record has.
+        """
+        if assembly not in self.assemblies:
+            raise LookupError(
+                f"no record has the assembly {assembly}; its id is the end of its page's address"
+            )
+        return self.answers.sheets.get(self.assemblies[assembly])
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

@@ -33,6 +33,7 @@ from spanbook.rules import (
     shortfalls,
     sizes,
     spans,
+    strip_downs,
     supersessions,
     teardowns,
 )
@@ -53,6 +54,7 @@ ON_REGISTER = (
     shortfalls,
     evidence,
     teardowns,
+    strip_downs,
     cautions,
     links,
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
-from spanbook.reading.records import PartRecord, Record, Series
+from spanbook.reading.records import Assembly, PartRecord, Record, Series
 from spanbook.register.model import Position
 from spanbook.register.statements import Statement
 
@@ -35,6 +35,11 @@ def of(named: Record | Statement) -> str:
 def of_record(record: Record) -> str:
     """The page of a record whose kind has pages."""
     return f"{KINDS[record.kind].folder}/{record.id}/"
+
+
+def of_sheet(assembly: Assembly) -> str:
+    """How an assembly comes apart, where somebody has told of it."""
+    return f"{of_record(assembly)}strip-down/"
 
 
 def of_former(record: Record, former: str) -> str:

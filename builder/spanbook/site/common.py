@@ -150,12 +150,8 @@ class Site:
 
     def cautions(self, record: Assembly | PartRecord | Conversion, root: str) -> CautionsShown:
         known = self.register.cautions
-        found = (known[id_] for id_ in record.cautions)
         return CautionsShown(
-            tuple(
-                CautionBox(c.title, markdown.to_html(c.text, root), c.follows, addresses.of_caution(c.id))
-                for c in found
-            ),
+            self.cautions_by(record.cautions, root).boxes,
             tuple(
                 DeclinedLine(Link(known[one.caution].title, addresses.of_caution(one.caution)), one.why)
                 for one in record.declined
@@ -166,6 +162,17 @@ class Site:
         """Where a conversion or act falls short of what it is for, as lines on a record's page."""
         found = self.answers.shortfalls_of(record)
         return tuple(linked(line) for one in found for line in shortfall_lines(one, record))
+
+    def cautions_by(self, ids: Iterable[str], root: str) -> CautionsShown:
+        """Cautions by their ids, those that are known."""
+        known = self.register.cautions
+        found = (known[id_] for id_ in ids if id_ in known)
+        return CautionsShown(
+            tuple(
+                CautionBox(c.title, markdown.to_html(c.text, root), c.follows, addresses.of_caution(c.id))
+                for c in found
+            )
+        )
 
     def part_of(self, record: Record, use: PartUse) -> Part:
         return self.register.parts[self.register.key_of(record, use)]

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from spanbook.reading.kinds import KINDS
+from spanbook.reading.records import StripDown
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.common import Site
@@ -63,6 +64,8 @@ def _pages(register: Register) -> Iterator[str]:
     yield from (addresses.of_questions(series) for series in register.series.values())
     yield from (addresses.of_part(key) for key in register.parts)
     yield from {addresses.of_owner(key.by) for key in register.parts}
+    taken_apart = {one.assembly for one in register.of(StripDown).values()} & register.assemblies.keys()
+    yield from (addresses.of_sheet(register.assemblies[id_]) for id_ in sorted(taken_apart))
     for record in register.records:
         if KINDS[record.kind].paged:
             yield addresses.of_record(record)

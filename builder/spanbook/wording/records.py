@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from spanbook.ground.measures import both_ways
-from spanbook.reading.records import Evidence, PartUse, ReadWith, Record, Size, Source, Supersession, Teardown
+from spanbook.reading.records import (
+    Evidence,
+    PartUse,
+    ReadWith,
+    Record,
+    Size,
+    Source,
+    StripDown,
+    Supersession,
+    Teardown,
+)
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, times
 
@@ -41,6 +51,8 @@ def record_title(record: Record) -> str:
     match record:
         case Supersession():
             return act_title(record)
+        case StripDown():
+            return f"{record.assembly}, taken apart by {record.seen_by}, {date_words(record.date)}"
         case Teardown():
             return f"{record.serial}, {date_words(record.date)}"
         case _:

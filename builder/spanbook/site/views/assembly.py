@@ -19,6 +19,7 @@ from spanbook.site.trust import BreakView, breaks_of, trust
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
+from spanbook.wording.strip_down import TAKEN_APART
 from spanbook.wording.summaries import assembly_summary
 from spanbook.wording.years import years_words
 
@@ -70,6 +71,7 @@ class AssemblyView:
     short: tuple[Linked, ...]
     seen: tuple[SeenRow, ...]
     cautions: CautionsShown
+    sheet: Link | None
     notes: Markup | None
 
 
@@ -111,6 +113,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         short=site.shortfalls(assembly),
         seen=tuple(_seen(site, assembly)),
         cautions=site.cautions(assembly, root),
+        sheet=_sheet(site, assembly),
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
     )
 
@@ -189,3 +192,8 @@ def _seen(site: Site, assembly: Assembly) -> Iterator[SeenRow]:
             if find.assembly == assembly.id:
                 link = site.record_link(teardown)
                 yield SeenRow(link, find.condition, find.note)
+
+
+def _sheet(site: Site, assembly: Assembly) -> Link | None:
+    """How it comes apart, where somebody has told of it."""
+    return Link(TAKEN_APART, addresses.of_sheet(assembly)) if assembly in site.answers.sheets else None

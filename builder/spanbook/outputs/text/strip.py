@@ -1,0 +1,59 @@
+"""How an assembly comes apart, as a person reads it in a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.answers.applicability import Reading
+from spanbook.answers.orders import orders
+from spanbook.answers.strip_down import Sheet
+from spanbook.register.model import Register
+from spanbook.wording.strip_down import (
+    LOCAL_RULES,
+    NO_TORQUE,
+    PUTTING_BACK,
+    RENEW,
+    TRAY,
+    accounts_words,
+    back_words,
+    caution_words,
+    either_words,
+    freed_words,
+    minutes_words,
+    renew_words,
+    rest_words,
+    sheet_title,
+    step_words,
+)
+
+INDENT = "   "
+
+
+def as_text(register: Register, sheet: Sheet, reading: Reading | None) -> str:
+    """Cautions, steps, what to renew with today's numbers, the tray, and putting back."""
+    return "\n".join(_lines(register, sheet, reading))
+
+
+def _lines(register: Register, sheet: Sheet, reading: Reading | None) -> Iterator[str]:
+    yield sheet_title(sheet.assembly)
+    yield accounts_words(sheet)
+    yield LOCAL_RULES
+    yield from (INDENT + line for line in caution_words(register, sheet))
+    for at in range(len(sheet.steps)):
+        words = step_words(register, sheet, at)
+        yield f"{at + 1}. {words.do}"
+        yield from (INDENT + line for line in words.lines)
+    yield from either_words(sheet)
+    yield from rest_words(register, sheet)
+    if sheet.renewed:
+        yield RENEW
+        for freed in sheet.renewed:
+            yield INDENT + renew_words(register, freed, orders(register, *freed, reading))
+    yield TRAY
+    yield from (INDENT + freed_words(register, freed) for step in sheet.steps for freed in step.frees)
+    if back := list(back_words(sheet)):
+        yield PUTTING_BACK
+        yield from (INDENT + line for line in back)
+    yield NO_TORQUE
+    if told := minutes_words(sheet):
+        yield told

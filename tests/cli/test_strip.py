@@ -1,0 +1,47 @@
+from __future__ import annotations
+
+import json
+
+from click.testing import CliRunner
+from jsonschema import Draft202012Validator
+
+from spanbook.cli import main
+from spanbook.reading.schemas import folder
+from tests.conftest import PROJECT
+
+SCHEMA = Draft202012Validator(json.loads((folder() / "answer-strip.json").read_text(encoding="utf-8")))
+
+
+def strip(*arguments: str, code: int = 0) -> str:
+    result = CliRunner().invoke(main, ["strip", *arguments, "--folder", str(PROJECT)])
+    assert result.exit_code == code, result.output
+    return result.output
+
+
+def test_the_sheet_of_two_accounts() -> None:
+    """Read line by line beside the two records."""
+    told = strip("cartridge-filter", "--for", "HK 640").splitlines()
+    assert told[0] == "Full-flow cartridge filter: strip-down"
+    assert told[1] == "From 2 accounts: merrin, 2024-05, on HK 640; osk, 2019-11, on HK 1312."
+    assert told[2].startswith("Read the cautions first.")
+    assert told[3].startswith("   Used oil: ")
+    steps = [line for line in told if line[:1].isdigit()]
+    assert steps[4] == "5. Slacken and take out the relief plug"
+    disputed = next(line for line in told if "Disputed" in line)
+    assert "merrin did it the other way round; the stricter is kept" in disputed
+    assert "   WH-2260 Cartridge: today C15 and WH-2266" in told
+    assert any(line.startswith("   Spanner, 0.820 in") and line.endswith(": 7/16 W.") for line in told)
+
+
+def test_as_json() -> None:
+    answer = json.loads(strip("cartridge-filter", "--json"))
+    SCHEMA.validate(answer)
+    assert answer["accounts"] == ["cartridge-filter-merrin", "cartridge-filter-osk"]
+    for must in answer["musts"]:
+        assert must["first"] < must["then"]
+
+
+def test_what_cannot_be_told() -> None:
+    assert "nobody has told of taking edge-strainer apart yet" in strip("edge-strainer", code=1)
+    assert "no record has the assembly nonsense" in strip("nonsense", code=1)
+    assert "reads as 0 machines" in strip("cartridge-filter", "--for", "HK 9999", code=1)
