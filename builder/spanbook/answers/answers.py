@@ -16,6 +16,7 @@ from spanbook.answers.assumed import Assumed
 from spanbook.answers.breaks import Break, breaks_at
 from spanbook.answers.ever import Ever
 from spanbook.answers.orders import Ordering
+from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, questions
 from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.shortfalls import Shortfall, shortfalls
@@ -52,6 +53,11 @@ class Answers:
     @cached_property
     def judge(self) -> Judge:
         return Judge(self.fits)
+
+    @property
+    def parts_read(self) -> PartsRead:
+        """What was read on assemblies and stands in no list of theirs."""
+        return self.judge.parts_read
 
     def standing(self, subject: Subject) -> Judgement:
         """How far what is said of a subject is to be trusted, and why."""

@@ -15,7 +15,7 @@ from enum import StrEnum
 
 from spanbook.answers.applicability import Fits, State, claimed
 from spanbook.answers.breaks import Break
-from spanbook.answers.reasons import SameNumbers, Says, Weight
+from spanbook.answers.reasons import InPlace, Reason, SameNumbers, Says, Weight
 from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.ground.intervals import Span, SpanSet
@@ -180,6 +180,11 @@ def _contested(fits: Fits, fitting: Fitting) -> SpanSet:
     return SpanSet.of(span for reach in reaches for span in reach.surely) - agreed - given
 
 
+def _was_read(reason: Reason) -> bool:
+    """Whether a reason says that the number was read, and not another in its place."""
+    return reason.weight in (Weight.SEEN, Weight.SET_ASIDE) and not isinstance(reason.shown, InPlace)
+
+
 def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
     """Assemblies that were seen on machines, with the numbers that nobody has told of reading on them."""
     register = fits.register
@@ -187,8 +192,7 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
         unread = tuple(
             statement.subject.use.number
             for statement in register.statements_of[assembly]
-            if isinstance(statement.subject, Use)
-            and not {Weight.SEEN, Weight.SET_ASIDE} & {reason.weight for reason in judged[statement].reasons}
+            if isinstance(statement.subject, Use) and not any(map(_was_read, judged[statement].reasons))
         )
         fitting = next(register.fittings_of(assembly), None)
         if unread and fitting and register.found.get(assembly.id):

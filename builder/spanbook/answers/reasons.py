@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Literal
 
-from spanbook.reading.records import Assembly, Condition, Size, Source, Teardown
+from spanbook.reading.records import Assembly, Condition, Conversion, Size, Source, Teardown
 from spanbook.register.statements import Fitting
 
 
@@ -37,6 +38,19 @@ class HadNumber:
 
 
 @dataclass(frozen=True, slots=True)
+class InPlace:
+    """Another number was read in the place of a line of a parts list.
+
+    `condition` is given where it does not count for that; `by` says what explains it: that the number read
+    came later than the line's, or earlier, or a conversion that puts it on.
+    """
+
+    number: str
+    condition: Condition | None
+    by: Literal["later", "earlier"] | Conversion | None
+
+
+@dataclass(frozen=True, slots=True)
 class Measured:
     """A size was measured; one that differs may be wear."""
 
@@ -56,7 +70,7 @@ class Says:
     fitting: Fitting
 
 
-Shown = Had | HadNumber | Measured | SameNumbers | Says
+Shown = Had | HadNumber | InPlace | Measured | SameNumbers | Says
 
 
 @dataclass(frozen=True, slots=True)

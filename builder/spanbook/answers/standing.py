@@ -14,7 +14,8 @@
   several, to what was found; or a span of what was found that says it was fitted later or to order.
 - Altered machines, and those of unknown condition, are set aside, with the reason said.
 - A part in an assembly rests on its own evidence for it, else on that of the assembly's spans; it is seen
-  where a teardown read its number in that assembly. A conversion is seen where its result was found on a
+  where a teardown read its number in that assembly, and disputed where one read another in its place
+  (`parts_read.py`). A conversion is seen where its result was found on a
   machine that may take it and did not leave the works so.
 """
 
@@ -27,6 +28,7 @@ from enum import StrEnum
 from spanbook.answers.applicability import Fits, Reading, State, claimed
 from spanbook.answers.conversions import applying, chain
 from spanbook.answers.named import GOOD, named, together
+from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.placed import contradict, supports
 from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
 from spanbook.ground.intervals import Covers
@@ -106,6 +108,7 @@ class Judge:
     def __init__(self, fits: Fits) -> None:
         self.fits = fits
         self.of = Memo(self._of)
+        self.parts_read = PartsRead(fits)
         self._finds: Memo[str, _Finds] = Memo(lambda position: _Finds(fits, position))
 
     @property
@@ -222,6 +225,8 @@ class Judge:
             if statement.number in {self.register.key_of(teardown, part) for part in find.parts}:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
                 yield Reason(weight, teardown, None, HadNumber(number, find.condition))
+        if statement.number:
+            yield from self.parts_read.of(assembly).of_line.get(statement.number, ())
 
     def _about_size(self, subject: Measurement) -> Iterator[Reason]:
         """What was measured on machines; a difference may be wear, and is set aside."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
+from spanbook.answers.reasons import Had, HadNumber, InPlace, Measured, Reason, SameNumbers, Says, Weight
 from spanbook.answers.standing import Judgement, Standing
-from spanbook.reading.records import Source, Teardown
+from spanbook.reading.records import Conversion, Source, Teardown
 from spanbook.wording.pieces import Pieces, Ref
-from spanbook.wording.records import at_words, record_title, seen_title
+from spanbook.wording.records import CONDITIONS, at_words, record_title, seen_title
 from spanbook.wording.spans import span_words
 
 STANDINGS = {
@@ -62,7 +62,7 @@ def word_of(judged: Judgement) -> str:
 
 def shown_words(reason: Reason) -> str:
     """What was seen, or why it does not count; empty where it is only named."""
-    match reason.shown:
+    match shown := reason.shown:
         case None:
             return ""
         case Had(assembly, None):
@@ -71,6 +71,8 @@ def shown_words(reason: Reason) -> str:
             return f"had the {assembly.title}, and its condition is {condition}"
         case HadNumber(number, condition):
             return f"read {number} on it; condition {condition}"
+        case InPlace():
+            return _in_place(shown)
         case Measured(size, same):
             measured = f"measured {size.value} {size.unit}"
             return measured if same else f"{measured}, which may be wear"
@@ -78,3 +80,16 @@ def shown_words(reason: Reason) -> str:
             return "is recorded on the same numbers"
         case Says(fitting):
             return f"which says {span_words(fitting.span, fitting.series)}"
+
+
+def _in_place(shown: InPlace) -> str:
+    read = f"read {shown.number} in its place"
+    match shown.by:
+        case Conversion(title=title):
+            return f"{read}, which the {title} puts on"
+        case "later":
+            return f"{read}, which replaced it"
+        case "earlier":
+            return f"{read}, which it replaced"
+        case _:
+            return f"{read}; condition {CONDITIONS[shown.condition]}" if shown.condition else read

@@ -13,11 +13,12 @@ from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Fitting
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
-from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, part_link
+from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, linked, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, trust
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
+from spanbook.wording.parts_read import also_read_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
 from spanbook.wording.strip_down import TAKEN_APART
 from spanbook.wording.summaries import assembly_summary
@@ -66,6 +67,7 @@ class AssemblyView:
     breaks: tuple[BreakView, ...]
     tell: tuple[str, ...]
     parts: tuple[PartLine, ...]
+    also_read: tuple[tuple[Link, Linked], ...]
     made_from: tuple[Link, ...]
     made_into: tuple[Link, ...]
     short: tuple[Linked, ...]
@@ -108,6 +110,10 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         breaks=breaks_of(site, assembly),
         tell=assembly.tell,
         parts=tuple(_parts(site, assembly)),
+        also_read=tuple(
+            (part_link(read.part), linked(also_read_words(read)))
+            for read in site.answers.parts_read.of(assembly).also
+        ),
         made_from=tuple(site.record_link(c) for c in register.conversions_to.get(assembly.id, ())),
         made_into=tuple(site.record_link(c) for c in register.conversions_from.get(assembly.id, ())),
         short=site.shortfalls(assembly),

@@ -1,0 +1,19 @@
+"""Numbers that were read on an assembly beside what its parts list has."""
+
+from __future__ import annotations
+
+from spanbook.answers.parts_read import AlsoRead
+from spanbook.wording.pieces import Pieces, Ref
+from spanbook.wording.records import CONDITIONS, seen_title
+
+
+def also_read_words(read: AlsoRead) -> Pieces:
+    """Where a number was read, and what puts it on: ` on HK 701, seen 2019; condition untouched`."""
+    on = (
+        " on ",
+        Ref(seen_title(read.teardown), read.teardown),
+        f"; condition {CONDITIONS[read.find.condition]}",
+    )
+    if read.put_on is None:
+        return on
+    return *on, "; ", Ref(read.put_on.title, read.put_on), " puts it on"
