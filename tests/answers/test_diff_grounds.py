@@ -60,6 +60,39 @@ def test_two_standards_on_the_same_numbers_are_a_conflict_and_no_contradiction_o
     assert Sort.CONFLICT not in sorts(world(EARLY, LATE, other), world(EARLY, LATE))
 
 
+def test_what_is_named_against_a_statement_contradicts_however_long_its_source_is_known() -> None:
+    against = "{source: letter, against: true, note: It says 9}"
+    doubted = lid("early", "first: 1, last: [10, 13]", f"{BOOK}, {against}")
+    found = compared(world(EARLY, LATE), world(doubted, LATE))
+    (one,) = found.against
+    assert (one.reason.by.id, one.reason.note, one.fresh) == ("letter", "It says 9", True)
+    assert found.statements == (), "the statement says what it said"
+    # Evidence that turns against what it was for is other evidence.
+    turned = lid("early", "first: 1, last: [10, 12]", BOOK.replace("}", ", against: true, note: No}"))
+    (changed,) = compared(world(EARLY), world(turned)).statements
+    assert changed.backed
+    moved = compared(
+        world(EARLY, LATE), world(lid("early", "first: 1, last: [10, 11]", against), LATE)
+    ).breaks
+    assert [by.id for one in moved for by in one.by] == []
+
+
+def test_of_two_claims_on_one_run_the_older_is_contradicted() -> None:
+    both = record(
+        "kind: assembly\nid: early\ntitle: early\nposition: cover\nserials:\n"
+        f"- {{series: xa, first: 1, last: [10, 13], evidence: [{BOOK}]}}\n"
+        f"- {{series: xa, first: 1, last: 8, anchor: other, evidence: [{LETTER}]}}\n",
+        "assembly",
+        "early",
+    )
+    (one,) = compared(world(EARLY), world(both)).against
+    assert (one.reason.by.id, one.fresh) == ("letter", True)
+    assert [statement.anchor for statement in one.statements] == ["span-xa"]
+    # Where both are new it is told once.
+    (one,) = compared(world(), world(both)).against
+    assert [statement.anchor for statement in one.statements] == ["other"]
+
+
 @pytest.mark.parametrize(("condition", "weight"), [("untouched", Weight.SEEN), ("altered", Weight.SET_ASIDE)])
 def test_what_was_looked_at(condition: str, weight: Weight) -> None:
     look_before = seen(3, "early", who="tolland")

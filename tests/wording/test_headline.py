@@ -30,6 +30,14 @@ def test_who_saw_what_and_what_is_recorded_on_whose_word() -> None:
     )
 
 
+def test_what_is_named_against_is_told_with_its_note_and_not_as_a_word_for_it() -> None:
+    against = "{source: letter, against: true, note: It says 9}"
+    doubted = lid("early", "first: 1, last: [10, 13]", f"{BOOK}, {against}")
+    assert short((EARLY,), (doubted,))[0] == (
+        "contradicts: The letter: It says 9; recorded the early, by The book, p. 3"
+    )
+
+
 def test_a_statement_that_speaks_against_what_was_seen() -> None:
     known = seen(12, "early")
     assert short((EARLY, known), (lid("early", "first: 1, last: 10", ""), known))[0] == (

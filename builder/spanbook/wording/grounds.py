@@ -32,8 +32,8 @@ def against_words(register: Register, one: Against) -> str:
         whose = f"{seen.serial} ({CONDITIONS[seen.condition]})"
         said = f"{seen.seen_by} saw the {reason.shown.assembly.title} on {whose}"
     else:
-        shown = shown_words(reason)
-        said = reason_title(reason) + (f", {shown}" if shown else "")
+        shown, note = shown_words(reason), reason.note
+        said = reason_title(reason) + (f", {shown}" if shown else "") + (f": {note}" if note else "")
     if one.fresh:
         return f"contradicts: {said}; recorded {recorded}"
     return f"contradicts what was known: now recorded {recorded}; {said}"
@@ -76,7 +76,7 @@ def called(statement: Statement) -> str:
 
 def _named(register: Register, statement: Statement) -> str:
     """What a statement rests on; a part in a list that names nothing goes with its assembly."""
-    evidence = statement.evidence
+    evidence = tuple(e for e in statement.evidence if not e.against)
     if isinstance(statement.subject, Use) and not evidence:
         evidence = tuple(e for span in statement.subject.assembly.serials for e in span.evidence)
     named = list(dict.fromkeys(evidence_title(register, one) for one in evidence))

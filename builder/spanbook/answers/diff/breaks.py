@@ -55,6 +55,7 @@ def _ends(assembly: Assembly, series: str) -> list[tuple[End, End]]:
 
 def _named(side: Side, assembly: Assembly, series: str) -> Iterator[Record]:
     register = side.answers.register
-    for evidence in (e for span in assembly.serials if span.series == series for e in span.evidence):
+    spans = (span for span in assembly.serials if span.series == series)
+    for evidence in (piece for span in spans for piece in span.evidence if not piece.against):
         held: Mapping[str, Record] = register.sources if evidence.source else register.teardowns
         yield held[evidence.source or evidence.teardown or ""]

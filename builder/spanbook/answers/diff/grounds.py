@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Set
 
-from spanbook.answers.diff.model import Against, Look, StandingChange
+from spanbook.answers.diff.model import Against, Look, StandingChange, StatementKey
 from spanbook.answers.diff.side import Side
-from spanbook.answers.reasons import Had, Reason, SameNumbers, Weight
+from spanbook.answers.reasons import Had, Reason, SameNumbers, Says, Weight
 from spanbook.reading.records import Record, Teardown
 from spanbook.register.statements import Statement
 
@@ -42,18 +42,30 @@ def _what(side: Side, reason: Reason) -> tuple[object, ...]:
 def against(before: Side, after: Side) -> Iterator[Against]:
     """What speaks against statements and did not before, each once for all of them.
 
-    Two standards on the same numbers are no matter of who said so: the answers tell of those.
+    Two standards on the same numbers are no matter of who said so: the answers tell of those. Where two
+    claims speak against one another it is told of the older.
     """
     found: dict[tuple[object, ...], tuple[Reason, list[Statement]]] = {}
     for key, statement in after.said.items():
         was = before.judged[before.said[key]].reasons if key in before.said else ()
         for reason in _without(after, after.judged[statement].reasons, before, was):
-            if reason.weight is Weight.AGAINST and not isinstance(reason.shown, SameNumbers):
+            if reason.weight is Weight.AGAINST and _is_news(before, after, key, reason):
                 seen = reason.shown.assembly.id if isinstance(reason.shown, Had) else statement
                 found.setdefault((reason.by, seen), (reason, []))[1].append(statement)
     known = set(before.answers.register.records)
     for reason, statements in found.values():
-        yield Against(reason, tuple(statements), reason.by not in known)
+        # What a machine showed is known as long as its teardown is; what is named against is said now.
+        fresh = not isinstance(reason.shown, Had) or reason.by not in known
+        yield Against(reason, tuple(statements), fresh)
+
+
+def _is_news(before: Side, after: Side, key: StatementKey, reason: Reason) -> bool:
+    if isinstance(reason.shown, SameNumbers):
+        return False
+    if key in before.said or not isinstance(reason.shown, Says):
+        return True
+    other = after.key(after.answers.register.said[reason.shown.fitting])
+    return other not in before.said and key < other
 
 
 def looks(before: Side, after: Side) -> Iterator[Look]:

@@ -104,7 +104,7 @@ class StandingChange:
 class Against:
     """What speaks against statements and did not before.
 
-    `fresh` tells whether it is new itself; else it was known, and the statements are what changed.
+    `fresh` tells whether it is new itself; else it was seen before, and the statements are what changed.
     """
 
     reason: Reason

@@ -63,12 +63,13 @@ def _evidence(side: Side, statement: Statement) -> set[tuple[object, ...]]:
     own: tuple[Evidence, ...] = statement.evidence
     if not own and isinstance(statement.subject, Use):
         own = tuple(e for span in statement.subject.assembly.serials for e in span.evidence)
-    return {
-        ("source", side.today("source", e.source), e.at)
-        if e.source
-        else ("teardown", side.today("teardown", e.teardown or ""), e.at)
-        for e in own
-    }
+    return {(*_named(side, piece), piece.at, piece.against) for piece in own}
+
+
+def _named(side: Side, piece: Evidence) -> tuple[str, str]:
+    if piece.source:
+        return "source", side.today("source", piece.source)
+    return "teardown", side.today("teardown", piece.teardown or "")
 
 
 def _changed(before: Side, was: Statement, now: Statement) -> Iterator[FieldChange]:
