@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from spanbook.answers.totals import total
 from spanbook.ground.intervals import SpanSet
-from spanbook.wording.totals import total_words
+from spanbook.wording.totals import none_seen_words, total_words
 from tests.support.registers import register
 
 (SERIES, _) = register().series.values()  # XA 1 to XA 20
@@ -37,4 +37,12 @@ def test_of_two_numbers_the_median_is_told_because_no_mean_exists() -> None:
 
 
 def test_more_numbers_need_no_excuse() -> None:
-    assert told(5, 10, 12)[3:] == ["Blocks that were allotted and never used would make this too high."]
+    """Seen 5, 10 and 12: P(last > n) = (11 × 10) / (n (n − 1)) is 110/210 at 15 and 110/240 at 16."""
+    assert told(5, 10, 12)[3:] == [
+        "As likely as not the series ended at XA 16 or before.",
+        "Blocks that were allotted and never used would make this too high.",
+    ]
+
+
+def test_nothing_seen_tells_nothing() -> None:
+    assert none_seen_words(SERIES) == "No number of XA … was seen: nothing tells how far it ran."

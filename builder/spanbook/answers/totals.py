@@ -19,9 +19,12 @@ TAIL = Fraction(1, 40)  # 2.5 % at either end
 
 @dataclass(frozen=True, slots=True)
 class Total:
-    """Numbers of the series throughout. `estimate` is m(1 + 1/k) − 1, unbiased and of least variance;
-    `interval` inverts both exact tails at 95 %; `median` is that of the posterior under a flat prior. One
-    number gives neither an estimate nor a median."""
+    """Numbers of the series throughout. One number gives neither an estimate nor a median.
+
+    `estimate` is m(1 + 1/k) − 1, counted in issued numbers: unbiased and of least variance, and never in a
+    block that was not issued. `interval` inverts both exact tails at 95 %; `median` is that of the posterior
+    under a flat prior.
+    """
 
     seen: int
     highest: int
@@ -46,7 +49,7 @@ def total(numbers: Iterable[int], issued: SpanSet) -> Total:
     return Total(
         seen=k,
         highest=seen[-1],
-        estimate=back(m) + float(Fraction(m, k)) - 1,
+        estimate=_between(m + Fraction(m, k) - 1, back),
         interval=interval(m, k, back),
         median=back(quantile(m, k, Fraction(1, 2))),
     )
@@ -76,6 +79,14 @@ def _largest(holds: Callable[[int], bool], start: int) -> int:
         middle = (low + high) // 2
         low, high = (middle, high) if holds(middle) else (low, middle)
     return low
+
+
+def _between(rank: Fraction, back: Callable[[int], int]) -> float:
+    """The number at a rank that may lie between two; where a block was never issued there, the nearer."""
+    low = rank.__floor__()
+    if back(low + 1) == back(low) + 1:
+        return back(low) + float(rank - low)
+    return back(round(rank))
 
 
 def _rank(number: int, issued: SpanSet) -> int:

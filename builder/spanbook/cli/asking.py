@@ -132,6 +132,25 @@ def questions(folder: Path, as_json: bool) -> None:
 
 
 @main.command()
+@click.argument("series", callback=console.argument)
+@RECORDS
+@click.option(
+    "--json", "as_json", is_flag=True, help="The answer as one JSON object: schema/answer-total.json."
+)
+def total(series: str, folder: Path, as_json: bool) -> None:
+    """Say how far the series SERIES (its id) ran, by the numbers that were seen."""
+    register = _open(folder)
+    try:
+        found = register.total(series)
+    except LookupError as unknown:
+        raise click.ClickException(f"{unknown}; there are {', '.join(register.series)}") from None
+    if as_json:
+        click.echo(json_text(json_forms.total.as_object(register.series[series], found)))
+    else:
+        click.echo(text_forms.total.as_text(register.series[series], found))
+
+
+@main.command()
 @click.argument("serial", callback=console.argument)
 @RECORDS
 @click.option(

@@ -103,7 +103,7 @@ class OpenRegister(Register):
         return breaks_at(answers.fits, position, self.series[series], rates, weights)
 
     def total(self, series: str) -> Total | None:
-        """How many machines of a series (its id) were made, by the numbers seen; None where none was seen.
+        """How far a series (its id) ran, by the numbers seen; None where none was seen.
 
         Raises LookupError for a series that no record has.
         """

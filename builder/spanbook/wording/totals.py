@@ -9,6 +9,11 @@ from spanbook.reading.records import Series
 from spanbook.wording.grammar import plural
 
 
+def none_seen_words(series: Series) -> str:
+    """That nothing tells how far a series ran."""
+    return f"No number of {series.name} was seen: nothing tells how far it ran."
+
+
 def total_words(found: Total, series: Series) -> Iterator[str]:
     """The highest number issued, never how many were built; a sentence each."""
     show = series.stamp.show
@@ -21,7 +26,7 @@ def total_words(found: Total, series: Series) -> Iterator[str]:
     yield f"Exact 95 % interval: {inside}."
     if found.median is None:
         yield "One number tells how high the series ran at the least, and no more."
-    elif found.seen == 2:
-        median = show(found.median)
-        yield f"Two numbers give no mean: as likely as not the series ended at {median} or before."
+    else:
+        why = "Two numbers give no mean: as" if found.seen == 2 else "As"
+        yield f"{why} likely as not the series ended at {show(found.median)} or before."
     yield "Blocks that were allotted and never used would make this too high."
