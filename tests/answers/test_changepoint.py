@@ -116,8 +116,8 @@ def test_totals_refuse_what_cannot_be() -> None:
 
 
 def test_a_total_counts_in_the_numbers_that_were_issued() -> None:
-    """4 and 7 are the second and the fifth of 3 to 7, 10 and up. In ranks: 5 + 5/2 - 1 is the estimate (10.5), 8 the
-    median (4/n is one half), and 28 the last n with 10 to n(n-1)/2 above 1 in 40."""
+    """4 and 7 are the second and the fifth of 3 to 7, 10 and up. In ranks: 5 + 5/2 - 1 is the estimate, 10.5
+    as numbers go; 8 is the median (4/n is one half), and 28 the last n with 10 to n(n-1)/2 above 1 in 40."""
     issued = SpanSet.of([Span(3, 7), Span(10, None)])
     found = total([7, 4], issued)
     assert (found.seen, found.highest, found.estimate) == (2, 7, 10.5)
