@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -12,13 +13,15 @@ from hypothesis import strategies as st
 from spanbook.answers.applicability import State, read_serial
 from spanbook.answers.meaning import Means
 from spanbook.answers.named import GOOD
-from spanbook.answers.questions import About
+from spanbook.answers.questions import About, Question
+from spanbook.answers.shortfalls import NeverHad
 from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import ThisMachine, ThisPosition, answered
 from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Covers
+from spanbook.reading.records import Teardown
 from tests.support.machines import ELSEWHERE, answers, kit, machine, seen
-from tests.support.registers import lid
+from tests.support.registers import lid, record
 
 PROJECT = Path(__file__).parents[2]
 DEMO = open_register(PROJECT)
@@ -171,6 +174,58 @@ def test_numbers_that_nobody_read_are_asked_of_who_has_the_assembly() -> None:
     assert not answered(question, finds["hk-606-tolland"])  # it has the filter itself
     assert not answered(question, made.register.teardowns["t"].found)  # it is about another place
     assert not answered(question, ())
+
+
+LOOKS = [
+    (About.BREAK, {"assembly": "any"}, True),
+    (About.UNREACHED, {"assembly": "any"}, True),
+    (About.NEED_UNMET, {"assembly": None}, True),
+    (About.PAST_BASE, {"assembly": "any", "condition": "altered"}, False),
+    (About.PAST_BASE, {"assembly": "any", "condition": "untouched"}, True),
+    (About.PAST_BASE, {"assembly": "asked", "condition": "altered"}, True),
+    (About.NEVER_HAD, {"assembly": "asked"}, False),
+    (About.NEVER_HAD, {"assembly": "any"}, True),
+    (About.NEVER_HAD, {"assembly": "asked", "parts": "other"}, False),
+    (About.NEVER_HAD, {"assembly": "asked", "parts": "asked"}, True),
+]
+
+
+def asked_of_all() -> tuple[Question, ...]:
+    """The questions of the demonstration, and of a kit and an act for what never had what they change."""
+    with_part = (
+        "kind: assembly\nid: parted\ntitle: P\nposition: cover\nserials: [{series: xa, first: 1, last: 2}]\n"
+        'parts: [{number: "11-2", name: Hinge}]\n'
+    )
+    act = 'kind: supersession\nid: act\nold: [{number: "11-2"}]\nnew: [{number: "11-3"}]\ninterchange: both\n'
+    act += "serials: [{series: xa, first: 1, last: 7}]\n"
+    made = answers(
+        kit("past", "far", "made", 1, 20),
+        record(with_part, "assembly", "parted"),
+        record(act, "supersession", "act"),
+    )
+    return (*DEMO.questions(), *made.questions)
+
+
+@pytest.mark.parametrize(("about", "look", "told"), LOOKS)
+def test_what_answers_which_question(about: About, look: dict[str, str | None], told: bool) -> None:
+    question = next(q for q in asked_of_all() if q.about is about and q.assemblies)
+    held = question.assemblies[0].id if look["assembly"] == "asked" else look["assembly"]
+    condition = look.get("condition") or "untouched"
+    text = f"{{position: {question.position}, condition: {condition}"
+    text += f", assembly: {held}" if held else ""
+    if look.get("parts"):
+        short = question.shortfall
+        assert isinstance(short, NeverHad)
+        number = short.part.number if look["parts"] == "asked" else "X-1"
+        text += f', parts: [{{number: "{number}"}}]'
+    made = record(
+        f"kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: S\ncondition: unknown\nfound: [{text}}}]\n",
+        "teardown",
+        "t",
+    )
+    assert isinstance(made, Teardown)
+    assert answered(question, made.found) is told
+    assert not answered(replace(question, position="elsewhere"), made.found)
 
 
 def test_worn_and_distant_teardowns_answer_nothing() -> None:

@@ -17,7 +17,7 @@ from spanbook.answers.breaks import Break, breaks_at
 from spanbook.answers.ever import Ever
 from spanbook.answers.orders import Ordering
 from spanbook.answers.parts_read import PartsRead
-from spanbook.answers.questions import Question, questions
+from spanbook.answers.questions import Question, in_order, questions
 from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.shortfalls import Shortfall, shortfalls
 from spanbook.answers.standing import Judge, Judgement
@@ -106,7 +106,22 @@ class Answers:
     @cached_property
     def questions(self) -> tuple[Question, ...]:
         """What is open in all records, worth most first."""
-        return questions(self.fits, self.standings, self.breaks, shortfalls=self.shortfalls)
+        every = self.register.series.values()
+        return in_order(question for series in every for question in self.questions_of(series))
+
+    @cached_property
+    def questions_of(self) -> Memo[Series, tuple[Question, ...]]:
+        """What is open in a series, worth most first: asked of one series alone, no other is weighed."""
+        return Memo(self._questions_of)
+
+    def _questions_of(self, series: Series) -> tuple[Question, ...]:
+        places = [place for place in self.register.fittings if place[0] == series.id]
+        held = dict.fromkeys(f.assembly for place in places for f in self.register.fittings[place])
+        judged = {said: self.judge.of(said) for one in held for said in self.register.statements_of[one]}
+        breaks = [one for _, position in places for one in self.breaks_at((series, position))]
+        short = [one for one in self.shortfalls if one.series is series]
+        found = questions(self.fits, judged, breaks, of=[series], shortfalls=short)
+        return tuple(question for question in found if question.series is series)
 
     @cached_property
     def shortfalls(self) -> tuple[Shortfall, ...]:
@@ -125,9 +140,6 @@ class Answers:
                 found.setdefault(record, []).append(one)
         return found
 
-    def questions_of(self, series: Series) -> Sequence[Question]:
-        return self._questions_of.get(series, ())
-
     @cached_property
     def sheets(self) -> Mapping[Assembly, Sheet]:
         """How each assembly comes apart that somebody has told of."""
@@ -145,10 +157,3 @@ class Answers:
     def ordering(self) -> Ordering:
         """What to order for any number, on any machine."""
         return Ordering(self.register)
-
-    @cached_property
-    def _questions_of(self) -> Mapping[Series, list[Question]]:
-        found: dict[Series, list[Question]] = {}
-        for question in self.questions:
-            found.setdefault(question.series, []).append(question)
-        return found

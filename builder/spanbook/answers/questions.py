@@ -94,20 +94,26 @@ def questions(
     breaks: Iterable[Break],
     only: Collection[str] | None = None,
     *,
+    of: Collection[Series] | None = None,
     shortfalls: Iterable[Shortfall] = (),
 ) -> tuple[Question, ...]:
     """Every open question, the worthiest first, equals by series, position and number.
 
-    `judged` and `breaks` decide which statements and breaks are asked about, and `only` the positions
-    whose blanks and conflicts are.
+    `judged` and `breaks` decide which statements and breaks are asked about, `only` and `of` the positions
+    and the series whose blanks and conflicts are.
     """
     found = (
         *_breaks(fits, breaks),
-        *_places(fits, only),
+        *_places(fits, only, fits.register.series.values() if of is None else of),
         *_spans(fits, judged),
         *_parts(fits, judged),
         *_shortfalls(fits, shortfalls),
     )
+    return in_order(found)
+
+
+def in_order(found: Iterable[Question]) -> tuple[Question, ...]:
+    """Questions by their worth, equals by series, position and number, each once."""
     return tuple(sorted(dict.fromkeys(found), key=_order))
 
 
@@ -130,19 +136,19 @@ def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:
             yield Question(About.BREAK, one.position, one.series, numbers, unsure, both)
 
 
-def _places(fits: Fits, only: Collection[str] | None) -> Iterator[Question]:
+def _places(fits: Fits, only: Collection[str] | None, of: Iterable[Series]) -> Iterator[Question]:
     """Numbers of which nothing is known, and those that sources give to two standards."""
-    for machine in fits.register.machines.values():
-        for series in machine.series:
-            for position in (p for p in fits.positions(machine) if only is None or p in only):
-                for segment in fits.segments(series, position):
-                    numbers = SpanSet.run(segment.first, segment.last) & series.issued
-                    if segment.state is State.BLANK:
-                        known = tuple(fits.register.at_position.get(position, ()))
-                        yield Question(About.BLANK, position, series, numbers, 1.0, known)
-                    elif segment.state is State.CONFLICT:
-                        both = tuple(dict.fromkeys(fit.assembly for fit in claimed(segment.fits)))
-                        yield Question(About.CONFLICT, position, series, numbers, 0.5, both)
+    for series in of:
+        machine = fits.register.machines[series.machine]
+        for position in (p for p in fits.positions(machine) if only is None or p in only):
+            for segment in fits.segments(series, position):
+                numbers = SpanSet.run(segment.first, segment.last) & series.issued
+                if segment.state is State.BLANK:
+                    known = tuple(fits.register.at_position.get(position, ()))
+                    yield Question(About.BLANK, position, series, numbers, 1.0, known)
+                elif segment.state is State.CONFLICT:
+                    both = tuple(dict.fromkeys(fit.assembly for fit in claimed(segment.fits)))
+                    yield Question(About.CONFLICT, position, series, numbers, 0.5, both)
 
 
 def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:

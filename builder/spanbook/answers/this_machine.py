@@ -18,12 +18,15 @@ from spanbook.answers.bounds import reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, meaning
+from spanbook.answers.named import GOOD
 from spanbook.answers.questions import About, Question
+from spanbook.answers.shortfalls import NeverHad
 from spanbook.answers.standing import Judge, Judgement, Standing
 from spanbook.answers.worn import MayBe
 from spanbook.ground.intervals import Covers, Reach
 from spanbook.ground.memo import Memo
-from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.records import Assembly, Conversion, Find, PartUse, Series, Teardown
 
 MOST_QUESTIONS = 5  # that one owner is asked
 
@@ -105,6 +108,9 @@ class ThisMachine:
     questions: tuple[Question, ...]
 
 
+_Looks = tuple[dict[Series, dict[int, tuple[Teardown, ...]]], dict[Series, list[tuple[Teardown, MayBe]]]]
+
+
 class Machines:
     """Every machine of one register. What several of them share is looked up once."""
 
@@ -121,8 +127,6 @@ class Machines:
         self.asked: Memo[Series, list[Question]] = Memo(
             lambda series: sorted(questions_of(series), key=lambda question: question.machines)
         )
-        self.seen = Memo(self._seen)
-        self.worn = Memo(self._worn)
         self.converted = Memo(self._converted)
 
     def of(self, reading: Reading) -> ThisMachine:
@@ -228,24 +232,28 @@ class Machines:
             found.setdefault(conversion.position, []).append(conversion)
         return found
 
-    def _seen(self, series: Series) -> Mapping[int, tuple[Teardown, ...]]:
+    def seen(self, series: Series) -> Mapping[int, tuple[Teardown, ...]]:
         """The teardowns of a series whose number can be read, by their numbers."""
-        found: dict[int, tuple[Teardown, ...]] = {}
+        return self._looks[0].get(series, {})
+
+    def worn(self, series: Series) -> Sequence[tuple[Teardown, MayBe]]:
+        """The teardowns whose worn number may be one of a series, with the numbers that it may be."""
+        return self._looks[1].get(series, [])
+
+    @cached_property
+    def _looks(self) -> _Looks:
+        """The teardowns by what their numbers are, and by what they may be."""
+        seen: dict[Series, dict[int, tuple[Teardown, ...]]] = {}
+        worn: dict[Series, list[tuple[Teardown, MayBe]]] = {}
         for teardown in self.fits.register.teardowns.values():
             reading = self.fits.reading(teardown)
-            if reading and reading.series is series:
-                found[reading.number] = (*found.get(reading.number, ()), teardown)
-        return found
-
-    def _worn(self, series: Series) -> tuple[tuple[Teardown, MayBe], ...]:
-        """The teardowns whose worn number may be one of a series, with the numbers that it may be."""
-        return tuple(
-            (teardown, numbers)
-            for teardown in self.fits.register.teardowns.values()
-            if self.fits.reading(teardown) is None
-            for numbers in self.fits.possible(teardown)
-            if numbers.series is series
-        )
+            if reading:
+                of_series = seen.setdefault(reading.series, {})
+                of_series[reading.number] = (*of_series.get(reading.number, ()), teardown)
+            else:
+                for numbers in self.fits.possible(teardown):
+                    worn.setdefault(numbers.series, []).append((teardown, numbers))
+        return seen, worn
 
 
 def odds_at(one: Break, number: int) -> Odds | None:
@@ -262,13 +270,28 @@ def odds_at(one: Break, number: int) -> Odds | None:
 def answered(question: Question, finds: Iterable[Find]) -> bool:
     """Whether what was found on a machine answers a question to its owner.
 
-    Whoever has told what is at a position has told which assembly it is, and which it is not. Numbers that
-    nobody has read are still asked for where the assembly is the one that they should be on.
+    Whoever has told what is at a position has told which assembly it is, and which it is not. What it ever
+    was is told by that assembly itself, or by a machine that nobody altered. A number that nobody has read is
+    asked for until it is read, where the assembly is the one that it should be on.
     """
-    there = [find.assembly for find in finds if find.position == question.position]
-    if question.about is About.PARTS:
-        return bool(there) and not any(one.id in there for one in question.assemblies)
-    return bool(there)
+    there = [find for find in finds if find.position == question.position]
+    held = {assembly.id for assembly in question.assemblies}
+    another = bool(there and held) and not any(find.assembly in held for find in there)
+    match question.about:
+        case About.PARTS:
+            return another
+        case About.NEVER_HAD:
+            return another or any(_read(question, use) for find in there for use in find.parts)
+        case About.PAST_BASE:
+            return any(find.assembly in held or find.condition in GOOD for find in there)
+        case _:
+            return bool(there)
+
+
+def _read(question: Question, use: PartUse) -> bool:
+    """Whether a number that was read is the one that a question is about."""
+    part = question.shortfall.part if isinstance(question.shortfall, NeverHad) else None
+    return part is not None and PartKey.of(use.by or part.key.by, use.number) == part.key
 
 
 def _best(reaches: Iterable[Reach], number: int) -> Covers:

@@ -71,6 +71,7 @@ def worn(answers: Answers, series: Series, positions: Sequence[str]) -> list[Any
             [
                 [i, first, last, line]
                 for i, position in enumerate(positions)
+                if any(find.position == position for find in teardown.found)
                 for first, last, line in _runs(answers, teardown, numbers, position)
             ],
         ]
