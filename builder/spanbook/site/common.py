@@ -16,14 +16,12 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
     Assembly,
     Conversion,
-    Evidence,
     Machine,
     PartRecord,
     PartUse,
     Publication,
     Record,
     Series,
-    Teardown,
 )
 from spanbook.register.model import Part, Register
 from spanbook.register.statements import part_anchor
@@ -32,18 +30,10 @@ from spanbook.site.charts import Scale
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
 from spanbook.wording.pieces import Pieces
-from spanbook.wording.records import evidence_sort, record_title, seen_title
+from spanbook.wording.records import record_title
 from spanbook.wording.shortfalls import shortfall_lines
 
 Linked = tuple[str | Link, ...]  # a sentence with its references as links
-
-
-@dataclass(frozen=True, slots=True)
-class EvidenceLine:
-    link: Link
-    sort: str
-    at: str | None
-    note: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +44,11 @@ class Trust:
     word: str
     meaning: str
     reasons: tuple[Linked, ...]
+
+    @property
+    def disputed(self) -> bool:
+        """Then both sides are shown at once, without another step."""
+        return self.standing is Standing.DISPUTED
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +81,6 @@ class PartLine:
     quantity: int
     anchor: str
     note: str | None
-    evidence: tuple[EvidenceLine, ...]
     trust: Trust | None = None
 
 
@@ -134,20 +128,6 @@ class Site:
     def series_link(self, series: Series) -> Link:
         return Link(series.name, addresses.of_series(series))
 
-    def evidence(self, evidence: Iterable[Evidence]) -> tuple[EvidenceLine, ...]:
-        return tuple(self._evidence_line(e) for e in evidence)
-
-    def _evidence_line(self, evidence: Evidence) -> EvidenceLine:
-        register = self.register
-        by = (
-            register.sources[evidence.source]
-            if evidence.source
-            else register.teardowns[evidence.teardown or ""]
-        )
-        title = seen_title(by) if isinstance(by, Teardown) else by.title
-        link = Link(title, addresses.of_record(by))
-        return EvidenceLine(link, evidence_sort(by), evidence.at, evidence.note)
-
     def cautions(self, record: Assembly | PartRecord | Conversion, root: str) -> CautionsShown:
         known = self.register.cautions
         return CautionsShown(
@@ -189,7 +169,6 @@ class Site:
             quantity=use.quantity,
             anchor=part_anchor(PartKey.of(use.by or "", use.number)),
             note=use.note,
-            evidence=self.evidence(use.evidence),
         )
 
 

@@ -6,7 +6,16 @@ from collections.abc import Iterable, Iterator
 
 from spanbook.answers.search import Document
 from spanbook.reading.kinds import KINDS
-from spanbook.reading.records import Assembly, Conversion, Machine, Record, Source, Supersession, Teardown
+from spanbook.reading.records import (
+    Assembly,
+    Conversion,
+    Evidence,
+    Machine,
+    Record,
+    Source,
+    Supersession,
+    Teardown,
+)
 from spanbook.reading.roles import Role
 from spanbook.reading.schemas import bundled
 from spanbook.reading.walk import walk
@@ -30,12 +39,19 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
     for conversion in register.conversions.values():
         strong = f"{conversion.title} {conversion.number or ''}"
         yield _document(
-            addresses.of_record(conversion), conversion.title, "Conversion", strong, conversion.notes
+            addresses.of_record(conversion),
+            conversion.title,
+            "Conversion",
+            strong,
+            " ".join((conversion.notes or "", *_remarks(conversion))),
         )
     for part in register.parts.values():
         record = part.record
         marks = " ".join(mark.text for mark in record.marks) if record else ""
         prose = " ".join((*record.tell, record.material or "", record.notes or "")) if record else ""
+        # What evidence says of an act is shown where its old numbers are.
+        said = (*((record,) if record else ()), *part.old_in)
+        prose = " ".join((prose, *(remark for one in said for remark in _remarks(one))))
         title = f"{part.number} {part.name}".strip()
         strong = f"{part.number} {' '.join(part.names)} {marks}"
         yield _document(addresses.of_part(part.key), title, PART_NUMBER, strong, prose)
@@ -52,7 +68,8 @@ def _document(address: str, title: str, sort: str, strong: str, prose: str | Non
 def _machines(register: Register) -> Iterator[Document]:
     for machine in register.machines.values():
         strong = f"{machine.title} {machine.maker}"
-        yield _document(addresses.of_record(machine), machine.title, "Machine", strong, machine.notes)
+        notes = " ".join((machine.notes or "", *_remarks(machine)))
+        yield _document(addresses.of_record(machine), machine.title, "Machine", strong, notes)
         for series in machine.series:
             title = f"{machine.title}, {series.name}"
             prose = f"{series.plate} {series.where or ''} {series.notes or ''}"
@@ -74,8 +91,15 @@ def _assembly(register: Register, assembly: Assembly) -> Document:
         assembly.title,
         assembly_sort(position),
         f"{assembly.title} {assembly.number or ''} {position}",
-        " ".join((names, *assembly.tell, assembly.notes or "")),
+        " ".join((names, *assembly.tell, assembly.notes or "", *_remarks(assembly))),
     )
+
+
+def _remarks(record: Record) -> Iterator[str]:
+    """What a record remarks of its evidence."""
+    for leaf in walk(record, Role.TEXT):
+        if isinstance(leaf.holder, Evidence) and leaf.slot.attribute == "note":
+            yield leaf.value
 
 
 def _others(register: Register) -> Iterator[Document]:

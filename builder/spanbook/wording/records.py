@@ -78,13 +78,13 @@ def date_words(date: str) -> str:
 
 
 def evidence_title(register: Register, evidence: Evidence) -> str:
-    """The source or teardown that is named as evidence, and where in it."""
+    """The source or teardown that is named as evidence, where in it, and what the record remarks of it."""
     title = (
         register.sources[evidence.source].title
         if evidence.source
         else seen_title(register.teardowns[evidence.teardown or ""])
     )
-    return at_words(title, evidence.at)
+    return at_words(title, evidence.at) + (f" ({evidence.note})" if evidence.note else "")
 
 
 def evidence_words(register: Register, evidence: Iterable[Evidence]) -> str:

@@ -12,7 +12,7 @@ from spanbook.answers.applicability import Fit, Reading, State
 from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.named import GOOD
-from spanbook.answers.reasons import Weight
+from spanbook.answers.reasons import Reason, Weight
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
@@ -167,9 +167,15 @@ def against_words(judged: Judgement) -> Pieces:
     if judged.standing is not Standing.DISPUTED:
         return ()
     reasons = [reason for reason in judged.reasons if reason.weight is Weight.AGAINST]
-    named: list[str | Ref] = [Ref(reason_title(reason), reason.by) for reason in reasons[:MOST_AGAINST]]
+    named = [_who(reason) for reason in reasons[:MOST_AGAINST]]
     more = len(reasons) - len(named)
-    return " by ", *_joined([*named, f"{more} more"] if more else named)
+    return " by ", *_joined([*named, (f"{more} more",)] if more else named)
+
+
+def _who(reason: Reason) -> Pieces:
+    """Who speaks against, and what the record that names it remarks."""
+    named = Ref(reason_title(reason), reason.by)
+    return (named, f" ({reason.note})") if reason.note else (named,)
 
 
 def whose_word(register: Register, fit: Fit) -> str:
@@ -260,8 +266,8 @@ def _listed_refs(conversions: Iterable[Conversion], joint: str) -> Iterator[str 
         yield Ref(conversion.title, conversion)
 
 
-def _joined(named: Sequence[str | Ref]) -> Iterator[str | Ref]:
+def _joined(named: Sequence[Pieces]) -> Iterator[str | Ref]:
     for i, one in enumerate(named):
         if i:
             yield " and " if i == len(named) - 1 else ", "
-        yield one
+        yield from one

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from spanbook.answers.questions import Question
+from spanbook.answers.standing import Judgement
 from spanbook.answers.this_machine import ChangedTo, Odds, SeenHere, ThisPosition
 from spanbook.outputs.json.codes import published
 from spanbook.register.model import Register
@@ -21,7 +22,7 @@ def position_object(place: ThisPosition) -> Object:
                 "id": left.fit.assembly.id,
                 "covers": str(left.fit.covers),
                 "option": left.fit.span.option,
-                "standing": str(left.judgement.standing),
+                **_judged(left.judgement),
             }
             for left in place.left
         ],
@@ -62,15 +63,26 @@ def _changed(changed: ChangedTo) -> Object:
     return {
         "id": changed.assembly.id,
         "spans": [
-            {"fitted": fit.span.fitted, "covers": str(fit.covers), "standing": str(judged.standing)}
+            {"fitted": fit.span.fitted, "covers": str(fit.covers), **_judged(judged)}
             for fit, judged in changed.fits
         ],
         "conversions": [
             {
                 "id": step.conversion.id,
                 "covers": "maybe" if step.maybe else "yes",
-                "standing": str(judged.standing),
+                **_judged(judged),
             }
             for step, judged in changed.steps
+        ],
+    }
+
+
+def _judged(judged: Judgement) -> Object:
+    """How far a statement is to be trusted, and who speaks for it and against."""
+    return {
+        "standing": str(judged.standing),
+        "reasons": [
+            {"weight": str(r.weight), "kind": r.by.kind, "id": r.by.id, "at": r.at, "note": r.note}
+            for r in judged.reasons
         ],
     }

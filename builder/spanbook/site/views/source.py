@@ -18,9 +18,10 @@ from spanbook.wording.summaries import source_summary
 
 @dataclass(frozen=True, slots=True)
 class CitedLine:
-    """A statement that names this source or teardown, and where in it."""
+    """A statement that names this source or teardown, for it or against, and where in it."""
 
     words: Linked
+    against: bool
     at: str | None
     note: str | None
 
@@ -75,4 +76,4 @@ def cited_lines(site: Site, by: Source | Teardown) -> Iterator[CitedLine]:
         for evidence in statement.evidence:
             if by.id == (evidence.source if isinstance(by, Source) else evidence.teardown):
                 words = linked(statement_words(statement))
-                yield CitedLine(words, evidence.at, evidence.note)
+                yield CitedLine(words, evidence.against, evidence.at, evidence.note)
