@@ -73,7 +73,8 @@ def step_words(register: Register, sheet: Sheet, at: int) -> StepWords:
 def _lines(register: Register, sheet: Sheet, at: int, fullest: Said) -> Iterator[str]:
     step = sheet.steps[at]
     if step.frees:
-        yield f"Comes off: {listed([freed_words(register, freed) for freed in step.frees])}."
+        freed = listed([freed_words(register, freed) for freed in step.frees])
+        yield f"Comes off: {freed.rstrip('.')}."
     yield from (f"{capital(words)}." for words in _each(tool_words(tool) for tool in _tools(step)))
     if left := [one for one in step.said if one.step.hand == "left"]:
         yield f"Left-hand thread: it undoes clockwise{_who(sheet, left)}."
