@@ -42,6 +42,6 @@ def test_as_json() -> None:
 
 
 def test_what_cannot_be_told() -> None:
-    assert "nobody has told of taking edge-strainer apart yet" in strip("edge-strainer", code=1)
+    assert "nobody has told of taking gauze-sump-strainer apart yet" in strip("gauze-sump-strainer", code=1)
     assert "no record has the assembly nonsense" in strip("nonsense", code=1)
     assert "reads as 0 machines" in strip("cartridge-filter", "--for", "HK 9999", code=1)

@@ -29,6 +29,7 @@ _SCRIPTS = (
     "card/card.js",
     "moved/moved.js",
     "stick/stick.js",
+    "ticks/ticks.js",
 )
 SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script in _SCRIPTS)
 

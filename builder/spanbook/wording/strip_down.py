@@ -19,6 +19,7 @@ from spanbook.wording.records import date_words, size_title, size_words
 LOCAL_RULES = (
     "Read the cautions first. Local rules and the practice of licensed trades come before anything told here."
 )
+UNTICK = "Untick all steps"
 TAKEN_APART = "Strip-down: how it comes apart, what to catch, what to renew"
 NO_TORQUE = "No tightness is given that nobody has recorded."
 TRAY = "Lay the parts out in this order:"
@@ -197,7 +198,8 @@ def rest_words(register: Register, sheet: Sheet) -> Iterator[str]:
     """What stays on, and what nobody tells of."""
     for heading, keys in (("Stays on", sheet.stays), ("Nobody tells of", sheet.untold)):
         if keys:
-            yield f"{heading}: {listed([_named(register, key) for key in keys])}."
+            named = listed([_named(register, key) for key in keys])
+            yield f"{heading}: {named.rstrip('.')}."
 
 
 def _named(register: Register, key: PartKey) -> str:

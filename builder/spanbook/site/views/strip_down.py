@@ -16,6 +16,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.wording.strip_down import (
     LOCAL_RULES,
     NO_TORQUE,
+    UNTICK,
     StepWords,
     account_title,
     account_words,
@@ -38,6 +39,7 @@ class SheetView:
     assembly: Link
     accounts: tuple[Link, ...]
     local_rules: str
+    untick: str
     cautions: CautionsShown
     steps: tuple[StepWords, ...]
     either: tuple[str, ...]
@@ -99,6 +101,7 @@ def _sheet_view(site: Site, sheet: Sheet, root: str) -> SheetView:
         assembly=site.record_link(sheet.assembly),
         accounts=tuple(Link(account_words(one), addresses.of_record(one)) for one in sheet.accounts),
         local_rules=LOCAL_RULES,
+        untick=UNTICK,
         cautions=site.cautions_by(sheet.cautions, root),
         steps=tuple(step_words(register, sheet, at) for at in range(len(sheet.steps))),
         either=tuple(either_words(sheet)),
