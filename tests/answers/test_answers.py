@@ -30,7 +30,8 @@ def test_it_gives_what_the_computations_give() -> None:
     assert ANSWERS.standings == ALL
     assert ANSWERS.breaks == breaks
     assert ANSWERS.breaks != tuple(all_breaks(Fits(REGISTER), Rates()))
-    assert ANSWERS.questions == questions(Fits(REGISTER), ALL, breaks, shortfalls=ANSWERS.shortfalls)
+    short, seen = ANSWERS.shortfalls, ANSWERS.beyond
+    assert ANSWERS.questions == questions(Fits(REGISTER), ALL, breaks, shortfalls=short, beyond=seen)
 
 
 def test_what_is_asked_again_is_the_same_thing() -> None:

@@ -115,7 +115,7 @@ def test_a_standing_changes_with_what_was_seen(tmp_path: Path) -> None:
     assert "assembly edge-strainer#span-hk: disputed → confirmed" in text
     assert "teardowns/hk-701-osk/" in text.split("Addresses that would die (1)")[1]
     closed = text.split("Questions closed")[1]
-    assert "is it really the Metal-edge strainer?" in closed
+    assert "is it really the Waste-packed bypass filter?" in closed
 
 
 def _other_source(content: Path) -> None:

@@ -13,6 +13,7 @@ from functools import cached_property
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
+from spanbook.answers.beyond import Beyond, beyond
 from spanbook.answers.breaks import Break, breaks_at
 from spanbook.answers.ever import Ever
 from spanbook.answers.orders import Ordering
@@ -120,13 +121,35 @@ class Answers:
         judged = {said: self.judge.of(said) for one in held for said in self.register.statements_of[one]}
         breaks = [one for _, position in places for one in self.breaks_at((series, position))]
         short = [one for one in self.shortfalls if one.series is series]
-        found = questions(self.fits, judged, breaks, of=[series], shortfalls=short)
+        beyond = [one for one in self.beyond if one.series is series]
+        found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
         return tuple(question for question in found if question.series is series)
 
     @cached_property
     def shortfalls(self) -> tuple[Shortfall, ...]:
         """Where conversions and supersessions reach less far, or farther, than what they are for."""
-        return tuple(shortfalls(Ever(self.fits)))
+        return tuple(shortfalls(self.ever))
+
+    @cached_property
+    def beyond(self) -> tuple[Beyond, ...]:
+        """What was seen past the numbers that the records give it."""
+        return tuple(beyond(self.ever))
+
+    def beyond_of(self, record: Record) -> Sequence[Beyond]:
+        """What was seen past the numbers of an assembly or a conversion."""
+        return self._beyond_of.get(record, ())
+
+    @cached_property
+    def _beyond_of(self) -> Mapping[Record, list[Beyond]]:
+        found: dict[Record, list[Beyond]] = {}
+        for one in self.beyond:
+            found.setdefault(one.of, []).append(one)
+        return found
+
+    @cached_property
+    def ever(self) -> Ever:
+        """What may ever have been where."""
+        return Ever(self.fits)
 
     def shortfalls_of(self, record: Record) -> Sequence[Shortfall]:
         """Those that are about a conversion, a supersession or an assembly."""

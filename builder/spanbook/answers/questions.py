@@ -4,22 +4,26 @@ A question's worth is the number of machines that an answer would settle, times 
 nothing is known, one less the probability of the likeliest place for a break, one half for what is
 disputed, rests on nothing or is given to two standards by different sources, one quarter for what is printed
 and was never seen, one tenth for part numbers that nobody has told of reading on an assembly that was seen.
-Where a conversion or supersession falls short it is one quarter if that is surely so, one tenth if it may be.
+Where a conversion or supersession falls short it is one quarter if that is surely so, one tenth if it may be,
+and one half where machines were seen that speak of it, as where an assembly was seen past its numbers.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from spanbook.answers.applicability import Fits, State, claimed
+from spanbook.answers.beyond import Beyond
 from spanbook.answers.breaks import Break
-from spanbook.answers.reasons import InPlace, Reason, SameNumbers, Says, Weight
+from spanbook.answers.disputed import in_doubt, inside
+from spanbook.answers.named import GOOD
+from spanbook.answers.reasons import InPlace, Reason, Weight
 from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.ground.intervals import Span, SpanSet
-from spanbook.reading.records import Assembly, Series
+from spanbook.reading.records import Assembly, Series, Teardown
 from spanbook.register.statements import Fitting, Statement, Use
 
 OPEN_SERIES = 100  # how many machines a run without a known end is taken to have
@@ -39,6 +43,7 @@ class About(StrEnum):
     PAST_BASE = "conversion-past-base"
     NEED_UNMET = "need-unmet"
     NEVER_HAD = "part-never-had"
+    BEYOND = "seen-beyond"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +51,8 @@ class Question:
     """Something that the owners of exactly these issued numbers could settle.
 
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
-    that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about.
+    that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about,
+    `beyond` what was seen past the numbers that are recorded.
     """
 
     about: About
@@ -57,6 +63,7 @@ class Question:
     assemblies: tuple[Assembly, ...]
     unread: tuple[str, ...] = ()
     shortfall: Shortfall | None = None
+    beyond: tuple[Beyond, ...] = ()
 
     @property
     def sure(self) -> bool:
@@ -96,6 +103,7 @@ def questions(
     *,
     of: Collection[Series] | None = None,
     shortfalls: Iterable[Shortfall] = (),
+    beyond: Sequence[Beyond] = (),
 ) -> tuple[Question, ...]:
     """Every open question, the worthiest first, equals by series, position and number.
 
@@ -105,9 +113,10 @@ def questions(
     found = (
         *_breaks(fits, breaks),
         *_places(fits, only, fits.register.series.values() if of is None else of),
-        *_spans(fits, judged),
+        *_spans(fits, judged, beyond),
+        *_beyond(judged, beyond, only),
         *_parts(fits, judged),
-        *_shortfalls(fits, shortfalls),
+        *_shortfalls(fits, shortfalls, beyond),
     )
     return in_order(found)
 
@@ -151,7 +160,7 @@ def _places(fits: Fits, only: Collection[str] | None, of: Iterable[Series]) -> I
                     yield Question(About.CONFLICT, position, series, numbers, 0.5, both)
 
 
-def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Question]:
+def _spans(fits: Fits, judged: Mapping[Statement, Judgement], beyond: Sequence[Beyond]) -> Iterator[Question]:
     asks = {
         Standing.DISPUTED: (About.DISPUTED, 0.5),
         Standing.UNSUPPORTED: (About.UNSUPPORTED, 0.5),
@@ -163,27 +172,55 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
             continue
         about, unsure = asks[judgement.standing]
         assembly, numbers = fitting.assembly, fits.reach(fitting).possibly
-        if about is About.DISPUTED and _by_claims_alone(judgement):
-            numbers = _contested(fits, fitting)
+        seen: tuple[Beyond, ...] = ()
+        if about is About.DISPUTED:
+            numbers = in_doubt(fits, fitting, judgement)
+            seen = _seen_by(beyond, fitting, inside(fitting, judgement.reasons))
         if numbers:
-            yield Question(about, assembly.position, fitting.series, numbers, unsure, (assembly,))
+            position, series = assembly.position, fitting.series
+            yield Question(about, position, series, numbers, unsure, (assembly,), beyond=seen)
 
 
-def _by_claims_alone(judgement: Judgement) -> bool:
-    against = (reason.shown for reason in judgement.reasons if reason.weight is Weight.AGAINST)
-    return all(isinstance(shown, Says | SameNumbers) for shown in against)
+def _seen_by(
+    beyond: Iterable[Beyond], fitting: Fitting, teardowns: Collection[Teardown]
+) -> tuple[Beyond, ...]:
+    """What some teardowns saw in a span's place, past the numbers of what they saw."""
+    place = fitting.series, fitting.assembly.position
+    mine = (one for one in beyond if one.of is one.assembly and (one.series, one.assembly.position) == place)
+    return tuple(
+        replace(one, seen=seen)
+        for one in mine
+        if (seen := tuple(s for s in one.seen if s.teardown in teardowns))
+    )
 
 
-def _contested(fits: Fits, fitting: Fitting) -> SpanSet:
-    """The numbers that one claim on a run surely has and another has not; without those that are asked of
-    because another standard is on them."""
-    reaches = [fits.reach(claim) for claim in fits.claims(fitting)]
-    agreed = reaches[0].possibly
-    for reach in reaches:
-        agreed &= reach.possibly
-    asked = (s for s in fits.segments(fitting.series, fitting.assembly.position) if s.state is State.CONFLICT)
-    given = SpanSet.of(Span(segment.first, segment.last) for segment in asked)
-    return SpanSet.of(span for reach in reaches for span in reach.surely) - agreed - given
+def _beyond(
+    judged: Mapping[Statement, Judgement], beyond: Iterable[Beyond], only: Collection[str] | None
+) -> Iterator[Question]:
+    """What was seen past the numbers of an assembly, and puts no other assembly in doubt."""
+    told = {
+        (fitting.assembly.position, teardown)
+        for statement, judgement in judged.items()
+        if isinstance(fitting := statement.subject, Fitting)
+        for teardown in inside(fitting, judgement.reasons)
+    }
+    for one in beyond:
+        position, series = one.assembly.position, one.series
+        seen = tuple(
+            s
+            for s in one.seen
+            if s.find.condition in GOOD and not s.through and (position, s.teardown) not in told
+        )
+        if one.of is one.assembly and seen and (only is None or position in only):
+            numbers = (
+                SpanSet.run(one.edge + 1, seen[-1].number)
+                if one.past
+                else SpanSet.run(seen[0].number, one.edge - 1)
+            )
+            asked = (numbers & series.issued) - SpanSet.of(Span(s.number, s.number) for s in one.seen)
+            if asked:
+                about = (replace(one, seen=seen),)
+                yield Question(About.BEYOND, position, series, asked, 0.5, (one.assembly,), beyond=about)
 
 
 def _was_read(reason: Reason) -> bool:
@@ -214,7 +251,7 @@ _SHORT: Mapping[type[Shortfall], About] = {
 }
 
 
-def _shortfalls(fits: Fits, found: Iterable[Shortfall]) -> Iterator[Question]:
+def _shortfalls(fits: Fits, found: Iterable[Shortfall], beyond: Sequence[Beyond]) -> Iterator[Question]:
     """What falls short surely, and apart from it what may; where nothing is recorded is asked already."""
     for one in found:
         if one.position is None:
@@ -225,7 +262,19 @@ def _shortfalls(fits: Fits, found: Iterable[Shortfall]) -> Iterator[Question]:
         for numbers, unsure in ((sure, 0.25), (one.numbers.possibly - sure - blank, 0.1)):
             if numbers:
                 about = _SHORT[type(one)]
-                yield Question(about, one.position, one.series, numbers, unsure, one.assemblies, (), one)
+                seen = tuple(_converted(one, numbers, beyond)) if isinstance(one, Unreached) else ()
+                unsure = 0.5 if seen else unsure
+                yield Question(
+                    about, one.position, one.series, numbers, unsure, one.assemblies, (), one, seen
+                )
+
+
+def _converted(one: Unreached, numbers: SpanSet, beyond: Iterable[Beyond]) -> Iterator[Beyond]:
+    """What conversions make, seen on numbers that none of them reaches."""
+    for each in beyond:
+        seen = tuple(s for s in each.seen if s.number in numbers)
+        if each.of in one.conversions and each.series is one.series and seen:
+            yield replace(each, seen=seen)
 
 
 def anchor(question: Question) -> str:

@@ -29,6 +29,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
+from spanbook.wording.beyond import beyond_line
 from spanbook.wording.pieces import Pieces
 from spanbook.wording.records import record_title
 from spanbook.wording.shortfalls import shortfall_lines
@@ -142,6 +143,10 @@ class Site:
         """Where a conversion or act falls short of what it is for, as lines on a record's page."""
         found = self.answers.shortfalls_of(record)
         return tuple(linked(line) for one in found for line in shortfall_lines(one, record))
+
+    def beyond(self, record: Record) -> tuple[Linked, ...]:
+        """What was seen past the numbers of an assembly or a conversion, as lines on its page."""
+        return tuple(linked(beyond_line(one, record)) for one in self.answers.beyond_of(record))
 
     def cautions_by(self, ids: Iterable[str], root: str) -> CautionsShown:
         """Cautions by their ids, those that are known."""

@@ -6,6 +6,7 @@ from spanbook.answers.questions import About, Question
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
+from spanbook.wording.beyond import beyond_words
 from spanbook.wording.grammar import listed
 from spanbook.wording.shortfalls import shortfall_asked
 from spanbook.wording.spans import runs_words
@@ -22,13 +23,15 @@ ABOUT = {
     About.PAST_BASE: "a conversion past what it starts from",
     About.NEED_UNMET: "a need that nothing meets",
     About.NEVER_HAD: "a replacement of what was never there",
+    About.BEYOND: "seen past its numbers",
 }
 MOST_NUMBERS = 8  # of those that nobody has read
 
 
 def question_words(register: Register, question: Question) -> str:
     """Who is asked, and what: `Owners of HK 593 to HK 606: which of these two is your oil filter, …?`"""
-    return f"{owners(question.series, question.runs)}: {_asked(register, question)}"
+    asked = [_asked(register, question), *map(beyond_words, question.beyond)]
+    return f"{owners(question.series, question.runs)}: {' '.join(asked)}"
 
 
 def owners(series: Series, numbers: SpanSet) -> str:
@@ -50,6 +53,8 @@ def _asked(register: Register, question: Question) -> str:
             return f"what is your {place}?"
         case About.DISPUTED:
             return f"look at your {place}: is it really the {titles[0]}?"
+        case About.BEYOND:
+            return f"is your {place} the {titles[0]}?"
         case About.UNSUPPORTED:
             return f"look at your {place}: is it the {titles[0]}? Nothing is named that says so."
         case About.NEVER_SEEN:

@@ -61,8 +61,10 @@ class Side:
 
     def questions(self) -> dict[tuple[object, ...], Question]:
         # What falls short may come of records at other positions, and of supersessions: all of it is asked.
-        short = self.answers.shortfalls
-        found = questions(self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short)
+        short, beyond = self.answers.shortfalls, self.answers.beyond
+        found = questions(
+            self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short, beyond=beyond
+        )
         return {self._question(question): question for question in found}
 
     def _question(self, question: Question) -> tuple[object, ...]:

@@ -71,6 +71,7 @@ class AssemblyView:
     made_from: tuple[Link, ...]
     made_into: tuple[Link, ...]
     short: tuple[Linked, ...]
+    beyond: tuple[Linked, ...]
     seen: tuple[SeenRow, ...]
     cautions: CautionsShown
     sheet: Link | None
@@ -117,6 +118,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         made_from=tuple(site.record_link(c) for c in register.conversions_to.get(assembly.id, ())),
         made_into=tuple(site.record_link(c) for c in register.conversions_from.get(assembly.id, ())),
         short=site.shortfalls(assembly),
+        beyond=site.beyond(assembly),
         seen=tuple(_seen(site, assembly)),
         cautions=site.cautions(assembly, root),
         sheet=_sheet(site, assembly),

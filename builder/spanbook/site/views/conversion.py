@@ -52,7 +52,7 @@ class ConversionView:
     start: tuple[Link, ...]
     to: Link
     spans: tuple[tuple[Link, str], ...]
-    short: tuple[Linked, ...]
+    coverage: tuple[Linked, ...]
     adds: tuple[PartLine, ...]
     removes: tuple[PartLine, ...]
     sides: tuple[Side, ...]
@@ -98,7 +98,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         start=tuple(site.record_link(register.assemblies[id_]) for id_ in conversion.start),
         to=site.record_link(register.assemblies[conversion.to]),
         spans=tuple(_spans(site, conversion)),
-        short=site.shortfalls(conversion),
+        coverage=(*site.shortfalls(conversion), *site.beyond(conversion)),
         adds=site.part_lines(conversion, conversion.adds),
         removes=site.part_lines(conversion, conversion.removes),
         sides=tuple(_side(site, id_, conversion.to) for id_ in conversion.start),
