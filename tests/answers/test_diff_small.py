@@ -58,6 +58,9 @@ def test_a_record_is_what_it_says_under_any_of_its_names(new: Record, told: list
         ("first: 1, last: 10", "first: 1, last: 10, fitted: factory", True),
         ("first: 1, last: [9, 10]", "first: 1, last: [10, 10]", False),
         ("first: 1, last: 10", "first: 1, last: [10, 10]", False),
+        ("first: 1, last: about 10 ± 2", "first: 1, last: about 10 +- 2", True),
+        ("first: 1, last: about 10 ± 2", "first: 1, last: [8, 12]", False),
+        ("first: 1, last: [8, 12]", "first: 1, last: about 10 ± 2", False),
     ],
 )
 def test_a_span_is_what_it_says_however_it_is_written(one: str, other: str, alike: bool) -> None:
