@@ -7,6 +7,7 @@ from spanbook.answers.applicability import AtPosition, Card, Fit, Reading, State
 from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.diff.model import Comparison
+from spanbook.answers.instead import Substitutes
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.orders import Orders
 from spanbook.answers.plans import NoPlan, Plan
@@ -16,10 +17,10 @@ from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.stories import Explained, Explanation, Story
 from spanbook.answers.strip_down import Sheet
-from spanbook.answers.supersession import Need, Substitutes
+from spanbook.answers.supersession import Need
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.answers.totals import Total
-from spanbook.faces.api import OpenRegister, open_register
+from spanbook.faces.api import OpenRegister, UnknownNumber, open_register
 from spanbook.faces.diff import NotComparable, compare
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
@@ -86,6 +87,7 @@ __all__ = [
     "ThisPosition",
     "Tool",
     "Total",
+    "UnknownNumber",
     "Wear",
     "Weights",
     "all_rules",

@@ -9,10 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spanbook.answers import orders as answers
+from spanbook.answers import ways as answers
 from spanbook.answers.answers import Answers
-from spanbook.answers.orders import MOST_LINES, Ordering, orders
-from spanbook.answers.supersession import DEEPEST, Ending, Need, order_now, steps_of, would_do
+from spanbook.answers.instead import would_do
+from spanbook.answers.onward import Ending
+from spanbook.answers.orders import Ordering, Supply, orders
+from spanbook.answers.supersession import DEEPEST, Need, order_now, steps_of
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.register.model import Register
@@ -44,10 +46,12 @@ def test_a_tree_stops_where_nobody_reads_on_and_says_so(long_row: Register) -> N
     (last,) = steps[-1][1].gives
     assert (last.key, last.quantity, last.ending) == (key(f"n{DEEPEST}"), 3, Ending.GOES_ON)
     found = orders(long_row, key("n0"), 3)
-    text = text_forms.order.as_text(Answers(long_row), need, found)
+    text = text_forms.order.as_text(Answers(long_row), need, found, would_do(long_row, key("n0")))
     assert text.startswith(f"Order 3 × n{IN_A_ROW}.")
     assert f"3 × n{DEEPEST} (goes on under that number)" in text
-    made = json_forms.order.as_object(long_row, "n0", None, need, found)
+    made = json_forms.order.as_object(
+        Answers(long_row), "n0", None, need, found, would_do(long_row, key("n0"))
+    )
     assert made["alternatives"][0]["leaves"][0]["number"] == f"n{IN_A_ROW}"
     end = order_now(long_row, key(f"n{IN_A_ROW - DEEPEST}"))
     assert all(need.ending is not Ending.GOES_ON for _, step in steps_of(end) for need in step.gives)
@@ -67,17 +71,17 @@ def test_quantities_that_grow_past_counting_are_not_followed() -> None:
     made = of(*((f"act-{i}", f"n{i}", f"n{i + 1} 999") for i in range(50)))
     found = orders(made, key("n0"))
     assert found.more
-    (leaf,) = found.alternatives[0]
+    (leaf,) = found.alternatives[0].leaves
     assert not leaf.followed
 
 
 @pytest.mark.slow
 def test_an_order_too_long_to_read_is_not_made() -> None:
-    made = of(*((f"act-{i}", f"n{i}", f"n{i + 1}, x{i}") for i in range(MOST_LINES + 10)))
+    made = of(*((f"act-{i}", f"n{i}", f"n{i + 1}, x{i}") for i in range(answers.MOST_LINES + 10)))
     found = orders(made, key("n0"))
     assert found.more
-    assert any(not leaf.followed for leaf in found.alternatives[0])
-    assert len(found.alternatives[0]) <= MOST_LINES
+    assert any(not leaf.followed for leaf in found.alternatives[0].leaves)
+    assert len(found.alternatives[0].leaves) <= answers.MOST_LINES
 
 
 def test_acts_that_meet_again_are_followed_once(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -102,7 +106,12 @@ def test_what_is_known_from_inside_a_circle_is_not_told_outside_it() -> None:
 
 def test_a_circle_through_what_must_go_with_it_ends() -> None:
     made = of(("i", "a", "b", "needs: [{number: c}]\n"), ("j", "c", "d", "needs: [{number: a}]\n"))
-    assert shown(orders(made, key("a"))) == ["1 b, 1 d, 1 a"]
+    (way,) = orders(made, key("a")).alternatives
+    assert [(leaf.key.number, leaf.supply) for leaf in way.leaves] == [
+        ("b", Supply.UNKNOWN),
+        ("d", Supply.UNKNOWN),
+        ("a", Supply.NEEDS_CIRCLE),
+    ]
 
 
 T = TypeVar("T")
@@ -141,7 +150,7 @@ def test_orders_are_what_stands_at_the_ends_of_the_tree(
         found = ordering.of(asked, quantity)
         if not found.more:
             plain = [
-                {(leaf.key, leaf.supplied == "no"): leaf.quantity for leaf in way}
+                {(leaf.key, leaf.supply is Supply.GIVEN_UP): leaf.quantity for leaf in way.leaves}
                 for way in found.alternatives
             ]
             ends = [{(k, e is Ending.GIVEN_UP): q for (k, e), q in way.items()} for way in wanted]

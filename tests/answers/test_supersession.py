@@ -10,10 +10,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.answers import supersession
+from spanbook.answers import circles
 from spanbook.answers.applicability import read_serial
-from spanbook.answers.orders import MOST_ALTERNATIVES, orders
-from spanbook.answers.supersession import Ending, Need, order_now, would_do
+from spanbook.answers.condition import Applies
+from spanbook.answers.instead import would_do
+from spanbook.answers.onward import Ending
+from spanbook.answers.orders import Supply, orders
+from spanbook.answers.supersession import End, Need, order_now
+from spanbook.answers.ways import MOST_ALTERNATIVES
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from tests.support import worlds
@@ -62,9 +66,9 @@ def test_many_to_one_says_what_goes_with_it() -> None:
 def test_a_dead_branch_shows_while_the_other_lives() -> None:
     made = of(("i", "a", "b, c"), ("j", "b", ""))
     found = orders(made, key("a"))
-    assert [(leaf.key.number, leaf.supplied) for leaf in found.alternatives[0]] == [
-        ("b", "no"),
-        ("c", "unknown"),
+    assert [(leaf.key.number, leaf.supply) for leaf in found.alternatives[0].leaves] == [
+        ("b", Supply.GIVEN_UP),
+        ("c", Supply.UNKNOWN),
     ]
 
 
@@ -78,23 +82,25 @@ def test_acts_limited_to_serials() -> None:
         ("i", "a", "b", "serials: [{series: xa, first: 1, last: [5, 7]}]\n"),
         ("j", "a", "c", "serials: [{series: xa, first: [10, 12], last: open}]\n"),
     )
-    assert ordered(made, "a") == ["1 b", "1 c"]
+    assert ordered(made, "a") == ["1 b", "1 c", "1 a"]
     assert ordered(made, "a", serial="XA 3") == ["1 b"]
     need = order_now(made, key("a"), 1, read_serial(made, "XA 3")[0])
     assert [d.act.id for d in need.dropped] == ["j"]
-    assert order_now(made, key("a"), 1, read_serial(made, "XA 6")[0]).steps[0].maybe
+    assert (
+        order_now(made, key("a"), 1, read_serial(made, "XA 6")[0]).steps[0].condition.applies is Applies.MAYBE
+    )
     assert order_now(made, key("a"), 1, read_serial(made, "XA 10")[0]).steps[0].act.id == "j"
 
 
 def test_a_number_nobody_has_replaced_is_itself() -> None:
     made = of(("i", "a", "b"))
-    assert order_now(made, key("b"), 4) == Need(key("b"), 4, (), Ending.CURRENT, ())
+    assert order_now(made, key("b"), 4) == Need(key("b"), 4, (), (End(Ending.CURRENT),))
     assert order_now(made, key("never-heard-of")).ending is Ending.CURRENT
 
 
 def test_circles_end_and_are_found_whole() -> None:
     made = of(("i", "a", "b"), ("j", "b", "c"), ("k", "c", "a"), ("l", "x", "y"))
-    (cycle,) = supersession.cycles(made)
+    (cycle,) = circles.cycles(made)
     assert {k.number for k, _ in cycle} == {"a", "b", "c"}
     assert [a.id for _, a in sorted(cycle, key=lambda c: c[0])] == ["i", "j", "k"]
     assert (
@@ -106,7 +112,7 @@ def test_circles_end_and_are_found_whole() -> None:
 def test_a_circle_is_told_from_its_first_act_at_every_run() -> None:
     there = [(f"{n}-a", f"b{n}", f"a{n}") for n in range(9)]
     made = of(*there, *((f"{n}-b", f"a{n}", f"b{n}") for n in range(9)))
-    assert [cycle[0][1].id for cycle in supersession.cycles(made)] == [f"{n}-a" for n in range(9)]
+    assert [cycle[0][1].id for cycle in circles.cycles(made)] == [f"{n}-a" for n in range(9)]
 
 
 def instead(made: Register, number: str) -> list[str]:
@@ -164,7 +170,7 @@ def test_resolution_ends_on_any_graph_and_its_leaves_stay(
         assert leaf.ending is not None
         if leaf.ending is Ending.CURRENT:
             assert order_now(made, leaf.key, leaf.quantity) == leaf
-    reach = supersession.graph(made)
+    reach = circles.graph(made)
     reachable = {key(number)} | (nx.descendants(reach, key(number)) if key(number) in reach else set())
     assert {leaf.key for leaf in leaves_of(need)} <= reachable
 
@@ -193,11 +199,11 @@ def test_what_is_ordered_is_where_reachability_ends(
     pairs: list[tuple[dict[str, int], dict[str, int]]], number: str
 ) -> None:
     made = made_of(pairs)
-    reach = supersession.graph(made)
+    reach = circles.graph(made)
     after = {key(number)} | (nx.descendants(reach, key(number)) if key(number) in reach else set())
     stops = {n for n in after if n not in reach or reach.out_degree(n) == 0}
     found = orders(made, key(number))
-    leaves = {leaf.key: leaf.followed for way in found.alternatives for leaf in way}
+    leaves = {leaf.key: leaf.followed for way in found.alternatives for leaf in way.leaves}
     assert {leaf for leaf, followed in leaves.items() if followed} <= stops
     if not found.more:
         assert stops <= set(leaves)

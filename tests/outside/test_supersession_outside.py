@@ -10,10 +10,10 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from spanbook.answers import supersession
+from spanbook.answers import circles
 from spanbook.answers.applicability import read_serial
+from spanbook.answers.instead import would_do
 from spanbook.answers.orders import orders
-from spanbook.answers.supersession import would_do
 from spanbook.register.model import Register
 from tests.support.acts import act, key, of, shown
 from tests.support.registers import record, register
@@ -48,7 +48,7 @@ def test_territory_aliases(alias: dict[str, str]) -> None:
     wanted = alias["new_space_separated"].lower().split()
     found = orders(territories(), key(alias["old"]))
     assert sorted(shown(found)) == sorted(f"1 {new}" for new in wanted)
-    reach = nx.descendants(supersession.graph(territories()), key(alias["old"]))
+    reach = nx.descendants(circles.graph(territories()), key(alias["old"]))
     assert {k.number for k in reach} == set(wanted)
 
 
@@ -84,7 +84,7 @@ def test_time_zone_links() -> None:
         assert shown(orders(made, key(row["old"]))) == [f"1 {row['current'].lower()}"]
     merged = {row["current"] for row in LINKS}
     assert len(merged) < len(LINKS)
-    assert supersession.cycles(made) == ()
+    assert circles.cycles(made) == ()
 
 
 def test_kits_alternatives_and_two_way_acts() -> None:
@@ -99,5 +99,5 @@ def test_kits_alternatives_and_two_way_acts() -> None:
     for part, wanted in case["expect"].items():
         instead = [one for one in would_do(made, key(part)).each if not one.together]
         assert sorted(one.keys[0].number.upper() for one in instead) == wanted["usable_instead"], part
-        leaves = {leaf.key for way in orders(made, key(part)).alternatives for leaf in way}
+        leaves = {leaf.key for way in orders(made, key(part)).alternatives for leaf in way.leaves}
         assert sorted(leaf.number.upper() for leaf in leaves) == wanted["current"], part

@@ -27,4 +27,6 @@ def of(*acts: tuple[str, str, str] | tuple[str, str, str, str]) -> Register:
 
 
 def shown(found: Orders) -> list[str]:
-    return [", ".join(f"{leaf.quantity} {leaf.key.number}" for leaf in way) for way in found.alternatives]
+    return [
+        ", ".join(f"{leaf.quantity} {leaf.key.number}" for leaf in way.leaves) for way in found.alternatives
+    ]

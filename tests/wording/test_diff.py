@@ -52,7 +52,7 @@ def acts(more: str = "", new: str = "b") -> Register:
         (
             acts(),
             acts("serials: [{series: xa, first: 1, last: 4}]\n"),
-            "a: by on → by on (from XA 1 to XA 4)",
+            "a: b → b (on XA 1 to XA 4); or a (on other machines)",
         ),
     ],
 )

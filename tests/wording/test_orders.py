@@ -5,30 +5,41 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.applicability import Fits, read_serial
+from spanbook.answers.instead import would_do
 from spanbook.answers.orders import orders
 from spanbook.answers.standing import standings
-from spanbook.answers.supersession import order_now, steps_of, would_do
+from spanbook.answers.supersession import order_now, steps_of
 from spanbook.register.model import Register
-from spanbook.wording.orders import dropped_words, gives_words, hop_title, order_words, step_words, terms
+from spanbook.wording.instead import hop_title
+from spanbook.wording.orders import dropped_words, gives_words, order_words, step_words, terms
 from spanbook.wording.records import act_title
 from tests.support.acts import key, of
 
 
 def ordered(register: Register, number: str, quantity: int = 1) -> str:
-    need = order_now(register, key(number), quantity)
-    return order_words(register, orders(register, key(number), quantity), need)
+    return order_words(register, orders(register, key(number), quantity), key(number))
 
 
+UNKNOWN = " Whether they are supplied is not known."
+NOBODY = "Nobody has replaced it: order it under its own number; whether it is supplied is not known."
 SPLIT = of(("split", "a", "b 2, c"))
 
 
 @pytest.mark.parametrize(
     ("register", "number", "said"),
     [
-        (SPLIT, "b", "Nobody has replaced it: order it under its own number."),
+        (
+            SPLIT,
+            "b",
+            "Nobody has replaced it: order it under its own number; whether it is supplied is not known.",
+        ),
         (of(("end", "a", "")), "a", "It is no longer supplied, and nothing replaces it."),
-        (SPLIT, "a", "Order 2 × b and c."),
-        (of(("one", "a", "b"), ("two", "a", "c 3")), "a", "Order b; or 3 × c."),
+        (SPLIT, "a", f"Order 2 × b and c.{UNKNOWN}"),
+        (
+            of(("one", "a", "b"), ("two", "a", "c 3")),
+            "a",
+            "Order b; or 3 × c. Whether they are supplied is not known.",
+        ),
         (of(("on", "a", "b"), ("end", "b", "")), "a", "Order b (no longer supplied)."),
     ],
 )

@@ -1,43 +1,113 @@
 """What to order now: the numbers at the ends of the acts, with quantities multiplied through.
 
-Acts follow one another by the thousand and meet again, so they are followed by a stack of our own and
-whatever is reached again is followed once; the tree that shows the acts (`supersession.order_now`) stops
-where nobody reads on.
+`ways` follows the acts to their ends; the tree that shows them (`supersession.order_now`) stops where nobody
+reads on. Ways with the same leaves are one alternative, for whom any of them is.
 """
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from collections.abc import Iterable
 from dataclasses import dataclass, field
-from itertools import product
+from enum import StrEnum
 
 from spanbook.answers.applicability import Reading
-from spanbook.answers.supersession import MOST_QUANTITY, Ending, multiplied, onward_from
+from spanbook.answers.condition import ALWAYS, Applies, Asked, Condition
+from spanbook.answers.onward import NONE, Ending, Following, Terms
+from spanbook.answers.ways import End, Follower, Way, Ways, within
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 
-MOST_ALTERNATIVES = 40
-MOST_LINES = 2000  # in all alternatives for one number: a longer order is read by nobody
-MOST_FOLLOWED = 10_000  # needs for one order, beside those that were followed before
+
+class Supply(StrEnum):
+    """What an order comes to at one of its numbers."""
+
+    SUPPLIED = "supplied"
+    GIVEN_UP = "no-longer-supplied"
+    UNKNOWN = "not-known"
+    CIRCLE = "leads-back-to-itself"
+    NEEDS_CIRCLE = "part-of-a-circle-of-needs"
+    TOO_MANY = "too-many-to-follow"
 
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
-    """A number to order; `supplied` is yes, no or unknown. Not `followed`: it was replaced, and whatever
-    replaces it was too much to follow or leads back to it."""
+    """A number to order, and what that comes to: whether it is supplied, or why nothing is known of it."""
 
     key: PartKey
     quantity: int
-    supplied: str
-    followed: bool = True
+    supply: Supply
+
+    @property
+    def followed(self) -> bool:
+        """Whether its acts were followed to their end."""
+        return self.supply in (Supply.SUPPLIED, Supply.GIVEN_UP, Supply.UNKNOWN)
+
+
+@dataclass(frozen=True, slots=True)
+class Grounds:
+    """What a number on an order, or a whole way to order, rests on: for whom (any one of `conditions`), the
+    acts by their ids, and those that speak against any of them."""
+
+    conditions: tuple[Condition, ...]
+    acts: tuple[Supersession, ...]
+    against: tuple[Supersession, ...]
+
+    @property
+    def applies(self) -> Applies:
+        return next(a for a in Applies if any(one.applies is a for one in self.conditions))
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """One complete way to order: all of its leaves together, for whom any one of `conditions` holds."""
+
+    leaves: tuple[Leaf, ...]
+    conditions: tuple[Condition, ...]
+    _ways: tuple[Way, ...] = field(compare=False, repr=False)
+    _following: Following = field(compare=False, repr=False)
+
+    @property
+    def own(self) -> bool:
+        """Whether it is the number that was asked for itself, because nothing applies to it."""
+        return self.leaves[0].followed and all(m.branch.act is None for w in self._ways for m in w.made)
+
+    @property
+    def simple(self) -> bool:
+        """Whether it is for everybody, and undisputed."""
+        return self.conditions[0].plain and not self.grounds.against
+
+    @property
+    def grounds(self) -> Grounds:
+        """What the whole way rests on."""
+        acts = {made.branch.act for way in within(self._ways, None) for made in way.made}
+        return self._grounds(acts, self.conditions)
+
+    @property
+    def of_leaf(self) -> tuple[Grounds, ...]:
+        """What each of the leaves rests on, in their order."""
+        return tuple(map(self._leaf, self._ways[0].leaves))
+
+    def _leaf(self, end: End) -> Grounds:
+        acts: set[Supersession | None] = set()
+        terms = []
+        for route in self._ways:
+            makings = [made for way in within([route], end) for made in way.made]
+            acts.update(made.branch.act for made in makings)
+            terms.append(_together(made.branch.terms for made in makings))
+        return self._grounds(acts, _conditions(self._following, terms))
+
+    def _grounds(self, acts: set[Supersession | None], conditions: tuple[Condition, ...]) -> Grounds:
+        named = sorted((act for act in acts if act), key=lambda act: act.id)
+        against = {other for act in named for other in self._following.against(act)}
+        return Grounds(conditions, tuple(named), tuple(sorted(against, key=lambda act: act.id)))
 
 
 @dataclass(frozen=True, slots=True)
 class Orders:
     """Every complete way to order, and whether there are more than are listed."""
 
-    alternatives: tuple[tuple[Leaf, ...], ...]
+    alternatives: tuple[Alternative, ...]
     more: bool
 
 
@@ -46,119 +116,57 @@ def orders(register: Register, key: PartKey, quantity: int = 1, reading: Reading
     return Ordering(register, reading).of(key, quantity)
 
 
-_Way = dict[tuple[PartKey, Ending], int]
-
-
-@dataclass(frozen=True, slots=True)
-class _Ways:
-    """Ways from one need on; `anywhere` when they are the same wherever it is reached, which they are not
-    where acts lead back to a number on the way."""
-
-    each: list[_Way]
-    more: bool
-    anywhere: bool
-
-
-@dataclass(frozen=True, slots=True)
 class Ordering:
     """Orders from one register, on one machine or on any: what is followed once is known afterwards."""
 
-    register: Register
-    reading: Reading | None = None
-    _known: dict[tuple[PartKey, int], _Ways] = field(default_factory=dict)
+    def __init__(self, register: Register, reading: Reading | None = None) -> None:
+        self.register = register
+        self.following = Following(Asked(register, reading))
+        self.known: dict[tuple[PartKey, int], Ways] = {}
 
     def of(self, key: PartKey, quantity: int = 1) -> Orders:
-        found = _Follower(self).follow(key, quantity)
-        flat = (
-            tuple(self._leaf(key, quantity, ending) for (key, ending), quantity in way.items())
-            for way in found.each
-        )
-        return Orders(tuple(dict.fromkeys(flat)), found.more)
+        """Every complete way to order so many of a number; those with the same leaves are one."""
+        found = Follower(self.following, self.known).follow(key, quantity)
+        alike: dict[frozenset[tuple[End, int]], list[Way]] = {}
+        for way in found.each:
+            alike.setdefault(frozenset(way.leaves.items()), []).append(way)
+        return Orders(tuple(map(self._alternative, alike.values())), found.more)
 
-    def _leaf(self, key: PartKey, quantity: int, ending: Ending) -> Leaf:
-        followed = ending in (Ending.CURRENT, Ending.GIVEN_UP)
-        if ending is Ending.GIVEN_UP:
-            return Leaf(key, quantity, "no")
-        part = self.register.parts.get(key)
-        return Leaf(key, quantity, part.record.supplied if part and part.record else "unknown", followed)
+    def _alternative(self, ways: list[Way]) -> Alternative:
+        leaves = tuple(Leaf(k, n, self._supply(k, ending)) for (k, ending), n in ways[0].leaves.items())
+        conditions = _conditions(self.following, [way.terms for way in ways])
+        return Alternative(leaves, conditions, tuple(ways), self.following)
 
-
-_Need = tuple[PartKey, int]
+    def _supply(self, key: PartKey, ending: Ending) -> Supply:
+        return supply_of(self.register, key) if ending is Ending.CURRENT else Supply(ending)
 
 
-@dataclass(slots=True)
-class _Follower:
-    """Follows the acts from one number; `row` has the numbers on the way to where it is."""
-
-    ordering: Ordering
-    row: set[PartKey] = field(default_factory=set)
-    followed: int = 0
-
-    def follow(self, key: PartKey, quantity: int) -> _Ways:
-        stack = [self._ways(key, quantity)]
-        found: _Ways | None = None
-        while True:
-            try:
-                need = stack[-1].send(found) if found else next(stack[-1])
-            except StopIteration as done:
-                stack.pop()
-                ended: _Ways = done.value
-                if not stack:
-                    return ended
-                found = ended
-            else:
-                stack.append(self._ways(*need))
-                found = None
-
-    def _ways(self, key: PartKey, quantity: int) -> Generator[_Need, _Ways, _Ways]:
-        if known := self.ordering._known.get((key, quantity)):
-            return known
-        if key in self.row:
-            return _end(key, quantity, Ending.CIRCLE, anywhere=False)
-        self.followed += 1
-        if self.followed > MOST_FOLLOWED:
-            return _end(key, quantity, Ending.TOO_MANY, anywhere=False)
-        if quantity > MOST_QUANTITY:
-            return _end(key, quantity, Ending.TOO_MANY)
-        onward = onward_from(self.ordering.register, key, self.ordering.reading)
-        if onward.ending:
-            return _end(key, quantity, onward.ending)
-        self.row.add(key)
-        found = _Ways([], more=False, anywhere=True)
-        for act, _ in onward.giving:
-            if not found.more or len(found.each) < MOST_ALTERNATIVES:
-                found = yield from self._by(act, key, quantity, found)
-        self.row.remove(key)
-        if sum(map(len, found.each)) > MOST_LINES:
-            found = _end(key, quantity, Ending.TOO_MANY, anywhere=found.anywhere)
-        if found.anywhere:
-            self.ordering._known[key, quantity] = found
-        return found
-
-    def _by(
-        self, act: Supersession, key: PartKey, quantity: int, found: _Ways
-    ) -> Generator[_Need, _Ways, _Ways]:
-        """The ways found so far and those by one more act."""
-        done = multiplied(self.ordering.register, act, key, quantity)
-        each: list[_Ways] = []
-        for need in (*done.new.items(), *done.besides.items()):
-            each.append((yield need))
-        ways, more = list(found.each), found.more or any(one.more for one in each)
-        for together in product(*(one.each for one in each)):
-            if len(ways) == MOST_ALTERNATIVES:
-                more = True
-                break
-            ways.append(_added(together))
-        return _Ways(ways, more, found.anywhere and all(one.anywhere for one in each))
+def supply_of(register: Register, key: PartKey) -> Supply:
+    """What a number's own record says of its supply."""
+    part = register.parts.get(key)
+    return _SUPPLIES[part.record.supplied if part and part.record else "unknown"]
 
 
-def _end(key: PartKey, quantity: int, ending: Ending, *, anywhere: bool = True) -> _Ways:
-    return _Ways([{(key, ending): quantity}], ending is Ending.TOO_MANY, anywhere)
+_SUPPLIES = {"yes": Supply.SUPPLIED, "no": Supply.GIVEN_UP, "unknown": Supply.UNKNOWN}
 
 
-def _added(ways: tuple[_Way, ...]) -> _Way:
-    total: _Way = {}
-    for way in ways:
-        for leaf, quantity in way.items():
-            total[leaf] = total.get(leaf, 0) + quantity
-    return total
+_ALWAYS = (ALWAYS,)
+
+
+def _conditions(following: Following, each: list[Terms]) -> tuple[Condition, ...]:
+    """The conditions of several terms, of which any one will do; those after the same conversions as one."""
+    if len(each) == 1:
+        return _ALWAYS if each[0] is NONE else (following.condition(each[0]),)
+    met: dict[tuple[str, ...], Condition] = {}
+    for terms in each:
+        one = following.condition(terms)
+        met[one.after] = following.either(met[one.after], one) if one.after in met else one
+    plain = next((one for one in met.values() if one.plain), None)
+    return (plain,) if plain else tuple(met.values())
+
+
+def _together(each: Iterable[Terms]) -> Terms:
+    found = NONE
+    for terms in each:
+        found |= terms
+    return found

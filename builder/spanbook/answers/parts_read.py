@@ -16,11 +16,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits, Reading
+from spanbook.answers.condition import may_concern
 from spanbook.answers.conversions import applying
 from spanbook.answers.named import GOOD
 from spanbook.answers.reasons import InPlace, Reason, Weight
-from spanbook.answers.supersession import applies
-from spanbook.ground.intervals import Covers
 from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey, hyphened
@@ -120,7 +119,7 @@ class PartsRead:
         while waiting:
             part = self.register.parts.get(waiting.pop())
             for act in part.old_in if part else ():
-                if applies(self.register, act, reading) is not Covers.NO:
+                if may_concern(act.serials, reading):
                     new = {self.register.key_of(act, use) for use in act.new} - found
                     found |= new
                     waiting.extend(new)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
 
-from spanbook.reading.records import Assembly, Condition, Conversion, Size, Source, Teardown
+from spanbook.reading.records import Assembly, Condition, Conversion, Size, Source, Supersession, Teardown
 from spanbook.register.statements import Fitting
 
 
@@ -65,9 +65,9 @@ class SameNumbers:
 
 @dataclass(frozen=True, slots=True)
 class Says:
-    """It is named for another claim on the same run of numbers."""
+    """It is named for another claim on the same run of numbers, or on the same old part number."""
 
-    fitting: Fitting
+    claim: Fitting | Supersession
 
 
 Shown = Had | HadNumber | InPlace | Measured | SameNumbers | Says
@@ -75,13 +75,13 @@ Shown = Had | HadNumber | InPlace | Measured | SameNumbers | Says
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """One source, teardown or other assembly: where in it, what it shows, and what that does.
+    """One source, teardown, other assembly or other act: where in it, what it shows, and what that does.
 
     `note` is what the record that names it remarks.
     """
 
     weight: Weight
-    by: Source | Teardown | Assembly
+    by: Source | Teardown | Assembly | Supersession
     at: str | None
     shown: Shown | None
     note: str | None = None

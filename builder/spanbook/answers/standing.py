@@ -25,6 +25,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from spanbook.answers.act_claims import Claims
 from spanbook.answers.applicability import Fits, Reading, State, claimed
 from spanbook.answers.conversions import applying, chain
 from spanbook.answers.named import GOOD, named, together
@@ -38,14 +39,17 @@ from spanbook.ground.part_numbers import PartKey, hyphened
 from spanbook.reading.records import (
     Assembly,
     Conversion,
+    Evidence,
     Find,
     Series,
+    Supersession,
     Teardown,
 )
 from spanbook.register.model import Register
 from spanbook.register.statements import Fitting, Measurement, Statement, Use
 
 Seen = tuple[Teardown, Find]
+MOST_NAMED = 12  # acts that speak against one
 
 
 class Standing(StrEnum):
@@ -109,6 +113,7 @@ class Judge:
         self.fits = fits
         self.of = Memo(self._of)
         self.parts_read = PartsRead(fits)
+        self._claims = Claims(fits.register)
         self._finds: Memo[str, _Finds] = Memo(lambda position: _Finds(fits, position))
 
     @property
@@ -130,6 +135,9 @@ class Judge:
                 yield from self._about_size(subject)
             case Conversion():
                 yield from self._about_conversion(subject)
+            case Supersession():
+                for act in sorted(self._claims.against(subject), key=lambda act: act.id)[:MOST_NAMED]:
+                    yield from self._claims_otherwise(act, act, act.evidence)
 
     def _about_span(self, fitting: Fitting) -> Iterator[Reason]:
         for teardown, find in self._finds(fitting.assembly.position).of_series.get(fitting.series, ()):
@@ -143,18 +151,21 @@ class Judge:
         where both cannot be."""
         for other in self.fits.claims(fitting):
             if other is not fitting and contradict(fitting, other):
-                yield from self._claims_otherwise(other)
+                yield from self._claims_otherwise(other, other.assembly, other.span.evidence)
             elif other is not fitting and supports(other, fitting):
                 alike = supports(fitting, other)
                 evidence = (piece for piece in other.span.evidence if alike or not piece.against)
                 for reason in named(self.register, evidence):
                     yield replace(reason, shown=None if alike else Says(other))
 
-    def _claims_otherwise(self, other: Fitting) -> Iterator[Reason]:
-        evidence = (piece for piece in other.span.evidence if not piece.against)
-        reasons = [replace(r, shown=Says(other)) for r in named(self.register, evidence)]
+    def _claims_otherwise(
+        self, other: Fitting | Supersession, of: Assembly | Supersession, evidence: Iterable[Evidence]
+    ) -> Iterator[Reason]:
+        """What is named for another claim, which is a record's, as against this one."""
+        speaking = (piece for piece in evidence if not piece.against)
+        reasons = [replace(r, shown=Says(other)) for r in named(self.register, speaking)]
         counting = [replace(r, weight=Weight.AGAINST) for r in reasons if r.weight is not Weight.SET_ASIDE]
-        yield from counting or [Reason(Weight.AGAINST, other.assembly, None, Says(other))]
+        yield from counting or [Reason(Weight.AGAINST, of, None, Says(other))]
 
     def _bears(self, fitting: Fitting, teardown: Teardown, find: Find) -> Reason | None:
         readings = self.fits.samples(teardown, find.position)

@@ -1,24 +1,20 @@
-"""What replaces a number today, and what else would do.
+"""What replaces a number today, act by act.
 
-An act takes all its old numbers and gives all its new ones. Being replaced is transitive and not
-symmetric; serving instead is symmetric only over acts whose interchange is both. Both are claims made act
-by act, so every answer keeps the acts it went by.
+An act takes all its old numbers and gives all its new ones. Being replaced is transitive and not symmetric.
+It is claimed act by act, so the answer keeps the acts it went by, each with its condition.
 """
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
 
-import networkx as nx
-
+from spanbook.answers.act_claims import counted
 from spanbook.answers.applicability import Reading
-from spanbook.answers.bounds import reach_of
-from spanbook.ground.intervals import Covers
+from spanbook.answers.condition import ALWAYS, Asked, Condition
+from spanbook.answers.onward import NONE, Branch, Dropped, Ending, Following, Terms
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import ActNeed, PartUse, Supersession
+from spanbook.reading.records import ActNeed, Supersession
 from spanbook.register.model import Register
 
 MOST_NEEDS = 2000  # in one tree: beyond it nobody reads, and a thicket must not hang the builder
@@ -26,30 +22,12 @@ DEEPEST = 20  # acts in a row: whoever wants to read on asks for the number wher
 MOST_QUANTITY = 1_000_000_000
 
 
-class Ending(StrEnum):
-    """Why a branch of a tree ends; too many: it has grown past reading; goes on: it is deep enough here, and
-    goes on under that number."""
-
-    CURRENT = "current"
-    GIVEN_UP = "no-longer-supplied"
-    CIRCLE = "leads-back-to-itself"
-    TOO_MANY = "too-many-to-follow"
-    GOES_ON = "goes-on"
-
-
-@dataclass(frozen=True, slots=True)
-class Dropped:
-    """An act that does not apply to the machine, because it is limited to other numbers."""
-
-    act: Supersession
-
-
 @dataclass(frozen=True, slots=True)
 class Step:
     """One act, done `times`: everything in `gives` together, and what must go with it in `besides`.
 
     `spare` is how many of the old number the whole multiples cover too many; `together` are the other old
-    numbers that the act replaces at the same time; `maybe` that it only may apply to the machine.
+    numbers that the act replaces at the same time; `against` are the acts that speak against it.
     """
 
     act: Supersession
@@ -59,108 +37,109 @@ class Step:
     gives: tuple[Need, ...]
     besides: tuple[Need, ...]
     conversions: tuple[ActNeed, ...]
-    maybe: bool
+    condition: Condition
+    against: tuple[Supersession, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """A way that ends at a number: how, by which act if any says so, for whom, and the acts against it."""
+
+    ending: Ending
+    act: Supersession | None = None
+    condition: Condition = ALWAYS
+    against: tuple[Supersession, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """A number and how many of it: any one of `steps` replaces it, or the branch ends here."""
+    """A number and how many of it: any one of `steps` replaces it, or it ends here in one of `ends`."""
 
     key: PartKey
     quantity: int
     steps: tuple[Step, ...]
-    ending: Ending | None
-    dropped: tuple[Dropped, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Hop:
-    """An act on the way to another number; `back` when it is gone against its direction."""
-
-    act: Supersession
-    back: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Instead:
-    """What would do: one number, or all of several together, with the acts that say so."""
-
-    keys: tuple[PartKey, ...]
-    path: tuple[Hop, ...]
+    ends: tuple[End, ...]
+    dropped: tuple[Dropped, ...] = ()
 
     @property
-    def together(self) -> bool:
-        return len(self.keys) > 1
-
-
-@dataclass(frozen=True, slots=True)
-class Substitutes:
-    """All that would do by at most so many acts in a row; `more` when there are others further away."""
-
-    each: tuple[Instead, ...]
-    more: bool
+    def ending(self) -> Ending | None:
+        """How it ends where no act leads on."""
+        return None if self.steps or not self.ends else self.ends[0].ending
 
 
 def order_now(register: Register, key: PartKey, quantity: int = 1, reading: Reading | None = None) -> Need:
     """The tree of what replaces so many of a number today, on one machine when a reading is given."""
-    return _Tree(register, reading).need(key, quantity, frozenset())
+    return tree(Following(Asked(register, reading)), key, quantity)
+
+
+def tree(following: Following, key: PartKey, quantity: int = 1) -> Need:
+    """The tree of what replaces so many of a number, for whom is asked of."""
+    return _Tree(following).need(key, quantity, NONE, ())
 
 
 @dataclass(slots=True)
 class _Tree:
-    register: Register
-    reading: Reading | None
+    following: Following
     made: int = field(default=0)
 
-    def need(self, key: PartKey, quantity: int, above: frozenset[PartKey]) -> Need:
+    def need(
+        self, key: PartKey, quantity: int, terms: Terms, above: tuple[tuple[PartKey, bool], ...]
+    ) -> Need:
+        """`above` are the numbers that lead here, each with whether what follows only goes with its act."""
         self.made += 1
-        if key in above:
-            return Need(key, quantity, (), Ending.CIRCLE, ())
-        if self.made > MOST_NEEDS or quantity > MOST_QUANTITY:
-            return Need(key, quantity, (), Ending.TOO_MANY, ())
-        onward = onward_from(self.register, key, self.reading)
-        ending = onward.ending or (Ending.GOES_ON if len(above) == DEEPEST else None)
-        if ending:
-            return Need(key, quantity, (), ending, onward.dropped)
+        for at, (number, _) in enumerate(above):
+            if number == key:
+                needed = any(beside for _, beside in above[at:])
+                return _ended(key, quantity, Ending.NEEDS_CIRCLE if needed else Ending.CIRCLE)
+        if self.made > MOST_NEEDS or quantity > MOST_QUANTITY or terms.many:
+            return _ended(key, quantity, Ending.TOO_MANY)
+        onward = self.following.onward(key)
+        live = [b for b in onward.branches if self.following.possible(terms | b.terms)]
+        ends = tuple(self._end(branch) for branch in live if branch.ending)
+        if len(above) == DEEPEST and any(branch.ending is None for branch in live):
+            return Need(key, quantity, (), (End(Ending.GOES_ON), *ends), onward.dropped)
         steps = tuple(
-            self._step(act, key, quantity, covers is Covers.MAYBE, above | {key})
-            for act, covers in onward.giving
+            self._step(branch, branch.act, key, quantity, terms, above)
+            for branch in live
+            if branch.act and not branch.ending
         )
-        return Need(key, quantity, steps, None, onward.dropped)
+        return Need(key, quantity, steps, ends, onward.dropped)
+
+    def _end(self, branch: Branch) -> End:
+        assert branch.ending is not None, "it ends"
+        condition = self.following.condition(branch.terms)
+        return End(branch.ending, branch.act, condition, self.following.against(branch.act))
 
     def _step(
-        self, act: Supersession, key: PartKey, quantity: int, maybe: bool, above: frozenset[PartKey]
+        self,
+        branch: Branch,
+        act: Supersession,
+        key: PartKey,
+        quantity: int,
+        terms: Terms,
+        above: tuple[tuple[PartKey, bool], ...],
     ) -> Step:
-        done = multiplied(self.register, act, key, quantity)
+        done = multiplied(self.following.asked.register, act, key, quantity)
+        here = terms | branch.terms
+
+        def below(numbers: Mapping[PartKey, int], beside: bool) -> tuple[Need, ...]:
+            return tuple(self.need(k, n, here, (*above, (key, beside))) for k, n in numbers.items())
+
         return Step(
             act=act,
             times=done.times,
             spare=done.old[key] - quantity,
             together=tuple((k, n) for k, n in done.old.items() if k != key),
-            gives=tuple(self.need(k, n, above) for k, n in done.new.items()),
-            besides=tuple(self.need(k, n, above) for k, n in done.besides.items()),
+            gives=below(done.new, False),
+            besides=below(done.besides, True),
             conversions=tuple(n for n in act.needs if n.conversion),
-            maybe=maybe,
+            condition=self.following.condition(branch.terms),
+            against=self.following.against(act),
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Onward:
-    """The acts that give something for a number, each with whether it applies; or why there is none."""
-
-    giving: tuple[tuple[Supersession, Covers], ...]
-    ending: Ending | None
-    dropped: tuple[Dropped, ...]
-
-
-def onward_from(register: Register, key: PartKey, reading: Reading | None) -> Onward:
-    acts = register.parts[key].old_in if key in register.parts else ()
-    applying = [(act, applies(register, act, reading)) for act in acts]
-    dropped = tuple(Dropped(act) for act, covers in applying if covers is Covers.NO)
-    live = [(act, covers) for act, covers in applying if covers is not Covers.NO]
-    giving = tuple((act, covers) for act, covers in live if act.new)
-    ending = None if giving else Ending.GIVEN_UP if live else Ending.CURRENT
-    return Onward(giving, ending, dropped)
+def _ended(key: PartKey, quantity: int, ending: Ending) -> Need:
+    return Need(key, quantity, (), (End(ending),))
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,102 +154,29 @@ class Multiplied:
 
 def multiplied(register: Register, act: Supersession, key: PartKey, quantity: int) -> Multiplied:
     """An act done for so many of one of its old numbers."""
-    times = -(-quantity // _counted(register, act, act.old)[key])
+    times = -(-quantity // counted(register, act, act.old)[key])
     parts = tuple(need.part for need in act.needs if need.part)
     old, new, besides = (
-        {k: n * times for k, n in _counted(register, act, uses).items()} for uses in (act.old, act.new, parts)
+        {k: n * times for k, n in counted(register, act, uses).items()} for uses in (act.old, act.new, parts)
     )
     return Multiplied(times, old, new, besides)
 
 
-def steps_of(need: Need) -> Iterator[tuple[int, Step]]:
+def acts_of(need: Need) -> Iterator[tuple[int, Step | End]]:
     """Every act of a tree with how deep it stands, each below what it follows from."""
-    waiting = [(0, step) for step in reversed(need.steps)]
+    waiting: list[tuple[int, Step | End]] = [(0, one) for one in reversed(_acts(need))]
     while waiting:
-        depth, step = waiting.pop()
-        yield depth, step
-        for child in reversed((*step.gives, *step.besides)):
-            waiting.extend((depth + 1, after) for after in reversed(child.steps))
+        depth, one = waiting.pop()
+        yield depth, one
+        if isinstance(one, Step):
+            for child in reversed((*one.gives, *one.besides)):
+                waiting.extend((depth + 1, after) for after in reversed(_acts(child)))
 
 
-def applies(register: Register, act: Supersession, reading: Reading | None) -> Covers:
-    """Whether an act applies to a machine; without one, and without limits, it does."""
-    if reading is None or not act.serials:
-        return Covers.YES
-    found = {
-        reach_of(span, reading.series).covers(reading.number)
-        for span in act.serials
-        if span.series == reading.series.id
-    }
-    return next((c for c in (Covers.YES, Covers.MAYBE) if c in found), Covers.NO)
+def _acts(need: Need) -> tuple[Step | End, ...]:
+    return *need.steps, *(end for end in need.ends if end.act)
 
 
-def _counted(register: Register, act: Supersession, uses: tuple[PartUse, ...]) -> dict[PartKey, int]:
-    """How many of each number, the same number's lines added."""
-    counts: dict[PartKey, int] = {}
-    for use in uses:
-        key = register.key_of(act, use)
-        counts[key] = counts.get(key, 0) + use.quantity
-    return counts
-
-
-def would_do(register: Register, key: PartKey, reading: Reading | None = None) -> Substitutes:
-    """Everything usable instead of a number, nearest first, each with the shortest way to it."""
-    found: dict[tuple[PartKey, ...], Instead] = {}
-    more = False
-    waiting: deque[tuple[PartKey, tuple[Hop, ...]]] = deque([(key, ())])
-    while waiting:
-        at, path = waiting.popleft()
-        for keys, hop in _hops(register, at, reading):
-            if key in keys or keys in found or not keys:
-                continue
-            if len(path) == DEEPEST:
-                more = True
-                continue
-            found[keys] = Instead(keys, (*path, hop))
-            # Of several together none serves alone, so the way ends with them.
-            if len(keys) == 1:
-                waiting.append((keys[0], (*path, hop)))
-    return Substitutes(tuple(found.values()), more)
-
-
-def _hops(
-    register: Register, key: PartKey, reading: Reading | None
-) -> Iterator[tuple[tuple[PartKey, ...], Hop]]:
-    part = register.parts.get(key)
-    if part is None:
-        return
-    for act in part.old_in:
-        if applies(register, act, reading) is not Covers.NO:
-            yield tuple(_counted(register, act, act.new)), Hop(act, back=False)
-    for act in part.new_in:
-        # Back over an act only where the old may serve for the new, and the new stands alone for it.
-        alone = act.interchange == "both" and len(act.new) == 1
-        if alone and applies(register, act, reading) is not Covers.NO:
-            yield tuple(_counted(register, act, act.old)), Hop(act, back=True)
-
-
-def graph(register: Register) -> nx.DiGraph[PartKey]:
-    """Numbers, with an edge from each old to each new; the edge carries its act."""
-    made: nx.DiGraph[PartKey] = nx.DiGraph()
-    for act in register.supersessions.values():
-        for old in _counted(register, act, act.old):
-            for new in _counted(register, act, act.new):
-                made.add_edge(old, new, act=act)
-    return made
-
-
-def cycles(register: Register) -> tuple[tuple[tuple[PartKey, Supersession], ...], ...]:
-    """One whole cycle of every knot of acts that lead back: each number with the act that leaves it."""
-    made = graph(register)
-    by_act, found = {key: place for place, key in enumerate(made)}, []
-    for knot in nx.strongly_connected_components(made):
-        # In the order of the acts: a view of the graph would go over the knot otherwise at every run.
-        ordered = sorted(knot, key=by_act.__getitem__)
-        inside: nx.DiGraph[PartKey] = nx.DiGraph()
-        for old in ordered:
-            inside.add_edges_from((old, new, made.edges[old, new]) for new in made[old] if new in knot)
-        if inside.number_of_edges():
-            edges = nx.find_cycle(inside, ordered[0])
-            found.append(tuple((old, inside.edges[old, new]["act"]) for old, new, *_ in edges))
-    return tuple(sorted(found, key=lambda cycle: [key for key, _ in cycle]))
+def steps_of(need: Need) -> Iterator[tuple[int, Step]]:
+    """Every act of a tree that gives something, with how deep it stands."""
+    return ((depth, one) for depth, one in acts_of(need) if isinstance(one, Step))

@@ -8,12 +8,13 @@ from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, Condition, OpenRegister, Problems, open_register
+from spanbook import BuildFailed, Condition, OpenRegister, Problems, UnknownNumber, open_register
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
+from spanbook.wording.search import suggestions
 
 
 @main.command()
@@ -54,10 +55,24 @@ def ask(
     """
     register = _open(folder)
     if query != "-":
-        click.echo(_answer(register, Question(query, order, serial, by), as_json))
+        try:
+            click.echo(_answer(register, Question(query, order, serial, by), as_json))
+        except LookupError as failure:
+            raise click.ClickException(str(failure)) from None
         return
+    unread = 0
     for line in console.lines():
-        click.echo(_answer(register, Question.of(line, by), as_json))
+        try:
+            click.echo(_answer(register, Question.of(line, by), as_json))
+        except LookupError as failure:
+            unread += 1
+            click.echo(_unanswered(register, line.split("\t")[0], failure, as_json))
+    if unread:
+        raise click.ClickException(UNREAD.format(unread))
+
+
+# Every line has its answer; whoever reads them by program is told that some are none.
+UNREAD = "lines that could not be asked: {}; each says why"
 
 
 # As long as a number in a record may be.
@@ -75,12 +90,13 @@ class Question:
 
     @classmethod
     def of(cls, line: str, by: str | None) -> Question:
+        """What a line asks. Raises LookupError for a quantity that is none."""
         query, quantity, serial = [*line.split("\t"), "", ""][:3]
         if not quantity:
             return cls(query, None, serial or None, by)
         if not _QUANTITY.fullmatch(quantity):
             shown = quantity if len(quantity) < 40 else f"{quantity[:37]}..."
-            raise click.ClickException(f"the quantity {shown!r} of {query} is not a whole number above 0")
+            raise LookupError(f"the quantity {shown!r} of {query} is not a whole number above 0")
         return cls(query, int(quantity), serial or None, by)
 
 
@@ -99,11 +115,21 @@ def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
     try:
         need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by)
         found = register.orders(asked.query, asked.quantity, asked.serial, asked.by)
-    except LookupError as unknown:
-        raise click.ClickException(str(unknown)) from None
+        would = register.would_do(asked.query, asked.serial, asked.by)
+    except UnknownNumber as failure:
+        return _unanswered(register, asked.query, failure, as_json)
     if as_json:
-        return json_text(json_forms.order.as_object(register, asked.query, asked.serial, need, found))
-    return text_forms.order.as_text(register.answers, need, found)
+        made = json_forms.order.as_object(register.answers, asked.query, asked.serial, need, found, would)
+        return json_text(made)
+    return text_forms.order.as_text(register.answers, need, found, would)
+
+
+def _unanswered(register: OpenRegister, query: str, why: LookupError, as_json: bool) -> str:
+    """That a query cannot be answered is an answer too; of an unknown number, with what to try."""
+    found = suggestions(register.asker, query) if isinstance(why, UnknownNumber) else ()
+    if as_json:
+        return json_text(json_forms.order.unanswered(query, str(why), found))
+    return text_forms.order.unanswered(str(why), found)
 
 
 def _open(folder: Path) -> OpenRegister:

@@ -20,6 +20,7 @@ from spanbook.answers.conversions import (
     as_it_left_the_works,
     as_late_as_it_can_be,
 )
+from spanbook.answers.instead import Substitutes, would_do
 from spanbook.answers.orders import Orders, orders
 from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.questions import Question
@@ -29,7 +30,7 @@ from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement
 from spanbook.answers.stories import Explanation
 from spanbook.answers.strip_down import Sheet
-from spanbook.answers.supersession import Need, Substitutes, order_now, would_do
+from spanbook.answers.supersession import Need, order_now
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.totals import Total
 from spanbook.ground.part_numbers import PartKey
@@ -41,6 +42,10 @@ from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder, content_of, open_folder
 from spanbook.site.documents import documents
+
+
+class UnknownNumber(LookupError):  # noqa: N818 - what it is, not that it is wrong
+    """No record mentions a part number."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -118,8 +123,9 @@ class OpenRegister(Register):
 
         It stops after twenty acts in a row, with the ending that it goes on; `orders` goes to the end.
 
-        Raises LookupError when the number is not known, is several makers' and `by` does not say whose,
-        or when the serial number does not read as exactly one issued machine.
+        Raises UnknownNumber (a LookupError) when no record mentions the number, LookupError when it is
+        several makers' and `by` does not say whose, or when the serial number does not read as exactly one
+        issued machine.
         """
         return order_now(self, self._key(number, by), quantity, self._reading(serial))
 
@@ -235,7 +241,7 @@ class OpenRegister(Register):
             return found[0]
         whose = f" of {by}" if by else ""
         if not found:
-            raise LookupError(f"no record mentions the part number {number}{whose}")
+            raise UnknownNumber(f"no record mentions the part number {number}{whose}")
         raise LookupError(f"{number} is a number of {', '.join(k.by for k in found)}: say whose")
 
     def _reading(self, serial: str | None) -> Reading | None:

@@ -224,10 +224,16 @@ class ActNeed:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Supersession(Record):
-    """`title` is empty: an act is named by its numbers."""
+    """`title` is empty: an act is named by its numbers.
+
+    Without `new` the old numbers are no longer supplied, or were still supplied if it says `current`.
+    `alternative` is one way among others, which speaks against no other act.
+    """
 
     old: tuple[PartUse, ...]
     new: tuple[PartUse, ...]
+    current: bool
+    alternative: bool
     interchange: Interchange
     serials: tuple[SeriesSpan, ...]
     needs: tuple[ActNeed, ...]

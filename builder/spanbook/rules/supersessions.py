@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.supersession import cycles
+from spanbook.answers.circles import Circle, circles_of_needs, cycles
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
@@ -31,6 +31,22 @@ SUPERSESSION_CYCLE = Rule(
     bad=_FIRST + _act("q-to-p", "Q-1", "{number: P-1}", "year: 1935\n"),
     good=_FIRST + _act("q-to-r", "Q-1", "{number: R-1}", "year: 1935\n"),
 )
+NEEDS_CIRCLE = Rule(
+    "supersession-needs-circle",
+    Severity.WARNING,
+    "Acts that need one another's old numbers have no end; mostly the new number is meant.",
+    bad=_act("p-to-q", "P-1", "{number: P-2}", "needs: [{number: Q-1}]\n")
+    + _act("q-to-r", "Q-1", "{number: Q-2}", "needs: [{number: P-1}]\n"),
+    good=_act("p-to-q", "P-1", "{number: P-2}", "needs: [{number: Q-2}]\n")
+    + _act("q-to-r", "Q-1", "{number: Q-2}", "needs: [{number: P-2}]\n"),
+)
+CURRENT_AND_REPLACED = Rule(
+    "current-and-replaced",
+    Severity.ERROR,
+    "An act that says a number is still current gives no other: what replaces it is an act of its own.",
+    bad=_act("p-still", "P-1", "{number: Q-1}", "current: true\n"),
+    good=_act("p-still", "P-1", "", "current: true\n"),
+)
 SUPERSESSION_SAME = Rule(
     "supersession-same",
     Severity.ERROR,
@@ -55,15 +71,31 @@ SPLIT_UNUSED = Rule(
 
 
 def _cycle(register: Register) -> Iterator[Finding]:
-    for cycle in cycles(register):
-        if len(cycle) > 1:
-            steps = ", ".join(
-                f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}"
-                for key, act in cycle
-            )
-            start = cycle[0][1]
-            read = f"{steps}, and so back to {register.parts[cycle[0][0]].number}"
-            yield Finding(start.origin.place("old"), read, "correct or delete one of these acts")
+    for circle in cycles(register):
+        if len(circle) > 1:
+            yield _told(register, circle, "correct or delete one of these acts")
+
+
+def _needing(register: Register) -> Iterator[Finding]:
+    for circle in circles_of_needs(register):
+        yield _told(register, circle, "name the new numbers under needs, or correct one of these acts")
+
+
+def _told(register: Register, circle: Circle, todo: str) -> Finding:
+    steps = ", ".join(
+        f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}"
+        for key, act in circle
+    )
+    read = f"{steps}, and so back to {register.parts[circle[0][0]].number}"
+    return Finding(circle[0][1].origin.place("old"), read, todo)
+
+
+def _current(register: Register) -> Iterator[Finding]:
+    for act in register.supersessions.values():
+        if act.current and act.new:
+            read = f"{act.old[0].number} said to be still current, and replaced by {act.new[0].number}"
+            todo = "leave out current, or leave new empty and replace it by an act of its own"
+            yield Finding(act.origin.place("current"), read, todo)
 
 
 def _same(register: Register) -> Iterator[Finding]:
@@ -99,6 +131,8 @@ def _split(register: Register) -> Iterator[Finding]:
 
 CHECKS = (
     Check(SUPERSESSION_CYCLE, _cycle),
+    Check(NEEDS_CIRCLE, _needing),
+    Check(CURRENT_AND_REPLACED, _current),
     Check(SUPERSESSION_SAME, _same),
     Check(SUPERSEDED_BY_OLDER, _older),
     Check(SPLIT_UNUSED, _split),

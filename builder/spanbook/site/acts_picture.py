@@ -12,6 +12,7 @@ from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.page import Link
+from spanbook.wording.orders import given_up_words
 
 MOST_NUMBERS = 40
 COLUMN, ROW, BOX_WIDTH, BOX_HEIGHT, MARGIN = 190, 44, 126, 30, 8
@@ -21,14 +22,14 @@ _Node = PartKey | Supersession
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """A number; `this` marks the one the page is about, `ended` one that is no longer supplied."""
+    """A number; `this` marks the one the page is about, `ended` says of one that an act gives up for whom."""
 
     x: int
     y: int
     link: Link
     title: str
     this: bool
-    ended: bool
+    ended: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,12 +109,20 @@ def _places(around: nx.DiGraph[_Node]) -> dict[_Node, tuple[int, int]]:
     """Left upper corners: each column a generation of numbers, acts half a column before what they give."""
     places: dict[_Node, tuple[int, int]] = {}
     rows: defaultdict[int, int] = defaultdict(int)
-    for generation, nodes in enumerate(nx.topological_generations(around)):
+    for generation, nodes in enumerate(nx.topological_generations(_forward(around))):
         for node in sorted(nodes, key=_name):
             row = rows[generation]
             rows[generation] += 1
             places[node] = (generation * COLUMN // 2, row * ROW)
     return places
+
+
+def _forward(around: nx.DiGraph[_Node]) -> nx.DiGraph[_Node]:
+    """Without what leads back: acts of which each is limited to other machines may lead in a circle."""
+    made = around.copy()
+    while not nx.is_directed_acyclic_graph(made):
+        made.remove_edge(*max(nx.find_cycle(made), key=lambda edge: _name(edge[0])))
+    return made
 
 
 def _name(node: _Node) -> str:
@@ -126,7 +135,8 @@ def _middle(place: tuple[int, int]) -> tuple[int, int]:
 
 def _box(register: Register, key: PartKey, place: tuple[int, int], this: bool) -> Box:
     part = register.parts[key]
-    ended = any(not act.new for act in part.old_in)
+    given_up = [act for act in part.old_in if not act.new and not act.current]
+    ended = given_up_words(limited=all(act.serials for act in given_up)) if given_up else ""
     link = Link(part.number, addresses.of_part(key))
     return Box(place[0] + MARGIN, place[1] + MARGIN, link, part.name, this, ended)
 

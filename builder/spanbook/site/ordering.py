@@ -2,17 +2,61 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from spanbook.answers.standing import Judgement, Standing, weakest
-from spanbook.answers.supersession import Instead, Need, order_now, steps_of, would_do
+from spanbook.answers.condition import Condition
+from spanbook.answers.instead import Instead, Way, substitutes
+from spanbook.answers.orders import Alternative, Orders
+from spanbook.answers.standing import Standing, weakest
+from spanbook.answers.supersession import End, Need, Step, acts_of, tree
+from spanbook.reading.records import Supersession
 from spanbook.register.model import Part
 from spanbook.site.common import Site, Trust, part_link
 from spanbook.site.page import Link
 from spanbook.site.trust import trust
-from spanbook.wording.orders import further_words, gives_words, hop_title, order_words, terms
+from spanbook.wording.conditions import condition_words
+from spanbook.wording.instead import fate_words, further_words, hop_title
+from spanbook.wording.orders import (
+    ENDINGS,
+    MOST_ACTS,
+    SUPPLIES,
+    further_acts,
+    gives_words,
+    order_words,
+    terms,
+)
 from spanbook.wording.standings import STANDINGS
+
+
+@dataclass(frozen=True, slots=True)
+class ActLine:
+    """An act that something rests on, with its standing."""
+
+    link: Link
+    standing: Standing
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """A number of an order: how many, what that comes to, for whom, and by which acts (not all of many)."""
+
+    quantity: int
+    link: Link
+    supply: str
+    when: str
+    acts: tuple[ActLine, ...]
+    further: str
+
+
+@dataclass(frozen=True, slots=True)
+class WayRow:
+    """One complete way to order: for whom, all its numbers together, and the acts against it."""
+
+    when: str
+    lines: tuple[OrderLine, ...]
+    against: tuple[ActLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,21 +71,31 @@ class StepRow:
 
 
 @dataclass(frozen=True, slots=True)
-class InsteadRow:
-    """Numbers usable instead; the standing of the way there is that of its weakest act."""
+class InsteadWay:
+    """Acts that lead to what would do: for whom, and the standing of the weakest of them."""
 
-    links: tuple[Link, ...]
-    together: bool
-    way: tuple[Link, ...]
+    when: str
+    acts: tuple[Link, ...]
     standing: Standing
     word: str
 
 
 @dataclass(frozen=True, slots=True)
+class InsteadRow:
+    """Numbers usable instead, each with what became of it, by any of the ways."""
+
+    numbers: tuple[tuple[Link, str], ...]
+    together: bool
+    ways: tuple[InsteadWay, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Ordered:
-    """The answer, the acts it goes by, what else would do, and in words whether there is more of that."""
+    """The answer, its ways where there is more to tell of them, the acts it goes by, what else would do, and
+    in words whether there is more of that."""
 
     answer: str
+    ways: tuple[WayRow, ...]
     steps: tuple[StepRow, ...]
     instead: tuple[InsteadRow, ...]
     further: str | None
@@ -49,34 +103,66 @@ class Ordered:
 
 def of_part(site: Site, part: Part) -> Ordered:
     register = site.register
-    need = order_now(register, part.key)
-    would = would_do(register, part.key)
+    following = site.answers.ordering.following
+    found = site.answers.ordering.of(part.key)
+    would = substitutes(following, part.key)
+    need = tree(following, part.key)
     return Ordered(
-        answer=order_words(register, site.answers.ordering.of(part.key), need),
+        answer=order_words(register, found, part.key),
+        ways=tuple(_ways(site, found)),
         steps=tuple(_step_rows(site, need)),
         instead=tuple(_instead(site, one) for one in would.each),
         further=further_words(would),
     )
 
 
-def _step_rows(site: Site, need: Need) -> Iterator[StepRow]:
-    register = site.register
-    for depth, step in steps_of(need):
-        yield StepRow(
-            depth,
-            site.record_link(step.act),
-            gives_words(register, step),
-            tuple(terms(register, step)),
-            trust(site, step.act),
+def _ways(site: Site, found: Orders) -> Iterator[WayRow]:
+    if len(found.alternatives) > 1 or not all(way.simple for way in found.alternatives):
+        yield from (_way(site, way) for way in found.alternatives)
+
+
+def _way(site: Site, way: Alternative) -> WayRow:
+    lines = (
+        OrderLine(
+            leaf.quantity,
+            part_link(site.register.parts[leaf.key]),
+            SUPPLIES[leaf.supply],
+            "" if grounds.conditions == way.conditions else _when(site, grounds.conditions),
+            _acts(site, grounds.acts),
+            further_acts(grounds),
         )
+        for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True)
+    )
+    return WayRow(_when(site, way.conditions), tuple(lines), _acts(site, way.grounds.against))
+
+
+def _when(site: Site, conditions: Sequence[Condition]) -> str:
+    return condition_words(site.register, conditions)
+
+
+def _acts(site: Site, acts: Sequence[Supersession]) -> tuple[ActLine, ...]:
+    standings = ((act, site.answers.standing(act).standing) for act in acts[:MOST_ACTS])
+    return tuple(ActLine(site.record_link(act), one, STANDINGS[one]) for act, one in standings)
+
+
+def _step_rows(site: Site, need: Need) -> Iterator[StepRow]:
+    for depth, one in acts_of(need):
+        if one.act:
+            limits = tuple(terms(site.register, one))
+            yield StepRow(depth, site.record_link(one.act), _gives(site, one), limits, trust(site, one.act))
+
+
+def _gives(site: Site, one: Step | End) -> str:
+    return gives_words(site.register, one) if isinstance(one, Step) else ENDINGS[one.ending]
 
 
 def _instead(site: Site, one: Instead) -> InsteadRow:
-    links = tuple(part_link(site.register.parts[key]) for key in one.keys)
-    way = tuple(Link(hop_title(hop), site.record_link(hop.act).address) for hop in one.path)
-    standing = weakest(judged.standing for judged in _judged(site, one))
-    return InsteadRow(links, one.together, way, standing, STANDINGS[standing])
+    numbers = zip(one.keys, one.fates, strict=True)
+    links = tuple((part_link(site.register.parts[key]), fate_words(fates)) for key, fates in numbers)
+    return InsteadRow(links, one.together, tuple(_instead_way(site, way) for way in one.ways))
 
 
-def _judged(site: Site, one: Instead) -> Iterator[Judgement]:
-    return (site.answers.standing(hop.act) for hop in one.path)
+def _instead_way(site: Site, way: Way) -> InsteadWay:
+    acts = tuple(Link(hop_title(hop), site.record_link(hop.act).address) for hop in way.hops)
+    standing = weakest(site.answers.standing(hop.act).standing for hop in way.hops)
+    return InsteadWay(_when(site, [way.condition]), acts, standing, STANDINGS[standing])

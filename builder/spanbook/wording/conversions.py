@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.conversions import Step
-from spanbook.answers.orders import Leaf, Orders
+from spanbook.answers.orders import Orders, Supply
 from spanbook.answers.plans import NoPlan, Plan, Why
 from spanbook.answers.standing import Judgement
 from spanbook.ground.part_numbers import PartKey
@@ -60,9 +60,10 @@ def others_words(plan: Plan) -> Iterator[str]:
 def get_words(register: Register, conversion: Conversion, use: PartUse, found: Orders) -> str:
     """A part that a step takes, and what is ordered for it today where that is not the number itself."""
     key = register.key_of(conversion, use)
-    own = [((Leaf(key, use.quantity, supplied),),) for supplied in ("yes", "unknown")]
     today = f" (order today: {ways_words(register, found.alternatives)})"
-    if found.alternatives in own:
+    if all(
+        way.own and way.simple and way.leaves[0].supply is not Supply.GIVEN_UP for way in found.alternatives
+    ):
         today = ""
     return f"get {part_words(register, key, use.quantity)}{today}"
 

@@ -2,47 +2,155 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from spanbook.answers.orders import Leaf, Orders
+from spanbook.answers.condition import Applies
+from spanbook.answers.onward import Dropped, Ending
+from spanbook.answers.orders import Alternative, Grounds, Leaf, Orders, Supply
+from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement
-from spanbook.answers.supersession import DEEPEST, Dropped, Ending, Hop, Need, Step, Substitutes
+from spanbook.answers.supersession import End, Need, Step
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import SeriesSpan
 from spanbook.register.model import Register
-from spanbook.wording.grammar import counted, listed, times
+from spanbook.wording.conditions import condition_words
+from spanbook.wording.grammar import capital, counted, listed, plural, times
 from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
-from spanbook.wording.standings import word_of
+from spanbook.wording.standings import reason_title, word_of
 
-# A number that nobody has replaced is simply ordered.
 ENDINGS = {
+    Ending.CURRENT: "still current",
     Ending.GIVEN_UP: "no longer supplied",
     Ending.CIRCLE: "leads back to itself",
+    Ending.NEEDS_CIRCLE: "part of a circle of needs",
     Ending.TOO_MANY: "too many to follow",
     Ending.GOES_ON: "goes on under that number",
 }
+SUPPLIES = {
+    Supply.SUPPLIED: "still supplied",
+    Supply.GIVEN_UP: "no longer supplied",
+    Supply.UNKNOWN: "supply not known",
+    Supply.CIRCLE: "or what replaces it: its acts lead back to it",
+    Supply.NEEDS_CIRCLE: "part of a circle of needs",
+    Supply.TOO_MANY: "or what replaces it: too many acts to follow",
+}
+MOST_ACTS = 12  # named in a sentence
 
 
-def order_words(register: Register, found: Orders, need: Need) -> str:
-    """What to order, in a sentence: `Order WH-2241 and 2 × WH-2242.`"""
-    if need.ending is Ending.CURRENT:
-        return "Nobody has replaced it: order it under its own number."
-    if need.ending is Ending.GIVEN_UP:
-        return "It is no longer supplied, and nothing replaces it."
+def order_words(register: Register, found: Orders, key: PartKey) -> str:
+    """What to order for a number, in a sentence: `Order WH-2241 and 2 × WH-2242.`"""
+    ways = found.alternatives
+    only = ways[0] if len(ways) == 1 and ways[0].conditions[0].plain else None
+    alone = only.leaves[0] if only and len(only.leaves) == 1 and only.leaves[0].key == key else None
+    if only and alone and alone.followed and not only.grounds.against:
+        return _alone(alone.supply, by_act=not only.own)
+    told = _clauses(register, ways, key)
+    differ = "Sources differ, and nothing is picked: " if any(w.grounds.against for w in ways) else ""
     more = " There are more ways than these." if found.more else ""
-    return f"Order {ways_words(register, found.alternatives)}.{more}"
+    return f"{differ or ''}{told if differ else capital(told)}.{_unknown(ways)}{more}"
 
 
-def ways_words(register: Register, ways: tuple[tuple[Leaf, ...], ...]) -> str:
-    """Every complete way to order: `WH-2241 and 2 × WH-2242; or WH-2250`."""
-    return "; or ".join(listed([_leaf(register, leaf) for leaf in way]) for way in ways)
+def _alone(supply: Supply, *, by_act: bool) -> str:
+    """A number that is ordered itself, or cannot be."""
+    if supply is Supply.GIVEN_UP:
+        return (
+            f"It is no longer supplied, and {'nothing replaces it' if by_act else 'nobody has replaced it'}."
+        )
+    sure = "it is still supplied" if supply is Supply.SUPPLIED else "whether it is supplied is not known"
+    return f"Nobody has replaced it: order it under its own number; {sure}."
 
 
-def _leaf(register: Register, leaf: Leaf) -> str:
-    ended = f" ({ENDINGS[Ending.GIVEN_UP]})" if leaf.supplied == "no" else ""
-    replaced = "" if leaf.followed else " or what replaces it"
-    return times(leaf.quantity, _number(register, leaf.key)) + ended + replaced
+def _unknown(ways: Sequence[Alternative]) -> str:
+    """That nothing is known of the supply, said once where it is so of every number."""
+    if not _all_unknown(ways):
+        return ""
+    numbers = {leaf.key for way in ways for leaf in way.leaves}
+    return plural(
+        len(numbers), " Whether it is supplied is not known.", " Whether they are supplied is not known."
+    )
+
+
+def _all_unknown(ways: Sequence[Alternative]) -> bool:
+    return all(leaf.supply is Supply.UNKNOWN for way in ways for leaf in way.leaves)
+
+
+def _clauses(register: Register, ways: Sequence[Alternative], key: PartKey) -> str:
+    """Every way with its condition: `on HK 50 to HK 60: order WH-2; on other machines: order WH-1 itself`."""
+    quiet = _all_unknown(ways)
+    told: dict[str, list[str]] = {}
+    for way in ways:
+        when = condition_words(register, way.conditions)
+        told.setdefault(when, []).append(_what(register, way, key, quiet=quiet))
+    return "; ".join(f"{when}: {_any(each)}" if when else _any(each) for when, each in told.items())
+
+
+def _any(whats: Sequence[str]) -> str:
+    """Of several the reader takes any one: `order WH-2; or WH-3`."""
+    return "; or ".join(
+        what if what.startswith("it ") else f"order {what}" if at == 0 else what
+        for at, what in enumerate(whats)
+    )
+
+
+def _what(register: Register, way: Alternative, key: PartKey, *, quiet: bool) -> str:
+    if [leaf.key for leaf in way.leaves] == [key] and way.leaves[0].followed:
+        (leaf,) = way.leaves
+        if leaf.supply is Supply.GIVEN_UP:
+            return "it is no longer supplied, and nothing replaces it"
+        return f"{leaf_words(register, leaf, quiet=True)} itself" + ("" if quiet else _supply(leaf))
+    return listed([leaf_words(register, leaf, quiet=quiet) for leaf in way.leaves])
+
+
+def ways_words(register: Register, ways: Sequence[Alternative]) -> str:
+    """Every complete way to order: `WH-2241 and 2 × WH-2242; or WH-2250 (on HK 1 to HK 20)`."""
+    return "; or ".join(way_words(register, way) for way in ways)
+
+
+def way_words(register: Register, way: Alternative) -> str:
+    """One complete way to order, with its condition in brackets."""
+    when = condition_words(register, way.conditions)
+    told = listed([leaf_words(register, leaf, quiet=leaf.supply is Supply.UNKNOWN) for leaf in way.leaves])
+    return f"{told} ({when})" if when else told
+
+
+def leaf_words(register: Register, leaf: Leaf, *, quiet: bool = False) -> str:
+    """A number of an order, with what that comes to unless it is told elsewhere."""
+    return times(leaf.quantity, number_words(register, leaf.key)) + ("" if quiet else _supply(leaf))
+
+
+def _supply(leaf: Leaf) -> str:
+    return f" ({SUPPLIES[leaf.supply]})"
+
+
+def number_words(register: Register, key: PartKey) -> str:
+    return register.parts[key].number
+
+
+def grounds_words(register: Register, grounds: Grounds, judged: Sequence[Judgement]) -> str:
+    """For whom something holds, by which acts, on whose word, and what speaks against it."""
+    when = condition_words(register, grounds.conditions)
+    acts = [
+        f"{act_title(act)}, on the word of {sources_words(judgement)}"
+        for act, judgement in zip(grounds.acts[:MOST_ACTS], judged, strict=False)
+    ]
+    acts += [further] if (further := further_acts(grounds)) else []
+    by = f"by {'; '.join(acts)}" if acts else "no act says otherwise"
+    against = listed([act_title(act) for act in grounds.against])
+    told = [*([when] if when else []), by, *([f"against it: {against}"] if against else [])]
+    return "; ".join(told)
+
+
+def further_acts(grounds: Grounds) -> str:
+    """How many acts something rests on beside those that are named."""
+    more = len(grounds.acts) - MOST_ACTS
+    return plural(more, "{} more act", "{} more acts") if more > 0 else ""
+
+
+def sources_words(judged: Judgement) -> str:
+    """Who says so: everything named that does not speak against it."""
+    said = [reason for reason in judged.reasons if reason.weight is not Weight.AGAINST]
+    return ", ".join(map(reason_title, said)) or "no evidence named"
 
 
 def step_words(register: Register, step: Step, judged: Judgement) -> str:
@@ -50,6 +158,14 @@ def step_words(register: Register, step: Step, judged: Judgement) -> str:
     told = list(terms(register, step))
     limits = f" ({'; '.join(told)})" if told else ""
     return f"{act_title(step.act)}: {gives_words(register, step)}{limits}. {word_of(judged)}"
+
+
+def end_words(register: Register, end: End, judged: Judgement | None) -> str:
+    """An act that ends a number, in a line: for whom, and on whose word."""
+    told = list(terms(register, end))
+    limits = f" ({'; '.join(told)})" if told else ""
+    title = act_title(end.act) if end.act else ENDINGS[end.ending]
+    return f"{title}{limits}. {word_of(judged)}" if judged else f"{title}{limits}."
 
 
 def gives_words(register: Register, step: Step) -> str:
@@ -62,16 +178,27 @@ def _needs(register: Register, needs: tuple[Need, ...]) -> str:
 
 
 def _need(register: Register, need: Need) -> str:
-    how = ENDINGS.get(need.ending) if need.ending else None
-    return times(need.quantity, _number(register, need.key)) + (f" ({how})" if how else "")
+    how = ENDINGS[need.ending] if need.ending and need.ending is not Ending.CURRENT else None
+    return times(need.quantity, number_words(register, need.key)) + (f" ({how})" if how else "")
 
 
-def terms(register: Register, step: Step) -> Iterator[str]:
+def terms(register: Register, one: Step | End) -> Iterator[str]:
     """On what terms an act of the tree holds, a phrase each."""
-    if step.maybe:
+    if one.condition.applies is Applies.MAYBE:
         yield "may apply to this machine: its number is in the uncertain part"
+    if isinstance(one, Step):
+        yield from _step_terms(register, one)
+    if one.act and one.act.serials:
+        yield limit_words(register, one.act.serials)
+    if one.act and one.act.interchange == "both":
+        yield "the old may also serve for the new"
+    if one.against:
+        yield f"disputed: {listed([act_title(act) for act in one.against])}"
+
+
+def _step_terms(register: Register, step: Step) -> Iterator[str]:
     if step.together:
-        others = listed([counted(n, _number(register, key)) for key, n in step.together])
+        others = listed([counted(n, number_words(register, key)) for key, n in step.together])
         yield f"replaces it together with {others}"
     if step.spare:
         yield f"{step.spare} of the old number to spare"
@@ -79,10 +206,11 @@ def terms(register: Register, step: Step) -> Iterator[str]:
         yield f"needs {_needs(register, step.besides)} with it"
     for need in step.conversions:
         yield f"needs the conversion {register.conversions[need.conversion or ''].title}"
-    if step.act.serials:
-        yield limit_words(register, step.act.serials)
-    if step.act.interchange == "both":
-        yield "the old may also serve for the new"
+
+
+def given_up_words(*, limited: bool) -> str:
+    """What a picture says of a number that an act gives up."""
+    return "no longer supplied for some machines" if limited else "no longer supplied"
 
 
 def limit_words(register: Register, spans: tuple[SeriesSpan, ...]) -> str:
@@ -90,22 +218,14 @@ def limit_words(register: Register, spans: tuple[SeriesSpan, ...]) -> str:
     return f"only {'; '.join(span_words(span, register.series[span.series]) for span in spans)}"
 
 
-def hop_title(hop: Hop) -> str:
-    """An act on the way to what would also do."""
-    return f"{act_title(hop.act)}, back" if hop.back else act_title(hop.act)
-
-
-def further_words(found: Substitutes) -> str | None:
-    """That what would do reaches further than it is told."""
-    return f"Others are more than {DEEPEST} acts away: see the numbers above." if found.more else None
-
-
 def dropped_words(dropped: Dropped) -> str:
     return f"{dropped.act.id} does not apply: it is {DROPPED}."
 
 
+def unanswered_words(why: str, suggestions: Sequence[str]) -> str:
+    """That a query cannot be answered, and what to try."""
+    tried = f" Try {'; '.join(suggestions)}." if suggestions else ""
+    return f"{capital(why)}.{tried}"
+
+
 DROPPED = "limited to other machines"
-
-
-def _number(register: Register, key: PartKey) -> str:
-    return register.parts[key].number

@@ -44,6 +44,7 @@ INTERCHANGE = {
     "both": "both ways: the old may also serve where the new is called for",
     "new-for-old": "new for old only",
 }
+ALTERNATIVE = "one way among others"
 
 
 def record_title(record: Record) -> str:
@@ -62,7 +63,14 @@ def record_title(record: Record) -> str:
 def act_title(act: Supersession) -> str:
     """An act in a phrase: `WH-1181 replaced by WH-2260 and 2 × WH-2261`."""
     old = _uses(act.old)
-    return f"{old} replaced by {_uses(act.new)}" if act.new else f"{old} no longer supplied"
+    if act.new:
+        return f"{old} replaced by {_uses(act.new)}"
+    return f"{old} {ended_words(act)}"
+
+
+def ended_words(act: Supersession) -> str:
+    """What an act without new numbers says of the old ones."""
+    return "still current" if act.current else "no longer supplied"
 
 
 def seen_title(teardown: Teardown) -> str:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from spanbook.answers.reasons import Had, HadNumber, InPlace, Measured, Reason, SameNumbers, Says, Weight
 from spanbook.answers.standing import Judgement, Standing
-from spanbook.reading.records import Conversion, Source, Teardown
+from spanbook.reading.records import Conversion, Source, Supersession, Teardown
+from spanbook.register.statements import Fitting
 from spanbook.wording.pieces import Pieces, Ref
-from spanbook.wording.records import CONDITIONS, at_words, record_title, seen_title
+from spanbook.wording.records import CONDITIONS, act_title, at_words, record_title, seen_title
 from spanbook.wording.spans import span_words
 
 STANDINGS = {
@@ -60,6 +61,12 @@ def word_of(judged: Judgement) -> str:
     return f"{said} Against it: {', '.join(against)}." if against else said
 
 
+def _claim(claim: Fitting | Supersession) -> str:
+    if isinstance(claim, Supersession):
+        return act_title(claim)
+    return span_words(claim.span, claim.series)
+
+
 def shown_words(reason: Reason) -> str:
     """What was seen, or why it does not count; empty where it is only named."""
     match shown := reason.shown:
@@ -78,8 +85,8 @@ def shown_words(reason: Reason) -> str:
             return measured if same else f"{measured}, which may be wear"
         case SameNumbers():
             return "is recorded on the same numbers"
-        case Says(fitting):
-            return f"which says {span_words(fitting.span, fitting.series)}"
+        case Says(claim):
+            return f"which says {_claim(claim)}"
 
 
 def _in_place(shown: InPlace) -> str:

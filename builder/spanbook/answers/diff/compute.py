@@ -23,7 +23,7 @@ from spanbook.answers.diff.model import (
     YearChange,
 )
 from spanbook.answers.diff.side import Side
-from spanbook.answers.supersession import Need, order_now, steps_of
+from spanbook.answers.supersession import Need, Step, acts_of, order_now
 from spanbook.ground.intervals import Span
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.piecewise import Piece, changes, over
@@ -173,8 +173,10 @@ def _ordered(answers: Answers) -> dict[PartKey, Ordered]:
 
 
 def _terms(need: Need) -> Iterator[Term]:
-    for _, step in steps_of(need):
-        yield Term(step.act.id, step.act.serials, tuple(need.conversion for need in step.conversions))
+    for _, one in acts_of(need):
+        if one.act:
+            conversions = one.conversions if isinstance(one, Step) else ()
+            yield Term(one.act.id, one.act.serials, tuple(need.conversion for need in conversions))
 
 
 def _records(old: Register, new: Register, renamed: Mapping[RecordKey, str]) -> Iterator[RecordChange]:

@@ -64,7 +64,7 @@ def _is_news(before: Side, after: Side, key: StatementKey, reason: Reason) -> bo
         return False
     if key in before.said or not isinstance(reason.shown, Says):
         return True
-    other = after.key(after.answers.register.said[reason.shown.fitting])
+    other = after.key(after.answers.register.said[reason.shown.claim])
     return other not in before.said and key < other
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from spanbook.answers.applicability import Reading
-from spanbook.answers.orders import Leaf
+from spanbook.answers.orders import Alternative
 from spanbook.answers.questions import Question
 from spanbook.answers.reasons import Reason, Weight
 from spanbook.answers.standing import Standing
@@ -71,7 +71,7 @@ class Term:
 class Ordered:
     """What is ordered for a number today: every complete way, and the terms of the acts that lead there."""
 
-    ways: tuple[tuple[Leaf, ...], ...]
+    ways: tuple[Alternative, ...]
     terms: tuple[Term, ...]
 
 

@@ -2,42 +2,116 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from typing import Any
 
-from spanbook.answers.orders import Orders
-from spanbook.answers.supersession import Need, Step
+from spanbook.answers.answers import Answers
+from spanbook.answers.condition import Condition
+from spanbook.answers.instead import Instead, Substitutes, Way
+from spanbook.answers.orders import Alternative, Grounds, Orders
+from spanbook.answers.standing import weakest
+from spanbook.answers.supersession import End, Need, Step
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs.json.codes import published
+from spanbook.outputs.json.codes import published, supplied
+from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 from spanbook.wording.orders import DROPPED
 
 Object = dict[str, Any]
 
 
-def as_object(register: Register, query: str, serial: str | None, need: Need, found: Orders) -> Object:
-    """The tree, and every complete alternative as a flat list of leaves."""
+def as_object(
+    answers: Answers, query: str, serial: str | None, need: Need, found: Orders, would: Substitutes
+) -> Object:
+    """Every complete alternative as a flat list of leaves, what else would do, and the tree."""
+    register = answers.register
     return {
         "query": query,
         "kind": "order",
         **_part(register, need.key),
         "quantity": need.quantity,
         "serial": serial,
-        "alternatives": [
-            {
-                "leaves": [
-                    {**_part(register, leaf.key), "quantity": leaf.quantity, "supplied": leaf.supplied}
-                    for leaf in way
-                ]
-            }
-            for way in found.alternatives
-        ],
+        "alternatives": [_alternative(answers, way) for way in found.alternatives],
         "more": found.more,
+        "instead": [_instead(answers, one) for one in would.each],
+        "more-instead": would.more,
         "tree": _need(register, need),
     }
 
 
+def unanswered(query: str, why: str, suggestions: Iterable[str]) -> Object:
+    """That a query cannot be answered, why, and what to try."""
+    return {"query": query, "kind": "none", "why": why, "suggestions": list(suggestions)}
+
+
 def _part(register: Register, key: PartKey) -> Object:
     return {"number": register.parts[key].number, "by": key.by}
+
+
+def _alternative(answers: Answers, way: Alternative) -> Object:
+    leaves = [
+        {
+            **_part(answers.register, leaf.key),
+            "quantity": leaf.quantity,
+            "supplied": supplied(leaf),
+            "ending": published(leaf.supply),
+            **_grounds(answers, grounds),
+        }
+        for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True)
+    ]
+    return {**_grounds(answers, way.grounds), "leaves": leaves}
+
+
+def _grounds(answers: Answers, grounds: Grounds) -> Object:
+    return {
+        "applies": str(grounds.applies),
+        "conditions": [_condition(one) for one in grounds.conditions],
+        "acts": [_act(answers, act) for act in grounds.acts],
+        "against": _ids(grounds.against),
+    }
+
+
+def _condition(condition: Condition) -> Object:
+    """For whom: `only` is null where it is for every machine asked of."""
+    return {"applies": str(condition.applies), "only": _only(condition), "after": list(condition.after)}
+
+
+def _only(condition: Condition) -> list[Object] | None:
+    if condition.machines is None:
+        return None
+    return [
+        {"series": series, "first": span.first, "last": span.last, "surely": surely}
+        for series, reach in condition.machines.runs
+        for numbers, surely in ((reach.surely, True), (reach.possibly - reach.surely, False))
+        for span in numbers
+    ]
+
+
+def _act(answers: Answers, act: Supersession) -> Object:
+    """An act with its standing and the evidence it names."""
+    evidence = [
+        {"source": one.source, "teardown": one.teardown, "at": one.at, "against": one.against}
+        for one in act.evidence
+    ]
+    return {"act": act.id, "standing": str(answers.standing(act).standing), "evidence": evidence}
+
+
+def _ids(acts: Sequence[Supersession]) -> list[str]:
+    return [act.id for act in acts]
+
+
+def _instead(answers: Answers, one: Instead) -> Object:
+    parts = [
+        {**_part(answers.register, key), "endings": [published(fate) for fate in fates]}
+        for key, fates in zip(one.keys, one.fates, strict=True)
+    ]
+    return {"parts": parts, "ways": [_way(answers, way) for way in one.ways]}
+
+
+def _way(answers: Answers, way: Way) -> Object:
+    acts = [{**_act(answers, hop.act), "back": hop.back} for hop in way.hops]
+    standing = weakest(answers.standing(hop.act).standing for hop in way.hops)
+    return {**_condition(way.condition), "standing": str(standing), "acts": acts}
 
 
 def _need(register: Register, need: Need) -> Object:
@@ -45,8 +119,18 @@ def _need(register: Register, need: Need) -> Object:
         **_part(register, need.key),
         "quantity": need.quantity,
         "ending": published(need.ending) if need.ending else None,
+        "ends": [_end(end) for end in need.ends],
         "acts": [_step(register, step) for step in need.steps],
         "dropped": [{"act": dropped.act.id, "why": DROPPED} for dropped in need.dropped],
+    }
+
+
+def _end(end: End) -> Object:
+    return {
+        "ending": published(end.ending),
+        "act": end.act.id if end.act else None,
+        **_condition(end.condition),
+        "against": _ids(end.against),
     }
 
 
@@ -55,7 +139,9 @@ def _step(register: Register, step: Step) -> Object:
         "act": step.act.id,
         "times": step.times,
         "spare": step.spare,
-        "applies": "maybe" if step.maybe else "yes",
+        "applies": str(step.condition.applies),
+        "only": _only(step.condition),
+        "against": _ids(step.against),
         "together": [{**_part(register, key), "quantity": n} for key, n in step.together],
         "gives": [_need(register, need) for need in step.gives],
         "needs": [_need(register, need) for need in step.besides],

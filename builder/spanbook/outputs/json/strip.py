@@ -8,6 +8,7 @@ from spanbook.answers.applicability import Reading
 from spanbook.answers.orders import orders
 from spanbook.answers.strip_down import Freed, Must, Said, Sheet, SheetStep
 from spanbook.ground.part_numbers import PartKey
+from spanbook.outputs.json.codes import supplied
 from spanbook.register.model import Register
 
 Object = dict[str, Any]
@@ -67,7 +68,17 @@ def _must(must: Must) -> Object:
 
 def _renewed(register: Register, freed: Freed, reading: Reading | None) -> Object:
     found = orders(register, *freed, reading)
-    ways = [[_part(register, leaf.key, leaf.quantity) for leaf in way] for way in found.alternatives]
+    ways = [
+        [
+            {
+                **_part(register, leaf.key, leaf.quantity),
+                "supplied": supplied(leaf),
+                "applies": str(way.grounds.applies),
+            }
+            for leaf in way.leaves
+        ]
+        for way in found.alternatives
+    ]
     return {**_part(register, *freed), "order": ways}
 
 

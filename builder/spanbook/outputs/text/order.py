@@ -2,20 +2,62 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 from spanbook.answers.answers import Answers
-from spanbook.answers.orders import Orders
-from spanbook.answers.supersession import Need, steps_of
-from spanbook.wording.orders import dropped_words, order_words, step_words
+from spanbook.answers.instead import Instead, Substitutes
+from spanbook.answers.orders import Alternative, Orders
+from spanbook.answers.standing import weakest
+from spanbook.answers.supersession import End, Need, Step, acts_of
+from spanbook.wording.instead import WOULD_DO, further_words, instead_words
+from spanbook.wording.orders import (
+    dropped_words,
+    end_words,
+    grounds_words,
+    leaf_words,
+    order_words,
+    step_words,
+    unanswered_words,
+)
 
 INDENT = "  "
 
 
-def as_text(answers: Answers, need: Need, found: Orders) -> str:
-    """The answer first, then act by act on what terms, then the acts that do not apply."""
+def as_text(answers: Answers, need: Need, found: Orders, would: Substitutes) -> str:
+    """The answer first, then every way with what it rests on, act by act on what terms, and what would do."""
     register = answers.register
-    lines = [order_words(register, found, need)]
-    for depth, step in steps_of(need):
-        judged = answers.standing(step.act)
-        lines.append(INDENT * (depth + 1) + step_words(register, step, judged))
+    lines = [order_words(register, found, need.key)]
+    if len(found.alternatives) > 1 or not all(way.simple for way in found.alternatives):
+        lines += (INDENT + line for way in found.alternatives for line in _way(answers, way))
+    for depth, one in acts_of(need):
+        lines.append(INDENT * (depth + 1) + _act(answers, one))
     lines += [INDENT + dropped_words(dropped) for dropped in need.dropped]
+    if would.each:
+        lines.append(WOULD_DO)
+        lines += (INDENT + _instead(answers, one) for one in would.each)
+    if further := further_words(would):
+        lines.append(INDENT + further)
     return "\n".join(lines)
+
+
+def unanswered(why: str, suggestions: Sequence[str]) -> str:
+    """That a query cannot be answered, why, and what to try."""
+    return unanswered_words(why, suggestions)
+
+
+def _way(answers: Answers, way: Alternative) -> Iterator[str]:
+    """Each of its numbers with what it comes to, and what that rests on."""
+    for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True):
+        judged = [answers.standing(act) for act in grounds.acts]
+        yield f"{leaf_words(answers.register, leaf)}: {grounds_words(answers.register, grounds, judged)}."
+
+
+def _act(answers: Answers, one: Step | End) -> str:
+    if isinstance(one, Step):
+        return step_words(answers.register, one, answers.standing(one.act))
+    return end_words(answers.register, one, answers.standing(one.act) if one.act else None)
+
+
+def _instead(answers: Answers, one: Instead) -> str:
+    standings = (weakest(answers.standing(hop.act).standing for hop in way.hops) for way in one.ways)
+    return instead_words(answers.register, one, tuple(standings))

@@ -12,7 +12,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
-from spanbook.wording.records import INTERCHANGE, act_title
+from spanbook.wording.records import ALTERNATIVE, INTERCHANGE, act_title, ended_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import act_summary
 
@@ -28,6 +28,8 @@ class NeedLine:
 class SupersessionView:
     old: tuple[PartLine, ...]
     new: tuple[PartLine, ...]
+    ended: str
+    alternative: str
     interchange: str
     spans: tuple[str, ...]
     short: tuple[Linked, ...]
@@ -58,6 +60,8 @@ def _page(site: Site, act: Supersession) -> SitePage:
         view=SupersessionView(
             old=site.part_lines(act, act.old),
             new=site.part_lines(act, act.new),
+            ended=ended_words(act),
+            alternative=ALTERNATIVE if act.alternative else "",
             interchange=INTERCHANGE[act.interchange],
             spans=spans,
             short=site.shortfalls(act),

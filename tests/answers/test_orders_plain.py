@@ -1,0 +1,169 @@
+"""Orders held against a plain reading of the acts, over hundreds of worlds drawn at random."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from spanbook.answers.applicability import reading_of
+from spanbook.answers.circles import circles_of_needs, cycles
+from spanbook.answers.condition import Applies, Condition
+from spanbook.answers.instead import Way, would_do
+from spanbook.answers.orders import Alternative, Ordering, Supply
+from spanbook.ground.intervals import Covers
+from spanbook.register.model import Register
+from tests.support.acts import key
+from tests.support.plain_orders import (
+    ISSUED,
+    Leaf,
+    Machine,
+    Order,
+    PlainAct,
+    PlainSpan,
+    circles,
+    instead,
+    read,
+)
+from tests.support.registers import record, register
+
+WORLDS = 400
+NUMBERS = "abcde"
+ENDINGS = {
+    Supply.UNKNOWN: "current",
+    Supply.GIVEN_UP: "given up",
+    Supply.CIRCLE: "circle",
+    Supply.NEEDS_CIRCLE: "circle of needs",
+}
+LOOKED_AT = [("xa", n) for n in (1, 4, 6, 7, 10, 13, 16, 20)] + [("xb", n) for n in (15, 18, 27, 40)]
+
+
+def world(seed: int) -> list[PlainAct]:
+    """A few acts on five numbers: limits with pairs as bounds, needs, give-ups, sources that differ."""
+    chance = random.Random(seed)
+    return [_act(f"act-{i}", chance) for i in range(chance.randint(1, 6))]
+
+
+def _act(id_: str, chance: random.Random) -> PlainAct:
+    def some(most: int) -> tuple[tuple[str, int], ...]:
+        numbers = chance.sample(NUMBERS, chance.choices(range(1, most + 1), [8, 2, 1][:most])[0])
+        return tuple((n, chance.choice((1, 1, 1, 2, 3))) for n in numbers)
+
+    sort = chance.choices(("gives", "given up", "current"), (7, 2, 1))[0]
+    spans = tuple(_span(chance) for _ in range(chance.choices((0, 1, 2), (5, 4, 1))[0]))
+    return PlainAct(
+        id_,
+        old=some(2),
+        new=some(2) if sort == "gives" else (),
+        current=sort == "current",
+        alternative=chance.random() < 0.15,
+        both=chance.random() < 0.4,
+        needs=some(1) if sort == "gives" and chance.random() < 0.25 else (),
+        spans=spans,
+        sources=tuple(chance.sample(("book", "letter", "list"), chance.choices((0, 1, 2), (2, 6, 1))[0])),
+        year=chance.choice((None, 1934, 1936, 1938)),
+    )
+
+
+def _span(chance: random.Random) -> PlainSpan:
+    series = chance.choice(("xa", "xa", "xb"))
+    a, b, c, d = sorted(chance.choices(ISSUED[series], k=4))
+    firm = chance.random() < 0.5
+    return PlainSpan(series, (a, a if firm else b), (d if firm else c, d))
+
+
+def built(acts: list[PlainAct]) -> Register:
+    sources = [
+        record(f"kind: source\nid: {id_}\ntitle: {id_}\nclass: parts-book\n", "source", id_)
+        for id_ in ("book", "letter", "list")
+    ]
+    return register(*sources, *(record(act.yaml(), "supersession", act.id) for act in acts))
+
+
+def order_of(way: Alternative) -> Order:
+    return frozenset(((leaf.key.number, ENDINGS[leaf.supply]), leaf.quantity) for leaf in way.leaves)
+
+
+def at(conditions: tuple[Condition, ...], machine: Machine) -> str | None:
+    """What conditions told of every machine come to for one."""
+    values = {
+        Covers.YES if one.machines is None else one.machines.in_series(machine[0]).covers(machine[1])
+        for one in conditions
+    }
+    return next((str(value) for value in (Covers.YES, Covers.MAYBE) if value in values), None)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(8))
+def test_orders_are_what_a_plain_reading_gives(block: int) -> None:
+    told = 0
+    for seed in range(block * WORLDS // 8, (block + 1) * WORLDS // 8):
+        acts = world(seed)
+        made = built(acts)
+        quantity = 1 + seed % 3
+        everybody = {number: Ordering(made).of(key(number), quantity) for number in NUMBERS}
+        for machine in LOOKED_AT:
+            ordering = Ordering(made, reading_of(made.series[machine[0]], machine[1]))
+            for number in NUMBERS:
+                wanted = read(acts, machine, number, quantity)
+                found = ordering.of(key(number), quantity)
+                if found.more or everybody[number].more:
+                    continue
+                where = (seed, machine, number)
+                mine = {order_of(way): way for way in found.alternatives}
+                assert len(mine) == len(found.alternatives), where
+                values = {order: str(way.grounds.applies) for order, way in mine.items()}
+                assert values == {order: word for order, (word, _) in wanted.items()}, where
+                for order, way in mine.items():
+                    led: dict[Leaf, set[str]] = {
+                        (leaf.key.number, ENDINGS[leaf.supply]): {act.id for act in grounds.acts}
+                        for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True)
+                    }
+                    assert led == wanted[order][1].led, where
+                of_all = {
+                    order_of(way): word
+                    for way in everybody[number].alternatives
+                    if (word := at(way.conditions, machine))
+                }
+                assert of_all == values, where
+                told += 1
+    assert told > WORLDS // 8 * len(LOOKED_AT) * len(NUMBERS) * 0.9
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(8))
+def test_what_would_do_is_what_a_plain_reading_gives(block: int) -> None:
+    for seed in range(block * WORLDS // 8, (block + 1) * WORLDS // 8):
+        acts = world(seed)
+        made = built(acts)
+        everybody = {number: would_do(made, key(number)) for number in NUMBERS}
+        for machine in LOOKED_AT:
+            reading = reading_of(made.series[machine[0]], machine[1])
+            for number in NUMBERS:
+                wanted = {frozenset(keys): word for keys, word in instead(acts, machine, number).items()}
+                found = would_do(made, key(number), reading)
+                mine = {frozenset(k.number for k in one.keys): best(one.ways) for one in found.each}
+                assert mine == wanted, (seed, machine, number)
+                of_all = {
+                    frozenset(k.number for k in one.keys): word
+                    for one in everybody[number].each
+                    if (word := at(tuple(way.condition for way in one.ways), machine))
+                }
+                assert of_all == wanted, (seed, machine, number)
+
+
+def best(ways: tuple[Way, ...]) -> str:
+    return next(str(value) for value in Applies if any(way.condition.applies is value for way in ways))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(4))
+def test_circles_are_what_a_plain_reading_finds(block: int) -> None:
+    told = [0, 0]
+    for seed in range(block * WORLDS // 4, (block + 1) * WORLDS // 4):
+        acts = world(seed)
+        made = built(acts)
+        found = bool(cycles(made)), bool(circles_of_needs(made))
+        assert found == circles(acts), seed
+        told = [n + one for n, one in zip(told, found, strict=True)]
+    assert all(told), "some worlds have circles"

@@ -1,0 +1,269 @@
+"""What to order, read plainly from the definitions: for one machine, in every world that its records allow.
+
+It shares nothing with the program's answers. An act that only may apply does in some worlds and does not in
+others; a span covers a number surely if it does for all ends that its bounds allow, possibly if for some. A
+way to order applies where it is one in every world, and may apply where it is one in some.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import product
+
+Machine = tuple[str, int]  # a series and a number in it
+ISSUED = {
+    "xa": [n for n in range(1, 21) if n not in (8, 9)],
+    "xb": list(range(15, 41)),
+}
+MACHINES = [(series, number) for series, numbers in ISSUED.items() for number in numbers]
+
+
+@dataclass(frozen=True)
+class PlainSpan:
+    """First and last number, each somewhere from one number to another."""
+
+    series: str
+    first: tuple[int, int]
+    last: tuple[int, int]
+
+    def yaml(self) -> str:
+        return f"{{series: {self.series}, first: {_end(self.first)}, last: {_end(self.last)}}}"
+
+    def holds(self, machine: Machine) -> list[bool]:
+        """Whether it covers a machine, for all ends that it may have."""
+        firsts, lasts = (range(low, high + 1) for low, high in (self.first, self.last))
+        ends = [(first, last) for first in firsts for last in lasts if first <= last]
+        return [machine[0] == self.series and first <= machine[1] <= last for first, last in ends]
+
+
+def _end(end: tuple[int, int]) -> str:
+    return str(end[0]) if end[0] == end[1] else f"[{end[0]}, {end[1]}]"
+
+
+@dataclass(frozen=True)
+class PlainAct:
+    id: str
+    old: tuple[tuple[str, int], ...]
+    new: tuple[tuple[str, int], ...]
+    current: bool = False
+    alternative: bool = False
+    both: bool = False
+    needs: tuple[tuple[str, int], ...] = ()
+    spans: tuple[PlainSpan, ...] = ()
+    sources: tuple[str, ...] = ()
+    year: int | None = None
+
+    def yaml(self) -> str:
+        def uses(pairs: tuple[tuple[str, int], ...]) -> str:
+            return ", ".join(f"{{number: {n}, quantity: {q}}}" for n, q in pairs)
+
+        lines = [f"kind: supersession\nid: {self.id}", f"old: [{uses(self.old)}]", f"new: [{uses(self.new)}]"]
+        lines += ["current: true"] if self.current else []
+        lines += ["alternative: true"] if self.alternative else []
+        lines += ["interchange: both"] if self.both else []
+        lines += [f"needs: [{uses(self.needs)}]"] if self.needs else []
+        lines += [f"serials: [{', '.join(span.yaml() for span in self.spans)}]"] if self.spans else []
+        lines += [f"year: {self.year}"] if self.year else []
+        if self.sources:
+            lines.append(f"evidence: [{', '.join(f'{{source: {one}}}' for one in self.sources)}]")
+        return "\n".join([*lines, ""])
+
+    def applies(self, machine: Machine) -> str:
+        if not self.spans:
+            return "yes"
+        held = [span.holds(machine) for span in self.spans]
+        return "yes" if any(map(all, held)) else "maybe" if any(map(any, held)) else "no"
+
+    def outcome(self, number: str) -> object:
+        each = dict(self.old)[number]
+        return self.current, {n: Fraction(q, each) for n, q in self.new}
+
+
+def earlier(current: PlainAct, act: PlainAct) -> bool:
+    """Whether one says that its number was current in a year before the other's."""
+    if not current.current or act.current:
+        return False
+    return current.year is not None and act.year is not None and current.year < act.year
+
+
+def dispute(one: PlainAct, other: PlainAct, number: str) -> bool:
+    """Two acts on a number, of different sources, with different outcomes, for some machine both."""
+    if one.alternative or other.alternative or earlier(one, other) or earlier(other, one):
+        return False
+    if not one.sources or not other.sources or set(one.sources) & set(other.sources):
+        return False
+    together = not one.spans or not other.spans
+    together = together or any("no" not in (one.applies(m), other.applies(m)) for m in MACHINES)
+    return together and one.outcome(number) != other.outcome(number)
+
+
+Leaf = tuple[str, str]  # a number, and how its acts end there
+Order = frozenset[tuple[Leaf, int]]
+
+
+@dataclass(frozen=True)
+class PlainWay:
+    """Leaves with their quantities, which number is taken by which act, and the acts on the way to each."""
+
+    leaves: dict[Leaf, int]
+    said: frozenset[tuple[str, PlainAct]]
+    led: dict[Leaf, frozenset[PlainAct]]
+
+
+def ways(
+    every: list[PlainAct],
+    acts: list[PlainAct],
+    number: str,
+    quantity: int,
+    above: tuple[tuple[str, bool], ...] = (),
+) -> Iterator[PlainWay]:
+    """Every way in one world, where of every act just some apply; `above` are the numbers that lead here,
+    each with whether what follows it is a need."""
+    for at, (before, _) in enumerate(above):
+        if before == number:
+            needed = any(need for _, need in above[at:])
+            yield _end_at(number, "circle of needs" if needed else "circle", quantity)
+            return
+    here = [act for act in acts if number in dict(act.old)]
+    for act in here:
+        if act.new:
+            yield from _by(every, acts, act, number, quantity, above)
+        elif act.current:
+            if not any(earlier(act, other) and not _disputed(every, other, number) for other in here):
+                yield _end_at(number, "current", quantity, act)
+        elif not any(
+            (o.new or o.current) and not dispute(act, o, number) and not earlier(o, act) for o in here
+        ):
+            yield _end_at(number, "given up", quantity, act)
+    if all(act.current for act in here):
+        yield _end_at(number, "current", quantity)
+
+
+def _disputed(every: list[PlainAct], act: PlainAct, number: str) -> bool:
+    return any(o is not act and number in dict(o.old) and dispute(act, o, number) for o in every)
+
+
+def _end_at(number: str, ending: str, quantity: int, *by: PlainAct) -> PlainWay:
+    leaf = (number, ending)
+    return PlainWay({leaf: quantity}, frozenset((number, act) for act in by), {leaf: frozenset(by)})
+
+
+def _by(
+    every: list[PlainAct],
+    acts: list[PlainAct],
+    act: PlainAct,
+    number: str,
+    quantity: int,
+    above: tuple[tuple[str, bool], ...],
+) -> Iterator[PlainWay]:
+    times = -(-quantity // dict(act.old)[number])
+    below = [
+        list(ways(every, acts, n, q * times, (*above, (number, need))))
+        for pairs, need in ((act.new, False), (act.needs, True))
+        for n, q in pairs
+    ]
+    for together in product(*below):
+        leaves = sum((Counter(way.leaves) for way in together), Counter[Leaf]())
+        said = frozenset({(number, act)}).union(*(way.said for way in together))
+        led = {
+            leaf: frozenset({act}).union(*(way.led.get(leaf, frozenset()) for way in together))
+            for leaf in leaves
+        }
+        if not any(
+            n == m and one is not other and dispute(one, other, n) for n, one in said for m, other in said
+        ):
+            yield PlainWay(dict(leaves), said, led)
+
+
+def worlds(acts: list[PlainAct], machine: Machine) -> Iterator[list[PlainAct]]:
+    """The acts that apply to a machine, in every world."""
+    choices = {"yes": (True,), "maybe": (True, False), "no": (False,)}
+    for chosen in product(*(choices[act.applies(machine)] for act in acts)):
+        yield [act for act, applies in zip(acts, chosen, strict=True) if applies]
+
+
+@dataclass
+class Read:
+    """A way to order: in how many of the worlds it is one, and the acts that lead to each leaf."""
+
+    worlds: int
+    led: dict[Leaf, set[str]]
+
+
+def read(acts: list[PlainAct], machine: Machine, number: str, quantity: int) -> dict[Order, tuple[str, Read]]:
+    """Every way to order for a machine, with whether it applies."""
+    found: dict[Order, Read] = {}
+    count = 0
+    for world in worlds(acts, machine):
+        count += 1
+        seen: set[Order] = set()
+        for way in ways(acts, world, number, quantity):
+            order = frozenset(way.leaves.items())
+            kept = found.setdefault(order, Read(0, {leaf: set() for leaf in way.leaves}))
+            kept.worlds += order not in seen
+            seen.add(order)
+            for leaf, led in way.led.items():
+                kept.led[leaf] |= {act.id for act in led}
+    return {order: ("yes" if one.worlds == count else "maybe", one) for order, one in found.items()}
+
+
+def instead(acts: list[PlainAct], machine: Machine, number: str) -> dict[tuple[str, ...], str]:
+    """What else would do for a machine: over acts that surely apply, or over such as may."""
+    found: dict[tuple[str, ...], str] = {}
+    for enough, word in ((("yes", "maybe"), "maybe"), (("yes",), "yes")):
+        live = [act for act in acts if act.applies(machine) in enough]
+        for keys in _reached(live, number):
+            found[keys] = word
+    return found
+
+
+def _reached(acts: list[PlainAct], number: str) -> set[tuple[str, ...]]:
+    reached: set[tuple[str, ...]] = set()
+    waiting, seen = [number], {number}
+    while waiting:
+        at = waiting.pop()
+        sides = [tuple(dict(act.new)) for act in acts if at in dict(act.old)]
+        sides += [
+            tuple(dict(act.old)) for act in acts if act.both and len(act.new) == 1 and at in dict(act.new)
+        ]
+        for side in sides:
+            if side and number not in side:
+                reached.add(side)
+                if len(side) == 1 and side[0] not in seen:
+                    seen.add(side[0])
+                    waiting.append(side[0])
+    return reached
+
+
+def circles(acts: list[PlainAct]) -> tuple[bool, bool]:
+    """Whether acts lead back to their start for any machine, and whether any need one another."""
+    pure = needing = False
+    for machine in (None, *MACHINES):
+        live = [a for a in acts if not a.spans or (machine is not None and a.applies(machine) != "no")]
+        for needed in _circles(live):
+            pure, needing = pure or not needed, needing or needed
+    return pure, needing
+
+
+def _circles(acts: list[PlainAct]) -> Iterator[bool]:
+    """For every circle of numbers, whether anything on it is only needed."""
+    edges = {
+        (old, to, need)
+        for act in acts
+        for old, _ in act.old
+        for pairs, need in ((act.new, False), (act.needs, True))
+        for to, _ in pairs
+    }
+
+    def walk(start: str, at: str, been: tuple[str, ...], needed: bool) -> Iterator[bool]:
+        for old, to, need in edges:
+            if old == at and to == start:
+                yield needed or need
+            elif old == at and to not in been:
+                yield from walk(start, to, (*been, to), needed or need)
+
+    for start in {old for old, _, _ in edges}:
+        yield from walk(start, start, (start,), False)
