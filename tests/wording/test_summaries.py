@@ -87,12 +87,18 @@ def test_an_act(made: Register) -> None:
 
 
 @pytest.mark.parametrize(
-    ("count", "said"), [(1, "1 statement rests on it."), (2, "2 statements rest on it.")]
+    ("count", "against", "said"),
+    [
+        (0, 0, "0 statements rest on it."),
+        (1, 0, "1 statement rests on it."),
+        (2, 1, "2 statements rest on it. It speaks against 1 statement."),
+        (0, 2, "It speaks against 2 statements."),
+    ],
 )
-def test_a_source(made: Register, count: int, said: str) -> None:
+def test_a_source(made: Register, count: int, against: int, said: str) -> None:
     book = made.sources["book"]
     assert isinstance(book, Source)
-    assert source_summary(book, count) == f"Parts book, 1934. {said}"
+    assert source_summary(book, count, against) == f"Parts book, 1934. {said}"
 
 
 def test_a_teardown(made: Register) -> None:

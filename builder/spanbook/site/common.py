@@ -48,7 +48,7 @@ class Trust:
 
     @property
     def disputed(self) -> bool:
-        """Then both sides are shown at once, without another step."""
+        """Then both sides are shown without another step, where there is room."""
         return self.standing is Standing.DISPUTED
 
 

@@ -63,10 +63,13 @@ def conversion_summary(register: Register, conversion: Conversion) -> str:
     return f"Turns {start_words(register, conversion)} into {to}: {spans}."
 
 
-def source_summary(source: Source, statements: int) -> str:
+def source_summary(source: Source, statements: int, against: int) -> str:
+    """What sort of source it is, how many statements rest on it, and against how many it speaks."""
     year = f", {source.year}" if source.year else ""
-    rest = plural(statements, "{} statement rests on it.", "{} statements rest on it.")
-    return f"{capital(SOURCE_CLASSES[source.sort])}{year}. {rest}"
+    told = [plural(statements, "{} statement rests on it.", "{} statements rest on it.")]
+    if against:
+        told.append(plural(against, "It speaks against {} statement.", "It speaks against {} statements."))
+    return f"{capital(SOURCE_CLASSES[source.sort])}{year}. {' '.join(told if statements else told[-1:])}"
 
 
 def teardown_summary(register: Register, teardown: Teardown) -> str:

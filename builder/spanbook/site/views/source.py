@@ -48,10 +48,11 @@ def _page(site: Site, source: Source) -> SitePage:
     address = addresses.of_record(source)
     root = "../" * address.count("/")
     cited = tuple(cited_lines(site, source))
+    against = sum(line.against for line in cited)
     return SitePage(
         address=address,
         title=source.title,
-        summary=source_summary(source, len(cited)),
+        summary=source_summary(source, len(cited) - against, against),
         sort="Source",
         crumbs=(Link("Sources", "sources/"),),
         template="views/source.html",
