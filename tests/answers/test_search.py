@@ -166,3 +166,65 @@ def test_many_queries_from_standard_input() -> None:
     result = subprocess.run(command, input=asked, capture_output=True, text=True, check=True)
     kinds = [json.loads(line)["kind"] for line in result.stdout.splitlines()]
     assert kinds == ["serial", "number", "none", "none"]
+
+
+# Worn serial numbers
+
+
+def wears_like(number: str, text: str) -> bool:
+    """By the table alone: the same length, and in every place two characters of one group."""
+    groups = [set(alike) for alike in WORN.values()]
+    pairs = zip(number.lower(), text.lower(), strict=True)
+    return all(a == b or any({a, b} <= group for group in groups) for a, b in pairs)
+
+
+@given(st.text("0123456789sbolgtz", min_size=1, max_size=4))
+def test_a_worn_number_may_be_every_issued_one_that_wears_like_it(digits: str) -> None:
+    text = f"HK {digits}"
+    series = REGISTER.series["hk"]
+    found = [reading.number for reading in ASKER.ask(text).worn if reading.series is series]
+    doubtful = not any(c.isdigit() for c in digits)
+    padded = [n for n in range(1, 2141) if n in series.issued and len(str(n)) <= len(digits)]
+    wanted = [
+        n
+        for n in padded
+        if wears_like(f"{n:0{len(digits)}}", digits) and not (digits.isdigit() and n == int(digits))
+    ]
+    assert found == ([] if doubtful else wanted)
+
+
+def test_a_worn_plate_never_hides_what_it_plainly_reads() -> None:
+    answer = ASKER.ask("HK 588")
+    assert [r.number for r in answer.readings if r.series.id == "hk"] == [588]
+    assert 588 not in [r.number for r in answer.worn]
+    assert ASKER.ask("HK 5?8").worn == ()
+    assert ASKER.ask("lid").worn == ()
+
+
+def test_letters_of_the_stamp_may_be_worn_too() -> None:
+    assert [(r.series.id, r.number) for r in ASKER.ask("0X.014").worn] == [("dx", 14)]
+
+
+def test_too_many_doubtful_digits_are_no_reading() -> None:
+    stamp = REGISTER.series["hk"].stamp
+    assert len(list(stamp.worn_from("HK 888888"))) == 64
+    assert list(stamp.worn_from("HK 8888888")) == []
+    assert list(stamp.worn_from("HK ")) == []
+
+
+def test_worn_numbers_in_words_and_as_json() -> None:
+    assert "If the stamp is worn, it may also be HK 533, HK 538 or HK 583: ask for that." in as_text(
+        ASKER, "HK 588"
+    )
+    assert as_text(ASKER, "HK S41") == "If the stamp is worn, it may be HK 541: ask for that."
+    validator = Draft202012Validator(json.loads((folder() / "answer-ask.json").read_text()))
+    for query in ("HK 588", "HK S41", "0012"):
+        assert list(validator.iter_errors(as_object(ASKER, query))) == []
+    assert as_object(ASKER, "HK S41") == {
+        "query": "HK S41",
+        "kind": "serial",
+        "readings": [],
+        "worn": [{"series": "hk", "number": 541}],
+    }
+    # What is a part number stays one.
+    assert as_object(ASKER, "oo12")["kind"] == "number"

@@ -52,7 +52,8 @@ def test_the_table_of_queries_is_the_same_in_the_browser(home: Page) -> None:
 def test_numbers_mangled_at_random_are_the_same_in_the_browser(home: Page) -> None:
     chance = random.Random(7)
     numbers = [key.text for key in ASKER.keys]
-    for _ in range(120):
+    numbers += ["HK 1383", "HK 588", "DX.014", "0403M"] * (len(numbers) // 12)
+    for _ in range(160):
         text = list(chance.choice(numbers))
         at = chance.randrange(len(text))
         text[at] = chance.choice(["?", "O", "l", "8", " ", "-", ".", text[at].lower(), ""])
@@ -192,6 +193,22 @@ def test_a_worn_number_shows_what_its_readings_have_in_common(chromium: Browser,
     assert "settled" in states
     assert "Seen on what may be this machine" in text
     assert "The odds" not in text  # which are one number's
+
+
+@pytest.mark.parametrize(
+    ("asked", "numbers"), [("HK 588", ["HK 533", "HK 538", "HK 583"]), ("HK S41", ["HK 541"]), ("HK 41", [])]
+)
+def test_the_card_offers_what_a_worn_plate_may_read_as(
+    chromium: Browser, served: str, asked: str, numbers: list[str]
+) -> None:
+    page = opened(chromium, f"{served}card/?serial={quote(asked)}", 360, "light")
+    page.wait_for_selector(f"[data-card][data-done='{asked}']", state="attached")
+    line = page.locator(".sb-worn")
+    assert line.count() == bool(numbers)
+    assert page.locator(".sb-worn a").all_inner_texts() == numbers
+    # Beside the plain reading, never instead of it.
+    assert page.locator(".sb-card").count() == (asked != "HK S41")
+    page.context.close()
 
 
 def test_copied_for_a_forum(chromium: Browser, served: str) -> None:

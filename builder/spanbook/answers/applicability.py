@@ -275,6 +275,19 @@ def may_be(register: Register, text: str) -> tuple[Reading, ...]:
     )
 
 
+def worn_to(register: Register, text: str) -> tuple[Reading, ...]:
+    """Every issued number whose stamp, worn, may read as a text does, beside what it reads as, by series.
+
+    By our own table of letters and digits that wear alike (`ground/matching.py`).
+    """
+    return tuple(
+        reading_of(series, number)
+        for series in register.series.values()
+        for number in series.stamp.worn_from(text)
+        if number in series.issued and number != series.stamp.read(text)
+    )
+
+
 def covering(spans: Iterable[Placed], number: int) -> list[Fit]:
     """The fits at a number in their order."""
     says = ((one, one.reach.covers(number)) for one in spans)

@@ -2,7 +2,8 @@
 
 A query is tried as a serial number, as a part number or mark, and as words, in this order:
 
-1. every series it reads in, the issued first; with `?` every number it may be;
+1. every series it reads in, the issued first; with `?` every number it may be; then, said as such, the issued
+   numbers that a worn stamp may have made of it;
 2. part numbers and marks: as written, then the same without spaces, dots and dashes, then as a worn stamp
    leaves them (`?` is one character that cannot be read), then those that begin so;
 3. words: every one must begin a word of the page; pages that have them all in their titles, numbers and
@@ -20,7 +21,7 @@ from enum import StrEnum
 from itertools import islice
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Reading, may_be, read_serial
+from spanbook.answers.applicability import Reading, may_be, read_serial, worn_to
 from spanbook.ground.intervals import Span
 from spanbook.ground.matching import UNREADABLE, plain, squeezed, terms, words, worn
 from spanbook.reading.records import Series
@@ -69,11 +70,15 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """Everything a query gives; `more` tells of which sorts there are more than are listed."""
+    """Everything a query gives; `more` tells of which sorts there are more than are listed.
+
+    `worn` are the issued numbers whose stamp, worn, may read so as well: never instead of `readings`.
+    """
 
     query: str
     readings: tuple[Reading, ...]
     may_be: tuple[Reading, ...]
+    worn: tuple[Reading, ...]
     matches: tuple[Match, ...]
     documents: tuple[Document, ...]
     more_matches: bool
@@ -81,7 +86,7 @@ class Answer:
 
     @property
     def empty(self) -> bool:
-        return not (self.readings or self.may_be or self.matches or self.documents)
+        return not (self.readings or self.may_be or self.worn or self.matches or self.documents)
 
 
 class Asker:
@@ -107,6 +112,7 @@ class Asker:
             query,
             readings,
             worn_readings,
+            worn_to(self.register, text),
             tuple(matches[:MOST]),
             tuple(documents[:MOST]),
             len(matches) > MOST,

@@ -19,6 +19,8 @@ UNREADABLE = "?"
 # has only 0-O, 1-l and I-l of these.
 WORN = {"0": "0oqd", "1": "1il", "8": "8b3", "5": "5s", "2": "2z", "6": "6g", "7": "7t"}
 _WORN = str.maketrans({c: digit for digit, alike in WORN.items() for c in alike})
+# The digits that each worn form may have been.
+DIGITS = {digit: "".join(sorted(filter(str.isdigit, WORN.get(digit, digit)))) for digit in "012456789"}
 # Spaces, dots and dashes are the stamper's habit and the reader's eye, never part of a number.
 JOINTS = re.compile(r"[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+")
 _WORD = re.compile(r"[^\W_]+")
@@ -38,7 +40,12 @@ def squeezed(text: str) -> str:
 
 def worn(text: str) -> str:
     """A squeezed number as a worn stamp leaves it: what wears alike is alike."""
-    return squeezed(text).translate(_WORN)
+    return as_worn(squeezed(text))
+
+
+def as_worn(text: str) -> str:
+    """A text with each character as a worn stamp leaves it."""
+    return text.translate(_WORN)
 
 
 def misread(one: str, other: str) -> bool:

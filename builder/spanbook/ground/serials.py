@@ -9,12 +9,13 @@ from functools import lru_cache
 from itertools import product
 
 from spanbook.ground.joiners import without
-from spanbook.ground.matching import JOINTS, UNREADABLE
+from spanbook.ground.matching import DIGITS, JOINTS, UNREADABLE, as_worn
 
 _STAMPED = re.compile(r"(?P<prefix>[^{}]*)\{number(?::(?P<width>[1-9]))?\}(?P<suffix>[^{}]*)")
 _DIGITS = "0123456789"
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4
+MOST_EITHER = 6  # digits that may be either of two: 64 numbers
 MOST_DIGITS = 12  # as a record's numbers; with more a browser no longer counts right, nor Python at all
 
 
@@ -90,6 +91,24 @@ class Stamp:
         """
         if worn := self.worn(text):
             for choice in product(*(_DIGITS if c == UNREADABLE else c for c in worn.digits)):
+                yield int("".join(choice))
+
+    def worn_from(self, text: str) -> Iterator[int]:
+        """Every number whose stamp, worn, may read as a text does, its plain reading too, in rising order.
+
+        One character at least has to be a digit: `lid` is a word. Nothing where `?` stands in it, or where
+        more than six of its digits may be either of two.
+        """
+        prefix, suffix, folded = fold(self.prefix), fold(self.suffix), fold(text)
+        typed = folded[len(prefix) : len(folded) - len(suffix)]
+        digits = as_worn(typed)
+        if as_worn(folded) != as_worn(prefix) + digits + as_worn(suffix):
+            return
+        if not 0 < len(digits) <= MOST_DIGITS or not all(c in DIGITS for c in digits):
+            return
+        either = sum(len(DIGITS[c]) > 1 for c in digits)
+        if any(c in _DIGITS for c in typed) and either <= MOST_EITHER:
+            for choice in product(*(DIGITS[c] for c in digits)):
                 yield int("".join(choice))
 
     def _digits(self, folded: str) -> str | None:

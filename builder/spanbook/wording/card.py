@@ -9,6 +9,7 @@ WORDS = {
     "unread": "{} reads as no serial number known here. Write it with its letters, as stamped.",
     "never": "{} was never issued in this series.",
     "several": "{} may be any of these. Below is what they have in common.",
+    "worn": "If the stamp is worn, it may be one of these instead, by our own table of what wears alike:",
     "differs": "differs between them",
     "place": "{}: all series",
     "not-seen": NOT_SEEN,

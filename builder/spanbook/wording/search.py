@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from spanbook.answers.applicability import Reading
-from spanbook.answers.search import Asker, Document, How, Match, finding_alone, nearest_run
+from spanbook.answers.search import Answer, Asker, Document, How, Match, finding_alone, nearest_run
 from spanbook.register.model import Register
+from spanbook.wording.grammar import listed
 from spanbook.wording.spans import numbers_words
 
 HOW = {How.EXACT: "exact", How.SPACING: "spacing", How.WORN: "worn", How.BEGINS: "begins"}
@@ -30,6 +31,13 @@ def match_words(register: Register, match: Match) -> str:
 
 def document_words(document: Document) -> str:
     return f"{document.title} ({document.sort}): {document.address}"
+
+
+def worn_words(answer: Answer) -> str:
+    """The issued numbers that a worn stamp may have made of what was asked."""
+    numbers = [reading.series.stamp.show(reading.number) for reading in answer.worn]
+    also = " also" if any(reading.issued for reading in answer.readings) else ""
+    return f"If the stamp is worn, it may{also} be {listed(numbers, 'or')}: ask for that."
 
 
 def nothing_words(asker: Asker, query: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.applicability import AtPosition, Reading, worn_to
 from spanbook.answers.search import Asker, How, Match
 from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.wording.search import suggestions
@@ -15,10 +15,11 @@ Object = dict[str, Any]
 def as_object(asker: Asker, query: str) -> Object:
     """A serial number if it reads as one, else a part number or mark, else nothing with suggestions."""
     readings, worn = asker.serials(query)
-    if readings or worn:
-        found = [_reading(asker, reading) for reading in (*readings, *worn)]
-        return {"query": query, "kind": "serial", "readings": found}
+    also = [{"series": one.series.id, "number": one.number} for one in worn_to(asker.register, query)]
     matches = [_match(match) for match in asker.matches(query) if match.how is not How.BEGINS]
+    if readings or worn or (also and not matches):
+        found = [_reading(asker, reading) for reading in (*readings, *worn)]
+        return {"query": query, "kind": "serial", "readings": found, "worn": also}
     if matches:
         return {"query": query, "kind": "number", "matches": matches}
     return {"query": query, "kind": "none", "suggestions": list(suggestions(asker, query))}

@@ -11,7 +11,7 @@ from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.register.model import Register
 from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
-from spanbook.wording.search import MORE, document_words, match_words, never_words, nothing_words
+from spanbook.wording.search import MORE, document_words, match_words, never_words, nothing_words, worn_words
 from spanbook.wording.this_machine import (
     QUESTIONS,
     looks,
@@ -28,6 +28,8 @@ def as_text(asker: Asker, query: str) -> str:
     lines: list[str] = []
     for reading in (*answer.readings, *answer.may_be):
         lines += _reading(asker.answers, reading)
+    if answer.worn:
+        lines.append(worn_words(answer))
     lines += (match_words(asker.register, match) for match in answer.matches)
     lines += map(document_words, answer.documents)
     if answer.more_matches or answer.more_documents:

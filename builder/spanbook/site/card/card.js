@@ -187,6 +187,15 @@
     out.append(list, renderRows(table, all[0].map((_, i) => together(table, all.map((rows) => rows[i])))));
   }
 
+  // The numbers that it may be if the stamp is worn, each with a way to its own card.
+  function renderWorn(worn) {
+    const line = make("p", `${place.dataset.worn} `, { className: "sb-quiet sb-worn" });
+    worn.map(([one, number]) => SpanbookRead.show(one, number)).forEach((shown, i) => {
+      line.append(i ? ", " : "", make("a", shown, { href: `?serial=${encodeURIComponent(shown)}` }));
+    });
+    return line;
+  }
+
   async function render() {
     const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
     if (!asked) return;
@@ -198,7 +207,8 @@
     const found = SpanbookRead.readings(all, asked);
     const say = (name) => filled(place.dataset[name], asked);
     place.querySelector("h2").textContent = asked;
-    if (found.length === 0) out.append(make("p", say("unread")));
+    const worn = asked.includes("?") ? [] : SpanbookRead.wornTo(all, asked);
+    if (found.length === 0 && worn.length === 0) out.append(make("p", say("unread")));
     for (const series of new Set(found.map(([one]) => one))) {
       const readings = found.filter(([one, , was]) => one === series && was);
       const show = (number) => series[1] + String(number).padStart(series[2], "0") + series[3];
@@ -214,6 +224,7 @@
         await renderCommon(out, series, table, readings, show);
       }
     }
+    if (worn.length) out.append(renderWorn(worn));
     place.dataset.done = asked;
   }
 

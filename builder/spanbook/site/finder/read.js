@@ -9,13 +9,17 @@ const SpanbookRead = (() => {
   const PAGES_OF_A_BLOCK = 160;
   const JOINTS = /[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+/gu;
   const WORN = { o: "0", q: "0", d: "0", i: "1", l: "1", b: "8", 3: "8", s: "5", z: "2", g: "6", t: "7" };
+  // The digits that each worn form may have been, and how many may be in doubt.
+  const DIGITS = { 0: "0", 1: "1", 2: "2", 4: "4", 5: "5", 6: "6", 7: "7", 8: "38", 9: "9" };
+  const MOST_EITHER = 6;
   const HOW = ["exact", "spacing", "as-worn", "begins"];
 
   // What no eye sees and a script needs all the same; nobody can be asked to type it.
   const without = (text) => text.replace(/[\u200c\u200d\ufe0e\ufe0f]/gu, "");
   const plain = (text) => without(text).normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   const squeezed = (text) => plain(text).replace(JOINTS, "");
-  const worn = (text) => [...squeezed(text)].map((c) => WORN[c] ?? c).join("");
+  const asWorn = (text) => [...text].map((c) => WORN[c] ?? c).join("");
+  const worn = (text) => asWorn(squeezed(text));
   const words = (text) => plain(text).match(/[\p{L}\p{N}]+/gu) ?? [];
   // A serial number's own fold keeps accents: only case, spaces, dots and dashes are nothing.
   const fold = (text) => without(text).replace(JOINTS, "").toLowerCase();
@@ -59,6 +63,23 @@ const SpanbookRead = (() => {
     return isWorn ? found : found.sort((a, b) => b[2] - a[2] || (a[0][0] < b[0][0] ? -1 : 1));
   }
 
+  // The numbers whose stamp, worn, may read as a text does, its plain reading too.
+  function wornFrom([, , , , prefix, suffix], folded) {
+    const typed = folded.slice(prefix.length, folded.length - suffix.length);
+    const digits = asWorn(typed);
+    if (asWorn(folded) !== asWorn(prefix) + digits + asWorn(suffix)) return [];
+    if (digits.length === 0 || digits.length > MOST_DIGITS || [...digits].some((c) => !(c in DIGITS))) return [];
+    const either = [...digits].filter((c) => DIGITS[c].length > 1).length;
+    if (!/[0-9]/.test(typed) || either > MOST_EITHER) return [];
+    return [...digits].reduce((made, c) => made.flatMap((start) => [...DIGITS[c]].map((d) => start + d)), [""]).map(Number);
+  }
+
+  // The issued numbers that a worn stamp may have made of a text, beside what it reads as.
+  function wornTo(series, text) {
+    const plainly = (one) => readings([one], text).map(([, number]) => number);
+    return series.flatMap((one) => wornFrom(one, fold(text)).filter((n) => issued(one[6], n) && !plainly(one).includes(n)).map((n) => [one, n, true]));
+  }
+
   const cardAddress = (serial) => "card/?serial=" + encodeURIComponent(serial).replace(/%20/g, "+").replace(/[!'()*~]/g, (c) => c === "~" ? c : "%" + c.charCodeAt(0).toString(16).toUpperCase());
 
   function serialRow(sentences, [series, number, was]) {
@@ -70,9 +91,17 @@ const SpanbookRead = (() => {
     return [shown, say(sentences, "never", series[7], near), `series/${series[0]}/`];
   }
 
+  function wornRows(sentences, series, text, found) {
+    const also = wornTo(series, text);
+    const numbers = also.slice(0, MOST).map(([one, number]) => [show(one, number), one[7]]);
+    if (also.length === 0 || !found.some(([, , was]) => was)) return numbers.map(([number, machine]) => [number, say(sentences, "worn-card", machine), cardAddress(number)]);
+    const all = numbers.map(([number]) => number).join(", ");
+    return [[text, say(sentences, "worn-too", also.length > MOST ? say(sentences, "and-more", all) : all), cardAddress(text)]];
+  }
+
   function serialRows(sentences, series, text) {
     const found = readings(series, text);
-    if (!text.includes("?")) return found.map((reading) => serialRow(sentences, reading));
+    if (!text.includes("?")) return [...found.map((reading) => serialRow(sentences, reading)), ...wornRows(sentences, series, text, found)];
     const all = found.length > 1 ? [[text, say(sentences, "worn", String(found.length)), cardAddress(text)]] : [];
     return [...all, ...found.slice(0, MOST).map((reading) => serialRow(sentences, reading))];
   }
@@ -173,5 +202,5 @@ const SpanbookRead = (() => {
     return found.length > 0 ? found : [[sentences.none, "", ""]];
   }
 
-  return { rows, readings };
+  return { rows, readings, wornTo, show };
 })();

@@ -42,6 +42,24 @@ def _serials(register: Register, answer: Answer) -> Iterator[Row]:
         text = answer.query.strip()
         yield Row(text, say("worn", str(len(answer.may_be))), card_address(text))
     yield from (_reading(register, reading) for reading in (*answer.readings, *answer.may_be[:MOST]))
+    if answer.worn and any(reading.issued for reading in answer.readings):
+        text = answer.query.strip()
+        yield Row(text, say("worn-too", shown(answer.worn)), card_address(text))
+    else:
+        yield from (_worn(register, reading) for reading in answer.worn[:MOST])
+
+
+def shown(worn: tuple[Reading, ...]) -> str:
+    """The first numbers that a worn stamp may be, in a line."""
+    numbers = ", ".join(reading.series.stamp.show(reading.number) for reading in worn[:MOST])
+    return say("and-more", numbers) if len(worn) > MOST else numbers
+
+
+def _worn(register: Register, reading: Reading) -> Row:
+    number = reading.series.stamp.show(reading.number)
+    return Row(
+        number, say("worn-card", register.machines[reading.series.machine].title), card_address(number)
+    )
 
 
 def _reading(register: Register, reading: Reading) -> Row:
