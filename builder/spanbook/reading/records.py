@@ -176,6 +176,42 @@ class Machine(Record):
     series: tuple[Series, ...]
 
 
+Shape = Literal[
+    "bolt",
+    "stud",
+    "nut",
+    "washer",
+    "ring",
+    "circlip",
+    "disc",
+    "plug",
+    "ball",
+    "spring",
+    "cylinder",
+    "pleated",
+    "bowl",
+    "lid",
+    "body",
+    "gear",
+    "shaft",
+    "tube",
+    "key",
+    "bearing",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class StackPart:
+    """A piece along the axis of an assembly, or in the side of another part that lies on it."""
+
+    number: str
+    by: str | None
+    shape: Shape
+    inside: str | None = field(metadata={"key": "in"})  # Python keeps `in` for itself
+    piece: str | None
+    sizes: tuple[Size, ...]
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Assembly(Record):
     position: str
@@ -184,6 +220,7 @@ class Assembly(Record):
     serials: tuple[FittedSpan, ...]
     tell: tuple[str, ...]
     parts: tuple[PartUse, ...]
+    stack: tuple[StackPart, ...]
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]
 

@@ -59,6 +59,7 @@ class _Mentions:
             self.named_as.setdefault(use, {})[record] = None
 
     def part(self, key: PartKey) -> Part:
+        using = {use.assembly for use in self.uses}
         return Part(
             key=key,
             number=self.number,
@@ -71,7 +72,8 @@ class _Mentions:
             needed_in=self.of(Supersession, UsedAs.NEEDED),
             conversions=self.of(Conversion, UsedAs.CONVERTED),
             teardowns=self.of(Teardown, UsedAs.SEEN),
-            mentioned=self.of(Record, UsedAs.MENTIONED),
+            # What lists it need not be told again for naming it elsewhere too.
+            mentioned=tuple(r for r in self.of(Record, UsedAs.MENTIONED) if r not in using),
         )
 
     def of(self, kind: type[R], use: UsedAs) -> tuple[R, ...]:

@@ -148,6 +148,11 @@ class Site:
         """What was seen past the numbers of an assembly or a conversion, as lines on its page."""
         return tuple(linked(beyond_line(one, record)) for one in self.answers.beyond_of(record))
 
+    def renewed(self, assembly: Assembly) -> tuple[PartKey, ...]:
+        """What never goes back when it was taken off, as far as anybody has told."""
+        sheet = self.answers.sheets.get(assembly)
+        return tuple(key for key, _ in sheet.renewed) if sheet else ()
+
     def cautions_by(self, ids: Iterable[str], root: str) -> CautionsShown:
         """Cautions by their ids, those that are known."""
         known = self.register.cautions

@@ -26,6 +26,7 @@ FAMILIES: Mapping[str, str] = {
     "shortfalls": "What conversions and supersessions reach",
     "evidence": "Evidence",
     "teardowns": "Teardowns",
+    "stacks": "Stacks",
     "strip_downs": "Strip-downs",
     "cautions": "Cautions",
     "links": "Links in notes",

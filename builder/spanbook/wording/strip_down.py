@@ -20,6 +20,7 @@ LOCAL_RULES = (
     "Read the cautions first. Local rules and the practice of licensed trades come before anything told here."
 )
 UNTICK = "Untick all steps"
+STACK = "Drawn from the order of its parts; dashed where nobody has measured, a ring where it is renewed."
 TAKEN_APART = "Strip-down: how it comes apart, what to catch, what to renew"
 NO_TORQUE = "No tightness is given that nobody has recorded."
 TRAY = "Lay the parts out in this order:"
@@ -37,6 +38,11 @@ _HOW = {
 def sheet_title(assembly: Assembly) -> str:
     """`Full-flow cartridge filter: strip-down`."""
     return f"{assembly.title}: strip-down"
+
+
+def stack_title(assembly: Assembly) -> str:
+    """What the picture of a stack shows, for whoever cannot see it."""
+    return f"{assembly.title}: its parts along the axis, the first to come off on top"
 
 
 def account_title(register: Register, account: StripDown) -> str:

@@ -14,13 +14,14 @@ from spanbook.register.statements import Fitting
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, linked, part_link
+from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, trust
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.parts_read import also_read_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
-from spanbook.wording.strip_down import TAKEN_APART
+from spanbook.wording.strip_down import STACK, TAKEN_APART, stack_title
 from spanbook.wording.summaries import assembly_summary
 from spanbook.wording.years import years_words
 
@@ -75,6 +76,8 @@ class AssemblyView:
     seen: tuple[SeenRow, ...]
     cautions: CautionsShown
     sheet: Link | None
+    stack: Stack | None
+    stack_words: str
     notes: Markup | None
 
 
@@ -122,6 +125,8 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         seen=tuple(_seen(site, assembly)),
         cautions=site.cautions(assembly, root),
         sheet=_sheet(site, assembly),
+        stack=stack(site.register, assembly, stack_title(assembly), site.renewed(assembly)),
+        stack_words=STACK,
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
     )
 

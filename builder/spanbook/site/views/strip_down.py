@@ -12,10 +12,12 @@ from spanbook.answers.strip_down import Sheet
 from spanbook.reading.records import StripDown, StripStep
 from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, Site
+from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.strip_down import (
     LOCAL_RULES,
     NO_TORQUE,
+    STACK,
     UNTICK,
     StepWords,
     account_title,
@@ -29,6 +31,7 @@ from spanbook.wording.strip_down import (
     renew_words,
     rest_words,
     sheet_title,
+    stack_title,
     step_words,
     tool_words,
 )
@@ -41,6 +44,8 @@ class SheetView:
     local_rules: str
     untick: str
     cautions: CautionsShown
+    stack: Stack | None
+    stack_words: str
     steps: tuple[StepWords, ...]
     either: tuple[str, ...]
     rest: tuple[str, ...]
@@ -103,6 +108,8 @@ def _sheet_view(site: Site, sheet: Sheet, root: str) -> SheetView:
         local_rules=LOCAL_RULES,
         untick=UNTICK,
         cautions=site.cautions_by(sheet.cautions, root),
+        stack=stack(register, sheet.assembly, stack_title(sheet.assembly), site.renewed(sheet.assembly)),
+        stack_words=STACK,
         steps=tuple(step_words(register, sheet, at) for at in range(len(sheet.steps))),
         either=tuple(either_words(sheet)),
         rest=tuple(rest_words(register, sheet)),
