@@ -41,7 +41,8 @@ id: y-one
 title: Y
 maker: Example Works
 series:
-- {{id: ya, stamped: "Y {{number}}", plate: machine, first: 1, last: 9, {said("series")}}}
+- {{id: ya, stamped: "Y {{number}}", plate: machine, first: 1, last: 9, {said("series")},
+  years: {{1931: 1}}, years-{said("years")}}}
 # file: content/assemblies/lid.yml
 kind: assembly
 id: lid
@@ -63,6 +64,10 @@ kind: part
 id: gasket
 number: "L-1"
 name: Gasket
+supplied: yes
+supply-{said("supply")}
+sizes:
+- {{what: Bore, value: "1", unit: in, {said("size")}}}
 {said("part")}
 # file: content/supersessions/l-1-to-l-2.yml
 kind: supersession
@@ -85,7 +90,10 @@ SHOWN = {
     "series": ("machines/y-one/", "series/ya/"),
     "span": ("assemblies/lid/", "positions/body/cover/"),
     "line": ("assemblies/lid/",),
+    "years": ("machines/y-one/", "series/ya/"),
     "part": ("parts/example-works/l-1/",),
+    "supply": ("parts/example-works/l-1/",),
+    "size": ("parts/example-works/l-1/",),
     "act": ("supersessions/l-1-to-l-2/", "parts/example-works/l-1/"),
     "kit": ("conversions/kit/",),
 }
@@ -93,7 +101,10 @@ FOUND = {
     "series": "machines/y-one/",
     "span": "assemblies/lid/",
     "line": "assemblies/lid/",
+    "years": "machines/y-one/",
     "part": "parts/example-works/l-1/",
+    "supply": "parts/example-works/l-1/",
+    "size": "parts/example-works/l-1/",
     "act": "parts/example-works/l-1/",
     "kit": "conversions/kit/",
 }

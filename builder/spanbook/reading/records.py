@@ -116,6 +116,7 @@ class Size:
     read_with: ReadWith | None
     state: Worn | None
     standard: str | None
+    evidence: tuple[Evidence, ...] = ()  # only a part's own record names it
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +150,7 @@ class Series:
     first: int
     last: int | None
     years: YearTable
+    years_evidence: tuple[Evidence, ...]
     skipped_as_typed: tuple[tuple[int, int], ...] = field(metadata={"key": "skipped"})
     evidence: tuple[Evidence, ...]
     notes: str | None
@@ -236,6 +238,7 @@ class PartRecord(Record):
     sizes: tuple[Size, ...]
     supplied: Supplied
     supplier: str | None
+    supply_evidence: tuple[Evidence, ...]
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]
     evidence: tuple[Evidence, ...]

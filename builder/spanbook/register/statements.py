@@ -60,7 +60,32 @@ class Measurement:
     size: Size
 
 
-Subject = Fitting | StraySpan | Use | Series | PartRecord | Measurement | Supersession | Conversion
+@dataclass(frozen=True, slots=True, eq=False)
+class Dating:
+    """The years of a series, where they rest on evidence of their own."""
+
+    series: Series
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Supply:
+    """Whether a part is still supplied, where that rests on evidence of its own."""
+
+    part: PartRecord
+
+
+Subject = (
+    Fitting
+    | StraySpan
+    | Use
+    | Series
+    | Dating
+    | PartRecord
+    | Supply
+    | Measurement
+    | Supersession
+    | Conversion
+)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -96,14 +121,21 @@ def statements_in(record: Record, maker: str, series: Mapping[str, Series]) -> I
         case Machine():
             for i, run in enumerate(record.series):
                 yield Statement(run, record, None, f"series-{run.id}", ("series", i), run.evidence)
+                if run.years_evidence:
+                    at = ("series", i, "years")
+                    yield Statement(Dating(run), record, None, f"years-{run.id}", at, run.years_evidence)
         case Assembly():
             yield from _in_assembly(record, maker, series)
         case PartRecord():
             key = PartKey.of(record.by or maker, record.number)
             yield Statement(record, record, key, "", (), record.evidence)
+            if record.supply_evidence:
+                yield Statement(Supply(record), record, key, "supply", ("supplied",), record.supply_evidence)
             for i, size in enumerate(record.sizes):
                 subject, anchor = Measurement(record, size), size_anchor(size.what)
-                yield Statement(subject, record, key, anchor, ("sizes", i), record.evidence)
+                # What only speaks against a size leaves it resting on what the record rests on.
+                others = record.evidence if all(piece.against for piece in size.evidence) else ()
+                yield Statement(subject, record, key, anchor, ("sizes", i), (*size.evidence, *others))
         case Supersession() | Conversion():
             yield Statement(record, record, None, "", (), record.evidence)
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
-from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Use
+from spanbook.register.statements import Dating, Fitting, Measurement, Statement, StraySpan, Supply, Use
 from spanbook.wording.pieces import Pieces, Ref
-from spanbook.wording.records import act_title
+from spanbook.wording.records import SUPPLIED, act_title
 from spanbook.wording.spans import span_words
 
 
@@ -19,6 +19,10 @@ def _said(statement: Statement) -> tuple[str, str]:
     match subject := statement.subject:
         case Series():
             return statement.record.title, f"the series {subject.name}"
+        case Dating(series=series):
+            return statement.record.title, f"the years of {series.name}"
+        case Supply(part=part):
+            return part.number, SUPPLIED[part.supplied]
         case Fitting():
             return subject.assembly.title, span_words(subject.span, subject.series)
         case StraySpan():

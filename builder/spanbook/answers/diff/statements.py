@@ -14,7 +14,16 @@ from spanbook.answers.diff.side import Side
 from spanbook.reading import nodes
 from spanbook.reading.nodes import Step, at_path
 from spanbook.reading.records import Evidence
-from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Subject, Use
+from spanbook.register.statements import (
+    Dating,
+    Fitting,
+    Measurement,
+    Statement,
+    StraySpan,
+    Subject,
+    Supply,
+    Use,
+)
 
 # What stands in a statement and is not what it says on the word of its evidence: that itself, where it is
 # kept, what it is called, remarks, and what is judged as a statement of its own.
@@ -122,6 +131,10 @@ def _said(subject: Subject) -> object:
             return subject.use
         case Measurement():
             return subject.size
+        case Dating():
+            return subject.series
+        case Supply():
+            return subject.part
         case _:
             return subject
 

@@ -48,14 +48,12 @@ def _position(place: AtPosition) -> Object:
     return {
         "position": place.position,
         "state": str(place.state),
+        # However many claims give it the number, an assembly is there once.
         "assemblies": [
-            {
-                "id": fit.assembly.id,
-                "covers": str(fit.covers),
-                "fitted": fit.span.fitted,
-                "option": fit.span.option,
-            }
-            for fit in place.fits
+            {"id": id_, "covers": covers, "fitted": fitted, "option": option}
+            for id_, covers, fitted, option in dict.fromkeys(
+                (fit.assembly.id, str(fit.covers), fit.span.fitted, fit.span.option) for fit in place.fits
+            )
         ],
     }
 

@@ -7,8 +7,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.answers.applicability import Segment, State
+from spanbook.answers.applicability import Fit, Segment, State
+from spanbook.answers.standing import Standing
+from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Machine, Series
+from spanbook.register.statements import Dating
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site, Trust
@@ -18,6 +21,7 @@ from spanbook.wording.charts import machine_chart
 from spanbook.wording.fits import COVERS, STATES
 from spanbook.wording.pages import open_questions
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
+from spanbook.wording.standings import STANDINGS
 from spanbook.wording.summaries import machine_summary, series_summary
 from spanbook.wording.years import years_words
 
@@ -66,6 +70,8 @@ class SeriesView:
     plate: str
     where: str | None
     years: tuple[YearRow, ...]
+    years_anchor: str
+    years_trust: Trust | None
     skipped: tuple[str, ...]
     trust: Trust
     totals: tuple[str, ...]
@@ -125,6 +131,8 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
 
 
 def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
+    said = site.register.statements_of[machine]
+    dated = next((s for s in said if isinstance(s.subject, Dating) and s.subject.series is series), None)
     tables = tuple(_table(site, series, path) for path in site.answers.fits.positions(machine))
     return SeriesView(
         anchor=site.register.said[series].anchor,
@@ -135,6 +143,8 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         plate=series.plate,
         where=series.where,
         years=tuple(_years(series)),
+        years_anchor=dated.anchor if dated else "",
+        years_trust=trust(site, dated.subject) if dated else None,
         skipped=tuple(numbers_words(run.first, run.last, series) for run in series.skipped),
         trust=trust(site, series),
         totals=totals_of(site, series),
@@ -185,11 +195,11 @@ def _table(site: Site, series: Series, path: str) -> PositionTable:
         link=line[-1],
         group=", ".join(link.text for link in line[:-1]),
         anchor=anchor,
-        rows=tuple(_row(series, segment, named, anchor) for segment in found),
+        rows=tuple(_row(site, series, segment, named, anchor) for segment in found),
     )
 
 
-def _row(series: Series, segment: Segment, named: dict[str, str], anchor: str) -> SegmentRow:
+def _row(site: Site, series: Series, segment: Segment, named: dict[str, str], anchor: str) -> SegmentRow:
     years = series.years.span_of(segment.first, segment.last)
     return SegmentRow(
         anchor=f"{anchor}-from-{segment.first}",
@@ -197,13 +207,18 @@ def _row(series: Series, segment: Segment, named: dict[str, str], anchor: str) -
         years=years_words(years) if years else None,
         state=segment.state,
         state_word=STATES[segment.state],
-        fits=tuple(
-            FitLine(
-                Link(fit.assembly.title, addresses.of_record(fit.assembly)),
-                COVERS[fit.covers],
-                fitted_words(fit.span),
-                named[fit.assembly.id],
-            )
-            for fit in segment.fits
-        ),
+        fits=tuple(dict.fromkeys(_fit(site, fit, named) for fit in segment.fits)),
+    )
+
+
+def _fit(site: Site, fit: Fit, named: dict[str, str]) -> FitLine:
+    """An assembly once, however many claims give it the numbers; nothing is called sure that is disputed."""
+    claims = site.answers.fits.claims(fit.fitting)
+    disputed = any(site.answers.standing(claim).standing is Standing.DISPUTED for claim in claims)
+    sure = fit.covers is Covers.YES and disputed
+    return FitLine(
+        Link(fit.assembly.title, addresses.of_record(fit.assembly)),
+        STANDINGS[Standing.DISPUTED] if sure else COVERS[fit.covers],
+        fitted_words(fit.span),
+        named[fit.assembly.id],
     )

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from spanbook.answers.recorded_sizes import by_sizes
 from spanbook.reading.records import Mark, PartRecord, Size
 from spanbook.register.model import Part
-from spanbook.register.statements import Measurement, Use
+from spanbook.register.statements import Measurement, Supply, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.common import CautionsShown, Site, Trust, part_link
@@ -72,6 +72,7 @@ class PartView:
     same_size: str
     supplied: str
     supplied_by: str | None
+    supply_trust: Trust | None
     trust: Trust | None
     cautions: CautionsShown
     notes: Markup | None
@@ -122,6 +123,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         same_size=_same_size(site, record) if record else "",
         supplied=SUPPLIED[record.supplied if record else "unknown"],
         supplied_by=record.supplier if record else None,
+        supply_trust=_supply(site, record) if record else None,
         trust=trust(site, record) if record else None,
         cautions=site.cautions(record, root) if record else CautionsShown(),
         notes=markdown.to_html(record.notes, root) if record and record.notes else None,
@@ -156,6 +158,11 @@ def _sizes(site: Site, record: PartRecord) -> Iterator[SizeSaid]:
         if isinstance(subject := statement.subject, Measurement):
             row = size_row(subject.size)
             yield SizeSaid(row.what, row.value, statement.anchor, trust(site, subject))
+
+
+def _supply(site: Site, record: PartRecord) -> Trust | None:
+    said = (statement.subject for statement in site.register.statements_of[record])
+    return next((trust(site, subject) for subject in said if isinstance(subject, Supply)), None)
 
 
 def _same_size(site: Site, record: PartRecord) -> str:
