@@ -125,7 +125,8 @@ def test_json_of_a_serial_says_what_the_register_says(seed: int) -> None:
     assert [p["position"] for p in made["readings"][0]["positions"]] == [p.position for p in card.positions]
     for said, place in zip(made["readings"][0]["positions"], card.positions, strict=True):
         assert said["state"] == place.state
-            assert [a["id"] for a in said["assemblies"]] == list(dict.fromkeys(f.assembly.id for f in place.fits))
+        once = list(dict.fromkeys(fit.assembly.id for fit in place.fits))
+        assert [a["id"] for a in said["assemblies"]] == once
 
 
 def test_json_of_a_machine_tells_what_was_seen_apart() -> None:
