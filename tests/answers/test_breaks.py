@@ -33,8 +33,9 @@ def one(*teardowns: Record, last: str = "20") -> Break:
 @pytest.mark.parametrize(
     ("serial", "assembly", "condition", "wanted"),
     [
-        ("XA 5", "early", "untouched", Observation(5, later=False, untouched=True)),
+        ("XA 5", "early", "untouched", Observation(5, later=False, untouched=True, settled=True)),
         ("XA 6", "late", "unknown", Observation(6, later=True, untouched=False)),
+        ("XA 6", "late", "likely-original", Observation(6, later=True, untouched=False, settled=True)),
         ("XA 1?", "late", "likely-original", Observation(10, later=True, untouched=False)),  # 10 to 19
         ("XA 5", "early", "altered", NotCounted.ALTERED),
         ("XA ?", "early", "untouched", NotCounted.EITHER_SIDE),  # 1 to 7
@@ -84,24 +85,24 @@ def test_a_worn_number_counts_where_every_reading_is_on_one_side() -> None:
 def test_a_machine_before_the_earlier_assembly_is_about_other_numbers() -> None:
     spans = "first: 4, last: [4, 7]", "first: [5, 8], last: 20"
     assert look(*spans, seen("t", "XA 3", "early")) == ()
-    assert look(*spans, seen("t", "XA 4", "early")) == (Observation(4, False, True),)
+    assert look(*spans, seen("t", "XA 4", "early")) == (Observation(4, False, True, True),)
 
 
 def test_a_machine_past_the_later_assembly_is_about_other_numbers() -> None:
     spans = "first: 1, last: [4, 7]", "first: [5, 8], last: 12"
     assert look(*spans, seen("t", "XA 13", "late")) == ()
-    assert look(*spans, seen("t", "XA 12", "late")) == (Observation(12, True, True),)
+    assert look(*spans, seen("t", "XA 12", "late")) == (Observation(12, True, True, True),)
 
 
 def test_another_series_says_nothing_even_of_the_same_number() -> None:
     spans = "first: 1, last: [14, 17]", "first: [15, 18], last: 20"
     assert look(*spans, seen("t", "XA 16", "early", series="xb")) == ()
-    assert look(*spans, seen("t", "XA 16", "early")) == (Observation(16, False, True),)
+    assert look(*spans, seen("t", "XA 16", "early")) == (Observation(16, False, True, True),)
 
 
 def test_a_series_without_an_end_has_no_numbers_past_it() -> None:
     spans = "first: 1, last: [4, 7]", "first: [5, 8], last: open"
-    assert look(*spans, seen("t", "XA 900", "late"), last="unknown") == (Observation(900, True, True),)
+    assert look(*spans, seen("t", "XA 900", "late"), last="unknown") == (Observation(900, True, True, True),)
 
 
 conditions = st.sampled_from(["untouched", "likely-original", "altered", "unknown"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from fractions import Fraction
 
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import strategies as st
 
 from spanbook.answers import changepoint
 from spanbook.answers.changepoint import Observation, Posterior, Rates, agreed, posterior, report
+from spanbook.answers.changepoint.posteriors import likelihood
 from spanbook.answers.totals import total
 from spanbook.ground.intervals import Run, Span, SpanSet
 
@@ -17,7 +19,7 @@ ZERO = Rates(*[Fraction(0)] * 4)
 HALF = Rates(*[Fraction(1, 2)] * 4)
 ALLOWED = (Run(1, 19), Run(25, 60))
 PRINTED = agreed(Run(1, 60), ALLOWED)
-looks = st.builds(Observation, st.integers(1, 60), st.booleans(), st.booleans())
+looks = st.builds(Observation, st.integers(1, 60), st.booleans(), st.booleans(), st.booleans())
 rates = st.builds(Rates, *[st.fractions(Fraction(1, 50), Fraction(3, 10))] * 4)
 
 
@@ -88,8 +90,11 @@ def test_the_best_look_is_the_best_of_all(seen: list[Observation], of: Rates) ->
     told = report(PRINTED, seen, of).look
     f, r = (float(rate) for rate in of.of(untouched=True))
     bits = {n: changepoint.gain(float(found.mass(1, n)), f, r) for n in range(1, 60)}
+    bits = {n: each for n, each in bits.items() if n not in {one.number for one in seen if one.settled}}
     if told is None:
         return
+    # None that was looked at so that nothing is left to see, all along the run.
+    assert all(n in bits for n in range(told.numbers.first, min(59, told.numbers.last) + 1))
     assert told.bits == pytest.approx(max(bits.values()), abs=1e-9)
     assert bits[told.numbers.first] == pytest.approx(told.bits, abs=1e-9)
     assert bits[min(59, told.numbers.last)] == pytest.approx(told.bits, abs=1e-9)
@@ -124,3 +129,56 @@ def test_a_total_counts_in_the_numbers_that_were_issued() -> None:
     assert (found.interval, found.median) == (Run(7, 32), 12)
     closed = total([7, 4], SpanSet.run(3, 7))
     assert (closed.interval, closed.median) == (Run(7, 30), 10)
+
+
+def test_the_machine_to_look_at_next_is_none_that_was_settled() -> None:
+    """Untouched and earlier at 30: from 31 on is left, and the middle of that was looked at already."""
+    seen = [Observation(30, False, True)]
+    again = report(
+        PRINTED, [*seen, *(Observation(n, n >= 45, False, True) for n in (44, 45, 46))], Rates()
+    ).look
+    assert again is not None
+    assert not {44, 45, 46} & set(range(again.numbers.first, again.numbers.last + 1))
+    every = [Observation(n, n >= 45, False, True) for n in range(1, 61)]
+    assert report(PRINTED, every, Rates()).look is None
+
+
+def strange(seen: list[Observation], of: Rates) -> Fraction:
+    """By the definition: for each place every pattern of changed machines, and the least strange place."""
+    most = Fraction(0)
+    for at in (*range(1, 20), *range(25, 61)):
+        wrong = sum(one.later != (one.number >= at) for one in seen)
+        chance = Fraction(0)
+        for pattern in itertools.product((False, True), repeat=len(seen)):
+            if sum(pattern) >= wrong:
+                product = Fraction(1)
+                for changed, one in zip(pattern, seen, strict=True):
+                    f, r = of.of(one.untouched)
+                    rate = r if one.number >= at else f
+                    product *= rate if changed else 1 - rate
+                chance += product
+        most = max(most, chance)
+    return most
+
+
+@given(st.lists(looks, min_size=1, max_size=5), rates)
+def test_how_strange_it_is_is_counted_pattern_by_pattern(seen: list[Observation], of: Rates) -> None:
+    told = report(PRINTED, seen, of).misfit
+    chance = strange(seen, of)
+    assert (told.chance if told else None) == (chance if chance < Fraction(1, 100) else None)
+
+
+def test_a_pattern_the_other_way_round_is_told() -> None:
+    """Later below, earlier above: straight at best one place has two of four wrong."""
+    seen = [Observation(n, n < 30, False) for n in (5, 15, 40, 50)]
+    told = report(PRINTED, seen, Rates()).misfit
+    assert told is not None
+    assert told.reversed is not None
+    straight, turned = (
+        sum(likelihood(at, way, Rates()) for at in (*range(1, 20), *range(25, 61)))
+        for way in (seen, [Observation(o.number, not o.later, False) for o in seen])
+    )
+    assert told.reversed == Fraction(turned) / straight
+    right = [Observation(n, n >= 30, False) for n in (5, 15, 40, 50)]
+    assert report(PRINTED, right, Rates()).misfit is None
+    assert report(PRINTED, [], Rates()).misfit is None

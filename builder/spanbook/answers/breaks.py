@@ -22,6 +22,7 @@ from spanbook.answers.changepoint import (
     report,
 )
 from spanbook.answers.claims import BreakClaim, Claims, break_claims, runs_of
+from spanbook.answers.named import GOOD
 from spanbook.answers.totals import Total, total
 from spanbook.ground.intervals import Run, Span, SpanSet
 from spanbook.reading.records import Assembly, Find, Series, Teardown
@@ -147,7 +148,8 @@ def _observation(
     either = lowest < reach.last and may_be.lowest(reach.first) is not None
     if either and fits.reading(teardown) is None:
         return Unused(teardown, NotCounted.EITHER_SIDE)
-    return Observation(lowest, find.assembly == later.id, find.condition == "untouched")
+    settled = find.condition in GOOD and fits.reading(teardown) is not None
+    return Observation(lowest, find.assembly == later.id, find.condition == "untouched", settled)
 
 
 def all_breaks(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.breaks import Break, NotCounted, Unused
-from spanbook.answers.changepoint import GUESSED, EvenRun, Look, Observation, Rates, Share
+from spanbook.answers.changepoint import GUESSED, EvenRun, Look, Misfit, Observation, Rates, Share
 from spanbook.answers.claims import BreakClaim
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Series
@@ -30,6 +30,8 @@ def break_words(one: Break) -> Iterator[str]:
         yield "No teardown bears on it yet: the printed bounds are all there is."
     else:
         yield plural(len(report.observations), "{} teardown bears on it.", "{} teardowns bear on it.")
+    if report.misfit:
+        yield from misfit_words(one, report.misfit)
     inside = report.posterior.interval()
     yield f"With nine chances in ten the first {one.later.title} is {_numbers(inside, series)}."
     yield f"Most probable: {listed([_numbers(span, series) for span in report.posterior.modes()], 'or')}."
@@ -47,6 +49,22 @@ def break_words(one: Break) -> Iterator[str]:
     yield rates_words(report.rates)
     if one.disagreeing:
         yield weights_words(one)
+
+
+def misfit_words(one: Break, found: Misfit) -> Iterator[str]:
+    """What speaks against the picture of one break, by figures, told before what the picture gives."""
+    if found.chance is not None:
+        machines = plural(found.wrong, "{} machine is", "{} machines are")
+        often = f"{float(found.chance) * 100:.2g} %"
+        yield (
+            f"Take this with care: wherever the break is put, {machines} on its wrong side, and as many or "
+            f"more would be there in {often} of cases by the rates assumed (told below 1 %)."
+        )
+    if found.reversed is not None:
+        yield (
+            f"Take this with care: what was seen is {float(found.reversed):.0f} times as probable if the "
+            f"{one.later.title} came before the {one.earlier.title} (told from 10 times on)."
+        )
 
 
 def printed_words(one: Break) -> str:

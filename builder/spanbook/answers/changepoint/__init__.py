@@ -7,6 +7,7 @@ runs of numbers rather than single ones, whatever the length of a range.
 from __future__ import annotations
 
 from spanbook.answers.changepoint.looks import Look, gain
+from spanbook.answers.changepoint.misfits import Misfit
 from spanbook.answers.changepoint.posteriors import Observation, Posterior, posterior
 from spanbook.answers.changepoint.priors import Claim, EvenRun, Prior, agreed, prior
 from spanbook.answers.changepoint.rates import CLASSES, GUESSED, Rates, Weights
@@ -18,6 +19,7 @@ __all__ = [
     "Claim",
     "EvenRun",
     "Look",
+    "Misfit",
     "Observation",
     "Posterior",
     "Prior",

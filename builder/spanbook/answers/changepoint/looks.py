@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from math import log2
 
 from spanbook.answers.changepoint.posteriors import Observation, Posterior, posterior
@@ -28,14 +29,18 @@ def next_look(
     """Where one more look tells most; None where nothing more can be told.
 
     What it tells depends only on the probability c that the break is at or below the number, and rises to one
-    maximum in c: so the best numbers stand around that c.
+    maximum in c: so the best numbers stand around that c. None that was looked at so that it is settled.
     """
     if found.contradiction or found.interval().first == found.interval().last:
         return None
     f, r = rates.of(untouched=True)
-    candidates = _candidates(found, Fraction(_top(float(f), float(r))))
-    best = max(candidates, key=lambda c: (gain(float(c[1]), float(f), float(r)), -c[0]))
-    numbers = _equal_worth(found, best[1])
+    settled = {one.number for one in seen if one.settled}
+    pieces = list(_cut(found, settled))
+    candidates = _candidates(pieces, settled, Fraction(_top(float(f), float(r))))
+    best = max(candidates, key=lambda c: (gain(float(c[1]), float(f), float(r)), -c[0]), default=None)
+    if best is None:
+        return None
+    numbers = _equal_worth(pieces, settled, best)
     outcomes = [
         (posterior(prior, [*seen, Observation(best[0], later, True)], rates), later)
         for later in (True, False)
@@ -68,27 +73,40 @@ def _top(f: float, r: float) -> float:
     return (later - f) / told
 
 
-def _candidates(found: Posterior, top: Fraction) -> Iterator[tuple[int, Fraction]]:
+def _cut(found: Posterior, settled: Collection[int]) -> Iterator[EvenRun]:
+    """The runs of a posterior, each settled number in one of its own."""
+    for run in found.runs:
+        inside = [number for number in sorted(settled) if run.first <= number <= run.last]
+        firsts = sorted({run.first, *inside, *(number + 1 for number in inside if number < run.last)})
+        for first, after in pairwise([*firsts, run.last + 1]):
+            yield EvenRun(first, after - 1, run.each)
+
+
+def _candidates(
+    pieces: Iterable[EvenRun], settled: Collection[int], top: Fraction
+) -> Iterator[tuple[int, Fraction]]:
     """Numbers among which the best look is, with the probability up to each: within a run what a look tells
     rises and falls once, so the ends and the two numbers at its top are enough."""
     up_to = Fraction(0)
-    for run in found.runs:
+    for run in pieces:
         at_top = int((top - up_to) / run.each) if run.each else 1
         steps = {1, run.size, *(step for step in (at_top, at_top + 1) if 1 <= step <= run.size)}
-        yield from ((run.first + step - 1, up_to + step * run.each) for step in sorted(steps))
+        if run.first not in settled:
+            yield from ((run.first + step - 1, up_to + step * run.each) for step in sorted(steps))
         up_to += run.size * run.each
 
 
-def _equal_worth(found: Posterior, c: Fraction) -> Run:
-    """The numbers with the same probability up to them: where none can be the break, all tell alike."""
+def _equal_worth(pieces: Sequence[EvenRun], settled: Collection[int], best: tuple[int, Fraction]) -> Run:
+    """The numbers on with the same probability up to them: where none can be the break, all tell alike."""
+    first, c = best
+    last = first
     up_to = Fraction(0)
-    first = last = found.runs[0].first
-    for run in found.runs:
-        if run.each:
-            step = (c - up_to) / run.each
-            if 1 <= step <= run.size:
-                first = last = run.first + int(step) - 1
-        elif up_to == c:
-            last = run.last
+    for run in pieces:
         up_to += run.size * run.each
+        if run.first > first:
+            if up_to != c or run.first in settled:
+                break
+            last = run.last
+        elif run.last >= first and not run.each:
+            last = run.last
     return Run(first, last)

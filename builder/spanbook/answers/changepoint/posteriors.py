@@ -24,11 +24,15 @@ SHARE = Fraction(9, 10)
 
 @dataclass(frozen=True, slots=True)
 class Observation:
-    """A machine that was looked at: its number, which of the two it had, and whether it was untouched."""
+    """A machine that was looked at: its number, which of the two it had, and whether it was untouched.
+
+    `settled` when that very number was looked at in a condition that is known: a second look tells nothing.
+    """
 
     number: int
     later: bool
     untouched: bool
+    settled: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,14 +84,14 @@ class Posterior:
 def posterior(prior: Sequence[EvenRun], observations: Iterable[Observation], rates: Rates) -> Posterior:
     """The posterior over the numbers that the prior holds, as runs in rising order."""
     seen = sorted(observations, key=lambda o: (o.number, o.later, o.untouched))
-    weighed = [(piece, piece.each * _likelihood(piece.first, seen, rates)) for piece in _pieces(prior, seen)]
+    weighed = [(piece, piece.each * likelihood(piece.first, seen, rates)) for piece in pieces(prior, seen)]
     total = sum(piece.size * weight for piece, weight in weighed)
     if not total:
         return Posterior(())
     return Posterior(tuple(_joined((p, weight / total) for p, weight in weighed)))
 
 
-def _pieces(prior: Sequence[EvenRun], seen: list[Observation]) -> Iterator[EvenRun]:
+def pieces(prior: Sequence[EvenRun], seen: Iterable[Observation]) -> Iterator[EvenRun]:
     """The runs of the prior, cut after every observed number."""
     numbers = sorted({o.number for o in seen})
     for run in prior:
@@ -96,7 +100,7 @@ def _pieces(prior: Sequence[EvenRun], seen: list[Observation]) -> Iterator[EvenR
             yield EvenRun(first, last, run.each)
 
 
-def _likelihood(at: int, seen: list[Observation], rates: Rates) -> Fraction:
+def likelihood(at: int, seen: Iterable[Observation], rates: Rates) -> Fraction:
     """How probable what was seen is, if the first number with the later assembly is `at`."""
     product = Fraction(1)
     for one in seen:

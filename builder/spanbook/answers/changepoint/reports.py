@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from spanbook.answers.changepoint.looks import Look, next_look
+from spanbook.answers.changepoint.misfits import Misfit, misfit
 from spanbook.answers.changepoint.posteriors import Observation, Posterior, posterior
 from spanbook.answers.changepoint.priors import Part, Prior
 from spanbook.answers.changepoint.rates import HALF, Rates
@@ -41,6 +42,7 @@ class Report:
     halved: Run | None
     doubled: Run | None
     look: Look | None
+    misfit: Misfit | None
 
     @property
     def printed_only(self) -> bool:
@@ -64,6 +66,7 @@ def report(prior: Prior, observations: Iterable[Observation], rates: Rates) -> R
         halved,
         doubled,
         next_look(prior.runs, seen, rates, found),
+        misfit(prior.runs, seen, rates),
     )
 
 
