@@ -136,6 +136,11 @@ def test_a_sighting_that_disputes_another_is_told_where_that_is_asked() -> None:
     assert doubts(LID, HAT, seen("XA 4", "hat")) == [(About.DISPUTED, "lid", [(4, 7), (10, 12)], [4])]
 
 
+def test_an_altered_machine_is_not_told_where_another_disputes() -> None:
+    looks = seen("XA 15", "lid", "", "altered"), seen("XA 17", "lid")
+    assert doubts(LID, HAT, *looks) == [(About.DISPUTED, "hat", [(13, 17)], [17])]
+
+
 def test_a_sighting_where_nothing_is_recorded_is_asked_by_itself() -> None:
     """Between the last number recorded and the machine that was seen, not of those looked at."""
     assert doubts(LID, seen("XA 15", "lid"), seen("XA 18", "lid")) == [
@@ -201,6 +206,8 @@ def test_claims_that_differ_put_in_doubt_where_they_do() -> None:
     )
     lid_ = record(text, "assembly", "lid")
     assert {tuple(one[2]) for one in doubts(other, lid_)} == {((11, 12),)}
+    shifted = record(text.replace("first: 1, last: 12", "first: 3, last: 12"), "assembly", "lid")
+    assert {tuple(one[2]) for one in doubts(other, shifted)} == {((1, 2), (11, 12))}
     both = [one for one in doubts(other, lid_, HAT, seen("XA 4", "hat")) if one[1] == "lid"]
     assert {tuple(one[2]) for one in both} == {((4, 7), (10, 12))}
 

@@ -9,6 +9,7 @@ from itertools import product
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.ever import Ever
@@ -195,6 +196,35 @@ def test_what_an_act_put_there_is_there_to_be_replaced() -> None:
     (one,) = shortfalls(Ever(Fits(made)))
     assert isinstance(one, NeverHad)
     assert (one.position, [held.id for held in one.assemblies]) == ("cover", ["lid"])
+
+
+def test_where_a_part_goes_nobody_may_have_said() -> None:
+    """P-5 was only read, on what nobody named; it and P-6 are said to replace one another."""
+    look = record(
+        "kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: XA 2\nseries: xa\ncondition: altered\n"
+        "found:\n- {position: cover, parts: [{number: P-5}]}\n",
+        "teardown",
+        "t",
+    )
+    circle = act("a", "P-5", "P-6", "first: 1, last: 3"), act("b", "P-6", "P-5", "first: 1, last: 3")
+    made = register(BOOK, look, *circle)
+    told = [one for one in shortfalls(Ever(Fits(made))) if isinstance(one, NeverHad)]
+    assert [(one.act.id, runs(one.numbers.possibly), one.position, one.assemblies) for one in told] == [
+        ("a", [(1, 1), (3, 3)], None, ()),
+        ("b", [(1, 1), (3, 3)], None, ()),
+    ]
+    assert not [q for q in Answers(made).questions if q.shortfall]  # nobody could say where to look
+
+
+def test_what_no_record_has_falls_short_of_nothing() -> None:
+    need = "needs: [{position: drain, assemblies: [ghost], why: Oil}]\n"
+    assert found(HAT, kit("k", "ghost", "hat", "first: 1, last: 5")) == []
+    assert found(LID, HAT, kit("k", "lid", "hat", "first: 1, last: 12", more=need)) == []
+    gone = kit("k", "lid", "hat", "first: 1, last: 5").origin.data.decode().replace("xa", "xz")
+    assert found(LID, HAT, record(gone, "conversion", "k")) == []
+    limited = act("a", "P-1", "P-9", "first: 1, last: 5").origin.data.decode().replace("xa", "xz")
+    parted = assembly("lid", "first: 1, last: 12", parts="P-1")
+    assert found(parted, HAT, record(limited, "supersession", "a")) == []
 
 
 def test_what_somebody_read_on_a_machine_was_there() -> None:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits, Reading
-from spanbook.answers.conversions import applying, chain, undoes
+from spanbook.answers.conversions import Step, chain, undoes
 from spanbook.answers.ever import Ever, reach_in, union
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
@@ -49,17 +49,19 @@ def beyond(ever: Ever) -> Iterator[Beyond]:
         assembly = register.assemblies.get(id_)
         if assembly is None:
             continue
-        seen = tuple(_sightings(fits, assembly))
+        seen = tuple(_sightings(ever, assembly))
         for series in dict.fromkeys(reading.series for reading, _ in seen):
             here = [one for reading, one in seen if reading.series is series]
             yield from _of_assembly(fits, assembly, series, here)
             yield from _of_conversions(ever, assembly, series, here)
 
 
-def _sightings(fits: Fits, assembly: Assembly) -> Iterator[tuple[Reading, Sighting]]:
+def _sightings(ever: Ever, assembly: Assembly) -> Iterator[tuple[Reading, Sighting]]:
+    fits = ever.fits
     for teardown in fits.register.found[assembly.id]:
         if reading := fits.reading(teardown):
-            steps = applying(fits.register, reading)
+            kits = ever.kits((reading.series, assembly.position))
+            steps = [Step(kit, maybe=False) for kit, reach in kits if reading.number in reach.possibly]
             left = [fit.assembly.id for fit in fits.at(reading, assembly.position).segment.fits]
             made = [step for step in steps if step.conversion.to == assembly.id]
             through = tuple(step.conversion for step in chain(steps, left, assembly.id) or made[:1])

@@ -32,9 +32,10 @@ class Ever:
         self._unlisted = Memo(self._unlisted_at)
         self.parts = Memo(self._parts)
         self.perhaps_parts = Memo(self._perhaps_parts)
-        self._kits: dict[str, list[Conversion]] = {}
+        self.kits = Memo(self._kits_at)
+        self._at: dict[str, list[Conversion]] = {}
         for conversion in self.register.conversions.values():
-            self._kits.setdefault(conversion.position, []).append(conversion)
+            self._at.setdefault(conversion.position, []).append(conversion)
 
     def any_of(self, place: Place, assemblies: Iterable[str]) -> SpanSet:
         """The numbers on which one of some assemblies may ever have been."""
@@ -60,16 +61,22 @@ class Ever:
         for one in self.fits.placed(series, position):
             id_ = one.fitting.assembly.id
             found[id_] = found.get(id_, NOTHING) | one.reach.possibly
-        kits = [(kit, reach_in(kit.serials, series).possibly) for kit in self._kits.get(position, ())]
+        kits = self.kits(place)
         growing = True
         while growing:
             growing = False
-            for kit, reached in kits:
-                made = reached & union(found.get(id_, NOTHING) for id_ in kit.start)
+            for kit, reach in kits:
+                made = reach.possibly & union(found.get(id_, NOTHING) for id_ in kit.start)
                 if not made <= found.get(kit.to, NOTHING):
                     found[kit.to] = found.get(kit.to, NOTHING) | made
                     growing = True
         return found
+
+    def _kits_at(self, place: Place) -> tuple[tuple[Conversion, Reach], ...]:
+        """The conversions at a position that machines of a series may take, with what they cover of it."""
+        series, position = place
+        reaches = ((kit, reach_in(kit.serials, series)) for kit in self._at.get(position, ()))
+        return tuple((kit, reach) for kit, reach in reaches if reach.possibly)
 
     def _settled(self, place: Place) -> SpanSet:
         """The numbers that surely left the works with a standard assembly that is recorded."""
@@ -91,21 +98,43 @@ class Ever:
 
     def _parts(self, series: Series) -> Mapping[PartKey, SpanSet]:
         """Where each part may ever have been, by the lists of parts, and by what acts put in its place."""
-        every = self.register.parts.items()
-        return self._spread(series, {key: self._listed(series, part) for key, part in every})
+        return self._spread(series, {part.key: self._listed(series, part) for part in self._asked_of(series)})
 
     def _perhaps_parts(self, series: Series) -> Mapping[PartKey, SpanSet]:
         """The same, and wherever its positions leave it open."""
         bases = {
-            key: union(
+            part.key: union(
                 (
                     self._listed(series, part),
                     *(self._unlisted((series, position)) for position in positions_of(part)),
                 )
             )
-            for key, part in self.register.parts.items()
+            for part in self._asked_of(series)
         }
         return self._spread(series, bases)
+
+    def _asked_of(self, series: Series) -> Iterable[Part]:
+        """The parts replaced by acts limited to a series, and those in whose place they were given."""
+        register = self.register
+        acts = self._limited.get(series.id, ())
+        found = dict.fromkeys(register.key_of(act, use) for act in acts for use in act.old)
+        waiting = list(found)
+        for key in waiting:
+            part = register.parts[key]
+            before = (register.key_of(act, use) for act in (*part.new_in, *part.needed_in) for use in act.old)
+            new = [one for one in dict.fromkeys(before) if one not in found]
+            found.update(dict.fromkeys(new))
+            waiting.extend(new)
+        return [register.parts[key] for key in found]
+
+    @cached_property
+    def _limited(self) -> Mapping[str, list[Supersession]]:
+        """The acts that are limited to numbers of a series."""
+        found: dict[str, list[Supersession]] = {}
+        for act in self.register.supersessions.values():
+            for series in {span.series for span in act.serials}:
+                found.setdefault(series, []).append(act)
+        return found
 
     @cached_property
     def goes_somewhere(self) -> frozenset[PartKey]:
@@ -149,7 +178,7 @@ class Ever:
             key = waiting.pop()
             for act in self.register.parts[key].old_in:
                 given = found[key] & act_reach(act, series).possibly
-                for new in set(self._given(act)):
+                for new in found.keys() & set(self._given(act)):
                     if not given <= found[new]:
                         found[new] |= given
                         waiting.append(new)
