@@ -24,6 +24,7 @@ from spanbook.wording.orders import (
     further_acts,
     gives_words,
     order_words,
+    sources_words,
     terms,
 )
 from spanbook.wording.standings import STANDINGS
@@ -31,9 +32,10 @@ from spanbook.wording.standings import STANDINGS
 
 @dataclass(frozen=True, slots=True)
 class ActLine:
-    """An act that something rests on, with its standing."""
+    """An act that something rests on, on whose word, with its standing."""
 
     link: Link
+    sources: str
     standing: Standing
     word: str
 
@@ -141,8 +143,13 @@ def _when(site: Site, conditions: Sequence[Condition]) -> str:
 
 
 def _acts(site: Site, acts: Sequence[Supersession]) -> tuple[ActLine, ...]:
-    standings = ((act, site.answers.standing(act).standing) for act in acts[:MOST_ACTS])
-    return tuple(ActLine(site.record_link(act), one, STANDINGS[one]) for act, one in standings)
+    return tuple(_act(site, act) for act in acts[:MOST_ACTS])
+
+
+def _act(site: Site, act: Supersession) -> ActLine:
+    judged = site.answers.standing(act)
+    word = STANDINGS[judged.standing]
+    return ActLine(site.record_link(act), sources_words(judged), judged.standing, word)
 
 
 def _step_rows(site: Site, need: Need) -> Iterator[StepRow]:
