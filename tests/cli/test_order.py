@@ -67,6 +67,26 @@ def test_what_cannot_be_answered_says_why(arguments: tuple[str, ...], said: str)
     assert said in result.output
 
 
+def test_a_number_that_nobody_mentions_is_an_answer() -> None:
+    told = ask("9Z-1", "--order", "1")
+    assert told.startswith("No record mentions the part number 9Z-1. Try the letters and digits as stamped")
+    made = json.loads(ask("9Z-1", "--order", "1", "--json"))
+    assert list(SCHEMA.iter_errors(made)) == []
+    assert (made["kind"], made["query"], bool(made["suggestions"])) == ("none", "9Z-1", True)
+
+
+def test_every_line_has_its_answer() -> None:
+    typed = "9Z-1\t1\nWH-1204\t1\tHK 905\nWH-1181\t3\n"
+    arguments = ["ask", "-", "--json", "--folder", str(PROJECT)]
+    result = CliRunner().invoke(main, arguments, input=typed)
+    made = [json.loads(line) for line in result.stdout.splitlines()]
+    assert [one["kind"] for one in made] == ["none", "none", "order"]
+    assert [list(SCHEMA.iter_errors(one)) for one in made] == [[], [], []]
+    assert made[1]["why"] == "HK 905 reads as 0 machines, and one is wanted"
+    # The unknown number is an answer; the line that names no machine could not be asked.
+    assert (result.exit_code, "could not be asked: 1" in result.stderr) == (1, True)
+
+
 def test_a_quantity_that_is_none() -> None:
     result = CliRunner().invoke(main, ["ask", "-", "--folder", str(PROJECT)], input="WH-1181\ttwo\n")
     assert result.exit_code == 1

@@ -19,6 +19,7 @@ KINDS = {
     "position": "positions/lubrication/oil-filter/",
     "group": "positions/lubrication/",
     "part": "parts/solent-carburation/8e10/",
+    "part of which sources differ": "parts/wexmoor-engine-works/wh-1303/",
     "supersession": "supersessions/m6-to-m4/",
     "conversion": "conversions/cartridge-kit/",
     "source": "sources/service-letter-31/",
