@@ -8,6 +8,7 @@ from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.diff.model import Comparison
 from spanbook.answers.instead import Substitutes
+from spanbook.answers.likelihoods import Story
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.orders import Orders
 from spanbook.answers.plans import NoPlan, Plan
@@ -15,7 +16,7 @@ from spanbook.answers.questions import Question
 from spanbook.answers.search import Answer
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing
-from spanbook.answers.stories import Explained, Explanation, Story
+from spanbook.answers.stories import Explained, Explanation
 from spanbook.answers.strip_down import Sheet
 from spanbook.answers.supersession import Need
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition

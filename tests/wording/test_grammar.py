@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from spanbook.wording.grammar import capital, counted, listed, plural, share_of, times
+from spanbook.wording.grammar import capital, counted, listed, plural, share_of, shares_of, times
 
 
 @pytest.mark.parametrize(
@@ -37,6 +37,15 @@ def test_a_sentence_begins_with_a_capital_and_keeps_the_rest() -> None:
 
 
 def test_a_share_is_never_rounded_to_none_or_all() -> None:
-    shares = Fraction(0), Fraction(1, 1000), Fraction(1, 3), Fraction(999, 1000), Fraction(1)
-    told = ["0 %", "less than 1 %", "33 %", "more than 99 %", "100 %"]
+    shares = [Fraction(0), Fraction(1, 1000), Fraction(1, 200), Fraction(6, 1000), Fraction(1, 3)]
+    shares += [Fraction(994, 1000), Fraction(199, 200), Fraction(999, 1000), Fraction(1)]
+    told = ["0 %", "less than 1 %", "less than 1 %", "1 %", "33 %", "99 %"]
+    told += ["more than 99 %", "more than 99 %", "100 %"]
     assert list(map(share_of, shares)) == told
+    assert list(map(share_of, map(float, shares))) == told
+
+
+def test_shares_of_several_are_told_from_the_least_to_the_most() -> None:
+    assert shares_of(0.121, 0.179) == "12 % to 18 %"
+    assert shares_of(Fraction(0), Fraction(1, 1000)) == "0 % to less than 1 %"
+    assert shares_of(0.334, 0.3341) == "33 %"

@@ -10,7 +10,8 @@ import pytest
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import reading_of
 from spanbook.answers.assumed import Assumed, StoryOdds
-from spanbook.answers.stories import Explanation, Kind
+from spanbook.answers.likelihoods import Kind
+from spanbook.answers.stories import Explanation
 from spanbook.outputs.text.explain import as_text
 from spanbook.reading.records import Condition, Record
 from spanbook.wording.pieces import plain
@@ -118,13 +119,13 @@ def test_what_was_found_is_told_first(condition: Condition, said: str) -> None:
 
 
 def test_what_is_assumed_is_told_and_whose_guess_it_is() -> None:
-    assert assumed_words(explained(EARLY, LATE)) == (
+    assert assumed_words(Assumed(), "unknown") == (
         "Assumed (our own guess, which a community can set): of a hundred such machines 10 were converted "
         "and 3 robbed; for each one converted, 1 got a part sold later and 0.2 what nobody has recorded; of "
         "a hundred 0.5 bear another's number; of a hundred records so many are wrong, by how they stand: "
         "unsupported 25, recalled 20, printed 2, seen 1, confirmed 0.5 and disputed 25."
     )
-    assert "an altered machine tells nothing" in assumed_words(explained(EARLY, LATE, condition="altered"))
+    assert "an altered machine tells nothing" in assumed_words(Assumed(), "altered")
 
 
 def test_the_terminal_tells_the_likeliest_first_and_what_is_ruled_out() -> None:
@@ -134,4 +135,4 @@ def test_the_terminal_tells_the_likeliest_first_and_what_is_ruled_out() -> None:
     assert [line.split(":")[0].strip() for line in lines[1:5]] == ["45 %", "30 %", "21 %", "4 %"]
     assert lines[5] == "   Ruled out:"
     assert lines[6].startswith("   - It left the works with it: ")
-    assert lines[-1] == assumed_words(found)
+    assert lines[-1] == assumed_words(found.assumed, "unknown")

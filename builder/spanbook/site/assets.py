@@ -27,6 +27,7 @@ _SCRIPTS = (
     "finder/read.js",
     "finder/box.js",
     "card/card.js",
+    "card/found.js",
     "moved/moved.js",
     "stick/stick.js",
     "ticks/ticks.js",

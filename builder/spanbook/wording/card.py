@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from spanbook.wording.stories import IMPOSSIBLE
 from spanbook.wording.this_machine import NOT_SEEN, ODDS, QUESTIONS
 
 # `{}` stands for the number, of `place` for the position.
@@ -16,4 +17,10 @@ WORDS = {
     "odds": ODDS,
     "questions": QUESTIONS,
     "all-questions": "Everything that is open in the series",
+}
+# What the script says of something else that was found.
+FOUND = {
+    "choose": "choose",
+    "ruled-out": IMPOSSIBLE,
+    "alone": "Weighed alone; several finds are weighed together by the command, spanbook explain.",
 }

@@ -31,10 +31,17 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def share_of(share: Fraction) -> str:
+def share_of(share: Fraction | float) -> str:
     """A probability as a reader takes it in: whole per cents, and never none or all where that is not so."""
-    if 0 < share < Fraction(1, 200):
+    about = float(share)  # a hundred times as fast to compare, and whole per cents need no more
+    if share and about <= 0.005:
         return "less than 1 %"
-    if Fraction(199, 200) <= share < 1:
+    if about >= 0.995 and share != 1:
         return "more than 99 %"
-    return f"{float(share) * 100:.0f} %"
+    return f"{about * 100:.0f} %"
+
+
+def shares_of(least: Fraction | float, most: Fraction | float) -> str:
+    """Probabilities from the least to the most of several: `12 % to 18 %`; one where they read alike."""
+    ends = share_of(least), share_of(most)
+    return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"

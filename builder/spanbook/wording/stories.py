@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from spanbook.answers.assumed import StoryOdds
+from spanbook.answers.assumed import Assumed, StoryOdds
+from spanbook.answers.likelihoods import Kind, Story
 from spanbook.answers.standing import Standing
-from spanbook.answers.stories import Explained, Explanation, Kind, Story
+from spanbook.answers.stories import Explained, Explanation
+from spanbook.reading.records import Condition
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, share_of
 from spanbook.wording.pieces import Pieces, Ref
@@ -34,6 +36,12 @@ RULED_OUT = {
     Kind.SWAPPED: "by the records none of the sort left the works with all that was found",
     Kind.RECORD: "no record of this number says otherwise",
     Kind.UNRECORDED: "nothing says that it cannot be",
+}
+# How it looked, where each choice is weighed in its own way.
+LOOKED: Mapping[Condition, str] = {
+    "untouched": "untouched",
+    "unknown": "likely original, or nobody knows",
+    "altered": "altered",
 }
 BY_SETTINGS = "by what is assumed it never happens"
 IMPOSSIBLE = "Ruled out:"
@@ -100,13 +108,13 @@ def _span(story: Story, at: int) -> str:
     return span_words(fit.span, fit.fitting.series)
 
 
-def assumed_words(explained: Explanation) -> str:
-    """What was assumed, and whose guess it is."""
-    rates, odds = explained.assumed.rates, explained.assumed.odds
-    if explained.condition == "altered":
+def assumed_words(assumed: Assumed, condition: Condition) -> str:
+    """What was assumed of machines in a condition, and whose guess it is."""
+    rates, odds = assumed.rates, assumed.odds
+    if condition == "altered":
         changed = "an altered machine tells nothing of how often it was changed"
     else:
-        f, r = rates.of(explained.condition == "untouched")
+        f, r = rates.of(condition == "untouched")
         changed = (
             f"of a hundred such machines {float(f) * 100:g} were converted and {float(r) * 100:g} robbed"
         )

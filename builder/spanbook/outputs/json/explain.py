@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.stories import Explanation, Story
+from spanbook.answers.likelihoods import Story
+from spanbook.answers.stories import Explanation
 from spanbook.register.model import Register
 from spanbook.wording.pieces import plain
 from spanbook.wording.stories import assumed_words, head_words, ruled_out_words, story_words
@@ -29,7 +30,7 @@ def as_object(register: Register, serial: str, explained: Explanation) -> Object
             }
             for one in explained.positions
         ],
-        "assumed": assumed_words(explained),
+        "assumed": assumed_words(explained.assumed, explained.condition),
     }
 
 

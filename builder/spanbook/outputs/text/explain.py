@@ -23,7 +23,7 @@ INDENT = "   "
 def as_text(register: Register, explained: Explanation) -> str:
     """For each position the stories that can be, the likeliest first, then those that cannot."""
     lines = [line for one in explained.positions for line in (*_position(register, explained, one), "")]
-    return "\n".join([*lines, assumed_words(explained)])
+    return "\n".join([*lines, assumed_words(explained.assumed, explained.condition)])
 
 
 def _position(register: Register, explained: Explanation, one: Explained) -> Iterator[str]:

@@ -20,7 +20,7 @@ from spanbook.answers.this_machine import MOST_QUESTIONS, odds_at
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Series
 from spanbook.site import addresses
-from spanbook.site.card import seen
+from spanbook.site.card import found, seen
 from spanbook.site.card.lines import Lines, Once
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
@@ -46,6 +46,9 @@ def files(site: Site) -> dict[str, bytes]:
         for i, block in enumerate(blocks):
             name = f"{series.id}-seen-{i}"
             made[f"{FOLDER}{name}.js"] = script(name, block)
+        positions = site.answers.fits.positions(site.machine_of(series))
+        for name, looked_up in found.files(site, series, positions).items():
+            made[f"{FOLDER}{name}.js"] = script(name, looked_up)
     return made
 
 

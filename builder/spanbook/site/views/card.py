@@ -11,6 +11,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.wording.card import WORDS
 from spanbook.wording.pages import CARD
 from spanbook.wording.spans import run_words
+from spanbook.wording.stories import LOOKED
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +24,7 @@ class SeriesRow:
 @dataclass(frozen=True, slots=True)
 class CardView:
     words: Mapping[str, str]
+    looked: tuple[str, ...]
     series: tuple[SeriesRow, ...]
     add: str
 
@@ -39,5 +41,5 @@ def pages(site: Site) -> Iterator[SitePage]:
         sort="List",
         crumbs=(Link("Series", addresses.SERIES),),
         template="views/card.html",
-        view=CardView(WORDS, series, addresses.of_form("teardown")),
+        view=CardView(WORDS, tuple(LOOKED.values()), series, addresses.of_form("teardown")),
     )

@@ -1,0 +1,220 @@
+"""What may have happened at one position of one machine, and how likely each story makes what was found.
+
+The table of them stands at the head of `stories.py`, which weighs them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+from math import prod
+
+from spanbook.answers.applicability import AtPosition, Fit, Fits, Reading, Segment
+from spanbook.answers.assumed import Assumed
+from spanbook.answers.bounds import pieces
+from spanbook.answers.breaks import Break
+from spanbook.answers.changepoint.rates import HALF
+from spanbook.answers.conversions import Step, applying, chain
+from spanbook.answers.left_works import LeftWorks, left_works, recorded_shares
+from spanbook.answers.questions import OPEN_SERIES
+from spanbook.answers.reasons import Reason
+from spanbook.answers.standing import Judge, Standing, standing_of
+from spanbook.ground.intervals import Covers, Reach, SpanSet
+from spanbook.ground.memo import Memo
+from spanbook.reading.records import Assembly, Condition, Conversion, Series, Teardown
+
+NONE, ONE = Fraction(0), Fraction(1)
+BreaksAt = Callable[[tuple[Series, str]], Sequence[Break]]
+
+
+class Kind(StrEnum):
+    """What may have happened, in the order in which equals are told."""
+
+    WORKS = "works"
+    BREAK = "break"
+    CONVERSION = "conversion"
+    SOLD_LATER = "sold-later"
+    EXCHANGE = "exchange"
+    SWAPPED = "swapped"
+    RECORD = "record"
+    UNRECORDED = "unrecorded"
+
+
+ORDER = {kind: i for i, kind in enumerate(Kind)}
+
+
+@dataclass(frozen=True, slots=True)
+class Story:
+    """What may have happened, and how probable it is now.
+
+    `odds` are those before the find, beside those of the others; `likelihood` is that of the find. `through`
+    are the conversions that lead there, `fits` the spans that say so, or that would be wrong, and `standing`
+    how well these stand; `breaks` those that decide.
+    """
+
+    kind: Kind
+    odds: Fraction
+    likelihood: Fraction
+    probability: Fraction = NONE
+    through: tuple[Conversion, ...] = ()
+    fits: tuple[Fit, ...] = ()
+    standing: Standing | None = None
+    breaks: tuple[Break, ...] = ()
+
+
+class Likelihoods:
+    """The stories of one register. `odds` are those that depend on the condition, `alike` is the share of
+    machines of a sort that left the works with some assemblies."""
+
+    def __init__(self, fits: Fits, judge: Judge, breaks_at: BreaksAt, assumed: Assumed) -> None:
+        self.fits = fits
+        self.judge = judge
+        self.breaks_at = breaks_at
+        self.assumed = assumed
+        self.alike = Memo(self._alike_of)
+        self.odds = Memo(self._odds_in)
+        self._read: Memo[Teardown, tuple[Series, int] | None] = Memo(self._number_of)
+
+    def at(self, reading: Reading, position: str) -> Here:
+        """What is asked of every find at one position of the machine with an issued number."""
+        register, place = self.fits.register, self.fits.at(reading, position)
+        known = register.at_position[position]
+        left = left_works(place.segment, self.breaks_at((reading.series, position)), reading.number, known)
+        applied = applying(register, reading)
+        steps = tuple(step for step in applied if step.conversion.position == position)
+        stand = (self._standing(reading, fit) for fit in place.segment.fits)
+        return Here(self, reading, place, known, left, steps, min(stand, key=self.wrong, default=None))
+
+    def wrong(self, standing: Standing) -> Fraction:
+        """How often a record is wrong that stands so well."""
+        return self.assumed.odds.wrong[standing]
+
+    def _odds_in(self, condition: Condition) -> Mapping[Kind, Fraction]:
+        """The odds of what machines in a condition were changed by."""
+        f, r = (HALF, HALF) if condition == "altered" else self.assumed.rates.of(condition == "untouched")
+        odds = self.assumed.odds
+        return {
+            Kind.CONVERSION: f,
+            Kind.SOLD_LATER: f * odds.sold_later,
+            Kind.EXCHANGE: r,
+            Kind.UNRECORDED: f * odds.unrecorded,
+        }
+
+    def _standing(self, reading: Reading, fit: Fit) -> Standing:
+        """How well a span stands without what was seen on the machine itself."""
+        reasons = self.judge.of(self.fits.register.said[fit.fitting]).reasons
+        return standing_of(reason for reason in reasons if not self._own(reason, reading))
+
+    def _own(self, reason: Reason, reading: Reading) -> bool:
+        return isinstance(reason.by, Teardown) and self._read(reason.by) == (reading.series, reading.number)
+
+    def _number_of(self, teardown: Teardown) -> tuple[Series, int] | None:
+        reading = self.fits.reading(teardown)
+        return (reading.series, reading.number) if reading else None
+
+    def _alike_of(self, asked: tuple[str, tuple[Assembly, ...]]) -> Fraction:
+        """The share of machines of a sort that are recorded to have left the works with all of these."""
+        machine, found = asked
+        have, whole = NONE, 0
+        for series in self.fits.register.machines[machine].series:
+            segments = [self.fits.segments(series, one.position) for one in found]
+            for first, count in _cut(series, segments):
+                whole += count
+                held = (
+                    recorded_shares(next(s for s in each if first in s)).get(one, NONE)
+                    for each, one in zip(segments, found, strict=True)
+                )
+                have += count * prod(held, start=ONE)
+        return have / whole
+
+
+@dataclass(frozen=True)
+class Here:
+    """One position of one machine: what it left the works with, what converts it, and how well the best of
+    what is recorded there stands without what was seen on the machine itself."""
+
+    of: Likelihoods
+    reading: Reading
+    place: AtPosition
+    known: Sequence[Assembly]
+    left: LeftWorks
+    steps: Sequence[Step]
+    best: Standing | None
+
+    def stories(self, found: Assembly) -> tuple[Story, ...]:
+        """All that may have happened, on the machine that the number says; the odds of what depends on the
+        condition are still to come."""
+        wrong = self._wrong(found)
+        return (
+            *_from_works(self.place, found, self.left, wrong),
+            wrong,
+            self._conversion(found),
+            _sold_later(self.place, found),
+            Story(Kind.EXCHANGE, NONE, self.of.alike((self.reading.series.machine, (found,)))),
+            Story(Kind.UNRECORDED, NONE, Fraction(1, len(self.known) + 1)),
+        )
+
+    def _wrong(self, found: Assembly) -> Story:
+        """That what is recorded there is wrong; nothing where that is what was found, or nothing is."""
+        fits = self.place.segment.fits
+        if self.best is None or any(fit.assembly is found for fit in fits):
+            return Story(Kind.RECORD, NONE, NONE)
+        likelihood = Fraction(1, len(set(self.known) - {fit.assembly for fit in fits}) + 1)
+        return Story(Kind.RECORD, self.of.wrong(self.best), likelihood, fits=fits, standing=self.best)
+
+    def _conversion(self, found: Assembly) -> Story:
+        steps = self.steps
+        field = [fit for fit in self.place.fits if fit.span.fitted == "field"]
+        likelihood = NONE
+        through: tuple[Step, ...] = ()
+        for start, share in self.left.shares.items():
+            led = {s.conversion.to for s in steps if chain(steps, [start.id], s.conversion.to)}
+            reached = (led | {fit.assembly.id for fit in field}) - {start.id}
+            if share and found.id in reached:
+                way = chain(steps, [start.id], found.id)
+                through = through or way
+                sure = any(fit.assembly is found and fit.covers is Covers.YES for fit in field)
+                doubt = not sure and not (way and not any(step.maybe for step in way))
+                likelihood += share / len(reached) * (HALF if doubt else 1)
+        fits = tuple(fit for fit in field if fit.assembly is found)
+        return Story(
+            Kind.CONVERSION,
+            NONE,
+            likelihood,
+            through=tuple(step.conversion for step in through),
+            fits=fits if likelihood else (),
+        )
+
+
+def _from_works(place: AtPosition, found: Assembly, left: LeftWorks, wrong: Story) -> Iterator[Story]:
+    fits = tuple(fit for fit in place.segment.fits if fit.assembly is found)
+    blank = not place.segment.fits and not left.breaks
+    breaks = tuple(one for one in left.breaks if found in (one.earlier, one.later))
+    odds = 1 - wrong.odds
+    share = left.of(found)
+    if fits or blank or not share:
+        yield Story(Kind.WORKS, odds, share, fits=fits, breaks=breaks)
+        yield Story(Kind.BREAK, NONE, NONE)
+    else:
+        yield Story(Kind.WORKS, NONE, NONE)
+        yield Story(Kind.BREAK, odds, share, breaks=breaks)
+
+
+def _sold_later(place: AtPosition, found: Assembly) -> Story:
+    sold = [fit for fit in place.fits if fit.span.fitted == "service"]
+    fits = tuple(fit for fit in sold if fit.assembly is found)
+    if not fits:
+        return Story(Kind.SOLD_LATER, NONE, NONE)
+    sure = any(fit.covers is Covers.YES for fit in fits)
+    each = Fraction(1, len({fit.assembly for fit in sold}))
+    return Story(Kind.SOLD_LATER, NONE, each * (1 if sure else HALF), fits=fits)
+
+
+def _cut(series: Series, segments: Sequence[Sequence[Segment]]) -> Iterator[tuple[int, int]]:
+    """The numbers of a series cut wherever a segment of any position ends: the first of each and how many."""
+    spans = [SpanSet.run(s.first, s.last) for each in segments for s in each]
+    for piece in pieces(series.issued, [Reach(span, span) for span in spans]):
+        count = (SpanSet.run(piece.first, piece.last) & series.issued).count()
+        yield piece.first, OPEN_SERIES if count is None else count

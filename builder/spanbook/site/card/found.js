@@ -1,0 +1,74 @@
+// I found something else: what may have happened to a machine, looked up in a small table of each position.
+"use strict";
+
+(() => {
+  const place = document.querySelector("[data-card]");
+  const box = document.querySelector("[data-found]");
+  if (!place || !box) return;
+  const [where, what, how] = ["where", "what", "how"].map((name) => box.querySelector(`[data-${name}]`));
+  const out = box.querySelector("[data-stories]");
+  const load = (name) => spanbookLoad(name, "../card/");
+  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
+  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+  const options = (list, choose) => [make("option", choose, { value: "" }), ...list.map(([value, words]) => make("option", words, { value }))];
+
+  function sentence(tag, before, said) {
+    const line = make(tag, before);
+    line.append(...said.map((one) => {
+      if (typeof one === "string") return one;
+      const [path, anchor] = one[1].split("#");
+      return make("a", one[0], { href: place.dataset.root + path + (location.protocol === "file:" ? "index.html" : "") + (anchor ? `#${anchor}` : "") });
+    }));
+    return line;
+  }
+
+  function render(index, table, told) {
+    const [can, cannot] = table.told[told[how.value]];
+    const likely = make("ol");
+    likely.append(...can.map(([share, line]) => sentence("li", share ? `${share}: ` : "", table.lines[line])));
+    const impossible = make("ul");
+    impossible.append(...cannot.map((line) => sentence("li", "", table.lines[line])));
+    const shown = [likely];
+    if (cannot.length) shown.push(make("p", index.words["ruled-out"]), impossible);
+    shown.push(make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" }));
+    out.replaceChildren(...shown);
+  }
+
+  async function answer(series, number, index) {
+    out.replaceChildren();
+    const chosen = index.places.find(([i]) => String(i) === where.value);
+    const at = chosen ? chosen[2].findIndex(([id]) => id === what.value) : -1;
+    if (at < 0) return;
+    const table = await load(`${series}-found-${chosen[0]}`);
+    const run = table?.runs.find((one) => inside(one, number));
+    if (run) render(index, table, run[2][at]);
+    box.dataset.done = `${where.value} ${what.value} ${how.value}`;
+  }
+
+  async function open(series, number) {
+    const index = await load(`${series}-found`);
+    if (!index || where.options.length) return;
+    where.replaceChildren(...options(index.places, index.words.choose));
+    what.replaceChildren(...options([], index.words.choose));
+    where.addEventListener("change", () => {
+      const chosen = index.places.find(([i]) => String(i) === where.value);
+      what.replaceChildren(...options(chosen ? chosen[2] : [], index.words.choose));
+      answer(series, number, index);
+    });
+    for (const choice of [what, how]) choice.addEventListener("change", () => answer(series, number, index));
+  }
+
+  // Only a number that is one machine's can be asked about.
+  async function begin() {
+    const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
+    if (!asked) return;
+    const [, all] = (await spanbookLoad("series")) ?? [{}, []];
+    const found = SpanbookRead.readings(all, asked).filter(([, , issued]) => issued);
+    if (found.length !== 1) return;
+    const [[series, number]] = found;
+    box.hidden = false;
+    box.addEventListener("toggle", () => { if (box.open) open(series[0], number); });
+  }
+
+  begin();
+})();

@@ -1,0 +1,150 @@
+"""What may have happened to a machine that holds what it should not: small tables, one for each position.
+
+A number has a run, a run an answer for each assembly that may be found there and each condition: the stories
+that can be with their shares, and those that are ruled out. All was weighed here; the script looks it up.
+Where a share differs among the numbers of a run, because a break may lie among them, it is told from the
+least to the most; what the command says of each number lies between. With one break these are at the ends of
+the run; with two they are looked for at so many numbers of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import reading_of
+from spanbook.answers.breaks import Break
+from spanbook.answers.likelihoods import ORDER, Kind, Story
+from spanbook.ground.intervals import Span
+from spanbook.reading.records import Assembly, Condition, Series
+from spanbook.site.card.lines import Once, said
+from spanbook.site.common import Site
+from spanbook.wording.card import FOUND
+from spanbook.wording.grammar import shares_of
+from spanbook.wording.stories import LOOKED, NOTHING, assumed_words, ruled_out_words, story_words
+
+CONDITIONS: tuple[Condition, ...] = tuple(LOOKED)
+MOST_LOOKED_AT = 64  # numbers of a run that two breaks may be in
+
+
+def files(site: Site, series: Series, positions: Sequence[str]) -> dict[str, Any]:
+    """The tables of a series by their names: what may be found where, and one for each position."""
+    answers = site.answers
+    found = {path: candidates(answers, series, path) for path in positions}
+    index = [
+        [
+            i,
+            ": ".join(link.text for link in site.position_links(path)),
+            [[one.id, one.title] for one in found[path]],
+        ]
+        for i, path in enumerate(positions)
+        if found[path]
+    ]
+    assumed = [assumed_words(answers.assumed, condition) for condition in CONDITIONS]
+    made: dict[str, Any] = {f"{series.id}-found": {"places": index, "assumed": assumed, "words": FOUND}}
+    for i, path in enumerate(positions):
+        if found[path]:
+            made[f"{series.id}-found-{i}"] = _Table(answers, series, path, found[path]).made()
+    return made
+
+
+def candidates(answers: Answers, series: Series, position: str) -> list[Assembly]:
+    """The assemblies of a series at a position, and those that conversions of its machines lead to."""
+    register = answers.register
+    held = {fitting.assembly.id for fitting in register.fittings.get((series.id, position), ())}
+    for conversion in register.conversions.values():
+        if any(span.series == series.id for span in conversion.serials):
+            held.add(conversion.to)
+    return [one for one in register.at_position.get(position, ()) if one.id in held]
+
+
+_At = Mapping[Kind, tuple[Story, tuple[float, ...]]]
+
+
+@dataclass
+class _Table:
+    answers: Answers
+    series: Series
+    position: str
+    found: Sequence[Assembly]
+    lines: Once = field(default_factory=Once)
+    told: Once = field(default_factory=Once)
+
+    def made(self) -> dict[str, Any]:
+        runs: list[list[Any]] = []
+        for cell, varying in self._cells():
+            each = [self._at(number) for number in _looked_at(cell, varying)]
+            told = [self._told(at) for at in zip(*each, strict=True)]
+            if runs and runs[-1][2] == told:
+                runs[-1][1] = cell.last
+            else:
+                runs.append([cell.first, cell.last, told])
+        return {"runs": runs, "told": self.told.held, "lines": self.lines.held}
+
+    def _told(self, at: Sequence[_At]) -> list[int]:
+        """The answers for a find, by what is told of numbers of a cell: their places, one a condition."""
+        kinds = at[0]
+        fullest = {kind: max((one[kind][0] for one in at), key=lambda s: s.likelihood) for kind in kinds}
+        return [
+            self._answer(fullest, {kind: [one[kind][1][i] for one in at] for kind in kinds})
+            for i in range(len(CONDITIONS))
+        ]
+
+    def _answer(self, stories: Mapping[Kind, Story], shares: Mapping[Kind, list[float]]) -> int:
+        """What can be, the likeliest first, with its least and its greatest share; and what cannot."""
+        ranked = sorted(shares, key=lambda kind: (-max(shares[kind]), ORDER[kind]))
+        can, cannot = [], []
+        for kind in ranked:
+            least, most = min(shares[kind]), max(shares[kind])
+            if most:
+                can.append([shares_of(least, most), self._line(said(story_words(stories[kind])))])
+            else:
+                cannot.append(self._line([ruled_out_words(stories[kind])]))
+        if not can:
+            can.append(["", self._line([NOTHING])])
+        return self.told.place((tuple(map(tuple, can)), tuple(cannot)), [can, cannot])
+
+    def _at(self, number: int) -> list[_At]:
+        reading = reading_of(self.series, number)
+        each = self.answers.explainer.alone(reading, self.found, CONDITIONS)
+        return [{story.kind: (story, shares) for story, shares in told} for told in each]
+
+    def _line(self, words: list[Any]) -> int:
+        return self.lines.place(str(words), words)
+
+    def _cells(self) -> Iterator[tuple[Span, int]]:
+        """Numbers of which the same is told but for the shares, and of how many breaks these differ by."""
+        breaks = self.answers.breaks_at((self.series, self.position))
+        looked = {teardown for teardown, _ in self.answers.fits.finds(self.position)}
+        seen = [n for n, of in self.answers.machines.seen(self.series).items() if looked.intersection(of)]
+        cuts = sorted({*seen, *(n + 1 for n in seen), *(at for one in breaks for at in _edges(one))})
+        for piece in self.answers.fits.told_alike((self.series, self.position)):
+            edges = [piece.first, *(at for at in cuts if at in piece and at != piece.first)]
+            ends = [*(first - 1 for first in edges[1:]), piece.last]
+            for first, last in zip(edges, ends, strict=True):
+                cell = Span(first, last)
+                yield cell, sum(_varies(one, cell) for one in breaks)
+
+
+def _looked_at(cell: Span, varying: int) -> list[int]:
+    """The numbers of a cell that are asked, of how many breaks the answer differs by."""
+    if not varying or cell.last is None:
+        return [cell.first]
+    size = cell.last - cell.first
+    steps = min(size, MOST_LOOKED_AT if varying > 1 else 1)
+    return sorted({cell.first + size * step // max(steps, 1) for step in range(steps + 1)})
+
+
+def _edges(one: Break) -> Iterator[int]:
+    """Where a break comes to weigh otherwise on a number."""
+    reach = one.report.prior.reach
+    yield from (reach.first, reach.last + 1)
+    for run in one.report.posterior.runs:
+        yield from (run.first, run.last + 1)
+
+
+def _varies(one: Break, cell: Span) -> bool:
+    """Whether a break weighs otherwise on each number of a cell."""
+    return any(run.each and run.first <= cell.first <= run.last for run in one.report.posterior.runs)
