@@ -10,7 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import State, read_serial
+from spanbook.answers.assumed import Assumed
+from spanbook.answers.changepoint import Rates
 from spanbook.answers.meaning import Means
 from spanbook.answers.named import GOOD
 from spanbook.answers.questions import About, Question
@@ -20,7 +23,7 @@ from spanbook.answers.this_machine import ThisMachine, ThisPosition, answered
 from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Teardown
-from tests.support.machines import ELSEWHERE, answers, kit, machine, seen
+from tests.support.machines import ELSEWHERE, KIT, answers, kit, machine, machine_of, seen
 from tests.support.registers import lid, record
 
 PROJECT = Path(__file__).parents[2]
@@ -75,6 +78,15 @@ def test_a_break_of_which_only_the_printed_range_speaks_has_no_odds() -> None:
     assert cover(machine("XA 4", seen("t", "XA 6", "early"))).odds == ()
 
 
+def test_what_cannot_all_be_true_has_no_odds() -> None:
+    """Where no machine is ever changed, the later before the earlier leaves no place for the break."""
+    looks = seen("t", "XA 5", "late"), seen("u", "XA 6", "early")
+    none = Rates(*(Fraction(0),) * 4)
+    made = Answers(answers(*looks).register, lambda: Assumed(none))
+    assert made.breaks[0].report.posterior.contradiction
+    assert cover(machine_of(made, "XA 5")).odds == ()
+
+
 WHAT = [
     ("XA 2", "early", Means.AS_RECORDED, (), ()),
     ("XA 5", "late", Means.AS_RECORDED, (), ()),
@@ -89,6 +101,7 @@ WHAT = [
     ("XA 2", None, Means.NOT_RECORDED, (), ()),
     ("XA 17", "other", Means.NOT_RECORDED, (), ()),
     ("XA 17", "free", Means.CONVERSION, ("loose",), ()),
+    ("XA 2", "other", Means.CONVERSION, ("first-of-two", "second-of-two"), ()),
 ]
 
 
@@ -102,8 +115,9 @@ def test_what_a_find_means(
     against: tuple[str, ...],
     condition: str,
 ) -> None:
-    loose = kit("loose", "other", "free", 16, 20)
-    (here,) = cover(machine(serial, *ELSEWHERE, loose, seen("t", serial, found, condition))).seen
+    kits = [kit("loose", "other", "free", 16, 20), kit("loose-too", "other", "free", 16, 20)]
+    kits += [kit("first-of-two", "early", "free", 1, 3), kit("second-of-two", "free", "other", 1, 3)]
+    (here,) = cover(machine(serial, *ELSEWHERE, *kits, seen("t", serial, found, condition))).seen
     assert here.meaning.means is means
     assert tuple(one.id for one in here.meaning.through) == through
     assert tuple(fitting.assembly.id for fitting in here.meaning.against) == against
@@ -136,6 +150,9 @@ def test_only_conversions_of_the_position_and_the_series_are_told() -> None:
     made = answers()
     reading = next(r for r in read_serial(made.register, "XA 30") if r.series.id == "xb")
     assert cover(made.machines.of(reading)).changed == ()
+    elsewhere = KIT.replace("series: xa", "series: xb").format("xb-kit", "xb-kit", "early", "far", 15, 20)
+    found = cover(machine("XA 17", record(elsewhere, "conversion", "xb-kit")))
+    assert [one.assembly.id for one in found.changed] == ["remade"]
 
 
 def test_a_worn_number_is_told_of_each_machine_that_it_may_be() -> None:
@@ -226,6 +243,8 @@ def test_what_answers_which_question(about: About, look: dict[str, str | None], 
     assert isinstance(made, Teardown)
     assert answered(question, made.found) is told
     assert not answered(replace(question, position="elsewhere"), made.found)
+    if about is About.NEVER_HAD:  # where nobody knows what should have it, only reading it answers
+        assert answered(replace(question, assemblies=()), made.found) is (look.get("parts") == "asked")
 
 
 def test_worn_and_distant_teardowns_answer_nothing() -> None:

@@ -7,10 +7,12 @@ from fractions import Fraction
 
 import pytest
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.ground.years import Years
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
+from spanbook.wording import this_machine
 from spanbook.wording.pieces import plain
 from spanbook.wording.this_machine import (
     looks,
@@ -23,7 +25,7 @@ from spanbook.wording.this_machine import (
     this_position_words,
 )
 from tests.support.machines import answers, machine_of, seen
-from tests.support.registers import lid, record
+from tests.support.registers import lid, record, register
 
 
 def of(serial: str, *records: Record) -> tuple[Register, ThisMachine, ThisPosition]:
@@ -170,10 +172,14 @@ def test_a_worn_number_is_said_as_such() -> None:
     ]
 
 
-def test_who_looked_at_it() -> None:
+def test_who_looked_at_it(monkeypatch: pytest.MonkeyPatch) -> None:
     assert looked("XA 2") == ["Nobody has told of looking at this machine."]
     both = seen("t", "XA 2", "early", more="}, {position: drain}, {position: cover")
     assert looked("XA 2", both) == ["Seen 2024 by m, condition untouched: cover and drain."]
+    monkeypatch.setattr(this_machine, "MOST_PLACES", 2)
+    assert looked("XA 2", both) == ["Seen 2024 by m, condition untouched: cover and drain."]
+    monkeypatch.setattr(this_machine, "MOST_PLACES", 1)
+    assert looked("XA 2", both) == ["Seen 2024 by m, condition untouched: cover and 1 more."]
 
 
 @pytest.mark.parametrize(
@@ -245,3 +251,35 @@ def test_what_speaks_against_is_nobody_s_word_for_it() -> None:
         if line.startswith("two")
     ]
     assert line.endswith("on the word of The book, p. 3")
+
+
+def test_a_share_of_two_is_the_short_answer_only_where_those_two_are_all() -> None:
+    register, _, place = of("XA 5", seen("t", "XA 6", "early"))
+    (odds,) = place.odds
+    assert (
+        short_words(register, replace(place, odds=(replace(odds, before=Fraction(1, 2)),))) == "early, 50 %"
+    )
+    assert short_words(register, replace(place, odds=(odds, odds))) == "possibly early, possibly late"
+    assert short_words(register, replace(place, left=place.left[:1])) == "possibly early, possibly late"
+
+
+def test_headings_stand_only_over_what_is_said() -> None:
+    left, changed = "Left the works with", "May have been changed to"
+    assert list(told("XA 2")) == [left, changed]
+    assert list(told("XA 5", seen("t", "XA 6", "early"))) == ["The odds", left, changed]
+    worn = seen("worn", "XA ?", "early")
+    assert list(told("XA 6", seen("t", "XA 6", "early"), worn)) == [
+        "Seen on this machine",
+        "Seen on what may be this machine",
+        "The odds",
+        left,
+        changed,
+    ]
+    made = Answers(register(lid("early", "first: 1, last: 5")))
+    (place, *_) = machine_of(made, "XA 2").positions
+    assert [heading for heading, _ in sections(made.register, place)] == [left]
+
+
+def test_a_conversion_of_which_only_the_result_is_recorded() -> None:
+    (line,) = told("XA 12", seen("t", "XA 12", "remade"))["Seen on this machine"]
+    assert line == "remade, seen 2024 by m, condition untouched: a conversion, as recorded."

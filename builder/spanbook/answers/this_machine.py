@@ -216,13 +216,12 @@ class Machines:
             )
 
     def _converted(self, place: tuple[Series, str]) -> tuple[tuple[Conversion, tuple[Reach, ...]], ...]:
-        """The conversions at a position that machines of a series may take, with what their spans cover."""
+        """The conversions at a position, each with what its spans in a series cover."""
         series, position = place
         found: dict[Conversion, tuple[Reach, ...]] = {}
         for conversion in self._conversions.get(position, ()):
-            spans = [span for span in conversion.serials if span.series == series.id]
-            if spans:
-                found[conversion] = tuple(reach_of(span, series) for span in spans)
+            spans = (span for span in conversion.serials if span.series == series.id)
+            found[conversion] = tuple(reach_of(span, series) for span in spans)
         return tuple(found.items())
 
     @cached_property
@@ -290,8 +289,10 @@ def answered(question: Question, finds: Iterable[Find]) -> bool:
 
 def _read(question: Question, use: PartUse) -> bool:
     """Whether a number that was read is the one that a question is about."""
-    part = question.shortfall.part if isinstance(question.shortfall, NeverHad) else None
-    return part is not None and PartKey.of(use.by or part.key.by, use.number) == part.key
+    short = question.shortfall
+    return (
+        isinstance(short, NeverHad) and PartKey.of(use.by or short.part.key.by, use.number) == short.part.key
+    )
 
 
 def _best(reaches: Iterable[Reach], number: int) -> Covers:

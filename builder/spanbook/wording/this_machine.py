@@ -93,19 +93,19 @@ def short_words(register: Register, place: ThisPosition) -> str:
     return segment_words(place.segment)
 
 
+def _short_seen(register: Register, place: ThisPosition, here: Sequence[SeenHere]) -> str:
+    found = listed(list(dict.fromkeys(_found_title(register, seen.find) for seen in here)))
+    if all(seen.meaning.means is Means.AS_RECORDED for seen in here):
+        return f"seen: {found}, {MEANS[Means.AS_RECORDED]}"
+    return f"seen: {found}; recorded: {segment_words(place.segment)}"
+
+
 def looks(register: Register, machine: ThisMachine) -> Iterator[Pieces]:
     """Who looked at a machine, a sentence for each time; or that nobody did."""
     if not machine.teardowns and not machine.perhaps:
         yield (NOT_SEEN,)
     for exact, teardowns in ((True, machine.teardowns), (False, machine.perhaps)):
         yield from (teardown_words(register, teardown, exact=exact) for teardown in teardowns)
-
-
-def _short_seen(register: Register, place: ThisPosition, here: Sequence[SeenHere]) -> str:
-    found = listed(list(dict.fromkeys(_found_title(register, seen.find) for seen in here)))
-    if all(seen.meaning.means is Means.AS_RECORDED for seen in here):
-        return f"seen: {found}, {MEANS[Means.AS_RECORDED]}"
-    return f"seen: {found}; recorded: {segment_words(place.segment)}"
 
 
 def teardown_words(register: Register, teardown: Teardown, *, exact: bool) -> Pieces:
@@ -136,7 +136,7 @@ def meaning_words(found: Meaning, find: Find) -> Pieces:
     said = MEANS[found.means]
     if found.means is Means.CONTRADICTION and find.condition not in GOOD:
         return (f"{said}, which in that condition proves nothing of the works",)
-    if found.means is not Means.CONVERSION or not found.through:
+    if not found.through:
         return (said,)
     return f"{said}: ", *_listed_refs(found.through, ", then ")
 
