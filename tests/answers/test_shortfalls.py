@@ -13,10 +13,12 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.ever import Ever
+from spanbook.answers.questions import anchor
 from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached, shortfalls
 from spanbook.ground.intervals import Covers, Reach, SpanSet
 from spanbook.reading.records import Record, SeriesSpan
 from spanbook.register.model import Register
+from tests.support.comparisons import compared
 from tests.support.registers import record, register
 
 BOOK = record("kind: source\nid: book\ntitle: Book\nclass: parts-book\n", "source", "book")
@@ -400,3 +402,24 @@ def _candidates(made: Register, ever: Ever) -> Iterator[Shortfall]:
             unmet = NeedUnmet(series, need.position, wanted, NONE, conversion, need)
             if any(told(unmet, every)[1] for every in numbers.values()):
                 yield unmet
+
+
+def test_each_is_asked_at_a_place_of_its_own() -> None:
+    """Two spans of one letter past its base, and two old parts of one act, are questions of their own."""
+    needed = "- {position: drain, assemblies: [d], why: Oil}\n"
+    need = f"needs:\n{needed}{needed.replace('Oil', 'Air')}"
+    plug = (
+        assembly("d", "first: 13, last: 20", position="drain"),
+        assembly("e", "first: 1, last: 12", position="drain"),
+    )
+    lid, hat = (
+        assembly("lid", "first: 1, last: 12", parts="P-1 P-2"),
+        assembly("hat", "first: 13, last: 20", parts="P-3"),
+    )
+    letter = kit("k", "lid", "hat", "first: 1, last: 13", "first: 12, last: 14", more=need)
+    records = (BOOK, lid, hat, letter, *plug, act("a", "P-1 P-2", "P-9", "first: 13, last: 14"))
+    after = Answers(register(*records))
+    asked = [q for q in after.questions if q.shortfall]
+    assert len({anchor(q) for q in asked}) == len(asked) == 6
+    opened = compared(register(BOOK, lid, hat, *plug), after.register).opened
+    assert {anchor(q) for q in opened} >= {anchor(q) for q in asked}

@@ -279,7 +279,8 @@ def _converted(one: Unreached, numbers: SpanSet, beyond: Iterable[Beyond]) -> It
 
 def anchor(question: Question) -> str:
     """Its place on the page of open questions."""
-    held = "-".join(known_by(question)[:2])
+    ids = known_by(question)[:2]
+    held = "-".join((*ids, question.shortfall.which) if question.shortfall else ids)
     place = question.position.replace("/", "--")
     return f"{question.about}-{question.series.id}-{place}-{question.first}-{held}".rstrip("-")
 

@@ -49,6 +49,11 @@ class Unreached:
         """The records that it is about, first the one that it is known by."""
         return (*self.assemblies, *self.conversions)
 
+    @property
+    def which(self) -> str:
+        """What tells it from others of the record that it is known by, in the same series."""
+        return ""
+
 
 @dataclass(frozen=True, slots=True)
 class PastBase:
@@ -65,6 +70,10 @@ class PastBase:
     def told_on(self) -> tuple[Record, ...]:
         return (self.conversion, *self.assemblies)
 
+    @property
+    def which(self) -> str:
+        return str(index_of(self.conversion.serials, self.span))
+
 
 @dataclass(frozen=True, slots=True)
 class NeedUnmet:
@@ -80,6 +89,10 @@ class NeedUnmet:
     @property
     def told_on(self) -> tuple[Record, ...]:
         return (self.conversion, *self.assemblies)
+
+    @property
+    def which(self) -> str:
+        return str(index_of(self.conversion.needs, self.need))
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +113,15 @@ class NeverHad:
     @property
     def told_on(self) -> tuple[Record, ...]:
         return (self.act,)
+
+    @property
+    def which(self) -> str:
+        return f"{index_of(self.act.serials, self.span)}-{self.part.key.slug}"
+
+
+def index_of(items: Sequence[object], item: object) -> int:
+    """The place of an item in its list; another that says the same is another."""
+    return next(i for i, one in enumerate(items) if one is item)
 
 
 Shortfall = Unreached | PastBase | NeedUnmet | NeverHad

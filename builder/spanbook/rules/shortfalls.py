@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.ever import Ever, holders
-from spanbook.answers.shortfalls import Unreached, need_unmet, never_had, past_base, unreached
+from spanbook.answers.shortfalls import Unreached, index_of, need_unmet, never_had, past_base, unreached
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Series
@@ -115,7 +115,7 @@ def _past(fits: Fits) -> Iterator[Finding]:
         somewhere = any(shares(register, kit, start) for start in one.assemblies)
         if one.numbers.surely and somewhere and not _unread(register, kit.start):
             read = f"{' or '.join(kit.start)} was never on {_told(one.series, one.numbers.surely)}"
-            where = kit.origin.place("serials", _index(kit.serials, one.span))
+            where = kit.origin.place("serials", index_of(kit.serials, one.span))
             yield Finding(where, read, "correct this span, or the spans of what it starts from")
 
 
@@ -125,7 +125,7 @@ def _unmet(fits: Fits) -> Iterator[Finding]:
         kit, wanted = one.conversion, one.need.assemblies
         if one.numbers.surely and not _unread(register, wanted):
             read = f"nothing recorded brings {' or '.join(wanted)} to {_told(one.series, one.numbers.surely)}"
-            where = kit.origin.place("needs", _index(kit.needs, one.need))
+            where = kit.origin.place("needs", index_of(kit.needs, one.need))
             yield Finding(where, read, "limit the conversion, or record what brings it there")
 
 
@@ -135,13 +135,8 @@ def _never(fits: Fits) -> Iterator[Finding]:
         unread = register.unread.may_number(one.part.number)
         if one.numbers.surely and not unread and not _unread(register, [h.id for h in holders(one.part)]):
             read = f"{one.part.number} was never on {_told(one.series, one.numbers.surely)}"
-            where = one.act.origin.place("serials", _index(one.act.serials, one.span))
+            where = one.act.origin.place("serials", index_of(one.act.serials, one.span))
             yield Finding(where, read, "correct the span or the old number, or record what had it there")
-
-
-def _index(items: Iterable[object], item: object) -> int:
-    """The place of an item in its list; another that says the same is another."""
-    return next(i for i, one in enumerate(items) if one is item)
 
 
 def _unread(register: Register, ids: Iterable[str]) -> bool:

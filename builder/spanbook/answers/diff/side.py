@@ -71,9 +71,13 @@ class Side:
         held = tuple(self.today("assembly", assembly.id) for assembly in question.assemblies)
         # Narrower numbers leave the same question open; but of blanks a series has several.
         by_numbers = question.about in (About.BLANK, About.CONFLICT)
-        what = (question.first, question.last) if by_numbers else held
-        short = question.shortfall.told_on[0] if question.shortfall else None
-        of = (short.kind, self.today(short.kind, short.id), question.sure) if short else ()
+        what: tuple[object, ...] = (question.first, question.last) if by_numbers else held
+        if question.about is About.BEYOND:
+            what = (*held, *(one.edge for one in question.beyond))
+        of: tuple[object, ...] = ()
+        if short := question.shortfall:
+            record = short.told_on[0]
+            of = record.kind, self.today(record.kind, record.id), question.sure, short.which
         return question.about, question.series.id, question.position, what, of
 
     def places(self) -> Iterator[tuple[str, str]]:
