@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 from fractions import Fraction
+from math import prod
 
 import pytest
 from hypothesis import example, given
@@ -65,7 +67,7 @@ def test_a_contradiction_is_told_and_divides_by_nothing() -> None:
     seen = [Observation(40, False, True), Observation(10, True, True)]
     found = report(PRINTED, seen, ZERO)
     assert found.posterior.contradiction
-    assert (found.look, found.halved, found.doubled) == (None, None, None)
+    assert (found.look, found.lowest, found.highest) == (None, None, None)
 
 
 def test_without_observations_the_printed_bounds_are_all() -> None:
@@ -103,9 +105,9 @@ def test_the_best_look_is_the_best_of_all(seen: list[Observation], of: Rates) ->
 def test_halved_and_doubled_rates_move_it() -> None:
     seen = [Observation(n, n >= 30, False) for n in (5, 15, 28, 33, 50)] + [Observation(12, True, False)]
     found = report(PRINTED, seen, Rates())
-    assert found.halved is not None
-    assert found.doubled is not None
-    assert found.doubled.size >= found.halved.size
+    assert found.lowest is not None
+    assert found.highest is not None
+    assert found.highest.size >= found.lowest.size
 
 
 def test_totals_refuse_what_cannot_be() -> None:
@@ -182,3 +184,59 @@ def test_a_pattern_the_other_way_round_is_told() -> None:
     right = [Observation(n, n >= 30, False) for n in (5, 15, 40, 50)]
     assert report(PRINTED, right, Rates()).misfit is None
     assert report(PRINTED, [], Rates()).misfit is None
+
+
+# Rates as ranges
+
+RANGES = replace(
+    Rates(Fraction(1, 20), Fraction(1, 100), Fraction(0), Fraction(1, 100)),
+    upto=Rates(Fraction(3, 10), Fraction(1, 10), Fraction(1, 50), Fraction(1, 100)),
+)
+
+
+def by_quadrature(at: int, seen: list[Observation]) -> float:
+    """The likelihood averaged over 40 middles of each of the ranges, one after another."""
+    assert RANGES.upto is not None
+    product = 1.0
+    for untouched in (False, True):
+        ends = zip(fields_of(RANGES, untouched), fields_of(RANGES.upto, untouched), strict=True)
+        for after, (low, high) in zip((False, True), ends, strict=True):
+            these = [o for o in seen if o.untouched == untouched and (o.number >= at) == after]
+            total = 0.0
+            for i in range(40):
+                rate = low + (high - low) * (i + 0.5) / 40
+                total += prod(rate if o.later != after else 1 - rate for o in these)
+            product *= total / 40
+    return product
+
+
+def fields_of(of: Rates, untouched: bool) -> tuple[float, float]:
+    if untouched:
+        return float(of.untouched_converted), float(of.untouched_robbed)
+    return float(of.converted), float(of.robbed)
+
+
+@given(st.lists(looks, max_size=6))
+def test_rates_as_ranges_are_averaged_exactly(seen: list[Observation]) -> None:
+    found = posterior(PRINTED.runs, seen, RANGES)
+    places = [*range(1, 20), *range(25, 61)]
+    weights = {at: by_quadrature(at, seen) for at in places}
+    total = sum(weights.values())
+    assert whole(found) == 1
+    for at in places:
+        assert float(found.mass(at, at)) == pytest.approx(weights[at] / total, abs=1e-3)
+
+
+def test_how_much_it_depends_on_the_ranges_is_told_by_their_ends() -> None:
+    seen = [Observation(n, n >= 30, False) for n in (5, 15, 28, 33, 50)] + [Observation(12, True, False)]
+    found = report(PRINTED, seen, RANGES)
+    assert RANGES.upto is not None
+    low, high = replace(RANGES, upto=None), RANGES.upto
+    assert found.lowest == posterior(PRINTED.runs, seen, low).interval()
+    assert found.highest == posterior(PRINTED.runs, seen, high).interval()
+    assert RANGES.of(untouched=False) == (Fraction(7, 40), Fraction(11, 200))
+
+
+@given(st.lists(looks, max_size=5), rates)
+def test_a_range_of_one_point_is_the_rate(seen: list[Observation], of: Rates) -> None:
+    assert posterior(PRINTED.runs, seen, replace(of, upto=of)) == posterior(PRINTED.runs, seen, of)

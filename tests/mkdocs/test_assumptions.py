@@ -92,3 +92,19 @@ def test_edges_are_taken(tmp_path: Path) -> None:
     found = assumed(tmp_path, "{weights: {manual: 1000, none_of_them: 0.5, ledger: 0.001}}").weights
     assert (found.classes["manual"], found.classes["ledger"]) == (Fraction(1000), Fraction(1, 1000))
     assert found.none_of_them == Fraction(1, 2)
+
+
+def test_a_rate_may_be_a_range(tmp_path: Path) -> None:
+    found = assumed(tmp_path, "{rates: {converted: [0.05, 0.2]}}").rates
+    assert found.converted == Fraction(1, 20)
+    assert found.upto is not None
+    assert (found.upto.converted, found.upto.robbed) == (Fraction(1, 5), found.robbed)
+    assert assumed(tmp_path / "b", "{rates: {robbed: [0.03, 0.03]}}").rates == Assumed().rates
+
+
+@pytest.mark.parametrize(
+    "typed", ["[0.2, 0.1]", "[0.1]", "[0.1, 0.2, 0.3]", "[0.1, 0.6]", "[a, b]", "0.6", "-0.1"]
+)
+def test_what_is_no_rate_is_refused(tmp_path: Path, typed: str) -> None:
+    with pytest.raises(BuildFailed, match=r"rates: read .*the two ends of a range"):
+        assumed(tmp_path, f"{{rates: {{converted: {typed}}}}}")

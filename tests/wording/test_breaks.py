@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from spanbook.answers.applicability import Fits
@@ -161,3 +162,16 @@ def test_what_speaks_against_the_picture_is_told_first_with_its_figures() -> Non
     )
     right = (seen(4, "early"), seen(10, "late"), seen(12, "late"))
     assert not any("with care" in words for words in break_words(one(*right)))
+
+
+def test_rates_as_ranges_are_told_with_what_depends_on_them() -> None:
+    ranges = replace(Rates(), upto=replace(Rates(), converted=Fraction(3, 10)))
+    told = list(break_words(one(seen(6, "late", "likely-original"), rates=ranges)))
+    assert told[-1] == (
+        "Assumed: of a hundred machines 10 to 30 were converted and 3 went back; of a hundred untouched ones "
+        "1 and 1. Anywhere in a range is equally likely."
+    )
+    assert (
+        "So much it depends on the rates: with the lowest XA 5 to XA 6; with the highest XA 5 to XA 7."
+        in told
+    )

@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import read_serial
 from spanbook.answers.orders import orders
-from spanbook.answers.plans import NoPlan, Plan, convert
+from spanbook.answers.plans import NoPlan, Plan, Why, convert
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
+    advised_words,
     change_words,
     first_words,
     get_words,
     keep_words,
+    must_words,
+    others_words,
     part_words,
     plan_words,
     refusal_words,
     step_words,
     turns_words,
+    word_words,
 )
 from tests.support.acts import act, key
 from tests.support.registers import assembly, record, register
@@ -99,3 +106,61 @@ def test_no_conversion_at_all_names_no_need(made: Register) -> None:
 
 def test_what_becomes_of_a_part() -> None:
     assert [change_words(*counts) for counts in ((0, 1), (2, 1), (1, 1))] == ["added", "taken off", "kept"]
+
+
+def test_on_whose_word_a_step_is_and_who_is_against_it() -> None:
+    book = record("kind: source\nid: book\ntitle: Book\nclass: manual\n", "source", "book")
+    letter = record("kind: source\nid: letter\ntitle: Letter\nclass: correspondence\n", "source", "letter")
+    evidence = "evidence: [{source: book}, {source: letter, against: true, note: It was never offered}]\n"
+    lids = [assembly(id_, "first: 1, last: 20") for id_ in ("old-lid", "older-lid", "new-lid")]
+    drains = [assembly(id_, "first: 1, last: 20", "drain") for id_ in ("plug", "tap")]
+    for more, told in (
+        ("", "unsupported, on the word of no evidence named"),
+        ("evidence: [{source: book}]\n", "printed, on the word of Book"),
+        (evidence, "disputed, on the word of Book; against it: Letter"),
+    ):
+        made = register(*lids, *drains, book, letter, record(KIT + more, "conversion", "kit"))
+        judged = Answers(made).standing(made.conversions["kit"])
+        assert word_words(judged) == told
+
+
+def test_plans_as_cheap_and_advice_that_is_missed_are_told() -> None:
+    lids = [assembly(id_, "first: 1, last: 20") for id_ in ("old-lid", "older-lid", "new-lid")]
+    drains = [assembly(id_, "first: 1, last: 20", "drain") for id_ in ("plug", "tap")]
+    advised = KIT.replace("otherwise}", "otherwise, advice: true}")
+    other = advised.replace("id: kit\ntitle: Lid kit", "id: kit-b\ntitle: Other kit")
+    kits = [record(advised, "conversion", "kit"), record(other, "conversion", "kit-b")]
+    plan = planned(register(*lids, *drains, *kits), "XA 11", "")
+    assert isinstance(plan, Plan)
+    made = register(*lids, *drains, *kits)
+    assert list(others_words(plan)) == [
+        "As few parts and steps: Other kit (this machine may be one that it is for)."
+    ]
+    assert list(advised_words(made, plan)) == [
+        "Mind: Lid kit is better with plug or tap at drain, and this ends without: The lid leaks otherwise."
+    ]
+    assert first_words(plan.steps[0].conversion.needs[0]) == "better with: drain holds plug or tap"
+    assert must_words(plan.steps[0].conversion.needs[0]) == "ought to hold"
+    assert list(others_words(replace(plan, more=True)))[-1] == (
+        "There may be more plans of as few parts and steps."
+    )
+
+
+@pytest.mark.parametrize(
+    ("why", "said"),
+    [
+        (Why.GAVE_UP, "Gave up after 7 states: whether there is a way to the new-lid is not known."),
+        (
+            Why.NOT_TOGETHER,
+            "There is no recorded way to the new-lid: what it needs cannot be had in any order.",
+        ),
+        (Why.BROKEN, "No recorded way ends well: the one by the new-lid would break a need of its own."),
+    ],
+)
+def test_other_reasons_why_there_is_no_plan(made: Register, why: Why, said: str) -> None:
+    need = (made.conversions["kit"], made.conversions["kit"].needs[0])
+    found = NoPlan("cover", "new-lid", why, need if why is Why.BROKEN else None, states=7)
+    told = list(refusal_words(made, found))
+    assert told[0] == said
+    if why is Why.BROKEN:
+        assert told[1:] == ["kit needs plug or tap at drain at the end too: The lid leaks otherwise."]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields
+from dataclasses import fields, replace
 from fractions import Fraction
 from typing import TypeGuard
 
@@ -21,19 +21,28 @@ MOST_TO_ONE = 10
 
 
 class RatesConfig(Config):
-    """How often machines show what they did not leave the works with: numbers from 0 to 0.5."""
+    """How often machines show what they did not leave the works with: numbers from 0 to 0.5, or ranges."""
 
-    converted = config_options.Type((int, float), default=0.1)
-    robbed = config_options.Type((int, float), default=0.03)
-    untouched_converted = config_options.Type((int, float), default=0.01)
-    untouched_robbed = config_options.Type((int, float), default=0.01)
+    converted = config_options.Type((int, float, list), default=0.1)
+    robbed = config_options.Type((int, float, list), default=0.03)
+    untouched_converted = config_options.Type((int, float, list), default=0.01)
+    untouched_robbed = config_options.Type((int, float, list), default=0.01)
 
     def as_rates(self) -> Rates:
         """Raises PluginError for a rate that is none."""
         four = (self.converted, self.robbed, self.untouched_converted, self.untouched_robbed)
-        if not all(0 <= rate <= 0.5 for rate in four):
-            raise PluginError(f"rates: read {four}; each is a number from 0 to 0.5")
-        return Rates(*(Fraction(str(rate)) for rate in four))
+        ranges = [rate if isinstance(rate, list) else [rate, rate] for rate in four]
+        if not all(map(_is_range, ranges)):
+            raise PluginError(
+                f"rates: read {four}; each is a number from 0 to 0.5, or the two ends of a range: [0.05, 0.2]"
+            )
+        lowest, highest = (Rates(*(Fraction(str(one[i])) for one in ranges)) for i in (0, 1))
+        return lowest if lowest == highest else replace(lowest, upto=highest)
+
+
+def _is_range(typed: list[object]) -> bool:
+    numbers = [end for end in typed if _is_number(end) and 0 <= end <= 0.5]
+    return len(numbers) == len(typed) == 2 and numbers[0] <= numbers[1]
 
 
 def weights_of(typed: Mapping[object, object]) -> Weights:

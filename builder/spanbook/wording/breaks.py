@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from spanbook.answers.breaks import Break, NotCounted, Unused
 from spanbook.answers.changepoint import GUESSED, EvenRun, Look, Misfit, Observation, Rates, Share
@@ -39,11 +40,12 @@ def break_words(one: Break) -> Iterator[str]:
     if len(densest) > 1:
         pieces = listed([_numbers(span, series) for span in densest])
         yield f"The densest nine tenths are in pieces: {pieces}."
-    if report.halved and report.doubled and (report.halved, report.doubled) != (inside, inside):
-        yield (
-            f"If machines are changed half as often as assumed: {_numbers(report.halved, series)}; "
-            f"twice as often: {_numbers(report.doubled, series)}."
-        )
+    if report.lowest and report.highest and (report.lowest, report.highest) != (inside, inside):
+        low, high = _numbers(report.lowest, series), _numbers(report.highest, series)
+        if report.rates.upto:
+            yield f"So much it depends on the rates: with the lowest {low}; with the highest {high}."
+        else:
+            yield f"If machines are changed half as often as assumed: {low}; twice as often: {high}."
     if report.look:
         yield next_words(report.look, series)
     yield rates_words(report.rates)
@@ -114,11 +116,24 @@ def next_words(look: Look, series: Series) -> str:
 
 def rates_words(rates: Rates) -> str:
     """What was assumed of machines that were changed."""
-    return (
-        f"Assumed: of a hundred machines {float(rates.converted) * 100:.0f} were converted and "
-        f"{float(rates.robbed) * 100:.0f} went back; of a hundred untouched ones "
-        f"{float(rates.untouched_converted) * 100:.0f} and {float(rates.untouched_robbed) * 100:.0f}."
+    ends = [rates, rates.upto] if rates.upto else [rates]
+    converted, robbed, untouched_converted, untouched_robbed = (
+        _in_a_hundred(each)
+        for each in zip(
+            *((one.converted, one.robbed, one.untouched_converted, one.untouched_robbed) for one in ends),
+            strict=True,
+        )
     )
+    told = (
+        f"Assumed: of a hundred machines {converted} were converted and {robbed} went back; "
+        f"of a hundred untouched ones {untouched_converted} and {untouched_robbed}."
+    )
+    return f"{told} Anywhere in a range is equally likely." if rates.upto else told
+
+
+def _in_a_hundred(ends: Sequence[Fraction]) -> str:
+    """A rate, or the two ends of its range: `10`, `5 to 20`."""
+    return " to ".join(dict.fromkeys(f"{float(end) * 100:.0f}" for end in ends))
 
 
 def share_words(run: EvenRun, series: Series) -> str:

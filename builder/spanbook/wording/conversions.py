@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from spanbook.answers.conversions import Step
 from spanbook.answers.orders import Orders, Supply
 from spanbook.answers.plans import NoPlan, Plan, Why
+from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register
 from spanbook.wording.grammar import counted, listed, plural
-from spanbook.wording.orders import ways_words
+from spanbook.wording.orders import sources_words, ways_words
 from spanbook.wording.standings import STANDINGS, reason_title
 
 TO_FIND = "These parts would have to be found:"
@@ -34,9 +35,10 @@ def step_words(step: Step) -> str:
 
 
 def word_words(judged: Judgement) -> str:
-    """How far a step is to be trusted, and on whose word: `printed, on the word of Service letter 23`."""
-    sources = ", ".join(map(reason_title, judged.reasons)) or "nobody that is named"
-    return f"{STANDINGS[judged.standing]}, on the word of {sources}"
+    """How far a step is to be trusted, on whose word, and what speaks against it."""
+    against = [reason_title(reason) for reason in judged.reasons if reason.weight is Weight.AGAINST]
+    told = f"{STANDINGS[judged.standing]}, on the word of {sources_words(judged)}"
+    return f"{told}; against it: {', '.join(against)}" if against else told
 
 
 def advised_words(register: Register, plan: Plan) -> Iterator[str]:

@@ -102,12 +102,13 @@ def pieces(prior: Sequence[EvenRun], seen: Iterable[Observation]) -> Iterator[Ev
 
 def likelihood(at: int, seen: Iterable[Observation], rates: Rates) -> Fraction:
     """How probable what was seen is, if the first number with the later assembly is `at`."""
-    product = Fraction(1)
+    changed: dict[tuple[bool, bool], tuple[int, int]] = {}
     for one in seen:
-        f, r = rates.of(one.untouched)
-        shows_later = 1 - r if one.number >= at else f
-        product *= shows_later if one.later else 1 - shows_later
-    return product
+        after = one.number >= at
+        wrong = one.later != after
+        yes, no = changed.get((one.untouched, after), (0, 0))
+        changed[one.untouched, after] = (yes + wrong, no + (not wrong))
+    return rates.chance(changed)
 
 
 def _joined(weighed: Iterable[tuple[Run, Fraction]]) -> Iterator[EvenRun]:

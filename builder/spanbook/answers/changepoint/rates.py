@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from math import comb
 from types import MappingProxyType
 
 HALF = Fraction(1, 2)
+
+# By whether the machines were untouched and whether they stand after the break: so many changed, so many not.
+Changed = Mapping[tuple[bool, bool], tuple[int, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +20,9 @@ class Rates:
 
     The defaults are a guess for machines that were worked hard (no source): one in ten converted, three
     in a hundred gone back; one in a hundred either way where nobody seems to have been before.
+
+    With `upto` each rate is a range, equally likely anywhere from here to there: what was seen is then
+    weighed over all of it, exactly, and `of` gives the middles where one figure has to do.
     """
 
     converted: Fraction = Fraction(1, 10)
@@ -23,16 +30,53 @@ class Rates:
     untouched_converted: Fraction = Fraction(1, 100)
     untouched_robbed: Fraction = Fraction(1, 100)
 
+    upto: Rates | None = field(default=None, kw_only=True)
+
     def of(self, untouched: bool) -> tuple[Fraction, Fraction]:
         """f and r for a machine in that condition."""
+        f, r = self._of(untouched)
+        if self.upto is None:
+            return f, r
+        highest = self.upto._of(untouched)
+        return (f + highest[0]) / 2, (r + highest[1]) / 2
+
+    def _of(self, untouched: bool) -> tuple[Fraction, Fraction]:
         if untouched:
             return self.untouched_converted, self.untouched_robbed
         return self.converted, self.robbed
+
+    def chance(self, changed: Changed) -> Fraction:
+        """How probable it is that of machines so many were changed, and so many were not."""
+        product = Fraction(1)
+        for untouched in (False, True):
+            lowest = self._of(untouched)
+            highest = self.upto._of(untouched) if self.upto else lowest
+            for i, (low, high) in enumerate(zip(lowest, highest, strict=True)):
+                product *= _average(*changed.get((untouched, i == 1), (0, 0)), low, high)
+        return product
+
+    def extremes(self) -> tuple[Rates, Rates]:
+        """The lowest and the highest of each range; without ranges half and twice the rates."""
+        if self.upto:
+            return replace(self, upto=None), self.upto
+        return self.times(HALF), self.times(Fraction(2))
 
     def times(self, factor: Fraction) -> Rates:
         """All four rates multiplied, none above one half, where they would tell nothing."""
         four = (self.converted, self.robbed, self.untouched_converted, self.untouched_robbed)
         return Rates(*(min(HALF, rate * factor) for rate in four))
+
+
+def _average(changed: int, not_changed: int, low: Fraction, high: Fraction) -> Fraction:
+    """The mean of x^changed (1 − x)^not_changed over low..high, in closed form: term by term."""
+    if low == high:
+        return low**changed * (1 - low) ** not_changed
+    terms = (
+        Fraction((-1) ** j * comb(not_changed, j), changed + j + 1)
+        * (high ** (changed + j + 1) - low ** (changed + j + 1))
+        for j in range(not_changed + 1)
+    )
+    return sum(terms, Fraction(0)) / (high - low)
 
 
 # By class of source, as the schema of sources names them. Ratios alone count.

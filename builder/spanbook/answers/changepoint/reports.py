@@ -10,7 +10,7 @@ from spanbook.answers.changepoint.looks import Look, next_look
 from spanbook.answers.changepoint.misfits import Misfit, misfit
 from spanbook.answers.changepoint.posteriors import Observation, Posterior, posterior
 from spanbook.answers.changepoint.priors import Part, Prior
-from spanbook.answers.changepoint.rates import HALF, Rates
+from spanbook.answers.changepoint.rates import Rates
 from spanbook.ground.intervals import Run
 
 
@@ -29,7 +29,8 @@ class Report:
 
     `shares` are the claims in their order, or the one that all agree on, which `claim` is then; `none` is
     what none of them has. Of claims that disagree `claim` is from the first to the last number of any.
-    `halved` and `doubled` are the intervals that half and twice the rates would give.
+    `lowest` and `highest` are the intervals that the ends of the rates' ranges would give, or half and twice
+    the rates where they are no ranges.
     """
 
     claim: Run
@@ -39,8 +40,8 @@ class Report:
     observations: tuple[Observation, ...]
     rates: Rates
     posterior: Posterior
-    halved: Run | None
-    doubled: Run | None
+    lowest: Run | None
+    highest: Run | None
     look: Look | None
     misfit: Misfit | None
 
@@ -53,8 +54,8 @@ def report(prior: Prior, observations: Iterable[Observation], rates: Rates) -> R
     """The posterior with everything that is told of it."""
     seen = tuple(sorted(observations, key=lambda o: (o.number, o.later, o.untouched)))
     found = posterior(prior.runs, seen, rates)
-    others = [posterior(prior.runs, seen, rates.times(factor)) for factor in (HALF, Fraction(2))]
-    halved, doubled = (None if p.contradiction else p.interval() for p in others)
+    others = [posterior(prior.runs, seen, extreme) for extreme in rates.extremes()]
+    lowest, highest = (None if p.contradiction else p.interval() for p in others)
     return Report(
         prior.hull,
         prior,
@@ -63,8 +64,8 @@ def report(prior: Prior, observations: Iterable[Observation], rates: Rates) -> R
         seen,
         rates,
         found,
-        halved,
-        doubled,
+        lowest,
+        highest,
         next_look(prior.runs, seen, rates, found),
         misfit(prior.runs, seen, rates),
     )
