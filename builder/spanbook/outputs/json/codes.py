@@ -4,12 +4,18 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from spanbook.answers.orders import Leaf, Supply
+from spanbook.answers.orders import Alternative, Leaf, Supply
 
 
 def published(name: StrEnum) -> str:
     """A name as the schemas of answers list it: they were published with spaces where ours has hyphens."""
     return name.replace("-", " ")
+
+
+def ordering_of(way: Alternative, leaf: Leaf) -> dict[str, str]:
+    """What ordering a number comes to, and whether the way to order that it is part of applies."""
+    ending, applies = published(leaf.supply), str(way.grounds.applies)
+    return {"supplied": supplied(leaf), "ending": ending, "applies": applies}
 
 
 def supplied(leaf: Leaf) -> str:

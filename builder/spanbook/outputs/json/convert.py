@@ -11,7 +11,7 @@ from spanbook.answers.orders import Ordering
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.reasons import Reason
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs.json.codes import supplied
+from spanbook.outputs.json.codes import ordering_of
 from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register
 
@@ -90,14 +90,7 @@ def _to_get(ordering: Ordering, conversion: Conversion, use: PartUse) -> Object:
     key = register.key_of(conversion, use)
     found = ordering.of(key, use.quantity)
     ways = [
-        [
-            {
-                **_part(register, leaf.key, leaf.quantity),
-                "supplied": supplied(leaf),
-                "applies": str(way.grounds.applies),
-            }
-            for leaf in way.leaves
-        ]
+        [{**_part(register, leaf.key, leaf.quantity), **ordering_of(way, leaf)} for leaf in way.leaves]
         for way in found.alternatives
     ]
     return {**_part(register, key, use.quantity), "order": ways}

@@ -8,7 +8,7 @@ from spanbook.answers.diff.model import Answer, Comparison, Ordered, StatementCh
 from spanbook.answers.questions import Question
 from spanbook.ground.intervals import Run
 from spanbook.ground.years import Years
-from spanbook.outputs.json.codes import published, supplied
+from spanbook.outputs.json.codes import ordering_of, published
 from spanbook.register.model import Register
 from spanbook.wording.grounds import typed
 from spanbook.wording.headline import headline
@@ -130,7 +130,7 @@ def _ordered(register: Register, ordered: Ordered | None) -> Object | None:
                 "number": register.parts[leaf.key].number,
                 "by": leaf.key.by,
                 "quantity": leaf.quantity,
-                "supplied": supplied(leaf),
+                **ordering_of(way, leaf),
             }
             for leaf in way.leaves
         ]

@@ -8,7 +8,7 @@ from spanbook.answers.applicability import Reading
 from spanbook.answers.orders import orders
 from spanbook.answers.strip_down import Freed, Must, Said, Sheet, SheetStep
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs.json.codes import supplied
+from spanbook.outputs.json.codes import ordering_of
 from spanbook.register.model import Register
 
 Object = dict[str, Any]
@@ -69,14 +69,7 @@ def _must(must: Must) -> Object:
 def _renewed(register: Register, freed: Freed, reading: Reading | None) -> Object:
     found = orders(register, *freed, reading)
     ways = [
-        [
-            {
-                **_part(register, leaf.key, leaf.quantity),
-                "supplied": supplied(leaf),
-                "applies": str(way.grounds.applies),
-            }
-            for leaf in way.leaves
-        ]
+        [{**_part(register, leaf.key, leaf.quantity), **ordering_of(way, leaf)} for leaf in way.leaves]
         for way in found.alternatives
     ]
     return {**_part(register, *freed), "order": ways}
