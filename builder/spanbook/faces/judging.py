@@ -128,7 +128,9 @@ def dead_addresses(checked: Checked, older: str, name: str) -> tuple[Problem, ..
     """
     if errors(checked.problems):
         return ()
-    return tuple(dead(older, name, set(permanent.public(checked.register))))
+    register = checked.register
+    now = set(permanent.public(register)) | permanent.on_gone_pages(register, older.split())
+    return tuple(dead(older, name, now))
 
 
 def fails(problems: Sequence[Problem], *, strict: bool = False) -> bool:

@@ -42,6 +42,7 @@ _ALL = (
     Kind("positions", r.Positions, paged=False),
     Kind("cautions", r.Cautions, paged=False),
     Kind("glossary", r.Glossary, paged=False),
+    Kind("gone", r.Gone, paged=False),
 )
 KINDS = {kind.name: kind for kind in _ALL}
 BY_FOLDER = {kind.folder: kind for kind in _ALL if kind.folder}

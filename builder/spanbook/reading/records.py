@@ -457,3 +457,25 @@ class Cautions(Record):
 @dataclass(frozen=True, slots=True, eq=False)
 class Glossary(Record):
     terms: tuple[Term, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GonePage:
+    """An address that was public once: a whole page, or with `#` a statement; `why` it is gone."""
+
+    address: str
+    why: str
+
+    @property
+    def page(self) -> str:
+        return self.address.partition("#")[0]
+
+    @property
+    def anchor(self) -> str:
+        """Empty for a whole page."""
+        return self.address.partition("#")[2]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Gone(Record):
+    pages: tuple[GonePage, ...]

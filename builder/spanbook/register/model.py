@@ -16,6 +16,7 @@ from spanbook.reading.records import (
     Assembly,
     Caution,
     Conversion,
+    GonePage,
     Machine,
     PartRecord,
     PartUse,
@@ -97,7 +98,8 @@ class Register:
 
     `things` is whatever can be referred to, by its sort and id, with the record that holds it. `said` is the
     statement of every subject, `fittings` are the spans at each place: a series and a position. `former` are
-    the records by their kind and each id they had before, `unread` is what could not be read.
+    the records by their kind and each id they had before, `gone` is what is gone, by its address, and
+    `unread` what could not be read.
     """
 
     records: tuple[Record, ...]
@@ -112,6 +114,7 @@ class Register:
     positions: Mapping[str, Position]
     cautions: Mapping[str, Caution]
     terms: Mapping[str, Term]
+    gone: Mapping[str, GonePage]
     things: Mapping[str, Mapping[str, Record]]
     former: Mapping[tuple[str, str], Record]
     makers: Mapping[str, str]

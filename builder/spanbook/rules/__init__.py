@@ -24,6 +24,7 @@ from spanbook.rules import (
     coverage,
     evidence,
     files,
+    gone,
     ids,
     links,
     names,
@@ -59,6 +60,7 @@ ON_REGISTER = (
     strip_downs,
     cautions,
     links,
+    gone,
 )
 CHECKS: tuple[Check | FitsCheck, ...] = tuple(check for family in ON_REGISTER for check in family.CHECKS)
 

@@ -28,6 +28,8 @@ def dead(older: str, path: str, now: Collection[str]) -> Iterator[Problem]:
     for number, line in enumerate(older.splitlines(), 1):
         address = line.strip()
         if address and address not in now:
-            todo = "name the former id under formerly, or give the statement its anchor back"
+            todo = (
+                "name the former id under formerly, give the anchor back, or say why it is gone in gone.yml"
+            )
             place = Place(path, number)
             yield Problem.of(DEAD, Finding(place, f"the address {address} would die", todo))

@@ -53,13 +53,19 @@ def _not_allowed(register: Register) -> Iterator[Finding]:
             yield Finding(record.origin.place(*steps), f"a link to {link}", todo)
 
 
-def _dead(register: Register) -> Iterator[Finding]:
+def pages_of(register: Register) -> dict[str, Collection[str]]:
+    """What of every sort has a page, by the beginning of their addresses."""
     pages: dict[str, Collection[str]] = {
         kind.folder: register.things[kind.name] for kind in KINDS.values() if kind.paged
     }
     pages["series"] = register.series.keys()
     pages["positions"] = register.positions.keys()
     pages["parts"] = {f"{key.by}/{key.slug}" for key in register.parts}
+    return pages
+
+
+def _dead(register: Register) -> Iterator[Finding]:
+    pages = pages_of(register)
     for record, steps, link in _links(register):
         top, _, rest = link.split("#")[0].removeprefix("/").partition("/")
         id_ = rest.removesuffix("/")

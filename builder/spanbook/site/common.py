@@ -16,6 +16,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
     Assembly,
     Conversion,
+    GonePage,
     Machine,
     PartRecord,
     PartUse,
@@ -103,6 +104,15 @@ class Site:
             key: tuple(dict.fromkeys(self.part_of(act, use) for act in part.new_in for use in act.old))
             for key, part in self.register.parts.items()
         }
+
+    @cached_property
+    def gone_on(self) -> Mapping[str, tuple[GonePage, ...]]:
+        """For every page that is there the statements that stood on it once."""
+        found: dict[str, tuple[GonePage, ...]] = {}
+        for entry in self.register.gone.values():
+            if entry.anchor:
+                found[entry.page] = (*found.get(entry.page, ()), entry)
+        return found
 
     @cached_property
     def scale(self) -> Memo[Series, Scale]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from markupsafe import Markup
+
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
 from spanbook.site import addresses, html
@@ -39,6 +41,7 @@ class Around:
 class SitePage:
     """`view` is plain data for `template`; `record` is what the page may be corrected in.
 
+    `gone` are statements that stood on it once, each by its anchor with the reason.
     `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
     """
 
@@ -50,6 +53,7 @@ class SitePage:
     template: str
     view: Any
     record: Record | None = None
+    gone: tuple[tuple[str, Markup], ...] = ()
 
     @property
     def correct(self) -> str | None:

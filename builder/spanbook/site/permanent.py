@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
 
 from spanbook.reading.kinds import KINDS
-from spanbook.reading.records import StripDown
+from spanbook.reading.records import Gone, GonePage, StripDown
 from spanbook.register.model import Register
-from spanbook.site import addresses
+from spanbook.site import addresses, markdown
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.pages import moved
+from spanbook.wording.pages import gone, moved
 
 LIST = "addresses.txt"
 
@@ -39,6 +41,44 @@ def moved_pages(site: Site) -> Iterator[SitePage]:
                 )
 
 
+@dataclass(frozen=True, slots=True)
+class GoneView:
+    why: Markup
+
+
+def gone_pages(site: Site) -> Iterator[SitePage]:
+    """A page with the reason, for every page that is gone."""
+    record = next((record for record in site.register.records if isinstance(record, Gone)), None)
+    for entry in site.register.gone.values():
+        if not entry.anchor:
+            words = gone(entry.address)
+            yield SitePage(
+                address=entry.address,
+                title=words.title,
+                summary=words.summary,
+                sort="List",
+                crumbs=(Link("Home", ""),),
+                template="views/gone.html",
+                view=GoneView(_why(entry)),
+                record=record,
+            )
+
+
+def with_reasons(site: Site, page: SitePage) -> SitePage:
+    """A page with the statements that stood on it once, each with the reason why it is gone."""
+    entries = site.gone_on.get(page.address, ())
+    return replace(page, gone=tuple((one.anchor, _why(one)) for one in entries)) if entries else page
+
+
+def _why(entry: GonePage) -> Markup:
+    return markdown.to_html(entry.why, "../" * entry.page.count("/"))
+
+
+def on_gone_pages(register: Register, addresses_: Iterable[str]) -> set[str]:
+    """Those addresses whose whole page is gone for a reason: it is found from every place on the page."""
+    return {address for address in addresses_ if address.partition("#")[0] in register.gone}
+
+
 def public(register: Register) -> list[str]:
     """The addresses of pages and statements in order; a segment of a series may move and is not promised."""
     found = set(_pages(register))
@@ -53,6 +93,7 @@ def public(register: Register) -> list[str]:
         found |= {addresses.of_statement(statement) for statement in said}
     found |= {addresses.of_caution(id_) for id_ in register.cautions}
     found |= {addresses.of_term(id_) for id_ in register.terms}
+    found |= register.gone.keys()
     return sorted(found)
 
 
@@ -63,6 +104,7 @@ def _pages(register: Register) -> Iterator[str]:
     yield from (addresses.of_series(series) for series in register.series.values())
     yield from (addresses.of_questions(series) for series in register.series.values())
     yield from (addresses.of_part(key) for key in register.parts)
+    yield from (entry.address for entry in register.gone.values() if not entry.anchor)
     yield from {addresses.of_owner(key.by) for key in register.parts}
     taken_apart = {one.assembly for one in register.of(StripDown).values()} & register.assemblies.keys()
     yield from (addresses.of_sheet(register.assemblies[id_]) for id_ in sorted(taken_apart))

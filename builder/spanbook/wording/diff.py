@@ -45,6 +45,7 @@ def sections(found: Comparison) -> Iterator[Section]:
         ("Questions opened", (question_words(found.new, question) for question in found.opened)),
         ("Questions closed", (question_words(found.old, question) for question in found.closed)),
         ("Addresses that would die", found.dead),
+        ("Addresses that are gone for a reason", (f"{one.address}: {one.why}" for one in found.gone)),
         ("New addresses", found.born),
     ):
         if made := tuple(lines):

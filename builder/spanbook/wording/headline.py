@@ -19,6 +19,7 @@ from spanbook.answers.diff.model import (
     YearChange,
 )
 from spanbook.answers.diff.points import Point, Sort, points
+from spanbook.reading.records import GonePage
 from spanbook.wording import diff
 from spanbook.wording.grammar import listed, plural
 from spanbook.wording.grounds import against_words, break_words, look_words, unbacked_words
@@ -112,6 +113,8 @@ def point_words(found: Comparison, point: Point) -> str:
             return against_words(found.new, point.change)
         case StatementChange():
             return f"changed without a change of evidence: {unbacked_words(found.new, point.change)}"
+        case GonePage():
+            return f"gone for good: {point.change.address}, because: {point.change.why}"
         case RecordChange():
             return f"no longer said: all of {point.change.kind} {point.change.id}"
         case StandingChange():

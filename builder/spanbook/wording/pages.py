@@ -64,6 +64,11 @@ def moved(title: str) -> PageWords:
     return PageWords(f"{title} has moved", f"This page has moved to {title}.")
 
 
+def gone(address: str) -> PageWords:
+    """The page at an address where something stood once."""
+    return PageWords(f"Gone: {address}", "What stood at this address is gone. This is why:")
+
+
 def assembly_sort(position: str) -> str:
     """What sort of page an assembly's is, where many are listed."""
     return f"Assembly, {position}"

@@ -61,7 +61,7 @@ def dying_headline(addresses: Sequence[str]) -> str:
     count = plural(len(addresses), "an address would die", "{} addresses would die")
     return (
         f"It breaks links: {count}. Name a record's former id under formerly in the record that takes its "
-        "place, or give a statement its anchor back."
+        "place, give a statement its anchor back, or say in gone.yml why it is gone."
     )
 
 

@@ -30,6 +30,7 @@ FAMILIES: Mapping[str, str] = {
     "strip_downs": "Strip-downs",
     "cautions": "Cautions",
     "links": "Links in notes",
+    "gone": "What is gone",
     "photographs": "Photographs",
     "addresses": "Addresses",
 }

@@ -71,7 +71,9 @@ def compare_answers(
         opened=tuple(question for key, question in asked[1].items() if key not in asked[0]),
         closed=tuple(question for key, question in asked[0].items() if key not in asked[1]),
         born=tuple(sorted(has - had)),
-        dead=tuple(sorted(had - has)),
+        # The reason on a page that is gone is found from every place on it.
+        dead=tuple(sorted(one for one in had - has if one.partition("#")[0] not in new.gone)),
+        gone=tuple(one for address, one in new.gone.items() if address not in old.gone),
         records=tuple(_records(old, new, before.renamed)),
         against=tuple(grounds.against(before, after)),
         looks=tuple(grounds.looks(before, after)),

@@ -15,7 +15,7 @@ from spanbook.ground.piecewise import Change
 from spanbook.ground.years import Years
 from spanbook.reading.nodes import Node, Step
 from spanbook.reading.problems import Place
-from spanbook.reading.records import Record, Series, SeriesSpan, Teardown
+from spanbook.reading.records import GonePage, Record, Series, SeriesSpan, Teardown
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 
@@ -176,7 +176,7 @@ class RecordChange:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """All that changes for readers; `born` and `dead` are public addresses.
+    """All that changes for readers; `born` and `dead` are public addresses, `gone` those with a reason.
 
     `besides` are the files that a proposal touches and that are neither records nor photographs, where that
     is known.
@@ -192,6 +192,7 @@ class Comparison:
     closed: tuple[Question, ...]
     born: tuple[str, ...]
     dead: tuple[str, ...]
+    gone: tuple[GonePage, ...]
     records: tuple[RecordChange, ...]
     against: tuple[Against, ...]
     looks: tuple[Look, ...]

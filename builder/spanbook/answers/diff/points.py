@@ -21,7 +21,7 @@ from spanbook.answers.diff.model import (
 )
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import weakest
-from spanbook.reading.records import Record
+from spanbook.reading.records import GonePage, Record
 
 Subject = (
     Against
@@ -29,6 +29,7 @@ Subject = (
     | StatementChange
     | StandingChange
     | RecordChange
+    | GonePage
     | OrderChange
     | BreakChange
     | YearChange
@@ -71,6 +72,7 @@ def _all(found: Comparison) -> Iterator[Point]:
     for answer in found.answers:
         yield Point(Sort.CONFLICT if _in_conflict(answer) else Sort.ANSWER, answer)
     yield from (Point(Sort.UNBACKED, one) for one in found.unbacked)
+    yield from (Point(Sort.GONE, one) for one in found.gone)
     gone = {(one.kind, one.id): one for one in found.records if one.sort == "removed"}
     yield from (Point(Sort.GONE, one) for one in gone.values())
     # A part's line with another number is told once: not as a line that is gone, too.

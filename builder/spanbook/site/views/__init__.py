@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
-from spanbook.site.permanent import moved_pages
+from spanbook.site.permanent import gone_pages, moved_pages, with_reasons
 from spanbook.site.views import (
     assembly,
     card,
@@ -47,5 +47,6 @@ VIEWS = (
 def all_pages(site: Site) -> Iterator[SitePage]:
     """Every page made from a register without errors, each once."""
     for view in VIEWS:
-        yield from view.pages(site)
+        yield from (with_reasons(site, page) for page in view.pages(site))
     yield from moved_pages(site)
+    yield from gone_pages(site)
