@@ -200,6 +200,24 @@ def test_what_an_act_put_there_is_there_to_be_replaced() -> None:
     assert (one.position, [held.id for held in one.assemblies]) == ("cover", ["lid"])
 
 
+def test_a_part_is_asked_for_at_the_first_of_its_positions() -> None:
+    """At the cover, where the lid has it and a letter takes it off, and not at the drain with its plug."""
+    lid, hat = (
+        assembly("lid", "first: 1, last: 5", parts="P-1"),
+        assembly("hat", "first: 6, last: 20", parts="P-2"),
+    )
+    plug, tap = (
+        assembly("plug", "first: 1, last: 5", position="drain", parts="P-1"),
+        assembly("tap", "first: 6, last: 20", position="drain", parts="P-3"),
+    )
+    letter = kit("k", "lid", "hat", "first: 1, last: 5", more="removes: [{number: P-1}]\n")
+    made = register(BOOK, lid, hat, plug, tap, letter, act("a", "P-1", "P-9", "first: 5, last: 7"))
+    (one,) = shortfalls(Ever(Fits(made)))
+    assert isinstance(one, NeverHad)
+    assert (one.position, [held.id for held in one.assemblies]) == ("cover", ["lid"])
+    assert runs(one.numbers.surely) == [(6, 7)]
+
+
 def test_where_a_part_goes_nobody_may_have_said() -> None:
     """P-5 was only read, on what nobody named; it and P-6 are said to replace one another."""
     look = record(
