@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -192,3 +194,15 @@ def test_a_claim_that_says_the_same_never_lowers_a_standing(spans: list[str]) ->
     for source in SORTS:
         after = claims(*spans, f"{bare}, evidence: [{piece(source)}]")["a-0"].standing
         assert RANK.index(after) >= RANK.index(before)
+
+
+@given(st.lists(SPAN, min_size=2, max_size=3, unique=True), st.randoms())
+def test_the_order_of_claims_never_matters_to_their_standings(spans: list[str], random: Random) -> None:
+    def stand(some: list[str]) -> dict[str, tuple[Standing, list[object]]]:
+        found = claims(*some).values()
+        told = [(j.standing, sorted(map(str, said(j.reasons)))) for j in found]
+        return dict(zip(some, told, strict=True))  # type: ignore[arg-type]
+
+    plain = stand(spans)
+    random.shuffle(spans)
+    assert stand(spans) == plain
