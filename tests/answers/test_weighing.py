@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+
 import pytest
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.reasons import Had, Measured, Reason, Weight
-from spanbook.answers.standing import Standing, standings, weakest
-from spanbook.reading.records import Record
+from spanbook.answers.standing import Standing, standing_of, standings, weakest
+from spanbook.reading.records import Record, Source
 from tests.support.registers import lid, record, register
 
 # xa has 1 to 20 without 8 and 9, xb 15 to 40; both are stamped XA.
@@ -111,9 +113,41 @@ def test_of_an_altered_machine_only_what_a_kit_explains_is_told(
     assert (reason.weight, reason.shown) == (explained, Had(reason.shown.assembly))  # type: ignore[union-attr]
 
 
-def test_a_machine_of_another_series_says_nothing() -> None:
-    for held in ("low", "high"):
-        assert weights("low", "span-xa", LOW, HIGH, look("XA 16", f"assembly: {held}", series="xb")) == []
+@pytest.mark.parametrize("low", [LOW, lid("low", "first: 1, last: 20")])
+@pytest.mark.parametrize("held", ["low", "hat"])
+def test_a_machine_of_another_series_says_nothing(low: Record, held: str) -> None:
+    hat = lid("hat", "first: 1, last: 2")
+    machine = look("XA 16", f"assembly: {held}", series="xb")
+    assert [r for r in reasons("low", "span-xa", low, hat, machine) if r.by.id == "look"] == []
+
+
+def test_a_span_in_another_series_reaches_no_machine_of_this() -> None:
+    text = "kind: assembly\nid: low\ntitle: low\nposition: cover\nserials:\n"
+    both = f"{text}- {{series: xa, first: 1, last: 5}}\n- {{series: xb, first: 15, last: 40}}\n"
+    made = record(both, "assembly", "low"), look("XA 16", "assembly: low")
+    assert weights("low", "span-xa", *made) == [Weight.AGAINST]
+    assert weights("low", "span-xb", *made) == []
+
+
+def test_what_possibly_left_the_works_instead_is_a_contradiction() -> None:
+    made = lid("low", "first: 1, last: 10"), lid("high", "first: [2, 18], last: 20")
+    assert weights("low", "span-xa", *made, look("XA 3", "assembly: high")) == [Weight.AGAINST]
+
+
+SUPPORT = {Weight.SEEN: Standing.SEEN, Weight.PRINTED: Standing.PRINTED, Weight.RECALLED: Standing.RECALLED}
+
+
+@pytest.mark.parametrize("weights", [c for n in range(7) for c in combinations(Weight, n)], ids=str)
+def test_the_standing_that_weights_make(weights: tuple[Weight, ...]) -> None:
+    """Somebody says otherwise: disputed. Printed and seen: confirmed. Else the best of what supports it."""
+    source = record("kind: source\nid: b\ntitle: B\nclass: manual\n", "source", "b")
+    assert isinstance(source, Source)
+    best = next((standing for weight, standing in SUPPORT.items() if weight in weights), Standing.UNSUPPORTED)
+    if Weight.PRINTED in weights and Weight.SEEN in weights:
+        best = Standing.CONFIRMED
+    if Weight.AGAINST in weights:
+        best = Standing.DISPUTED
+    assert standing_of(Reason(weight, source, None, None) for weight in weights) is best
 
 
 def test_readings_that_do_not_agree_count_for_nothing() -> None:
@@ -121,7 +155,10 @@ def test_readings_that_do_not_agree_count_for_nothing() -> None:
     assert weights("low", "span-xa", LOW, HIGH, look("XA 1?", "assembly: low")) == []
 
 
-@pytest.mark.parametrize("span", ["first: 1, last: [2, 12]", "first: 1, last: 12, option: true"])
+@pytest.mark.parametrize(
+    "span",
+    ["first: 1, last: [2, 12]", "first: 1, last: 12, option: true", "first: 1, last: 12, fitted: field"],
+)
 def test_on_what_is_not_surely_there_another_is_no_contradiction(span: str) -> None:
     made = lid("low", span), lid("high", "first: 13, last: 20")
     assert weights("low", "span-xa", *made, look("XA 3", "assembly: high")) == []
