@@ -94,6 +94,33 @@ def test_a_conversion_explains_what_it_makes() -> None:
     )
 
 
+def test_only_what_makes_it_explains_it() -> None:
+    """A letter that changes the hat of 15 into a tin says nothing of a lid on 15."""
+    tin = assembly("tin", "first: 13, last: 20, fitted: field")
+    letter = kit("k", "hat", "tin", "first: 13, last: 20")
+    assert found(LID, HAT, tin, letter, seen("XA 15", "lid")) == [("lid", True, 12, [(15, "untouched", [])])]
+
+
+def test_of_one_machine_each_find_counts_for_its_own() -> None:
+    plug = assembly("plug", "first: 1, last: 5", position="drain")
+    more = "}\n- {position: drain, assembly: plug, condition: altered"
+    assert found(LID, plug, seen("XA 15", "lid", more)) == [
+        ("lid", True, 12, [(15, "untouched", [])]),
+        ("plug", True, 5, [(15, "altered", [])]),
+    ]
+
+
+def test_each_series_has_its_own() -> None:
+    text = "kind: assembly\nid: lid\ntitle: lid\nposition: cover\nserials:\n"
+    spans = "- {series: xa, first: 1, last: 12}\n- {series: xb, first: 15, last: 18}\n"
+    both = record(text + spans, "assembly", "lid")
+    other = seen("XA 30", "lid").origin.data.decode().replace("series: xa", "series: xb")
+    assert found(both, seen("XA 15", "lid"), record(other, "teardown", "xa-30")) == [
+        ("lid", True, 12, [(15, "untouched", [])]),
+        ("lid", True, 18, [(30, "untouched", [])]),
+    ]
+
+
 def test_seen_past_the_last_number_of_the_letter() -> None:
     """Converted machines of the same arrangement, where the letter ends at 7; 14 never had the lid."""
     tin = assembly("tin", "first: 1, last: 20, fitted: field")
