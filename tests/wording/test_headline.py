@@ -145,3 +145,12 @@ def test_a_field_inside_a_list_is_told_by_its_item() -> None:
     acts = [record(act("on", "a", f"b, c {n}", more), "supersession", "on") for n in (2, 3)]
     (line, *_) = short((acts[0],), (acts[1],))
     assert "a replaced by b and 3 × c: item 2 of new, quantity: 2 → 3; it still rests on The book;" in line
+
+
+def test_of_nine_things_of_three_sorts_six_are_told_and_three_counted() -> None:
+    finds = [seen(n, "early", who=f"w{n}") for n in (1, 2, 3, 16, 17, 18)]
+    acts = [record(act(f"act-{n}", f"a{n}", ""), "supersession", f"act-{n}") for n in range(3)]
+    lines = short((EARLY, LATE, seen(12, "late")), (EARLY, LATE, seen(12, "late"), *finds, *acts))
+    assert [line.split(":")[0] for line in lines[:6]] == ["contradicts"] * 3 + ["ordered otherwise"] * 3
+    assert len(lines) == MOST
+    assert "3 teardowns" in lines[6]
