@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from spanbook.ground.years import Years, YearTable
 
 TABLE = YearTable.of({1931: 1, 1932: 118, 1933: 402})
@@ -13,3 +16,29 @@ def test_a_span_of_years() -> None:
     assert TABLE.span_of(120, None) == Years(1932, None)
     assert TABLE.span_of(None, 130) is None
     assert YearTable.of({}).span_of(1, 2) is None
+
+
+def test_the_place_in_a_year_is_a_third_of_its_numbers() -> None:
+    """1932 has 118 to 401, 284 numbers: 94 in a third. 1931 has 117: 39. 1933 has no end, so no thirds."""
+    wanted = {
+        1: "early", 39: "early", 40: None, 78: None, 79: "late", 117: "late",
+        118: "early", 211: "early", 212: None, 307: None, 308: "late", 401: "late", 402: None, 9000: None,
+    }  # fmt: skip
+    assert {number: TABLE.part_of(number) for number in wanted} == wanted
+    assert list(TABLE.cuts()) == [1, 40, 79, 118, 212, 308, 402]
+
+
+def test_the_place_in_a_year_is_told_only_where_the_table_allows() -> None:
+    assert YearTable.of({1931: 1, 1933: 90}).part_of(5) is None  # 1931 or 1932
+    assert YearTable.of({1931: 1, 1932: 30}).part_of(5) is None  # 29 numbers
+    assert YearTable.of({1931: 1, 1932: 31}).part_of(5) == "early"
+    assert YearTable.of({1931: 1, 1932: 31}).part_of(0) is None
+
+
+@given(st.lists(st.integers(1, 300), min_size=1, max_size=5), st.integers(0, 320))
+def test_between_two_cuts_nothing_changes(firsts: list[int], number: int) -> None:
+    table = YearTable.of({1930 + i + (i > 2): first for i, first in enumerate(sorted(firsts))})
+    below = [cut for cut in table.cuts() if cut <= number]
+    if below:
+        at = below[-1]
+        assert (table.year_of(at), table.part_of(at)) == (table.year_of(number), table.part_of(number))

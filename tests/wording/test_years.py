@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook.ground.years import Years
+from spanbook.ground.years import Part, Years
 from spanbook.wording.years import years_words
 
 
@@ -16,3 +16,8 @@ from spanbook.wording.years import years_words
 )
 def test_the_years_a_number_may_be_of(years: Years, said: str) -> None:
     assert years_words(years) == said
+
+
+def test_the_place_in_a_year_is_told_as_the_numbers_have_it() -> None:
+    assert years_words(Years(1933, 1933), Part.EARLY) == "1933, early by its number"
+    assert years_words(Years(1933, 1934), Part.LATE) == "1933 to 1934"

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
+from itertools import pairwise
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,6 +15,16 @@ class Years:
 
     first: int
     last: int | None
+
+
+class Part(StrEnum):
+    """Where in its year a number stands: in the first or the last third of that year's numbers."""
+
+    EARLY = "early"
+    LATE = "late"
+
+
+FEWEST = 30  # numbers of a year of which a third means anything: our own measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +49,34 @@ class YearTable:
         if at < 0:
             return None
         return Years(self.years[at], self.years[at + 1] - 1 if at + 1 < len(self.years) else None)
+
+    def part_of(self, number: int) -> Part | None:
+        """Where in its year a number stands; None in the middle, and where the year or its end is not known.
+
+        By the numbers alone: whether a year's numbers were given out evenly the table does not say.
+        """
+        for first, after in self._whole_years():
+            third = (after - first) // 3
+            if first <= number < first + third:
+                return Part.EARLY
+            if after - third <= number < after:
+                return Part.LATE
+        return None
+
+    def cuts(self) -> Iterator[int]:
+        """Every number from which on the year, or the place in it, may be another; in rising order."""
+        found = set(self.firsts)
+        for first, after in self._whole_years():
+            third = (after - first) // 3
+            found |= {first + third, after - third}
+        yield from sorted(found)
+
+    def _whole_years(self) -> Iterator[tuple[int, int]]:
+        """The first number of each year of enough numbers, and the first of the next year in the table."""
+        each = zip(pairwise(self.years), pairwise(self.firsts), strict=True)
+        for (year, following), (first, after) in each:
+            if following == year + 1 and after - first >= FEWEST:
+                yield first, after
 
     def span_of(self, first: int | None, last: int | None) -> Years | None:
         """The years in which the numbers first..last were issued; None when the first is not dated."""

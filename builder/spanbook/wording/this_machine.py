@@ -16,7 +16,7 @@ from spanbook.answers.reasons import Reason, Weight
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
-from spanbook.ground.years import Years
+from spanbook.ground.years import Part, Years
 from spanbook.reading.records import Conversion, Find, Machine, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
@@ -55,15 +55,16 @@ LIKELY = (
 )
 
 
-def machine_words(machine: Machine, years: Years | None) -> str:
+def machine_words(machine: Machine, years: Years | None, part: Part | None = None) -> str:
     """Which machine it is and when it was built; `{}` stands for its number."""
-    built = f"Built {years_words(years)}." if years else "The year is not known."
+    built = f"Built {years_words(years, part)}." if years else "The year is not known."
     return f"{{}}, {machine.title}. {built}"
 
 
 def this_machine_words(register: Register, reading: Reading) -> str:
     """Which machine a number is, and when it was built."""
-    words = machine_words(register.machines[reading.series.machine], reading.years)
+    part = reading.series.years.part_of(reading.number)
+    words = machine_words(register.machines[reading.series.machine], reading.years, part)
     return words.replace("{}", reading.series.stamp.show(reading.number), 1)
 
 

@@ -34,6 +34,7 @@ def _reading(asker: Asker, reading: Reading) -> Object:
         "number": reading.number,
         "issued": reading.issued,
         "years": [years.first, years.last] if years else None,
+        "part-of-year": str(part) if (part := reading.series.years.part_of(reading.number)) else None,
         "positions": [
             {**_position(place), **position_object(known)}
             for place, known in zip(there, machine.positions, strict=True)

@@ -111,9 +111,9 @@ class _Series:
 
     def _heads(self) -> Iterator[list[Any]]:
         """From which number on the machine's first sentence is which."""
-        machine = self.site.machine_of(self.series)
-        for first in sorted({self.series.first, *self.series.years.firsts}):
-            yield [first, machine_words(machine, self.series.years.year_of(first))]
+        machine, years = self.site.machine_of(self.series), self.series.years
+        for first in sorted({self.series.first, *years.cuts()}):
+            yield [first, machine_words(machine, years.year_of(first), years.part_of(first))]
 
     def _questions(self) -> tuple[list[Any], dict[int, list[int]]]:
         """The questions of the cards in their order, and those of each machine that was looked at.
