@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from spanbook.answers.act_claims import MOST_ACTS
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import read_serial
 from spanbook.answers.condition import Applies
@@ -314,6 +315,12 @@ def test_a_way_is_told_only_after_its_conversions() -> None:
         {"applies": "yes", "only": None, "after": ["kit"]}
     ]
     assert form(made, "p1")["instead"][0]["ways"][0]["after"] == ["kit"]
+
+
+def test_a_thicket_on_one_number_is_cut_and_said_to_be() -> None:
+    many = [(f"a{i:03}", "p1", "p2", by("book")) for i in range(MOST_ACTS + 1)]
+    found = orders(world(*many), key("p1"))
+    assert [way.leaves[0].supply for way in found.alternatives] == [Supply.UNKNOWN, Supply.TOO_MANY]
 
 
 def test_what_would_do_tells_for_whom_and_what_became_of_it() -> None:

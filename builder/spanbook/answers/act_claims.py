@@ -16,7 +16,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import PartUse, Supersession
 from spanbook.register.model import Register
 
-MOST_AGAINST = 100  # acts against one: a longer quarrel is read by nobody, and must not hang the builder
+MOST_ACTS = 200  # on one number that are held against one another: a thicket must not hang the builder
 
 Said = tuple[Supersession, PartKey]  # what an act says of one of its old numbers
 Outcome = tuple[bool, frozenset[tuple[PartKey, Fraction]]]
@@ -67,8 +67,8 @@ class Claims:
         acts = self.register.parts[key].old_in
         if len(acts) == 1 or act.alternative or not act.evidence:
             return frozenset()
-        others = (other for other in acts if other is not act and self._differ(act, other, key))
-        return frozenset(islice(others, MOST_AGAINST))
+        others = (other for other in islice(acts, MOST_ACTS) if other is not act)
+        return frozenset(other for other in others if self._differ(act, other, key))
 
     def _differ(self, one: Supersession, other: Supersession, key: PartKey) -> bool:
         if other.alternative or self._outcomes((one, key)) == self._outcomes((other, key)):

@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.act_claims import Claims, Said, overtaken
+from spanbook.answers.act_claims import MOST_ACTS, Claims, Said, overtaken
 from spanbook.answers.condition import ALWAYS, Applies, Asked, Condition, Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
@@ -115,7 +115,10 @@ class Following:
         dropped = tuple(Dropped(act) for act in acts if act not in live) if len(live) < len(acts) else ()
         if any(self.claims.of_number((act, key)) for act in live):
             live.sort(key=self.claims.support, reverse=True)
-        branches = (b for b in self._branches(key, live) if b.terms is NONE or self.possible(b.terms))
+        found = self._branches(key, live[:MOST_ACTS])
+        branches = [branch for branch in found if branch.terms is NONE or self.possible(branch.terms)]
+        if len(live) > MOST_ACTS:
+            branches.append(Branch(None, Ending.TOO_MANY, NONE))
         return Onward(tuple(branches), dropped)
 
     def against(self, act: Supersession | None) -> tuple[Supersession, ...]:
