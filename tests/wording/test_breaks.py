@@ -7,13 +7,15 @@ from fractions import Fraction
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.breaks import Break, NotCounted, breaks_at
-from spanbook.answers.changepoint import EvenRun, Rates, Weights
+from spanbook.answers.changepoint import EvenRun, Look, Rates, Weights
+from spanbook.ground.intervals import Run
 from spanbook.reading.records import Record
 from spanbook.wording.breaks import (
     NOT_COUNTED,
     break_words,
     claim_words,
     look_words,
+    next_words,
     none_words,
     printed_words,
     share_words,
@@ -175,3 +177,9 @@ def test_rates_as_ranges_are_told_with_what_depends_on_them() -> None:
         "So much it depends on the rates: with the lowest XA 5 to XA 6; with the highest XA 5 to XA 7."
         in told
     )
+
+
+def test_one_number_that_would_be_left_is_one() -> None:
+    for width, left in ((0.4, "1 number"), (1.4, "1 number"), (1.6, "2 numbers")):
+        told = next_words(Look(Run(5, 5), 0.5, width), one().series)
+        assert told.endswith(f"would tell 0.50 bits and leave about {left}.")
