@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import random
 from itertools import accumulate
 from typing import Any
 
@@ -18,8 +19,10 @@ from spanbook.site.card import tables as card
 from spanbook.site.card.tables import changes
 from spanbook.site.common import Site
 from spanbook.site.forms import records
+from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
-from tests.support.machines import answers, seen
+from spanbook.wording.this_machine import recorded_sections, short_words, this_position_words
+from tests.support.machines import answers, random_world, seen
 from tests.support.registers import record, register
 
 EVIL = "</script><script>alert(1)</script><!--"
@@ -80,3 +83,47 @@ def test_a_machine_that_was_seen_has_questions_of_its_own() -> None:
 
 def _table(data: bytes) -> Any:
     return json.loads(data.decode().split(",", 1)[1].rsplit(")", 1)[0])
+
+
+def _text(said: list[Any]) -> str:
+    return "".join(one if isinstance(one, str) else one[0] for one in said)
+
+
+def _inside(run: list[Any], number: int) -> bool:
+    return bool(run[0] <= number and (run[1] is None or number <= run[1]))
+
+
+def _recorded(table: Any, number: int) -> dict[str, list[str]]:
+    """What the table of a series has of a number at each position, looked up as the page's script does."""
+    made: dict[str, list[str]] = {}
+    for title, _, _, runs in table["positions"]:
+        (run,) = (run for run in runs if _inside(run, number))
+        made[title] = [f"{title} ({table['known'][run[2]][0]})", table["shorts"][run[3]]]
+        for section in run[4]:
+            heading, lines = table["sections"][section]
+            made[title] += [heading, *(_text(table["lines"][line]) for line in lines)]
+    return made
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_the_tables_say_what_is_recorded_of_every_number(seed: int) -> None:
+    made = random_world(random.Random(seed))
+    series = made.register.series["xa"]
+    table = _table(card.files(Site(made))["assets/card/xa.js"])
+    for number in (n for n in range(1, 21) if n in series.issued):
+        wanted: dict[str, list[str]] = {}
+        for position in ("cover", "drain"):
+            place = made.machines.at(reading_of(series, number), position)
+            lines = [this_position_words(made.register, place), short_words(made.register, place)]
+            for heading, said in recorded_sections(made.register, place):
+                lines += [heading, *map(plain, said)]
+            wanted[made.register.positions[position].title] = lines
+        assert _recorded(table, number) == wanted, number
+
+
+def test_what_a_line_names_leads_to_its_page() -> None:
+    lines = _table(card.files(Site(answers()))["assets/card/xa.js"])["lines"]
+    led = [one for said in lines for one in said if not isinstance(one, str)]
+    assert ["early", "assemblies/early/#span-xa"] in led
+    assert ["The kit", "conversions/kit/"] in led
+    assert len({json.dumps(said) for said in lines}) == len(lines)  # each once
