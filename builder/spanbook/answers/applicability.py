@@ -163,6 +163,7 @@ class Fits:
         self.told_alike = Memo(self._pieces_at)
         self._placed = Memo(self._placed_at)
         self._runs = Memo(self._runs_at)
+        self._run_of = Memo(self._runs_by_claim)
         self._segments = Memo(self._segments_at)
 
     def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
@@ -226,9 +227,12 @@ class Fits:
         """All that is claimed there, by the runs that the claims are made on."""
         return self._runs((series, position))
 
+    def _runs_by_claim(self, place: tuple[Series, str]) -> Mapping[Fitting, Claims]:
+        return {claim: run for run in self._runs(place) for claim in run}
+
     def claims(self, fitting: Fitting) -> Claims:
         """Every claim on the run that a span speaks of, itself too, rising."""
-        return next(run for run in self._runs((fitting.series, fitting.assembly.position)) if fitting in run)
+        return self._run_of((fitting.series, fitting.assembly.position))[fitting]
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         """The segments of a series at a position, in rising order."""
