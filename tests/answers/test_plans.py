@@ -159,6 +159,16 @@ def test_what_is_only_advised_is_not_waited_for_and_told_when_it_is_missed() -> 
         assert heeded.advised == ()
 
 
+def test_advice_for_what_is_gone_at_the_end_is_not_told() -> None:
+    made = world(
+        kit("first", "cover", "x", "y", needs="?pump: wide"),
+        kit("second", "cover", "y", "z", needs="?vent: v"),
+    )
+    plan = planned(made, {"cover": "x", "pump": "narrow", "vent": "u"}, cover="z")
+    assert isinstance(plan, Plan)
+    assert [conversion.id for conversion, _ in plan.advised] == ["second"]
+
+
 def test_plans_as_cheap_are_all_told_in_a_stable_order() -> None:
     kits = [kit(id_, "cover", "x", "z", 2) for id_ in ("d", "c", "e")]
     made = world(kit("a", "cover", "x", "y", 1), kit("b", "cover", "y", "z", 1), *kits)
