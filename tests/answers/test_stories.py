@@ -233,6 +233,20 @@ def test_a_break_elsewhere_than_recorded() -> None:
     assert stories(*pair, third, number=15, found="third")[Kind.BREAK].likelihood == 0
 
 
+def test_looks_that_cannot_all_be_true_leave_it_to_the_records() -> None:
+    """No machine is ever changed, and one before another has the late one: early, late or unknown."""
+    pair = lid("early", "first: 1, last: [3, 13]", PRINTED), lid("late", "first: [4, 14], last: 20", PRINTED)
+    never = Assumed(rates=Rates(*[Fraction(0)] * 4))
+    looks = seen(5, "late"), seen(7, "early")
+    assert stories(*pair, *looks, number=10, assumed=never)[Kind.WORKS].likelihood == Fraction(1, 3)
+
+
+def test_nothing_is_converted_to_what_it_is() -> None:
+    early = item("early", "first: 1, last: 7", "first: 1, last: 20, fitted: field")
+    assert stories(early, LATE, number=5)[Kind.CONVERSION].likelihood == 0
+    assert stories(early, LATE, number=15)[Kind.CONVERSION].likelihood == 1
+
+
 def test_a_hole_between_two_is_the_break_s() -> None:
     early, late = lid("early", "first: 1, last: 4", PRINTED), lid("late", "first: 12, last: 20", PRINTED)
     found = stories(early, late, number=10)
