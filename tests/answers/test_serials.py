@@ -71,6 +71,7 @@ def test_what_a_worn_one_may_be_was_issued(text: str, numbers: list[tuple[str, i
         ("XA 4?", "", ("xb", 40)),
         ("XA 2?", "xa", ("xa", 20)),
         ("XA 8", "xa", None),
+        ("QQ 3", "", None),
     ],
 )
 def test_a_teardown_is_of_one_machine_where_only_one_can_be_meant(
