@@ -253,3 +253,12 @@ def test_of_years_those_that_differ_are_told() -> None:
         ("years", "1934"),
     ]
     assert Sort.YEAR in [point.sort for point in points(found)]
+
+
+def test_signs_that_change_without_their_evidence_are_told_and_nothing_else_of_the_record() -> None:
+    def told(signs: str, title: str) -> Record:
+        head = f"kind: assembly\nid: early\ntitle: {title}\nposition: cover\ntell: [{signs}]\n"
+        held = f"tell-evidence: [{BOOK}]\nserials:\n- {{series: xa, first: 1, last: [10, 13]}}\n"
+        return record(head + held, "assembly", "early")
+
+    assert fields(told("Flat", "Lid"), told("Ribbed", "Cover")) == [("signs",)]

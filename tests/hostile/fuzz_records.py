@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import random
 import re
 from pathlib import Path
@@ -10,6 +11,7 @@ from spanbook.faces import scaffold
 from spanbook.reading import read_bytes
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
+from spanbook.reading.schemas import bundled
 from tests.hostile.fuzz import Fuzzer
 from tests.hostile.records import RECORDS
 
@@ -26,10 +28,13 @@ def _of_id_a(text: str) -> bytes:
     return re.sub(r"(?m)^id: .*$", "id: a", text).encode()
 
 
-_SOUND = {
-    kind: [_of_id_a(file.read_text()) for file in _FILES if f"kind: {kind}\n" in file.read_text()]
-    for kind in KINDS
-}
+def _sound(kind: str) -> list[bytes]:
+    """The starter's records of a kind, or the example of its schema where a fresh community has none."""
+    found = [_of_id_a(file.read_text()) for file in _FILES if f"kind: {kind}\n" in file.read_text()]
+    return found or [json.dumps(bundled(kind)["examples"][0], indent=1).encode()]
+
+
+_SOUND = {kind: _sound(kind) for kind in KINDS}
 
 
 def _make(chance: random.Random) -> bytes:

@@ -50,6 +50,8 @@ title: Lid
 position: body/cover
 serials:
 - {{series: xa, first: 1, last: 20, {said("span")}}}
+tell: [Flat]
+tell-{said("look")}
 parts:
 - {{number: "L-1", name: Gasket, {said("line")}}}
 # file: content/assemblies/hat.yml
@@ -65,6 +67,8 @@ id: gasket
 number: "L-1"
 name: Gasket
 supplied: yes
+tell: [Cork]
+tell-{said("sign")}
 supply-{said("supply")}
 sizes:
 - {{what: Bore, value: "1", unit: in, {said("size")}}}
@@ -92,6 +96,8 @@ SHOWN = {
     "line": ("assemblies/lid/",),
     "years": ("machines/y-one/", "series/ya/"),
     "part": ("parts/example-works/l-1/",),
+    "sign": ("parts/example-works/l-1/",),
+    "look": ("assemblies/lid/",),
     "supply": ("parts/example-works/l-1/",),
     "size": ("parts/example-works/l-1/",),
     "act": ("supersessions/l-1-to-l-2/", "parts/example-works/l-1/"),
@@ -103,6 +109,8 @@ FOUND = {
     "line": "assemblies/lid/",
     "years": "machines/y-one/",
     "part": "parts/example-works/l-1/",
+    "sign": "parts/example-works/l-1/",
+    "look": "assemblies/lid/",
     "supply": "parts/example-works/l-1/",
     "size": "parts/example-works/l-1/",
     "act": "parts/example-works/l-1/",

@@ -221,6 +221,7 @@ class Assembly(Record):
     by: str | None
     serials: tuple[FittedSpan, ...]
     tell: tuple[str, ...]
+    tell_evidence: tuple[Evidence, ...]
     parts: tuple[PartUse, ...]
     stack: tuple[StackPart, ...]
     cautions: tuple[str, ...]
@@ -234,6 +235,7 @@ class PartRecord(Record):
     by: str | None
     marks: tuple[Mark, ...]
     tell: tuple[str, ...]
+    tell_evidence: tuple[Evidence, ...]
     material: str | None
     sizes: tuple[Size, ...]
     supplied: Supplied

@@ -74,6 +74,13 @@ class Supply:
     part: PartRecord
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Telling:
+    """How a thing is told by eye, where that rests on evidence of its own."""
+
+    record: Assembly | PartRecord
+
+
 Subject = (
     Fitting
     | StraySpan
@@ -82,6 +89,7 @@ Subject = (
     | Dating
     | PartRecord
     | Supply
+    | Telling
     | Measurement
     | Supersession
     | Conversion
@@ -129,6 +137,8 @@ def statements_in(record: Record, maker: str, series: Mapping[str, Series]) -> I
         case PartRecord():
             key = PartKey.of(record.by or maker, record.number)
             yield Statement(record, record, key, "", (), record.evidence)
+            if record.tell_evidence:
+                yield Statement(Telling(record), record, key, "tell", ("tell",), record.tell_evidence)
             if record.supply_evidence:
                 yield Statement(Supply(record), record, key, "supply", ("supplied",), record.supply_evidence)
             for i, size in enumerate(record.sizes):
@@ -141,6 +151,8 @@ def statements_in(record: Record, maker: str, series: Mapping[str, Series]) -> I
 
 
 def _in_assembly(assembly: Assembly, maker: str, series: Mapping[str, Series]) -> Iterator[Statement]:
+    if assembly.tell_evidence:
+        yield Statement(Telling(assembly), assembly, None, "tell", ("tell",), assembly.tell_evidence)
     for i, span in enumerate(assembly.serials):
         run = series.get(span.series)
         subject = Fitting(assembly, run, span) if run else StraySpan(assembly, span)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from spanbook.answers.breaks import Break, total_of
 from spanbook.answers.changepoint import Share
-from spanbook.reading.records import Assembly, Series
-from spanbook.register.statements import Subject
+from spanbook.reading.records import Assembly, PartRecord, Series
+from spanbook.register.statements import Subject, Telling
 from spanbook.site import addresses
 from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link
@@ -173,3 +173,9 @@ def totals_of(site: Site, series: Series) -> tuple[str, ...]:
     """How far the series ran by the numbers seen, if any was."""
     found = total_of(site.answers.fits, series)
     return tuple(total_words(found, series)) if found else ()
+
+
+def telling(site: Site, record: Assembly | PartRecord) -> Trust | None:
+    """How far what is said of telling a thing by eye is to be trusted, where that has evidence of its own."""
+    said = (statement.subject for statement in site.register.statements_of[record])
+    return next((trust(site, subject) for subject in said if isinstance(subject, Telling)), None)

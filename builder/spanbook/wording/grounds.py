@@ -9,7 +9,16 @@ from spanbook.reading.nodes import Node, plain
 from spanbook.reading.records import Record, Series, Teardown
 from spanbook.reading.write import flow
 from spanbook.register.model import Register
-from spanbook.register.statements import Dating, Fitting, Measurement, Statement, StraySpan, Supply, Use
+from spanbook.register.statements import (
+    Dating,
+    Fitting,
+    Measurement,
+    Statement,
+    StraySpan,
+    Supply,
+    Telling,
+    Use,
+)
 from spanbook.wording.grammar import listed
 from spanbook.wording.records import CONDITIONS, evidence_title, record_title
 from spanbook.wording.spans import numbers_words, span_words
@@ -72,6 +81,8 @@ def called(statement: Statement) -> str:
             return f"the years of {series.name}"
         case Supply(part=part):
             return f"the supply of {part.number}"
+        case Telling(record=record):
+            return f"how to tell {record.title}"
         case Measurement():
             return f"{subject.size.what} of {subject.part.number}"
         case _:

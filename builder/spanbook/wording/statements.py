@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
-from spanbook.register.statements import Dating, Fitting, Measurement, Statement, StraySpan, Supply, Use
+from spanbook.register.statements import (
+    Dating,
+    Fitting,
+    Measurement,
+    Statement,
+    StraySpan,
+    Supply,
+    Telling,
+    Use,
+)
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import SUPPLIED, act_title
 from spanbook.wording.spans import span_words
@@ -23,6 +32,8 @@ def _said(statement: Statement) -> tuple[str, str]:
             return statement.record.title, f"the years of {series.name}"
         case Supply(part=part):
             return part.number, SUPPLIED[part.supplied]
+        case Telling(record=record):
+            return record.title, "how it is told by eye"
         case Fitting():
             return subject.assembly.title, span_words(subject.span, subject.series)
         case StraySpan():

@@ -6,7 +6,7 @@ What changed while its evidence did not is to be asked of the proposer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
 from spanbook.answers.diff.model import FieldChange, StatementChange
@@ -22,13 +22,15 @@ from spanbook.register.statements import (
     StraySpan,
     Subject,
     Supply,
+    Telling,
     Use,
 )
 
 # What stands in a statement and is not what it says on the word of its evidence: that itself, where it is
 # kept, what it is called, remarks, and what is judged as a statement of its own.
 _BESIDE = {
-    *("evidence", "anchor", "kind", "id", "origin", "formerly", "machine"),
+    *("evidence", "years-evidence", "supply-evidence", "tell-evidence"),
+    *("anchor", "kind", "id", "origin", "formerly", "machine"),
     *("title", "name", "note", "notes", "why", "where", "tell", "cautions", "declined", "sizes"),
 }
 
@@ -135,8 +137,17 @@ def _said(subject: Subject) -> object:
             return subject.series
         case Supply():
             return subject.part
+        case Telling():
+            return _Signs(subject.record.tell)
         case _:
             return subject
+
+
+@dataclass(frozen=True, slots=True)
+class _Signs:
+    """How a thing is told by eye, apart from all else that its record says."""
+
+    signs: tuple[str, ...]
 
 
 def _by_key(held: Any) -> dict[str, Any]:

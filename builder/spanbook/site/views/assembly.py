@@ -16,7 +16,7 @@ from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, linked, part_link
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import BreakView, breaks_of, trust
+from spanbook.site.trust import BreakView, breaks_of, telling, trust
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.parts_read import also_read_words
@@ -67,6 +67,7 @@ class AssemblyView:
     neighbours: tuple[Neighbours, ...]
     breaks: tuple[BreakView, ...]
     tell: tuple[str, ...]
+    tell_trust: Trust | None
     parts: tuple[PartLine, ...]
     also_read: tuple[tuple[Link, Linked], ...]
     made_from: tuple[Link, ...]
@@ -113,6 +114,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         neighbours=tuple(_neighbours(site, assembly)),
         breaks=breaks_of(site, assembly),
         tell=assembly.tell,
+        tell_trust=telling(site, assembly),
         parts=tuple(_parts(site, assembly)),
         also_read=tuple(
             (part_link(read.part), linked(also_read_words(read)))

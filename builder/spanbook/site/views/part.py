@@ -16,7 +16,7 @@ from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.common import CautionsShown, Site, Trust, part_link
 from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
-from spanbook.site.trust import trust
+from spanbook.site.trust import telling, trust
 from spanbook.wording.lists import PARTS
 from spanbook.wording.pages import PART_NUMBER
 from spanbook.wording.records import SUPPLIED, size_title, size_words
@@ -73,6 +73,7 @@ class PartView:
     supplied: str
     supplied_by: str | None
     supply_trust: Trust | None
+    tell_trust: Trust | None
     trust: Trust | None
     cautions: CautionsShown
     notes: Markup | None
@@ -124,6 +125,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         supplied=SUPPLIED[record.supplied if record else "unknown"],
         supplied_by=record.supplier if record else None,
         supply_trust=_supply(site, record) if record else None,
+        tell_trust=telling(site, record) if record else None,
         trust=trust(site, record) if record else None,
         cautions=site.cautions(record, root) if record else CautionsShown(),
         notes=markdown.to_html(record.notes, root) if record and record.notes else None,
