@@ -42,3 +42,49 @@ def test_between_two_cuts_nothing_changes(firsts: list[int], number: int) -> Non
     if below:
         at = below[-1]
         assert (table.year_of(at), table.part_of(at)) == (table.year_of(number), table.part_of(number))
+
+
+def test_years_that_run_on_beside_the_next() -> None:
+    table = YearTable.of({1931: 1, 1932: 118, 1933: 402}).running_on(YearTable.of({1931: 130}))
+    assert [table.year_of(n) for n in (117, 118, 130, 131)] == [
+        Years(1931, 1931),
+        Years(1931, 1932),
+        Years(1931, 1932),
+        Years(1932, 1932),
+    ]
+    assert table.edges() == (1, 118, 131, 402)
+    assert table.part_of(117) == "late"
+    assert table.part_of(120) is None  # of either year
+    assert set(table.edges()) <= set(table.cuts())
+    assert table.span_of(120, 125) == Years(1931, 1932)
+
+
+def test_a_year_may_run_on_beyond_several() -> None:
+    table = YearTable.of({1931: 1, 1932: 10, 1933: 20}).running_on(YearTable.of({1931: 25, 1932: 22}))
+    assert table.year_of(21) == Years(1931, None)
+    assert table.year_of(24) == Years(1931, None)
+    assert table.year_of(26) == Years(1933, None)
+    assert table.running_on(YearTable.of({})) is table
+
+
+@given(
+    st.lists(st.integers(1, 60), min_size=2, max_size=5),
+    st.dictionaries(st.integers(0, 4), st.integers(1, 70)),
+)
+def test_a_number_is_of_every_year_that_owns_it(firsts: list[int], ends: dict[int, int]) -> None:
+    """By the definition, number by number: a year owns its numbers up to the next year's, or to its last."""
+    begin = {1930 + i: first for i, first in enumerate(sorted(firsts))}
+    lasts = {1930 + i: end for i, end in ends.items() if 1930 + i in begin and end >= begin[1930 + i]}
+    table = YearTable.of(begin).running_on(YearTable.of(lasts))
+    years = sorted(begin)
+    for number in range(1, 75):
+        own = [
+            year
+            for year, after in zip(years, [*years[1:], None], strict=True)
+            if begin[year] <= number
+            and (after is None or number < begin[after] or number <= lasts.get(year, 0))
+        ]
+        found = table.year_of(number)
+        assert (found.first if found else None) == (own[0] if own else None)
+        if found and found.last is not None:
+            assert found.last == own[-1]

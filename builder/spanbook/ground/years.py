@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
 
@@ -33,28 +33,41 @@ class YearTable:
 
     A year whose first number is also that of the next had none. A number below the table belongs to no
     known year. Years left out of the table share the numbers of the year before them. The last is open.
+    `lasts` are years with their last numbers, where they ran on beside the next: the numbers between may be
+    of either.
     """
 
     years: tuple[int, ...]
     firsts: tuple[int, ...]
+    lasts: tuple[tuple[int, int], ...] = ()
 
     @classmethod
     def of(cls, table: Mapping[int, int]) -> YearTable:
         years = tuple(sorted(table))
         return cls(years, tuple(table[year] for year in years))
 
+    def running_on(self, lasts: YearTable) -> YearTable:
+        """The same table, with the last numbers of those years that ran on beside the next."""
+        told = zip(lasts.years, lasts.firsts, strict=True)
+        return replace(self, lasts=tuple(told)) if lasts.years else self
+
     def year_of(self, number: int) -> Years | None:
         """The years of a number; None below the table. The firsts must not fall."""
         at = bisect_right(self.firsts, number) - 1
         if at < 0:
             return None
-        return Years(self.years[at], self.years[at + 1] - 1 if at + 1 < len(self.years) else None)
+        last = self.years[at + 1] - 1 if at + 1 < len(self.years) else None
+        running = (year for year, end in self.lasts if year in self.years[:at] and number <= end)
+        return Years(min(running, default=self.years[at]), last)
 
     def part_of(self, number: int) -> Part | None:
         """Where in its year a number stands; None in the middle, and where the year or its end is not known.
 
         By the numbers alone: whether a year's numbers were given out evenly the table does not say.
         """
+        years = self.year_of(number)
+        if years is None or years.first != years.last:
+            return None
         for first, after in self._whole_years():
             third = (after - first) // 3
             if first <= number < first + third:
@@ -63,20 +76,26 @@ class YearTable:
                 return Part.LATE
         return None
 
+    def edges(self) -> tuple[int, ...]:
+        """Every number from which on the year may be another, in rising order."""
+        return tuple(sorted({*self.firsts, *(last + 1 for _, last in self.lasts)}))
+
     def cuts(self) -> Iterator[int]:
         """Every number from which on the year, or the place in it, may be another; in rising order."""
-        found = set(self.firsts)
+        found = set(self.edges())
         for first, after in self._whole_years():
             third = (after - first) // 3
             found |= {first + third, after - third}
         yield from sorted(found)
 
     def _whole_years(self) -> Iterator[tuple[int, int]]:
-        """The first number of each year of enough numbers, and the first of the next year in the table."""
+        """The first number of each year of enough numbers, and the first that is no longer its."""
+        lasts = dict(self.lasts)
         each = zip(pairwise(self.years), pairwise(self.firsts), strict=True)
         for (year, following), (first, after) in each:
-            if following == year + 1 and after - first >= FEWEST:
-                yield first, after
+            end = max(after, lasts.get(year, 0) + 1)
+            if following == year + 1 and end - first >= FEWEST:
+                yield first, end
 
     def span_of(self, first: int | None, last: int | None) -> Years | None:
         """The years in which the numbers first..last were issued; None when the first is not dated."""

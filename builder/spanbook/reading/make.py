@@ -80,7 +80,7 @@ _OF_TYPES: Mapping[Any, Make] = {
 def _machine(values: Values) -> Values:
     def series(v: Values) -> Values:
         last = None if v["last"] == "unknown" else v["last"]
-        return {"years": {}, **v, "machine": values["id"], "last": last}
+        return {"years": {}, "years-last": {}, **v, "machine": values["id"], "last": last}
 
     return {"series": [series(v) for v in values["series"]]}
 

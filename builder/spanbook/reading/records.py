@@ -149,7 +149,8 @@ class Series:
     where: str | None
     first: int
     last: int | None
-    years: YearTable
+    years_as_typed: YearTable = field(metadata={"key": "years"})
+    years_last: YearTable
     years_evidence: tuple[Evidence, ...]
     skipped_as_typed: tuple[tuple[int, int], ...] = field(metadata={"key": "skipped"})
     evidence: tuple[Evidence, ...]
@@ -159,6 +160,11 @@ class Series:
     def skipped(self) -> SpanSet:
         """The numbers that were never issued."""
         return SpanSet.of(Span(first, last) for first, last in self.skipped_as_typed)
+
+    @property
+    def years(self) -> YearTable:
+        """The first number of each year, and the last of those that ran on beside the next."""
+        return self.years_as_typed.running_on(self.years_last)
 
     @property
     def issued(self) -> SpanSet:

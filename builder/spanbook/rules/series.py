@@ -48,6 +48,13 @@ YEAR_OUT_OF_SERIES = Rule(
     bad=_GOOD.replace("1932: 50", "1932: 500"),
     good=_GOOD,
 )
+YEAR_LAST_AMISS = Rule(
+    "year-last-amiss",
+    Severity.ERROR,
+    "The last number of a year lies in the series, not before that year's first number in the table.",
+    bad=_GOOD.replace("1932: 50}", "1932: 50}, years-last: {1932: 40}"),
+    good=_GOOD.replace("1932: 50}", "1932: 50}, years-last: {1931: 60}"),
+)
 STAMP_CLASH = Rule(
     "stamp-clash",
     Severity.WARNING,
@@ -97,6 +104,20 @@ def _year_outside(register: Register) -> Iterator[Finding]:
                 yield Finding(place, f"{year} begins at {first}, outside the series", "correct the number")
 
 
+def _year_last(register: Register) -> Iterator[Finding]:
+    for machine, at, series in _all_series(register):
+        firsts = dict(zip(series.years.years, series.years.firsts, strict=True))
+        for year, last in series.years.lasts:
+            place = machine.origin.place(*at, "years-last", str(year))
+            if year not in firsts:
+                yield Finding(place, f"the last number of {year}, which years does not have", "add its first")
+            elif last < firsts[year]:
+                read = f"{year} ends at {last}, and begins at {firsts[year]}"
+                yield Finding(place, read, "correct one of the two")
+            elif series.last is not None and last > series.last:
+                yield Finding(place, f"{year} ends at {last}, outside the series", "correct the number")
+
+
 def _clash(register: Register) -> Iterator[Finding]:
     alike: defaultdict[tuple[str, str], list[Series]] = defaultdict(list)
     for machine, at, series in _all_series(register):
@@ -114,5 +135,6 @@ CHECKS = (
     Check(SKIPPED_OUT_OF_SERIES, _skipped),
     Check(YEARS_OUT_OF_ORDER, _years),
     Check(YEAR_OUT_OF_SERIES, _year_outside),
+    Check(YEAR_LAST_AMISS, _year_last),
     Check(STAMP_CLASH, _clash),
 )

@@ -146,7 +146,7 @@ def _years(old: Register, new: Register) -> Iterator[YearChange]:
 def _dated(series: Series | None) -> Iterator[Piece[Years]]:
     if series is None:
         return
-    firsts = tuple(dict.fromkeys(series.years.firsts))
+    firsts = series.years.edges()
     for first, last in zip(firsts, (*(after - 1 for after in firsts[1:]), None), strict=False):
         if years := series.years.year_of(first):
             yield from over(Span(first, last), series.issued, years)

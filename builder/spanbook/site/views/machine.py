@@ -163,13 +163,14 @@ def _questions(site: Site, series: Series) -> Link | None:
 
 
 def _years(series: Series) -> Iterator[YearRow]:
-    table = series.years
+    table, lasts = series.years, dict(series.years.lasts)
     for i, (year, first) in enumerate(zip(table.years, table.firsts, strict=True)):
         after = table.firsts[i + 1] if i + 1 < len(table.firsts) else None
-        if after == first:
+        end = lasts.get(year, None if after is None else after - 1)
+        if end is not None and end < first:
             yield YearRow(year, "none")
         else:
-            yield YearRow(year, numbers_words(first, None if after is None else after - 1, series))
+            yield YearRow(year, numbers_words(first, end, series))
 
 
 def _chart(site: Site, machine: Machine, series: Series) -> Chart:
