@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Sequence
 
@@ -8,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers.sizing import Off, Reading, Sized, Tool, Wear, difference, size
-from spanbook.ground.standards import Dimension, Sort, Standard, standards
+from spanbook.ground.standards import Dimension, Sort, Standard, Zone, standards
 
 THREADS = [one for one in standards() if one.sort is Sort.THREAD]
 BEARINGS = [one for one in standards() if one.sort is Sort.BEARING]
@@ -193,3 +194,122 @@ def _measured(draw: random.Random, true: Standard, tool: Tool, gauge: Tool, form
         seen = 115 - angle if draw.random() < 0.05 else angle
         readings.append(read(Dimension.ANGLE, seen, Tool.EYE))
     return readings
+
+
+# The model written out once more, from its words alone: integrals by small steps, no error function.
+SCATTERS = {Tool.CALIPER: 0.03, Tool.RULE: 0.25, Tool.MICROMETER: 0.008}
+
+
+def bell(at: float, middle: float, scatter: float) -> float:
+    return math.exp(-(((at - middle) / scatter) ** 2) / 2) / (scatter * math.sqrt(2 * math.pi))
+
+
+def even(low: float, high: float, at: float, scatter: float, steps: int = 4000) -> float:
+    """What is even over low..high, read with a scatter: the mean of the bells over it."""
+    if high == low:
+        return bell(at, low, scatter)
+    places = (low + (high - low) * (k + 0.5) / steps for k in range(steps))
+    return sum(bell(at, place, scatter) for place in places) / steps
+
+
+def chance_by_hand(zone: Zone, at: float, scatter: float, taken: float) -> float:
+    low, high = zone.low, zone.high
+    worn = (low - taken, high) if zone.wear < 0 else (low, high + taken) if zone.wear > 0 else (low, high)
+    fitting = (even(low, high, at, scatter) + even(*worn, at, scatter)) / 2
+    return 0.98 * fitting + 0.02 / (2 * at + 1)
+
+
+@pytest.mark.parametrize(
+    ("at", "pitch", "wear", "recorded"),
+    [
+        (7.75, 1.41, Wear.USED, {}),
+        (7.5, 1.27, Wear.WORN, {"BSW": 3}),
+        (9.4, 1.5, Wear.NEW, {"BSF": 5, "M": 1}),
+    ],
+)
+def test_chances_are_those_of_the_model_by_hand(
+    at: float, pitch: float, wear: Wear, recorded: dict[str, int]
+) -> None:
+    taken = {Wear.NEW: 0.0, Wear.USED: 0.1, Wear.WORN: 0.4}[wear]
+    series = {one.series for one in THREADS}
+    total = sum(recorded.values()) + len(series)
+    by_hand = {}
+    for one in THREADS:
+        outside, turn = one.zone(Dimension.DIAMETER), one.zone(Dimension.PITCH)
+        assert outside
+        assert turn
+        prior = (recorded.get(one.series, 0) + 1) / total
+        diameter = chance_by_hand(outside, at, 0.03, taken)
+        counted = 0.98 * bell(pitch, turn.low, 0.035 * pitch) + 0.02 / (2 * pitch + 1)
+        by_hand[one.name] = prior * diameter * counted
+    readings = [read(Dimension.DIAMETER, at, wear=wear), read(Dimension.PITCH, pitch)]
+    found = size(readings, THREADS, recorded)
+    assert found
+    everything = sum(by_hand.values())
+    wanted = {name: weight / everything for name, weight in by_hand.items() if weight / everything >= 0.01}
+    assert {one.standard.name: one.probability for one in found.likely} == pytest.approx(wanted, rel=2e-3)
+
+
+def test_a_size_written_to_a_millimetre_is_blurred_by_that() -> None:
+    """An even error over a millimetre has a deviation of 1/√12, which joins the tool's."""
+    coarse = size([Reading(Dimension.DIAMETER, 7.4, 8.4, Tool.CALIPER)], THREADS)
+    blurred = math.sqrt(0.03**2 + 1 / 12)
+    assert coarse
+    weights = {
+        one.name: chance_by_hand(zone, 7.9, blurred, 0.1)
+        for one in THREADS
+        if (zone := one.zone(Dimension.DIAMETER))
+    }
+    whole = sum(weights.values())
+    for one in coarse.likely:
+        assert one.probability == pytest.approx(weights[one.standard.name] / whole, rel=2e-3)
+
+
+def test_how_well_a_measure_parts_two_is_what_they_do_not_share() -> None:
+    """M8 and 5/16 BSF, told apart by a gauge on the pitch: the two bells overlap by what is under both."""
+    found = threads(read(Dimension.DIAMETER, 7.8, Tool.RULE))
+    first, second = (one.standard for one in found.likely[:2])
+    assert found.next
+    zones = first.zone(found.next.what), second.zone(found.next.what)
+    assert zones[0]
+    assert zones[1]
+    scatter = 0.008 * zones[0].middle if found.next.what is Dimension.PITCH else SCATTERS[found.next.tool]
+    low = min(zones[0].low, zones[1].low) - 6 * scatter
+    high = max(zones[0].high, zones[1].high) + 6 * scatter
+    steps = 2000
+    width = (high - low) / steps
+    shared = sum(
+        min(even(z.low, z.high, low + (k + 0.5) * width, scatter, 200) for z in zones if z) * width
+        for k in range(steps)
+    )
+    assert found.next.parts == pytest.approx(1 - shared, abs=0.01)
+
+
+def test_what_was_read_as_finely_is_not_to_be_read_again() -> None:
+    fine = threads(
+        read(Dimension.DIAMETER, 7.8, Tool.MICROMETER), read(Dimension.PITCH, 1.25, Tool.THREAD_GAUGE)
+    )
+    assert fine.next is None or fine.next.what is Dimension.ANGLE
+    nut = size([read(Dimension.MINOR, 6.7), read(Dimension.PITCH, 1.25, Tool.RULE)], THREADS)
+    assert nut
+    assert nut.next
+    assert nut.next.what is not Dimension.DIAMETER  # of a nut it cannot be reached
+
+
+def test_a_reading_far_off_by_its_tool_alone_still_fits() -> None:
+    m8 = next(one for one in THREADS if one.name == "M8")
+    zone = m8.zone(Dimension.DIAMETER)
+    assert zone
+    assert difference(m8, read(Dimension.DIAMETER, zone.high + 0.45, Tool.RULE)).off is Off.FITS
+    over = difference(m8, read(Dimension.DIAMETER, zone.high + 0.55, Tool.RULE))
+    assert over.off is Off.OVER
+    assert over.by == pytest.approx(0.55)
+    assert (
+        difference(m8, read(Dimension.PITCH, 1.25 * 1.06)).off is Off.FITS
+    )  # counted: 3.5 in 100 either way
+    assert difference(m8, read(Dimension.PITCH, 1.25 * 1.09)).off is Off.OVER
+
+
+def test_the_record_is_given_back_with_the_answer() -> None:
+    assert threads(read(Dimension.DIAMETER, 7.8), BSW=2).recorded == {"BSW": 2}
+    assert threads(read(Dimension.DIAMETER, 7.8)).recorded == {}

@@ -88,3 +88,11 @@ def test_a_number_is_of_every_year_that_owns_it(firsts: list[int], ends: dict[in
         assert (found.first if found else None) == (own[0] if own else None)
         if found and found.last is not None:
             assert found.last == own[-1]
+
+
+def test_the_thirds_of_a_year_that_runs_on_reach_to_its_last_number() -> None:
+    table = YearTable.of({1931: 1, 1932: 31}).running_on(YearTable.of({1931: 60}))
+    assert [table.part_of(n) for n in (1, 20, 21, 30)] == ["early", "early", None, None]
+    assert tuple(table.cuts()) == (1, 21, 31, 41, 61)
+    gap = YearTable.of({1931: 1, 1933: 90})
+    assert tuple(gap.cuts()) == (1, 90)  # whose year is whose is not known: no thirds
