@@ -78,6 +78,11 @@ def seen_title(teardown: Teardown) -> str:
     return f"{teardown.serial}, seen {date_words(teardown.date)}"
 
 
+def picture_of(teardown: Teardown) -> str:
+    """Whose machine a photograph shows, and whose it is: `HK 571, seen 1999-10-02 by merrin`."""
+    return f"{seen_title(teardown)} by {teardown.seen_by}"
+
+
 def date_words(date: str) -> str:
     """When a machine was looked at: `2024-05-11`, `2019 to 2021`, `about 2019`."""
     if date.endswith("~"):

@@ -11,15 +11,17 @@ from spanbook.answers.applicability import Segment
 from spanbook.answers.bounds import bounds_of
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Fitting
-from spanbook.site import addresses, markdown
+from spanbook.site import addresses, markdown, photographs
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, linked, part_link
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
+from spanbook.site.photographs import PhotographView
 from spanbook.site.trust import BreakView, breaks_of, telling, trust
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.parts_read import also_read_words
+from spanbook.wording.records import picture_of
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
 from spanbook.wording.strip_down import STACK, TAKEN_APART, stack_title
 from spanbook.wording.summaries import assembly_summary
@@ -59,6 +61,14 @@ class SeenRow:
 
 
 @dataclass(frozen=True, slots=True)
+class PictureLine:
+    """A photograph of it, and whose teardown it is of."""
+
+    photograph: PhotographView
+    of: Link
+
+
+@dataclass(frozen=True, slots=True)
 class AssemblyView:
     position: tuple[Link, ...]
     number: Link | None
@@ -75,6 +85,7 @@ class AssemblyView:
     short: tuple[Linked, ...]
     beyond: tuple[Linked, ...]
     seen: tuple[SeenRow, ...]
+    pictures: tuple[PictureLine, ...]
     cautions: CautionsShown
     sheet: Link | None
     stack: Stack | None
@@ -125,6 +136,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         short=site.shortfalls(assembly),
         beyond=site.beyond(assembly),
         seen=tuple(_seen(site, assembly)),
+        pictures=tuple(_pictures(site, assembly)),
         cautions=site.cautions(assembly, root),
         sheet=_sheet(site, assembly),
         stack=stack(site.register, assembly, stack_title(assembly), site.renewed(assembly)),
@@ -207,6 +219,15 @@ def _seen(site: Site, assembly: Assembly) -> Iterator[SeenRow]:
             if find.assembly == assembly.id:
                 link = site.record_link(teardown)
                 yield SeenRow(link, find.condition, find.note)
+
+
+def _pictures(site: Site, assembly: Assembly) -> Iterator[PictureLine]:
+    """Every photograph that teardowns have of it."""
+    for teardown in site.register.found.get(assembly.id, ()):
+        of = Link(picture_of(teardown), addresses.of_record(teardown))
+        for find in teardown.found:
+            if find.assembly == assembly.id:
+                yield from (PictureLine(one, of) for one in photographs.views(site.shelf, find.photographs))
 
 
 def _sheet(site: Site, assembly: Assembly) -> Link | None:
