@@ -45,7 +45,7 @@ class SegmentRow:
     anchor: str
     numbers: str
     years: str | None
-    state: State
+    state: State | Standing
     state_word: str
     fits: tuple[FitLine, ...]
 
@@ -202,24 +202,34 @@ def _table(site: Site, series: Series, path: str) -> PositionTable:
 
 def _row(site: Site, series: Series, segment: Segment, named: dict[str, str], anchor: str) -> SegmentRow:
     years = series.years.span_of(segment.first, segment.last)
+    state = _told(site, segment)
     return SegmentRow(
         anchor=f"{anchor}-from-{segment.first}",
         numbers=numbers_words(segment.first, segment.last, series),
         years=years_words(years) if years else None,
-        state=segment.state,
-        state_word=STATES[segment.state],
+        state=state,
+        state_word=STANDINGS[state] if isinstance(state, Standing) else STATES[state],
         fits=tuple(dict.fromkeys(_fit(site, fit, named) for fit in segment.fits)),
     )
 
 
+def _told(site: Site, segment: Segment) -> State | Standing:
+    """The state of numbers as a reader is told: nothing is settled that somebody disputes, as on a card."""
+    disputed = any(fit.covers is Covers.YES and _disputed(site, fit) for fit in segment.fits)
+    return Standing.DISPUTED if disputed and segment.state is not State.CONFLICT else segment.state
+
+
+def _disputed(site: Site, fit: Fit) -> bool:
+    claims = site.answers.fits.claims(fit.fitting)
+    return any(site.answers.standing(claim).standing is Standing.DISPUTED for claim in claims)
+
+
 def _fit(site: Site, fit: Fit, named: dict[str, str]) -> FitLine:
     """An assembly once, however many claims give it the numbers; nothing is called sure that is disputed."""
-    claims = site.answers.fits.claims(fit.fitting)
-    disputed = any(site.answers.standing(claim).standing is Standing.DISPUTED for claim in claims)
-    sure = fit.covers is Covers.YES and disputed
+    disputed = fit.covers is Covers.YES and _disputed(site, fit)
     return FitLine(
         Link(fit.assembly.title, addresses.of_record(fit.assembly)),
-        STANDINGS[Standing.DISPUTED] if sure else COVERS[fit.covers],
+        STANDINGS[Standing.DISPUTED] if disputed else COVERS[fit.covers],
         fitted_words(fit.span),
         named[fit.assembly.id],
     )
