@@ -4,15 +4,23 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from hypothesis import given
-from hypothesis import strategies as st
+import pytest
 
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading import read_tree
 from spanbook.reading.files import Folder
 from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
 from spanbook.register.link import build
-from spanbook.register.statements import Fitting, Measurement, Statement, StraySpan, Subject, Use
+from spanbook.register.statements import (
+    Fitting,
+    Measurement,
+    Statement,
+    StraySpan,
+    Subject,
+    Supply,
+    Telling,
+    Use,
+)
 from tests.support.registers import record, register
 
 DEMO = build(read_tree(Folder(Path(__file__).parents[2] / "content")).records)
@@ -107,7 +115,7 @@ def test_a_part_of_an_assembly_is_one_thing_from_both_sides() -> None:
     assert SMALL.parts[PartKey.of("bearings", "P-1")].uses == (bought,)
 
 
-@given(st.sampled_from(DEMO.statements))
+@pytest.mark.parametrize("statement", DEMO.statements, ids=lambda one: f"{one.record.id}#{one.anchor}")
 def test_every_subject_is_what_stands_at_its_path(statement: Statement) -> None:
     """The path tells the place in the file of just the thing that the subject holds."""
     assert DEMO.said[statement.subject] is statement
@@ -125,5 +133,9 @@ def item_of(subject: Subject) -> object:
             return subject.use
         case Measurement():
             return subject.size
+        case Telling():
+            return subject.record.tell
+        case Supply():
+            return subject.part.supplied
         case _:
             return subject
