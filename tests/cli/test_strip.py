@@ -33,6 +33,15 @@ def test_the_sheet_of_two_accounts() -> None:
     assert any(line.startswith("   Spanner, 0.820 in") and line.endswith(": 7/16 W.") for line in told)
 
 
+def test_of_two_that_say_the_reverse_neither_is_called_the_stricter() -> None:
+    """Brindle says the spindle must come first, tolland the pack: brindle told it earlier."""
+    disputed = [line for line in strip("edge-strainer").splitlines() if "Disputed" in line]
+    assert any(
+        "tolland says the reverse; more accounts count first, then the older one" in line for line in disputed
+    )
+    assert not any("stricter" in line for line in disputed)
+
+
 def test_as_json() -> None:
     answer = json.loads(strip("cartridge-filter", "--json"))
     SCHEMA.validate(answer)

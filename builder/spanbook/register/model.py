@@ -23,6 +23,7 @@ from spanbook.reading.records import (
     Record,
     Series,
     Source,
+    StackPart,
     Supersession,
     Teardown,
     Term,
@@ -157,7 +158,7 @@ class Register:
         """Which part a part's own record is about."""
         return PartKey.of(record.by or self.owner(record) or "", record.number)
 
-    def key_of(self, record: Record, use: PartUse) -> PartKey:
+    def key_of(self, record: Record, use: PartUse | StackPart) -> PartKey:
         """Which part a line of a record means."""
         return PartKey.of(use.by or self.owner(record) or "", use.number)
 

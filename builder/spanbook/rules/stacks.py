@@ -49,7 +49,7 @@ def _not_listed(register: Register) -> Iterator[Finding]:
         listed = {register.key_of(assembly, use) for use in assembly.parts}
         drawn = {part.number for part in assembly.stack}
         for i, part in enumerate(assembly.stack):
-            key = PartKey.of(part.by or register.owner(assembly) or "", part.number)
+            key = register.key_of(assembly, part)
             if listed and key not in listed:
                 place = assembly.origin.place("stack", i, "number")
                 yield Finding(
@@ -83,7 +83,7 @@ def _along(register: Register, assembly: Assembly) -> Mapping[PartKey, list[int]
     places: dict[PartKey, list[int]] = {}
     for at, part in enumerate(assembly.stack):
         if part.inside is None:
-            key = PartKey.of(part.by or register.owner(assembly) or "", part.number)
+            key = register.key_of(assembly, part)
             places.setdefault(key, []).append(at)
     return places
 

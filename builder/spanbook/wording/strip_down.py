@@ -162,10 +162,18 @@ def renew_words(register: Register, freed: Freed, today: Orders) -> str:
 
 def _must(sheet: Sheet, must: Must) -> str:
     told = f"Only after step {must.first + 1}: {_reasons(must)}"
+    if reverse := _reverse(sheet, must):
+        others = listed([account.seen_by for account, _ in reverse.said])
+        return f"{told}. Disputed: {others} says the reverse; more accounts count first, then the older one."
     if must.disputed:
         against = listed([one.seen_by for one in must.against])
         return f"{told}. Disputed: {against} did it the other way round; the stricter is kept."
     return f"{told}."
+
+
+def _reverse(sheet: Sheet, must: Must) -> Must | None:
+    """What somebody else says must be, the other way round."""
+    return next((one for one in sheet.dropped if (one.first, one.then) == (must.then, must.first)), None)
 
 
 def _dropped(sheet: Sheet, must: Must) -> str:

@@ -75,7 +75,7 @@ def stack(register: Register, assembly: Assembly, title: str, renewed: Iterable[
 
 def _piece(register: Register, assembly: Assembly, part: StackPart) -> _Piece:
     """With its sizes in mm: those of the stack first, else those of the part's own record."""
-    key = PartKey.of(part.by or register.owner(assembly) or "", part.number)
+    key = register.key_of(assembly, part)
     known = register.parts.get(key)
     own = known.record.sizes if known and known.record else ()
     # Of a piece among several under one number the record's sizes say nothing.
