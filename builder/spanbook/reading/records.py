@@ -2,6 +2,7 @@
 
 An attribute is called as its key in the schema (`seen_by` for seen-by), or tells its key.
 Records are told apart by identity, are frozen, and know the file and the place of everything in them.
+What all of them are made of is in `basics.py`, machines and their series are in `machines.py`.
 """
 
 from __future__ import annotations
@@ -9,69 +10,21 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from spanbook.ground.intervals import Span, SpanSet
-from spanbook.ground.serials import Stamp
-from spanbook.ground.years import YearTable
-from spanbook.reading import yaml
-from spanbook.reading.nodes import Node, Step, place_of
-from spanbook.reading.problems import Place
+from spanbook.reading.basics import Around as Around
+from spanbook.reading.basics import End as End
+from spanbook.reading.basics import Evidence as Evidence
+from spanbook.reading.basics import Origin as Origin
+from spanbook.reading.basics import Record as Record
+from spanbook.reading.basics import SeriesSpan as SeriesSpan
+from spanbook.reading.machines import Machine as Machine
+from spanbook.reading.machines import Series as Series
 
-
-@dataclass(frozen=True, slots=True)
-class Around:
-    """An end typed as `about 588 ± 12`: one of the numbers from 576 to 600 that the series has."""
-
-    number: int
-    off: int
-
-
-End = int | tuple[int, int] | Around | Literal["unknown", "open"]
 Fitted = Literal["factory", "service", "field"]
 Interchange = Literal["both", "new-for-old"]
 Condition = Literal["untouched", "likely-original", "altered", "unknown"]
 Supplied = Literal["yes", "no", "unknown"]
 ReadWith = Literal["rule", "caliper", "micrometer", "thread-gauge", "feeler", "drill", "printed"]
 Worn = Literal["new", "used", "worn"]
-
-
-@dataclass(frozen=True, slots=True)
-class Origin:
-    """The file a record came from, as it was read.
-
-    Where things stand in it is worked out when somebody asks: most records are never asked, and the places
-    of ten thousand take more room than all they say.
-    """
-
-    path: str
-    data: bytes = field(repr=False, compare=False)
-
-    @property
-    def node(self) -> Node:
-        return yaml.read(self.data)
-
-    def place(self, *steps: Step, key: bool = False) -> Place:
-        """Where the value at a path stands (its key, with `key`); what is missing, where it would be."""
-        return Place(self.path, *place_of(self.node, steps, key=key))
-
-
-@dataclass(frozen=True, slots=True)
-class Evidence:
-    """One source or one teardown that a statement names, for it or against; exactly one of the two is set."""
-
-    source: str | None
-    teardown: str | None
-    at: str | None
-    against: bool
-    note: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class SeriesSpan:
-    """Numbers of one series, ends as typed."""
-
-    series: str
-    first: End
-    last: End
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,63 +78,6 @@ class Declined:
 
     caution: str
     why: str
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Record:
-    kind: str
-    id: str
-    origin: Origin
-    formerly: tuple[str, ...]
-    title: str
-    notes: str | None
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Series:
-    """One run of serial numbers of a machine. `last` is None when nobody knows how far it ran."""
-
-    id: str
-    machine: str
-    title: str | None
-    stamp: Stamp = field(metadata={"key": "stamped"})
-    plate: str
-    where: str | None
-    first: int
-    last: int | None
-    years_as_typed: YearTable = field(metadata={"key": "years"})
-    years_last: YearTable
-    years_evidence: tuple[Evidence, ...]
-    skipped_as_typed: tuple[tuple[int, int], ...] = field(metadata={"key": "skipped"})
-    evidence: tuple[Evidence, ...]
-    notes: str | None
-
-    @property
-    def skipped(self) -> SpanSet:
-        """The numbers that were never issued."""
-        return SpanSet.of(Span(first, last) for first, last in self.skipped_as_typed)
-
-    @property
-    def years(self) -> YearTable:
-        """The first number of each year, and the last of those that ran on beside the next."""
-        return self.years_as_typed.running_on(self.years_last)
-
-    @property
-    def issued(self) -> SpanSet:
-        """The numbers that were issued; without an end when the last is not known."""
-        return SpanSet.run(self.first, self.last) - self.skipped
-
-    @property
-    def name(self) -> str:
-        """How a reader tells the series: its title, or its stamp with the digits as dots."""
-        return self.title or f"{self.stamp.prefix}…{self.stamp.suffix}".strip()
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Machine(Record):
-    maker: str
-    positions: tuple[str, ...]
-    series: tuple[Series, ...]
 
 
 Shape = Literal[

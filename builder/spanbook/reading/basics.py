@@ -1,0 +1,71 @@
+"""What records of every kind are made of: where they came from, their evidence, spans as they were typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from spanbook.reading import yaml
+from spanbook.reading.nodes import Node, Step, place_of
+from spanbook.reading.problems import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """An end typed as `about 588 ± 12`: one of the numbers from 576 to 600 that the series has."""
+
+    number: int
+    off: int
+
+
+End = int | tuple[int, int] | Around | Literal["unknown", "open"]
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """The file a record came from, as it was read.
+
+    Where things stand in it is worked out when somebody asks: most records are never asked, and the places
+    of ten thousand take more room than all they say.
+    """
+
+    path: str
+    data: bytes = field(repr=False, compare=False)
+
+    @property
+    def node(self) -> Node:
+        return yaml.read(self.data)
+
+    def place(self, *steps: Step, key: bool = False) -> Place:
+        """Where the value at a path stands (its key, with `key`); what is missing, where it would be."""
+        return Place(self.path, *place_of(self.node, steps, key=key))
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """One source or one teardown that a statement names, for it or against; exactly one of the two is set."""
+
+    source: str | None
+    teardown: str | None
+    at: str | None
+    against: bool
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesSpan:
+    """Numbers of one series, ends as typed."""
+
+    series: str
+    first: End
+    last: End
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Record:
+    kind: str
+    id: str
+    origin: Origin
+    formerly: tuple[str, ...]
+    title: str
+    notes: str | None
