@@ -3,7 +3,7 @@
 All that the command can do can be done from here; `faces/README.md` lists it.
 """
 
-from spanbook.answers.applicability import AtPosition, Card, Fit, Reading, State
+from spanbook.answers.applicability import AtPosition, Card, Fit, State
 from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.diff.model import Comparison
@@ -13,6 +13,7 @@ from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.orders import Orders
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.questions import Question
+from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing

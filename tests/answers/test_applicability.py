@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.answers import applicability
+from spanbook.answers import applicability, readings
 from spanbook.answers.applicability import State
 from spanbook.answers.bounds import bounds_of, reach_of
 from spanbook.ground.intervals import Bound, Covers
@@ -87,7 +87,7 @@ def test_what_was_fitted_later_cuts_no_segments_but_is_told() -> None:
         assembly("a", "first: 1, last: 20"), assembly("b", "first: 5, last: [7, 12], fitted: field")
     )
     assert states(made) == [(1, 20, State.SETTLED)]
-    (card, *_) = [applicability.Fits(made).card(r) for r in applicability.read_serial(made, "xa 10")]
+    (card, *_) = [applicability.Fits(made).card(r) for r in readings.read_serial(made, "xa 10")]
     assert [(f.assembly.id, f.covers) for f in card.positions[0].fits] == [
         ("a", Covers.YES),
         ("b", Covers.MAYBE),
@@ -101,15 +101,15 @@ def test_a_series_without_an_end() -> None:
 
 def test_a_number_that_reads_in_two_series_gives_both() -> None:
     made = register()
-    assert [(r.series.id, r.number, r.issued) for r in applicability.read_serial(made, "xa-016")] == [
+    assert [(r.series.id, r.number, r.issued) for r in readings.read_serial(made, "xa-016")] == [
         ("xa", 16, True),
         ("xb", 16, True),
     ]
-    assert [(r.series.id, r.issued) for r in applicability.read_serial(made, "XA 8")] == [
+    assert [(r.series.id, r.issued) for r in readings.read_serial(made, "XA 8")] == [
         ("xa", False),
         ("xb", False),
     ]
-    assert applicability.Fits(made).card(applicability.read_serial(made, "XA 8")[0]).positions == ()
+    assert applicability.Fits(made).card(readings.read_serial(made, "XA 8")[0]).positions == ()
 
 
 bounds = st.one_of(

@@ -10,8 +10,9 @@ from click.testing import CliRunner
 from jsonschema import Draft202012Validator
 
 from spanbook.answers import conversions
-from spanbook.answers.applicability import Fits, Reading, read_serial
+from spanbook.answers.applicability import Fits
 from spanbook.answers.plans import NoPlan, Plan, convert
+from spanbook.answers.readings import Reading, read_serial
 from spanbook.cli import main
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder

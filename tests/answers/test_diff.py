@@ -10,11 +10,12 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from spanbook.answers.applicability import Fits, reading_of
+from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Answer, Comparison, Held
+from spanbook.answers.readings import reading_of
 from spanbook.faces import diff
 from spanbook.outputs.text import diff as diff_text
 from spanbook.reading.record_cache import Known

@@ -6,8 +6,9 @@ from math import inf
 
 import pytest
 
-from spanbook.answers.applicability import Fits, State, positions_of, read_serial
+from spanbook.answers.applicability import Fits, State, positions_of
 from spanbook.answers.bounds import bounds_of
+from spanbook.answers.readings import read_serial
 from spanbook.ground.intervals import Bound
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, assembly, record, register

@@ -6,11 +6,11 @@ import random
 
 import pytest
 
-from spanbook.answers.applicability import reading_of
 from spanbook.answers.circles import circles_of_needs, cycles
 from spanbook.answers.condition import Applies, Condition
 from spanbook.answers.instead import Way, would_do
 from spanbook.answers.orders import Alternative, Ordering, Supply
+from spanbook.answers.readings import reading_of
 from spanbook.ground.intervals import Covers
 from spanbook.register.model import Register
 from tests.support.acts import key

@@ -11,10 +11,10 @@ from jsonschema import Draft202012Validator
 
 from spanbook.answers.act_claims import MOST_ACTS
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import read_serial
 from spanbook.answers.condition import Applies
 from spanbook.answers.instead import would_do
 from spanbook.answers.orders import Supply, orders
+from spanbook.answers.readings import read_serial
 from spanbook.answers.standing import Standing
 from spanbook.answers.supersession import order_now
 from spanbook.outputs import json as json_forms

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 import pytest
 
 from spanbook.answers import plan_search
-from spanbook.answers.applicability import Reading, read_serial
 from spanbook.answers.conversions import as_late_as_it_can_be
 from spanbook.answers.plans import NoPlan, Plan, Why, convert
+from spanbook.answers.readings import Reading, read_serial
 from spanbook.reading.records import Conversion, Record
 from spanbook.register.link import build
 from spanbook.register.model import Register

@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Fits, read_serial
+from spanbook.answers.applicability import Fits
+from spanbook.answers.readings import read_serial
 from spanbook.answers.search import Asker, How
 from spanbook.ground.matching import WORN, squeezed, terms, worn
 from spanbook.outputs.json.ask import as_object

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.answers.applicability import Fits, Reading, may_be, read_serial
+from spanbook.answers.applicability import Fits
+from spanbook.answers.readings import Reading, may_be, read_serial
 from spanbook.ground.years import Years
 from spanbook.reading.records import Record, Teardown
 from spanbook.register.link import build

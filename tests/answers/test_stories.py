@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import reading_of
 from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.likelihoods import Kind, Story
+from spanbook.answers.readings import reading_of
 from spanbook.answers.standing import Standing
 from spanbook.answers.stories import Explained, Explanation
 from spanbook.reading.records import Condition, Record

@@ -11,11 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers import circles
-from spanbook.answers.applicability import read_serial
 from spanbook.answers.condition import Applies
 from spanbook.answers.instead import would_do
 from spanbook.answers.onward import Ending
 from spanbook.answers.orders import Supply, orders
+from spanbook.answers.readings import read_serial
 from spanbook.answers.supersession import End, Need, order_now
 from spanbook.answers.ways import MOST_ALTERNATIVES
 from spanbook.register.model import Register

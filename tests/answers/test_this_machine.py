@@ -11,12 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import State, read_serial
+from spanbook.answers.applicability import State
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.meaning import Means
 from spanbook.answers.named import GOOD
 from spanbook.answers.questions import About, Question
+from spanbook.answers.readings import read_serial
 from spanbook.answers.shortfalls import NeverHad
 from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import ThisMachine, ThisPosition, answered

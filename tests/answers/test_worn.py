@@ -7,10 +7,11 @@ from collections.abc import Iterator
 
 import pytest
 
-from spanbook.answers.applicability import Fits, Reading, may_be
+from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import bounds_of
 from spanbook.answers.breaks import Break, NotCounted, all_breaks, numbers_seen
 from spanbook.answers.changepoint import Rates
+from spanbook.answers.readings import Reading, may_be
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import standings
 from spanbook.ground.serials import Worn

@@ -8,9 +8,9 @@ from __future__ import annotations
 import random
 import time
 
-from spanbook.answers.applicability import read_serial
 from spanbook.answers.conversions import Holds, as_late_as_it_can_be
 from spanbook.answers.plans import convert
+from spanbook.answers.readings import read_serial
 from spanbook.reading import read_bytes
 from spanbook.reading.records import Record
 from spanbook.register.link import build

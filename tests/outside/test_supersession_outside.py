@@ -11,9 +11,9 @@ import networkx as nx
 import pytest
 
 from spanbook.answers import circles
-from spanbook.answers.applicability import read_serial
 from spanbook.answers.instead import would_do
 from spanbook.answers.orders import orders
+from spanbook.answers.readings import read_serial
 from spanbook.register.model import Register
 from tests.support.acts import act, key, of, shown
 from tests.support.registers import record, register

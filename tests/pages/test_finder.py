@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Reading, reading_of
+from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.search import Asker
 from spanbook.outputs.text.ask import machine_lines
 from spanbook.site.card import tables as card

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import reading_of
 from spanbook.answers.likelihoods import Kind
+from spanbook.answers.readings import reading_of
 from spanbook.reading.records import Series
 from spanbook.site.card import found
 from spanbook.site.common import Site

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import reading_of
+from spanbook.answers.readings import reading_of
 from spanbook.site import assets
 from spanbook.site.card import seen as card_seen
 from spanbook.site.card import tables as card

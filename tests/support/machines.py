@@ -9,7 +9,7 @@ from __future__ import annotations
 import random
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import reading_of
+from spanbook.answers.readings import reading_of
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.reading.records import Record
 from tests.support.registers import lid, record, register

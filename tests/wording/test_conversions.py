@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import read_serial
 from spanbook.answers.orders import orders
 from spanbook.answers.plans import NoPlan, Plan, Why, convert
+from spanbook.answers.readings import read_serial
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     advised_words,

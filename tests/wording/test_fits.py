@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook.answers.applicability import Fits, read_serial
+from spanbook.answers.applicability import Fits
+from spanbook.answers.readings import read_serial
 from spanbook.register.model import Register
 from spanbook.wording.fits import fit_on_whose_word, fit_words, segment_words
 from tests.support.registers import lid, record, register

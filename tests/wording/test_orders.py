@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook.answers.applicability import Fits, read_serial
+from spanbook.answers.applicability import Fits
 from spanbook.answers.instead import would_do
 from spanbook.answers.orders import orders
+from spanbook.answers.readings import read_serial
 from spanbook.answers.standing import standings
 from spanbook.answers.supersession import order_now, steps_of
 from spanbook.register.model import Register

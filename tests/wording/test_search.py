@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import read_serial
+from spanbook.answers.readings import read_serial
 from spanbook.answers.search import Asker, Document
 from spanbook.register.model import Register
 from spanbook.wording.search import (

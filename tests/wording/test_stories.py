@@ -8,9 +8,9 @@ from fractions import Fraction
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import reading_of
 from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.likelihoods import Kind
+from spanbook.answers.readings import reading_of
 from spanbook.answers.stories import Explanation
 from spanbook.outputs.text.explain import as_text
 from spanbook.reading.records import Condition, Record

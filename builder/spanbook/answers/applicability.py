@@ -14,10 +14,10 @@ from functools import cached_property
 from spanbook.answers.bounds import pieces, reach_of
 from spanbook.answers.claims import Claims, runs_of
 from spanbook.answers.placed import Placed, placed
+from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
 from spanbook.ground.memo import Memo
-from spanbook.ground.years import Years
 from spanbook.reading.records import (
     Assembly,
     Find,
@@ -93,16 +93,6 @@ class AtPosition:
     @property
     def state(self) -> State:
         return self.segment.state
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """A serial number read in one series. `issued` is false for a number outside it or skipped."""
-
-    series: Series
-    number: int
-    issued: bool
-    years: Years | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,43 +243,6 @@ class Fits:
         series, number = reading.series, reading.number
         segment = next(s for s in self.segments(series, position) if number in s)
         return AtPosition(position, segment, tuple(covering(self.placed(series, position), number)))
-
-
-def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
-    """Every series in which a text reads as a serial number, with the number; those issued first."""
-    found = (
-        reading_of(series, number)
-        for series in register.series.values()
-        if (number := series.stamp.read(text)) is not None
-    )
-    return tuple(sorted(found, key=lambda r: (not r.issued, r.series.id)))
-
-
-def reading_of(series: Series, number: int) -> Reading:
-    return Reading(series, number, number in series.issued, series.years.year_of(number))
-
-
-def may_be(register: Register, text: str) -> tuple[Reading, ...]:
-    """Every issued number that a text with `?` for unreadable characters may be, by series."""
-    return tuple(
-        reading_of(series, number)
-        for series in register.series.values()
-        for number in series.stamp.may_be(text)
-        if number in series.issued
-    )
-
-
-def worn_to(register: Register, text: str) -> tuple[Reading, ...]:
-    """Every issued number whose stamp, worn, may read as a text does, beside what it reads as, by series.
-
-    By our own table of letters and digits that wear alike (`ground/matching.py`).
-    """
-    return tuple(
-        reading_of(series, number)
-        for series in register.series.values()
-        for number in series.stamp.worn_from(text)
-        if number in series.issued and number != series.stamp.read(text)
-    )
 
 
 def covering(spans: Iterable[Placed], number: int) -> list[Fit]:

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from spanbook.answers.applicability import Fits, Reading
+from spanbook.answers.applicability import Fits
 from spanbook.answers.conversions import Step, chain, undoes
 from spanbook.answers.ever import Ever, reach_in, union
+from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
 

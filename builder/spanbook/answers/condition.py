@@ -11,8 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.applicability import Reading
 from spanbook.answers.bounds import reach_of
+from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Reach, SpanSet
 from spanbook.reading.records import SeriesSpan
 from spanbook.register.model import Register

@@ -11,8 +11,9 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from spanbook.answers.applicability import Fits, Reading, State
+from spanbook.answers.applicability import Fits, State
 from spanbook.answers.bounds import reach_of
+from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey

@@ -13,10 +13,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from spanbook.answers.act_claims import counted
-from spanbook.answers.applicability import Reading
 from spanbook.answers.condition import Applies, Asked, Condition, Machines
 from spanbook.answers.onward import Ending, Following
 from spanbook.answers.orders import Supply, supply_of
+from spanbook.answers.readings import Reading
 from spanbook.answers.supersession import DEEPEST
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession

@@ -11,7 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 from math import prod
 
-from spanbook.answers.applicability import AtPosition, Fit, Fits, Reading, Segment
+from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break
@@ -19,6 +19,7 @@ from spanbook.answers.changepoint.rates import HALF
 from spanbook.answers.conversions import Step, applying, chain
 from spanbook.answers.left_works import LeftWorks, left_works, recorded_shares
 from spanbook.answers.questions import OPEN_SERIES
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason
 from spanbook.answers.standing import Judge, Standing, standing_of
 from spanbook.ground.intervals import Covers, Reach, SpanSet

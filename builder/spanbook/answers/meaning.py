@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.applicability import AtPosition, Reading
+from spanbook.answers.applicability import AtPosition
 from spanbook.answers.conversions import Step, applying, chain
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judge
 from spanbook.reading.records import Conversion, Find

@@ -10,9 +10,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from spanbook.answers.applicability import Reading
 from spanbook.answers.condition import ALWAYS, Applies, Asked, Condition
 from spanbook.answers.onward import NONE, Ending, Following, Terms
+from spanbook.answers.readings import Reading
 from spanbook.answers.ways import End, Follower, Way, Ways, within
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession

@@ -15,10 +15,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from spanbook.answers.applicability import Fits, Reading
+from spanbook.answers.applicability import Fits
 from spanbook.answers.condition import may_concern
 from spanbook.answers.conversions import applying
 from spanbook.answers.named import GOOD
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import InPlace, Reason, Weight
 from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo

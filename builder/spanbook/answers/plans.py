@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.answers.applicability import Reading
 from spanbook.answers.conversions import Holds, Step, Steps, difference
 from spanbook.answers.plan_search import GaveUpError, Search, Way, reachable
+from spanbook.answers.readings import Reading
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Conversion, PositionNeed
 from spanbook.register.model import Register

@@ -21,7 +21,7 @@ from enum import StrEnum
 from itertools import islice
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Reading, may_be, read_serial, worn_to
+from spanbook.answers.readings import Reading, may_be, read_serial, worn_to
 from spanbook.ground.intervals import Span
 from spanbook.ground.matching import UNREADABLE, plain, squeezed, terms, words, worn
 from spanbook.reading.records import Series

@@ -26,11 +26,12 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from spanbook.answers.act_claims import Claims
-from spanbook.answers.applicability import Fits, Reading, State, claimed
+from spanbook.answers.applicability import Fits, State, claimed
 from spanbook.answers.conversions import applying, chain
 from spanbook.answers.named import GOOD, named, together
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.placed import contradict, supports
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree

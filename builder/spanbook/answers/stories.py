@@ -27,9 +27,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import prod
 
-from spanbook.answers.applicability import AtPosition, Fits, Reading
+from spanbook.answers.applicability import AtPosition, Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.likelihoods import NONE, ONE, ORDER, BreaksAt, Kind, Likelihoods, Story
+from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge
 from spanbook.reading.records import Assembly, Condition
 

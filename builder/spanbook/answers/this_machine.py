@@ -13,13 +13,14 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import islice
 
-from spanbook.answers.applicability import AtPosition, Fit, Fits, Reading, Segment, State
+from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment, State
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, meaning
 from spanbook.answers.named import GOOD
 from spanbook.answers.questions import About, Question
+from spanbook.answers.readings import Reading
 from spanbook.answers.shortfalls import NeverHad
 from spanbook.answers.standing import Judge, Judgement, Standing
 from spanbook.answers.worn import MayBe

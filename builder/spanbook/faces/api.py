@@ -12,7 +12,7 @@ from functools import cached_property
 from pathlib import Path
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Card, Reading, read_serial
+from spanbook.answers.applicability import Card
 from spanbook.answers.breaks import Break, breaks_at, total_of
 from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.conversions import (
@@ -24,6 +24,7 @@ from spanbook.answers.instead import Substitutes, would_do
 from spanbook.answers.orders import Orders, orders
 from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.questions import Question
+from spanbook.answers.readings import Reading, read_serial
 from spanbook.answers.search import Answer, Asker
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Sized, Tool, Wear

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.answers.applicability import Reading
+from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer, Asker, Document, How, Match, finding_alone, nearest_run
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed

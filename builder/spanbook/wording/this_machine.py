@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
-from spanbook.answers.applicability import Fit, Reading, State
+from spanbook.answers.applicability import Fit, State
 from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.named import GOOD
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason, Weight
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition

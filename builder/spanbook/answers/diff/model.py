@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from spanbook.answers.applicability import Reading
 from spanbook.answers.orders import Alternative
 from spanbook.answers.questions import Question
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason, Weight
 from spanbook.answers.standing import Standing
 from spanbook.ground.intervals import Run

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.applicability import AtPosition, Reading, worn_to
+from spanbook.answers.applicability import AtPosition
+from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Asker, How, Match
 from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.wording.search import suggestions

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Reading
 from spanbook.answers.conversions import Step
 from spanbook.answers.orders import Ordering
 from spanbook.answers.plans import NoPlan, Plan
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason
 from spanbook.ground.part_numbers import PartKey
 from spanbook.outputs.json.codes import ordering_of

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.applicability import Reading
 from spanbook.answers.orders import orders
+from spanbook.answers.readings import Reading
 from spanbook.answers.strip_down import Freed, Must, Said, Sheet, SheetStep
 from spanbook.ground.part_numbers import PartKey
 from spanbook.outputs.json.codes import ordering_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Reading
+from spanbook.answers.readings import Reading
 from spanbook.answers.search import Asker
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.register.model import Register

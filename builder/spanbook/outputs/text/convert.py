@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Reading
 from spanbook.answers.conversions import Step
 from spanbook.answers.orders import Ordering
 from spanbook.answers.plans import NoPlan, Plan
+from spanbook.answers.readings import Reading
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     TO_FIND,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.applicability import Reading
 from spanbook.answers.orders import orders
+from spanbook.answers.readings import Reading
 from spanbook.answers.strip_down import Sheet
 from spanbook.register.model import Register
 from spanbook.wording.strip_down import (

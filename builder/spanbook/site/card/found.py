@@ -14,9 +14,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import reading_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.likelihoods import ORDER, Kind, Story
+from spanbook.answers.readings import reading_of
 from spanbook.ground.intervals import Span
 from spanbook.reading.records import Assembly, Condition, Series
 from spanbook.site.card.lines import Once, said

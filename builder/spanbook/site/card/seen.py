@@ -10,8 +10,8 @@ from dataclasses import replace
 from typing import Any
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import reading_of
 from spanbook.answers.questions import Question
+from spanbook.answers.readings import reading_of
 from spanbook.answers.this_machine import MOST_QUESTIONS
 from spanbook.answers.worn import MayBe
 from spanbook.reading.records import Series, Teardown

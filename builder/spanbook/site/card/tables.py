@@ -12,9 +12,10 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any
 
-from spanbook.answers.applicability import Reading, State, reading_of
+from spanbook.answers.applicability import State
 from spanbook.answers.breaks import Break
 from spanbook.answers.questions import Question, anchor
+from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import MOST_QUESTIONS, odds_at
 from spanbook.ground.intervals import Span, SpanSet

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import quote_plus
 
-from spanbook.answers.applicability import Reading
+from spanbook.answers.readings import Reading
 from spanbook.answers.search import MOST, Answer, How, Match, nearest_run
 from spanbook.register.model import Register
 from spanbook.site import addresses

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.answers.applicability import Reading
 from spanbook.answers.meaning import meaning
+from spanbook.answers.readings import Reading
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown, photographs
 from spanbook.site.common import PartLine, Site
