@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.answered import answered
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import State
 from spanbook.answers.assumed import Assumed
@@ -20,7 +21,7 @@ from spanbook.answers.questions import About, Question
 from spanbook.answers.readings import read_serial
 from spanbook.answers.shortfalls import NeverHad
 from spanbook.answers.standing import Standing
-from spanbook.answers.this_machine import ThisMachine, ThisPosition, answered
+from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Teardown

@@ -13,21 +13,19 @@ from fractions import Fraction
 from functools import cached_property
 from itertools import islice
 
+from spanbook.answers.answered import answered
 from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment, State
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, meaning
-from spanbook.answers.named import GOOD
-from spanbook.answers.questions import About, Question
+from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
-from spanbook.answers.shortfalls import NeverHad
 from spanbook.answers.standing import Judge, Judgement, Standing
 from spanbook.answers.worn import MayBe
 from spanbook.ground.intervals import Covers, Reach
 from spanbook.ground.memo import Memo
-from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Assembly, Conversion, Find, PartUse, Series, Teardown
+from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
 
 MOST_QUESTIONS = 5  # that one owner is asked
 
@@ -265,35 +263,6 @@ def odds_at(one: Break, number: int) -> Odds | None:
     if len({run.each for run in runs}) == 1:
         return None
     return Odds(one, 1 - one.report.posterior.mass(runs[0].first, number))
-
-
-def answered(question: Question, finds: Iterable[Find]) -> bool:
-    """Whether what was found on a machine answers a question to its owner.
-
-    Whoever has told what is at a position has told which assembly it is, and which it is not. What it ever
-    was is told by that assembly itself, or by a machine that nobody altered. A number that nobody has read is
-    asked for until it is read, where the assembly is the one that it should be on.
-    """
-    there = [find for find in finds if find.position == question.position]
-    held = {assembly.id for assembly in question.assemblies}
-    another = bool(there and held) and not any(find.assembly in held for find in there)
-    match question.about:
-        case About.PARTS:
-            return another
-        case About.NEVER_HAD:
-            return another or any(_read(question, use) for find in there for use in find.parts)
-        case About.PAST_BASE:
-            return any(find.assembly in held or find.condition in GOOD for find in there)
-        case _:
-            return bool(there)
-
-
-def _read(question: Question, use: PartUse) -> bool:
-    """Whether a number that was read is the one that a question is about."""
-    short = question.shortfall
-    return (
-        isinstance(short, NeverHad) and PartKey.of(use.by or short.part.key.by, use.number) == short.part.key
-    )
 
 
 def _best(reaches: Iterable[Reach], number: int) -> Covers:
