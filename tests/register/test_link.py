@@ -91,7 +91,9 @@ def test_what_can_be_referred_to_is_known_by_its_sort() -> None:
 def test_a_former_id_leads_to_the_first_that_had_it() -> None:
     one = source("sources/a.yml", id_="a", more="formerly: [old, older]\n")
     two = source("sources/b.yml", id_="b", more="formerly: [old]\n")
-    assert build([two, one]).former == {("source", "old"): one, ("source", "older"): one}
+    former = build([two, one]).former
+    assert former.ids == {("source", "old"): "a", ("source", "older"): "a"}
+    assert former.ids_of == {("source", "a"): ("old", "older")}
 
 
 def test_only_what_is_there_is_cited_and_found() -> None:

@@ -240,11 +240,48 @@ def test_an_id_that_another_thing_has(kind: str, leaf: Leaf) -> None:
 
 
 @cases(Role.FORMER)
-def test_a_former_id_that_another_record_has(kind: str, leaf: Leaf) -> None:
-    record = record_of(written(kind, leaf.steps, "the-other"))
-    other = {**full(kind), "id": "the-other"}
-    del other["formerly"]
-    assert ("former-id-taken", record.origin.place(*leaf.steps)) in found(record, other)[1]
+def test_a_former_name_that_another_thing_has(kind: str, leaf: Leaf) -> None:
+    """Each sort of name is another's today in turn; the record alone may have it."""
+    todays: dict[str, dict[str, Any]] = {
+        "": {key: value for key, value in full(kind).items() if key != "formerly"} | {"id": "the-other"},
+        "series": full("machine")
+        | {"id": "z", "series": [{**full("machine")["series"][0], "id": "the-other"}]},
+        "position": {"kind": "positions", "positions": [{"id": "the-other", "title": "X"}]},
+    }
+    name = "former-anchor-taken" if leaf.to == "anchor" else "former-id-taken"
+    del todays["series"]["formerly"], todays["series"]["series"][0]["formerly"]
+    values = written(kind, leaf.steps, "the-other")
+    place = record_of(values).origin.place(*leaf.steps)
+    if leaf.to == "anchor":
+        assert (name, place) not in found(record_of(values))[1]
+        twin = broken(kind, lambda v: _add_twin(v, leaf))
+        at_twin = record_of(twin).origin.place(*leaf.at[:-1], 1, *leaf.steps[len(leaf.at) :])
+        assert (name, at_twin) in found(record_of(twin))[1]
+    elif leaf.to == "number":
+        assert (name, place) not in found(record_of(values))[1]
+        mentioned = {**full("part"), "id": "other", "number": "the-other", "by": at(values, leaf.at)["by"]}
+        del mentioned["formerly-numbered"]
+        assert (name, place) in found(record_of(values), mentioned)[1]
+    else:
+        other = todays[leaf.to]
+        record = record_of(values)
+        assert (name, place) not in found(record)[1]
+        register = build([record, read_as(other, "z-other.yml")])
+        assert (name, place) in {(p.name, p.place) for p in problems(register)}
+
+
+def _add_twin(values: dict[str, Any], leaf: Leaf) -> None:
+    """Another statement beside the one of a leaf, with another anchor and the same former one."""
+    twin = copy.deepcopy(at(values, leaf.at))
+    twin |= {"series": "z"} if "series" in twin else {"what": "Z"} if "what" in twin else {"number": "Z-1"}
+    twin.pop("anchor", None)
+    at(values, leaf.at[:-1]).append(twin)
+
+
+def read_as(values: dict[str, Any], path: str) -> Record:
+    made = read_bytes(to_yaml(values).encode(), path, values["kind"], values.get("id", values["kind"]))
+    assert isinstance(made, Record), made
+    return made
 
 
 @cases(Role.ANCHOR)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -12,6 +13,8 @@ from spanbook.rules.checking import check_folder
 from spanbook.site import permanent, views
 from spanbook.site.common import Site
 from tests.support.command import built, lid_moved, project, run
+
+MOVED = re.compile('data-moved href="([^"]+)"')
 
 
 def test_the_list_has_pages_statements_and_words(demo_site: Path) -> None:
@@ -36,6 +39,9 @@ def test_every_listed_address_is_there(demo_site: Path) -> None:
     for line in (demo_site / "addresses.txt").read_text().splitlines():
         path, _, anchor = line.partition("#")
         html = (demo_site / path / "index.html").read_text()
+        if led_on := MOVED.search(html):
+            html = (demo_site / path / led_on[1] / "index.html").read_text()
+            assert not MOVED.search(html), line
         assert not anchor or f' id="{anchor}"' in html, line
 
 

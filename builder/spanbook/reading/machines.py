@@ -15,6 +15,7 @@ class Series:
     """One run of serial numbers of a machine. `last` is None when nobody knows how far it ran."""
 
     id: str
+    formerly: tuple[str, ...]
     machine: str
     title: str | None
     stamp: Stamp = field(metadata={"key": "stamped"})

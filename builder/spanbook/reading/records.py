@@ -34,6 +34,7 @@ class FittedSpan(SeriesSpan):
     fitted: Fitted
     option: bool
     anchor: str | None
+    formerly: tuple[str, ...]
     evidence: tuple[Evidence, ...]
     note: str | None
 
@@ -48,6 +49,7 @@ class PartUse:
     quantity: int
     evidence: tuple[Evidence, ...]
     note: str | None
+    formerly: tuple[str, ...] = ()  # only a line of an assembly's list has an address
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,8 @@ class Size:
     read_with: ReadWith | None
     state: Worn | None
     standard: str | None
-    evidence: tuple[Evidence, ...] = ()  # only a part's own record names it
+    evidence: tuple[Evidence, ...] = ()  # only a part's own record names it, and what its address was
+    formerly: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,11 +133,20 @@ class Assembly(Record):
     declined: tuple[Declined, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class FormerNumber:
+    """A number that the records had for a part before; without `by`, of the same firm."""
+
+    number: str
+    by: str | None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class PartRecord(Record):
     title: str = field(metadata={"key": "name"})
     number: str
     by: str | None
+    formerly_numbered: tuple[FormerNumber, ...]
     marks: tuple[Mark, ...]
     tell: tuple[str, ...]
     tell_evidence: tuple[Evidence, ...]
@@ -320,6 +332,7 @@ class StripDown(Record):
 @dataclass(frozen=True, slots=True)
 class PositionEntry:
     id: str
+    formerly: tuple[str, ...]
     title: str
     where: str | None
     positions: tuple[PositionEntry, ...]

@@ -13,7 +13,8 @@ from enum import StrEnum
 class Role(StrEnum):
     """What stands in a field.
 
-    id: what the record, or a thing inside it, goes by. former: what the record went by before.
+    id: what the record, or a thing inside it, goes by. former: what the record, a thing inside
+    it, a part or a statement went by before.
     anchor: the address of a statement on its page. reference: the id of something else.
     place: a reference to the position where something is, a single one; assemblies that are named beside it
     are there. number: a part number. owner: whose number stands beside it. name: what a thing is called.

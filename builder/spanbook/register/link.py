@@ -24,6 +24,7 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.reading.unread import Unread
+from spanbook.register.former import former
 from spanbook.register.ids import things_of
 from spanbook.register.model import Position, Register
 from spanbook.register.parts import owner, parts_of
@@ -43,8 +44,12 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     assemblies, conversions = _of(ordered, Assembly), _of(ordered, Conversion)
     sources, teardowns = _of(ordered, Source), _of(ordered, Teardown)
     owners = {record: owner(record, series, machines) for record in ordered}
+    things = things_of(kept)
+    names = former(kept, owners, things)
     statements = tuple(
-        statement for record in kept for statement in statements_in(record, owners[record] or "", series)
+        statement
+        for record in kept
+        for statement in statements_in(record, owners[record] or "", series, names.numbers_of)
     )
     subjects = [statement.subject for statement in statements]
     fittings = (subject for subject in subjects if isinstance(subject, Fitting))
@@ -66,8 +71,8 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
         terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
         gone=_frozen({one.address: one for s in _of(ordered, Gone).values() for one in reversed(s.pages)}),
-        things=_frozen({sort: _frozen(found) for sort, found in things_of(kept).items()}),
-        former=_frozen({(r.kind, id_): r for r in reversed(kept) for id_ in r.formerly}),
+        things=_frozen({sort: _frozen(found) for sort, found in things.items()}),
+        former=names,
         makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
         owners=_frozen(owners),
         parts=_frozen(parts_of(kept, uses, owners)),

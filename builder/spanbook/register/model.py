@@ -29,6 +29,7 @@ from spanbook.reading.records import (
     Term,
 )
 from spanbook.reading.unread import Unread
+from spanbook.register.former import Former
 from spanbook.register.statements import Fitting, Statement, Subject, Use
 
 R = TypeVar("R", bound=Record)
@@ -99,7 +100,7 @@ class Register:
 
     `things` is whatever can be referred to, by its sort and id, with the record that holds it. `said` is the
     statement of every subject, `fittings` are the spans at each place: a series and a position. `former` are
-    the records by their kind and each id they had before, `gone` is what is gone, by its address, and
+    the names that things had before, `gone` is what is gone, by its address, and
     `unread` what could not be read.
     """
 
@@ -117,7 +118,7 @@ class Register:
     terms: Mapping[str, Term]
     gone: Mapping[str, GonePage]
     things: Mapping[str, Mapping[str, Record]]
-    former: Mapping[tuple[str, str], Record]
+    former: Former
     makers: Mapping[str, str]
     owners: Mapping[Record, str | None]
     parts: Mapping[PartKey, Part]

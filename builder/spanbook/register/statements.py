@@ -7,8 +7,8 @@ its own statement and evidence, also where they speak of the same place.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from spanbook.ground.part_numbers import PartKey, hyphened
 from spanbook.reading.nodes import Step
@@ -101,7 +101,8 @@ class Statement:
     """Something a record says on the word of its evidence.
 
     `number` is the part that it is about, `anchor` its permanent place on the record's page (empty: the
-    page itself), `path` its place in the file, to be told and for nothing else.
+    page itself), `path` its place in the file, to be told and for nothing else. `formerly` are the anchors
+    that it had before.
     """
 
     subject: Subject
@@ -110,6 +111,7 @@ class Statement:
     anchor: str
     path: tuple[Step, ...]
     evidence: tuple[Evidence, ...]
+    formerly: tuple[str, ...] = ()
 
     @property
     def position(self) -> str | None:
@@ -123,17 +125,44 @@ class Statement:
                 return None
 
 
-def statements_in(record: Record, maker: str, series: Mapping[str, Series]) -> Iterator[Statement]:
-    """What a record says, in its own order; `maker` is whose numbers it means when it does not say."""
+Numbers = Mapping[PartKey, tuple[PartKey, ...]]
+
+
+def statements_in(
+    record: Record, maker: str, series: Mapping[str, Series], former: Numbers
+) -> tuple[Statement, ...]:
+    """What a record says, in its own order; `maker` is whose numbers it means when it does not say.
+
+    `former` are the numbers that a part had before. A former anchor is the first statement's that had it, and
+    nobody's where one has it today.
+    """
+    found = list(_in_record(record, maker, series, former))
+    taken = {statement.anchor for statement in found}
+    for i, statement in enumerate(found):
+        if statement.formerly:
+            free = tuple(dict.fromkeys(one for one in statement.formerly if one not in taken))
+            found[i] = replace(statement, formerly=free)
+            taken.update(free)
+    return tuple(found)
+
+
+def _in_record(
+    record: Record, maker: str, series: Mapping[str, Series], former: Numbers
+) -> Iterator[Statement]:
     match record:
         case Machine():
             for i, run in enumerate(record.series):
-                yield Statement(run, record, None, f"series-{run.id}", ("series", i), run.evidence)
+                anchors = _named("series", (run.id, *run.formerly))
+                yield Statement(
+                    run, record, None, anchors[0], ("series", i), run.evidence, formerly=anchors[1:]
+                )
                 if run.years_evidence:
-                    at = ("series", i, "years")
-                    yield Statement(Dating(run), record, None, f"years-{run.id}", at, run.years_evidence)
+                    at, anchors = ("series", i, "years"), _named("years", (run.id, *run.formerly))
+                    yield Statement(
+                        Dating(run), record, None, anchors[0], at, run.years_evidence, formerly=anchors[1:]
+                    )
         case Assembly():
-            yield from _in_assembly(record, maker, series)
+            yield from _in_assembly(record, maker, series, former)
         case PartRecord():
             key = PartKey.of(record.by or maker, record.number)
             yield Statement(record, record, key, "", (), record.evidence)
@@ -145,23 +174,37 @@ def statements_in(record: Record, maker: str, series: Mapping[str, Series]) -> I
                 subject, anchor = Measurement(record, size), size_anchor(size.what)
                 # What only speaks against a size leaves it resting on what the record rests on.
                 others = record.evidence if all(piece.against for piece in size.evidence) else ()
-                yield Statement(subject, record, key, anchor, ("sizes", i), (*size.evidence, *others))
+                yield Statement(
+                    subject, record, key, anchor, ("sizes", i), (*size.evidence, *others), size.formerly
+                )
         case Supersession() | Conversion():
             yield Statement(record, record, None, "", (), record.evidence)
 
 
-def _in_assembly(assembly: Assembly, maker: str, series: Mapping[str, Series]) -> Iterator[Statement]:
+def _in_assembly(
+    assembly: Assembly, maker: str, series: Mapping[str, Series], former: Numbers
+) -> Iterator[Statement]:
     if assembly.tell_evidence:
         yield Statement(Telling(assembly), assembly, None, "tell", ("tell",), assembly.tell_evidence)
     for i, span in enumerate(assembly.serials):
         run = series.get(span.series)
         subject = Fitting(assembly, run, span) if run else StraySpan(assembly, span)
-        anchor = span.anchor or f"span-{span.series}"
-        yield Statement(subject, assembly, None, anchor, ("serials", i), span.evidence)
+        anchors = _named("span", (span.series, *(run.formerly if run else ())))
+        anchor, before = (span.anchor, ()) if span.anchor else (anchors[0], anchors[1:])
+        formerly = (*span.formerly, *before)
+        yield Statement(subject, assembly, None, anchor, ("serials", i), span.evidence, formerly)
     for i, use in enumerate(assembly.parts):
         key = PartKey.of(use.by or maker, use.number)
         anchor = part_anchor(PartKey.of(use.by or "", use.number))
-        yield Statement(Use(assembly, use), assembly, key, anchor, ("parts", i), use.evidence)
+        numbers = former.get(key, ())
+        earlier = (part_anchor(PartKey("" if k.by == maker else k.by, k.number)) for k in numbers)
+        formerly = (*use.formerly, *earlier)
+        yield Statement(Use(assembly, use), assembly, key, anchor, ("parts", i), use.evidence, formerly)
+
+
+def _named(sort: str, ids: Iterable[str]) -> tuple[str, ...]:
+    """The anchors that follow from the ids of a series, the one of today first."""
+    return tuple(f"{sort}-{id_}" for id_ in ids)
 
 
 def size_anchor(what: str) -> str:

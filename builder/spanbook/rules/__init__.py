@@ -24,6 +24,7 @@ from spanbook.rules import (
     coverage,
     evidence,
     files,
+    former,
     gone,
     ids,
     links,
@@ -45,6 +46,7 @@ from spanbook.rules.check import Check, FitsCheck
 ON_REGISTER = (
     comments,
     ids,
+    former,
     references,
     series,
     spans,

@@ -9,7 +9,7 @@ from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Gone, GonePage, Record
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
-from spanbook.rules.links import pages_of
+from spanbook.rules.links import pages_of, today
 
 _GONE = "# file: content/gone.yml\nkind: gone\npages:\n"
 _GOOD = _GONE + "- {address: sources/letter/, why: It was a copy of the book.}\n"
@@ -68,17 +68,17 @@ def _nowhere(register: Register) -> Iterator[Finding]:
 
 
 def _is_there(register: Register, pages: dict[str, Collection[str]], entry: GonePage) -> bool:
-    """Whether a page is there, under its own id or under one that its record had before."""
+    """Whether a page is there, or leads on to where it is."""
     top, _, rest = entry.page.partition("/")
     id_ = rest.removesuffix("/")
-    kind = BY_FOLDER.get(top)
-    return id_ in pages.get(top, ()) or (kind is not None and (kind.name, id_) in register.former)
+    return id_ in pages.get(top, ()) or today(register, top, id_) is not None
 
 
 def _anchors(register: Register, entry: GonePage) -> set[str]:
     """The statements, or words, that stand on a page."""
     top, _, rest = entry.page.partition("/")
     id_ = rest.removesuffix("/")
+    id_ = today(register, top, id_) or id_
     if top in _OF_WORDS:
         return set(register.cautions if top == "cautions" else register.terms)
     kind, records = BY_FOLDER.get(top), list[Record | None]()
@@ -86,7 +86,8 @@ def _anchors(register: Register, entry: GonePage) -> set[str]:
         records += [p.record for key, p in register.parts.items() if f"{key.by}/{key.slug}" == id_]
     elif kind:
         records.append(register.things[kind.name].get(id_))
-    return {s.anchor for record in records if record for s in register.statements_of.get(record, ())}
+    said = (s for record in records if record for s in register.statements_of.get(record, ()))
+    return {anchor for s in said for anchor in (s.anchor, *s.formerly)}
 
 
 def _twice(register: Register) -> Iterator[Finding]:

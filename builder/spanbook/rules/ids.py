@@ -33,13 +33,6 @@ ID_TWICE = Rule(
     bad=_GOOD + "# file: content/sources/letters/letter-a.yml\n" + _HEAD,
     good=_GOOD + "# file: content/sources/letters/letter-b.yml\n" + _HEAD.replace("letter-a", "letter-b"),
 )
-FORMER_ID_TAKEN = Rule(
-    "former-id-taken",
-    Severity.ERROR,
-    "A former id still leads to its record; another record there would break old links.",
-    bad=_GOOD + "formerly: [book]\n",
-    good=_GOOD + "formerly: [letter-one]\n",
-)
 ANCHOR_TWICE = Rule(
     "anchor-twice",
     Severity.ERROR,
@@ -74,17 +67,6 @@ def _twice(register: Register) -> Iterator[Finding]:
                 read = f"the id {id_}, which stands at {before.path}:{before.line} already"
                 yield Finding(place, read, "give one of them another id")
             inner[sort, id_] = place
-
-
-def _former(register: Register) -> Iterator[Finding]:
-    taken = {(record.kind, record.id): record for record in register.records}
-    for record in register.records:
-        for i, former in enumerate(record.formerly):
-            holder = taken.setdefault((record.kind, former), record)
-            if holder is not record or former == record.id:
-                place = record.origin.place("formerly", i)
-                read = f"the former id {former}, which {holder.origin.path} has"
-                yield Finding(place, read, "keep it in one record only")
 
 
 _TWICE = {
@@ -123,7 +105,6 @@ def _unclear(register: Register) -> Iterator[Finding]:
 
 CHECKS = (
     Check(ID_TWICE, _twice),
-    Check(FORMER_ID_TAKEN, _former),
     Check(ANCHOR_TWICE, _anchors),
     Check(MAKER_UNCLEAR, _unclear),
 )

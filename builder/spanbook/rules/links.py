@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterator
 from difflib import get_close_matches
 
 from spanbook.ground.markdown_links import links, names_a_user
-from spanbook.reading.kinds import KINDS
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.kinds import BY_FOLDER, KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Record
@@ -60,8 +61,25 @@ def pages_of(register: Register) -> dict[str, Collection[str]]:
     }
     pages["series"] = register.series.keys()
     pages["positions"] = register.positions.keys()
-    pages["parts"] = {f"{key.by}/{key.slug}" for key in register.parts}
+    pages["parts"] = {_of(key) for key in register.parts}
     return pages
+
+
+def today(register: Register, top: str, id_: str) -> str | None:
+    """What a page goes by today that was found by this before, by the beginning of its address."""
+    if top == "parts":
+        numbers = register.former.numbers.items()
+        return next((_of(now) for before, now in numbers if _of(before) == id_), None)
+    kind = BY_FOLDER.get(top)
+    sort = kind.name if kind else _OTHERS.get(top, "")
+    return register.former.ids.get((sort, id_))
+
+
+_OTHERS = {"series": "series", "positions": "position"}
+
+
+def _of(key: PartKey) -> str:
+    return f"{key.by}/{key.slug}"
 
 
 def _dead(register: Register) -> Iterator[Finding]:
@@ -71,7 +89,9 @@ def _dead(register: Register) -> Iterator[Finding]:
         id_ = rest.removesuffix("/")
         if link.startswith("/") and top in pages and id_ and not _may_be(register, pages[top], id_):
             read = f"a link to {link}, which is no page here"
-            yield Finding(record.origin.place(*steps), read, _like(top, pages[top], id_))
+            now = today(register, top, id_)
+            todo = f"write what it goes by now: /{top}/{now}/" if now else _like(top, pages[top], id_)
+            yield Finding(record.origin.place(*steps), read, todo)
 
 
 def _like(top: str, pages: Collection[str], id_: str) -> str:

@@ -53,8 +53,8 @@ def _unknown(register: Register) -> Iterator[Finding]:
 
 def _what_instead(register: Register, sort: str, id_: str) -> tuple[str, str]:
     """What is wrong with an id that nothing has, and what to do."""
-    if now := register.former.get((sort, id_)):
-        return f"{id_} is what the {sort} {now.id} was called formerly", f"write {now.id}"
+    if now := register.former.ids.get((sort, id_)):
+        return f"{id_} is what the {sort} {now} was called formerly", f"write {now}"
     close = get_close_matches(id_, register.things.get(sort, {}), n=1)
     todo = f"did you mean {close[0]}?" if close else f"correct it, or add a record for that {sort}"
     return f"there is no {sort} {id_}", todo

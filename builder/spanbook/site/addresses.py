@@ -5,11 +5,13 @@ Never change one: links in forum threads live for decades. What is renamed keeps
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
-from spanbook.reading.records import Assembly, PartRecord, Record, Series
-from spanbook.register.model import Position
+from spanbook.reading.records import Assembly, PartRecord, Record, Series, StripDown
+from spanbook.register.model import Position, Register
 from spanbook.register.statements import Statement
 
 CAUTIONS = "cautions/"
@@ -42,9 +44,10 @@ def of_sheet(assembly: Assembly) -> str:
     return f"{of_record(assembly)}strip-down/"
 
 
-def of_former(record: Record, former: str) -> str:
-    """Where a record's page was under an id that it had before."""
-    return f"{KINDS[record.kind].folder}/{former}/"
+def sheets(register: Register) -> Iterator[str]:
+    """Every page of how an assembly comes apart."""
+    told = {one.assembly for one in register.of(StripDown).values()} & register.assemblies.keys()
+    yield from (of_sheet(register.assemblies[id_]) for id_ in sorted(told))
 
 
 def of_owner(by: str) -> str:

@@ -28,6 +28,7 @@ from spanbook.register.model import Part, Register
 from spanbook.register.statements import part_anchor
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Scale
+from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
 from spanbook.wording.beyond import beyond_line
@@ -111,8 +112,19 @@ class Site:
         found: dict[str, tuple[GonePage, ...]] = {}
         for entry in self.register.gone.values():
             if entry.anchor:
-                found[entry.page] = (*found.get(entry.page, ()), entry)
+                page = self.former_pages.get(entry.page, entry.page)
+                found[page] = (*found.get(page, ()), entry)
         return found
+
+    @cached_property
+    def former_pages(self) -> Mapping[str, str]:
+        """Where the page of every address that one had before is today."""
+        return former_pages(self.register)
+
+    @cached_property
+    def former_anchors(self) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+        """For every page the anchors that its statements had before."""
+        return former_anchors(self.register)
 
     @cached_property
     def scale(self) -> Memo[Series, Scale]:

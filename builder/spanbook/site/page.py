@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from markupsafe import Markup
@@ -41,7 +42,8 @@ class Around:
 class SitePage:
     """`view` is plain data for `template`; `record` is what the page may be corrected in.
 
-    `gone` are statements that stood on it once, each by its anchor with the reason.
+    `gone` are statements that stood on it once, each by its anchor with the reason; `formerly` gives the
+    anchors that statements on it had before, by those of today.
     `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
     """
 
@@ -54,6 +56,7 @@ class SitePage:
     view: Any
     record: Record | None = None
     gone: tuple[tuple[str, Markup], ...] = ()
+    formerly: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def correct(self) -> str | None:

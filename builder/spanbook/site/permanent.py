@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from spanbook.reading.kinds import KINDS
-from spanbook.reading.records import Gone, GonePage, StripDown
+from spanbook.reading.records import Gone, GonePage, PartRecord
 from spanbook.register.model import Register
+from spanbook.register.statements import Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Site
+from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.pages import gone, moved
 
@@ -23,22 +26,19 @@ class MovedView:
     to: Link
 
 
-def moved_pages(site: Site) -> Iterator[SitePage]:
-    """A page that leads on, for every former id of every record that has a page."""
-    for record in site.register.records:
-        if KINDS[record.kind].paged:
-            link = site.record_link(record)
-            words = moved(link.text)
-            for former in record.formerly:
-                yield SitePage(
-                    address=addresses.of_former(record, former),
-                    title=words.title,
-                    summary=words.summary,
-                    sort="List",
-                    crumbs=(Link("Home", ""),),
-                    template="views/moved.html",
-                    view=MovedView(link),
-                )
+def moved_pages(site: Site, titles: Mapping[str, str]) -> Iterator[SitePage]:
+    """A page that leads on, for every address that a page had before; `titles` are today's pages'."""
+    for before, now in site.former_pages.items():
+        words = moved(titles[now])
+        yield SitePage(
+            address=before,
+            title=words.title,
+            summary=words.summary,
+            sort="List",
+            crumbs=(Link("Home", ""),),
+            template="views/moved.html",
+            view=MovedView(Link(titles[now], now)),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,19 +59,24 @@ def gone_pages(site: Site) -> Iterator[SitePage]:
                 sort="List",
                 crumbs=(Link("Home", ""),),
                 template="views/gone.html",
-                view=GoneView(_why(entry)),
+                view=GoneView(_why(entry, entry.page)),
                 record=record,
             )
 
 
-def with_reasons(site: Site, page: SitePage) -> SitePage:
-    """A page with the statements that stood on it once, each with the reason why it is gone."""
-    entries = site.gone_on.get(page.address, ())
-    return replace(page, gone=tuple((one.anchor, _why(one)) for one in entries)) if entries else page
+def with_the_past(site: Site, page: SitePage) -> SitePage:
+    """A page with the anchors that its statements had before, and with the statements that stood on it once,
+    each with the reason why it is gone."""
+    formerly = site.former_anchors.get(page.address)
+    entries = site.gone_on.get(page.address)
+    if not formerly and not entries:
+        return page
+    gone = tuple((one.anchor, _why(one, page.address)) for one in entries or ())
+    return replace(page, formerly=formerly or {}, gone=gone)
 
 
-def _why(entry: GonePage) -> Markup:
-    return markdown.to_html(entry.why, "../" * entry.page.count("/"))
+def _why(entry: GonePage, page: str) -> Markup:
+    return markdown.to_html(entry.why, "../" * page.count("/"))
 
 
 def on_gone_pages(register: Register, addresses_: Iterable[str]) -> set[str]:
@@ -81,24 +86,36 @@ def on_gone_pages(register: Register, addresses_: Iterable[str]) -> set[str]:
 
 def public(register: Register) -> list[str]:
     """The addresses of pages and statements in order; a segment of a series may move and is not promised."""
-    found = set(_pages(register))
-    for record, statements in register.statements_of.items():
-        if KINDS[record.kind].paged:
-            found |= {addresses.of_statement(s) for s in statements}
-            for former in record.formerly:
-                page = addresses.of_former(record, former)
-                found |= {f"{page}#{s.anchor}" for s in statements if s.anchor}
-    for part in register.parts.values():
-        said = register.statements_of[part.record] if part.record else ()
-        found |= {addresses.of_statement(statement) for statement in said}
-    found |= {addresses.of_caution(id_) for id_ in register.cautions}
-    found |= {addresses.of_term(id_) for id_ in register.terms}
-    found |= register.gone.keys()
-    return sorted(found)
+    statements = register.statements
+    stand = {addresses.of_statement(s) for s in statements if _has_page(register, s)}
+    for page, anchors in former_anchors(register).items():
+        stand |= {f"{page}#{before}" for formerly in anchors.values() for before in formerly}
+    stand |= register.gone.keys()
+    pages = former_pages(register)
+    before = defaultdict[str, list[str]](list)
+    for former, now in pages.items():
+        before[now].append(former)
+    led_on = {
+        f"{former}#{anchor}"
+        for page, _, anchor in (one.partition("#") for one in stand)
+        for former in before.get(page, ())
+        if anchor
+    }
+    words = {addresses.of_caution(id_) for id_ in register.cautions}
+    words |= {addresses.of_term(id_) for id_ in register.terms}
+    return sorted({*_pages(register), *pages, *stand, *led_on, *words})
+
+
+def _has_page(register: Register, statement: Statement) -> bool:
+    record = statement.record
+    if isinstance(record, PartRecord):
+        part = register.parts.get(statement.number) if statement.number else None
+        return part is not None and part.record is record
+    return KINDS[record.kind].paged
 
 
 def _pages(register: Register) -> Iterator[str]:
-    """Where every page is, without making it."""
+    """Where every page of today is, without making it."""
     yield from addresses.LISTS
     yield from (addresses.of_position(position) for position in register.positions.values())
     yield from (addresses.of_series(series) for series in register.series.values())
@@ -106,9 +123,5 @@ def _pages(register: Register) -> Iterator[str]:
     yield from (addresses.of_part(key) for key in register.parts)
     yield from (entry.address for entry in register.gone.values() if not entry.anchor)
     yield from {addresses.of_owner(key.by) for key in register.parts}
-    taken_apart = {one.assembly for one in register.of(StripDown).values()} & register.assemblies.keys()
-    yield from (addresses.of_sheet(register.assemblies[id_]) for id_ in sorted(taken_apart))
-    for record in register.records:
-        if KINDS[record.kind].paged:
-            yield addresses.of_record(record)
-            yield from (addresses.of_former(record, former) for former in record.formerly)
+    yield from addresses.sheets(register)
+    yield from (addresses.of_record(record) for record in register.records if KINDS[record.kind].paged)

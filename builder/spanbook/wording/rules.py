@@ -15,6 +15,7 @@ FAMILIES: Mapping[str, str] = {
     "fields": "Fields and what they hold",
     "comments": "Comments",
     "ids": "Ids, and whose a number is",
+    "former": "Former names",
     "references": "References",
     "series": "Series",
     "spans": "Spans",

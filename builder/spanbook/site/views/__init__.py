@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
-from spanbook.site.permanent import gone_pages, moved_pages, with_reasons
+from spanbook.site.permanent import gone_pages, moved_pages, with_the_past
 from spanbook.site.views import (
     assembly,
     card,
@@ -46,7 +46,10 @@ VIEWS = (
 
 def all_pages(site: Site) -> Iterator[SitePage]:
     """Every page made from a register without errors, each once."""
+    titles: dict[str, str] = {}
     for view in VIEWS:
-        yield from (with_reasons(site, page) for page in view.pages(site))
-    yield from moved_pages(site)
+        for page in view.pages(site):
+            titles[page.address] = page.title
+            yield with_the_past(site, page)
+    yield from moved_pages(site, titles)
     yield from gone_pages(site)

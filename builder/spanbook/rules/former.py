@@ -1,0 +1,93 @@
+"""Former names: each still leads to the one thing that had it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.problems import Finding, Rule, Severity
+from spanbook.reading.records import Record
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import Leaf, walk
+from spanbook.register.ids import ids_inside
+from spanbook.register.model import Register
+from spanbook.rules.check import Check
+
+_GOOD = (
+    "# file: content/sources/letter-a.yml\nkind: source\nid: letter-a\ntitle: A letter\n"
+    "class: correspondence\n"
+)
+_LID = (
+    "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
+    "serials:\n- {series: xa, first: 1, last: 20, formerly: [span-early], evidence: [{source: book}]}\n"
+    "- {series: xa, first: 30, last: 40, anchor: span-late, evidence: [{source: book}]}\n"
+)
+
+FORMER_ID_TAKEN = Rule(
+    "former-id-taken",
+    Severity.ERROR,
+    "A former id or number still leads to what had it; another thing there would break old links.",
+    bad=_GOOD + "formerly: [book]\n",
+    good=_GOOD + "formerly: [letter-one]\n",
+)
+FORMER_ANCHOR_TAKEN = Rule(
+    "former-anchor-taken",
+    Severity.ERROR,
+    "A link to a statement still leads to it, whatever its address on the page is today.",
+    bad=_LID.replace("span-early", "span-late"),
+    good=_LID,
+)
+_Name = tuple[str, object]  # a sort of thing, and a name or a part number
+
+
+def _taken(register: Register) -> Iterator[Finding]:
+    """A name is whose it is today, and otherwise the first record's that says it had it."""
+    had = _today(register)
+    for record in register.records:
+        named = {steps[:-1]: (sort, id_) for steps, sort, id_ in ids_inside(record)}
+        for leaf in walk(record, Role.FORMER):
+            if leaf.to != "anchor":
+                mine = (record, named.get(leaf.at, (record.kind, record.id)))
+                name = _name(register, record, leaf)
+                holder = had.setdefault(name, mine)
+                if holder != mine or name == mine[1]:
+                    read = f"the former {_SAID.get(leaf.to, 'id')} {leaf.value}, which {_whose(holder)} has"
+                    yield Finding(record.origin.place(*leaf.steps), read, "keep it in one place only")
+
+
+_SAID = {"number": "number", "position": "name"}
+
+
+def _today(register: Register) -> dict[_Name, tuple[Record, _Name]]:
+    """What has each name today: its record, and what it goes by in it."""
+    had: dict[_Name, tuple[Record, _Name]] = {}
+    for record in register.records:
+        had.setdefault((record.kind, record.id), (record, (record.kind, record.id)))
+        for _, sort, id_ in ids_inside(record):
+            had.setdefault((sort, id_), (record, (sort, id_)))
+    for key, part in register.parts.items():
+        had["number", key] = part.records[0], ("number", key)
+    return had
+
+
+def _name(register: Register, record: Record, leaf: Leaf) -> _Name:
+    if leaf.to == "number":
+        by = leaf.beside(Role.OWNER) or getattr(record, "by", None) or register.owner(record)
+        return "number", PartKey.of(by or "", leaf.value)
+    return leaf.to or record.kind, leaf.value
+
+
+def _whose(holder: tuple[Record, _Name]) -> str:
+    return holder[0].origin.path
+
+
+def _anchors(register: Register) -> Iterator[Finding]:
+    for record, statements in register.statements_of.items():
+        had = {statement.anchor: statement.path for statement in statements}
+        for leaf in walk(record, Role.FORMER):
+            if leaf.to == "anchor" and had.setdefault(leaf.value, leaf.at) is not leaf.at:
+                read = f"the former anchor {leaf.value}, which another statement here has"
+                yield Finding(record.origin.place(*leaf.steps), read, "keep it with one of them only")
+
+
+CHECKS = (Check(FORMER_ID_TAKEN, _taken), Check(FORMER_ANCHOR_TAKEN, _anchors))

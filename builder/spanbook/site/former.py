@@ -1,0 +1,48 @@
+"""Addresses that pages and statements had before, and where what stood there stands now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from spanbook.reading.kinds import KINDS
+from spanbook.register.model import Register
+from spanbook.site import addresses
+
+
+def former_pages(register: Register) -> Mapping[str, str]:
+    """Today's address of the page of every address that a page had before."""
+    found: dict[str, str] = {}
+    for before, now in _pages(register):
+        found.setdefault(before, now)
+    return found
+
+
+def _pages(register: Register) -> Iterator[tuple[str, str]]:
+    former, sheets = register.former, set(addresses.sheets(register))
+    for (sort, before), now in former.ids.items():
+        if sort == "series":
+            yield f"{addresses.SERIES}{before}/", f"{addresses.SERIES}{now}/"
+            yield f"{addresses.QUESTIONS}{before}/", f"{addresses.QUESTIONS}{now}/"
+        elif sort == "position":
+            yield addresses.of_position(before), addresses.of_position(now)
+        elif KINDS[sort].paged:
+            folder = KINDS[sort].folder
+            yield f"{folder}/{before}/", f"{folder}/{now}/"
+            if f"{folder}/{now}/strip-down/" in sheets:
+                yield f"{folder}/{before}/strip-down/", f"{folder}/{now}/strip-down/"
+    firms = {key.by for key in register.parts}
+    for number, today in former.numbers.items():
+        if today in register.parts and number not in register.parts:
+            yield addresses.of_part(number), addresses.of_part(today)
+            if number.by not in firms:
+                yield addresses.of_owner(number.by), addresses.of_owner(today.by)
+
+
+def former_anchors(register: Register) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+    """For every page the anchors on it whose statements had others before, with those."""
+    found: dict[str, dict[str, tuple[str, ...]]] = {}
+    for statement in register.statements:
+        if statement.formerly:
+            page, _, anchor = addresses.of_statement(statement).partition("#")
+            found.setdefault(page, {})[anchor] = statement.formerly
+    return found
