@@ -65,6 +65,22 @@ def test_check_fails_where_an_address_would_die(older: Path, tmp_path: Path) -> 
     assert "address-dead: the address assemblies/lid/#span-xa would die" in result.output
 
 
+@pytest.mark.parametrize(
+    "page",
+    [
+        *("parts/castle-bearing/a203/", "assemblies/cone-clutch/strip-down/", "positions/drive/clutch/"),
+        *("series/hk/", "assemblies/cone-clutch/", "parts/castle-bearing/", "card/"),
+    ],
+)
+def test_the_navigation_leads_to_the_same_lists_from_everywhere(page: str, demo_site: Path) -> None:
+    html = (demo_site / page / "index.html").read_text()
+    shown = {"Assemblies": "assemblies", "Part numbers": "parts", "Positions": "positions"}
+    for words, name in shown.items():
+        link = rf'<a href="([./a-z-]*)" class="md-nav__link[^>]*>\s*<span[^>]*>\s*{words}\s*</span>'
+        (found,) = set(re.findall(link, re.sub(r"\s+", " ", html)))
+        assert (demo_site / page / found).resolve() == demo_site / name
+
+
 def test_a_pasted_link_shows_what_the_page_says(demo_site: Path) -> None:
     html = (demo_site / "assemblies/edge-strainer/index.html").read_text()
     head = html[: html.index("</head>")]

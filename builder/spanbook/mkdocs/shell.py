@@ -63,7 +63,7 @@ class RecordPage(Page):
         self.meta = {
             "title": self._made.title,
             "description": self._made.summary,
-            "template": _shell_name(self.file),
+            "template": _shell_name(depth_of(self.file)),
             "hide": ["toc"],
             "record": True,
         }
@@ -92,8 +92,13 @@ def depth_of(file: File) -> int:
     return file.dest_uri.count("/")
 
 
-def _shell_name(file: File) -> str:
-    return f"spanbook-shell-{depth_of(file)}.html"
+def _shell_name(depth: int) -> str:
+    return f"spanbook-shell-{depth}.html"
+
+
+def _apart(depth: int, config: MkDocsConfig) -> File:
+    """A file so deep in a folder of its own: links from it hold from every page that is as deep."""
+    return File.generated(config, f"{'/'.join(['-'] * depth) or 'index'}.md", content="")
 
 
 def add_shells(
@@ -104,13 +109,10 @@ def add_shells(
     The content security policy of each depth comes back, for the pages that the theme renders itself.
     """
     every = list(files)
-    deep = {depth_of(f): f for f in every if f.page is not None}
-    captured = {depth: capture(env, file, every, nav, config) for depth, file in deep.items()}
+    depths = {depth_of(file) for file in every if file.page is not None}
+    captured = {depth: capture(env, _apart(depth, config), every, nav, config) for depth in depths}
     policies = {depth: policy_of(shell) for depth, shell in captured.items()}
-    shells = {
-        _shell_name(file): _as_template(guarded(captured[depth], policies[depth]))
-        for depth, file in deep.items()
-    }
+    shells = {_shell_name(depth): _as_template(guarded(captured[depth], policies[depth])) for depth in depths}
     loader = env.loader
     assert isinstance(loader, BaseLoader), "a theme has a loader"
     env.loader = ChoiceLoader([DictLoader(shells), loader])
