@@ -56,7 +56,7 @@ def test_records_of_a_kind_are_of_that_kind_alone() -> None:
 
 def test_a_position_goes_by_all_the_names_above_it() -> None:
     made = build([record(TREE, "positions", "positions")])
-    assert {path: (p.above, p.below, p.leaf) for path, p in made.positions.items()} == {
+    assert {path: (p.above, p.below, p.holds) for path, p in made.positions.items()} == {
         "body": (None, ("body/cover", "body/floor"), False),
         "body/cover": ("body", (), True),
         "body/floor": ("body", ("body/floor/plug",), False),

@@ -133,7 +133,7 @@ def test_statements_have_addresses_of_their_own(register: Register) -> None:
 def test_the_demonstration_is_as_rich_as_it_should_be(register: Register) -> None:
     assert len(register.machines) >= 2
     assert len(register.series) >= 4
-    assert sum(p.leaf for p in register.positions.values()) >= 12
+    assert sum(p.holds for p in register.positions.values()) >= 12
     assert len(register.assemblies) >= 50
     assert len(register.parts) >= 200
     assert len(register.sources) >= 10

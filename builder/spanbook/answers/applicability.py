@@ -7,12 +7,13 @@ issued number falls in exactly one segment; segments neither overlap nor leave a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
 from spanbook.answers.bounds import pieces, reach_of
 from spanbook.answers.claims import Claims, runs_of
+from spanbook.answers.nested import inside
 from spanbook.answers.placed import Placed, placed
 from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.worn import MayBe, possible
@@ -31,14 +32,16 @@ from spanbook.register.statements import Fitting
 
 
 class State(StrEnum):
-    """settled: one, surely. choice: one and its options, or options only. unsure: some only possibly.
-    conflict: two standards, each surely by what is claimed of it. blank: nothing is known."""
+    """settled: one, surely. choice: one and its options, or options only. unsure: some only possibly, or the
+    place itself. conflict: two standards, each surely by what is claimed of it, or one where there is no
+    place for it. blank: nothing is known. no-place: what is around it has no such place."""
 
     SETTLED = "settled"
     CHOICE = "choice"
     UNSURE = "unsure"
     CONFLICT = "conflict"
     BLANK = "blank"
+    NO_PLACE = "no-place"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,12 +71,16 @@ class Fit:
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """Numbers first..last (None: no known end) with one answer; skipped numbers may lie inside."""
+    """Numbers first..last (None: no known end) with one answer; skipped numbers may lie inside.
+
+    `there` is whether the place was on them at all: one within some assemblies may not have been.
+    """
 
     first: int
     last: int | None
     state: State
     fits: tuple[Fit, ...]
+    there: Covers = Covers.YES
 
     def __contains__(self, number: int) -> bool:
         return number in Span(self.first, self.last)
@@ -103,17 +110,31 @@ class Card:
     positions: tuple[AtPosition, ...]
 
 
-def segments(issued: SpanSet, placed: Iterable[Placed]) -> tuple[Segment, ...]:
-    """The segments that the factory spans among those at a place make, in rising order."""
+def segments(issued: SpanSet, placed: Iterable[Placed], there: Reach | None = None) -> tuple[Segment, ...]:
+    """The segments that the factory spans among those at a place make, in rising order.
+
+    `there` is where the place was at all; None: on all of them.
+    """
+    there = there or Reach(issued, issued)
     factory = [one for one in placed if one.fitting.span.fitted == "factory"]
     found: list[Segment] = []
-    for piece in pieces(issued, [one.reach for one in factory]):
-        fits = tuple(covering(factory, piece.first))
-        if found and found[-1].fits == fits:
-            found[-1] = Segment(found[-1].first, piece.last, found[-1].state, fits)
+    for piece in pieces(issued, [there, *(one.reach for one in factory)]):
+        made = _segment(piece, covering(factory, piece.first), there.covers(piece.first))
+        if found and (found[-1].fits, found[-1].there) == (made.fits, made.there):
+            found[-1] = replace(found[-1], last=made.last)
         else:
-            found.append(Segment(piece.first, piece.last, state_of(fits), fits))
+            found.append(made)
     return tuple(found)
+
+
+def _segment(run: Span, fits: Sequence[Fit], there: Covers) -> Segment:
+    if there is Covers.NO and not claimed(fits):
+        return Segment(run.first, run.last, State.NO_PLACE, (), there)
+    if there is Covers.YES:
+        return Segment(run.first, run.last, state_of(fits), tuple(fits))
+    doubted = sorted((replace(fit, covers=Covers.MAYBE) for fit in fits), key=Fit.order)
+    state = State.CONFLICT if there is Covers.NO or state_of(fits) is State.CONFLICT else State.UNSURE
+    return Segment(run.first, run.last, state, tuple(doubted), there)
 
 
 def state_of(fits: Iterable[Fit]) -> State:
@@ -136,10 +157,10 @@ def claimed(fits: Iterable[Fit]) -> tuple[Fit, ...]:
 
 
 def positions_of(register: Register, machine: Machine) -> tuple[str, ...]:
-    """The positions (leaves of the tree, in its order) that a machine has."""
-    leaves = (position.path for position in register.positions.values() if position.leaf)
+    """The positions that a machine has and that hold assemblies, in the order of the tree."""
+    places = (position.path for position in register.positions.values() if position.holds)
     groups = machine.positions
-    return tuple(p for p in leaves if not groups or any(f"{p}/".startswith(f"{group}/") for group in groups))
+    return tuple(p for p in places if not groups or any(f"{p}/".startswith(f"{group}/") for group in groups))
 
 
 class Fits:
@@ -155,6 +176,7 @@ class Fits:
         self._runs = Memo(self._runs_at)
         self._run_of = Memo(self._runs_by_claim)
         self._segments = Memo(self._segments_at)
+        self._there = Memo(self._there_at)
 
     def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
         """The issued numbers that a teardown's serial number may be, in its series if it names one."""
@@ -181,7 +203,16 @@ class Fits:
         series, _ = place
         spans = (span for conversion in self.register.conversions.values() for span in conversion.serials)
         converted = (reach_of(span, series) for span in spans if span.series == series.id)
-        return tuple(pieces(series.issued, (*(one.reach for one in self._placed(place)), *converted)))
+        return tuple(pieces(series.issued, (*self._cuts(place), *converted)))
+
+    def _cuts(self, place: tuple[Series, str]) -> Iterator[Reach]:
+        """What begins or ends at a place by itself, and what does around it."""
+        yield self._there(place)
+        yield from (one.reach for one in self._placed(place))
+
+    def pieces(self, series: Series, position: str) -> Iterator[Span]:
+        """The issued numbers of a series, cut wherever the answer at a position may change."""
+        return pieces(series.issued, self._cuts((series, position)))
 
     def _reach(self, fitting: Fitting) -> Reach:
         """What a span of an assembly surely and possibly covers."""
@@ -229,7 +260,19 @@ class Fits:
         return self._segments((series, position))
 
     def _segments_at(self, place: tuple[Series, str]) -> tuple[Segment, ...]:
-        return segments(place[0].issued, self._placed(place))
+        return segments(place[0].issued, self._placed(place), self._there(place))
+
+    def there(self, series: Series, position: str) -> Reach:
+        """On which numbers a position was at all as they left the works: one within assemblies may not be."""
+        return self._there((series, position))
+
+    def _there_at(self, place: tuple[Series, str]) -> Reach:
+        series, position = place
+        found = self.register.positions.get(position)
+        if found is None or found.housing is None:
+            return Reach(series.issued, series.issued)
+        around = series, found.housing.position
+        return inside(series.issued, self._placed(around), self._there(around), found.housing.assemblies)
 
     def card(self, reading: Reading) -> Card:
         """What every position of the machine with this number has; no positions for one never issued."""
@@ -242,7 +285,8 @@ class Fits:
         """What one position of the machine with an issued number has."""
         series, number = reading.series, reading.number
         segment = next(s for s in self.segments(series, position) if number in s)
-        return AtPosition(position, segment, tuple(covering(self.placed(series, position), number)))
+        later = (one for one in self.placed(series, position) if one.fitting.span.fitted != "factory")
+        return AtPosition(position, segment, (*segment.fits, *covering(later, number)))
 
 
 def covering(spans: Iterable[Placed], number: int) -> list[Fit]:

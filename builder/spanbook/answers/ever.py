@@ -29,6 +29,7 @@ class Ever:
         self.register = fits.register
         self.held = Memo(self._held)
         self.settled = Memo(self._settled)
+        self.there = Memo(self._there_at)
         self._unlisted = Memo(self._unlisted_at)
         self.parts = Memo(self._parts)
         self.perhaps_parts = Memo(self._perhaps_parts)
@@ -58,9 +59,10 @@ class Ever:
         """Where each assembly may ever have been: by its spans, and by conversions of what may have been."""
         series, position = place
         found: dict[str, SpanSet] = {}
+        there = self.there(place)
         for one in self.fits.placed(series, position):
             id_ = one.fitting.assembly.id
-            found[id_] = found.get(id_, NOTHING) | one.reach.possibly
+            found[id_] = found.get(id_, NOTHING) | (one.reach.possibly & there)
         kits = self.kits(place)
         growing = True
         while growing:
@@ -72,6 +74,16 @@ class Ever:
                     growing = True
         return found
 
+    def _there_at(self, place: Place) -> SpanSet:
+        """The numbers on which a position may ever have been: within assemblies, where one of them was."""
+        series, position = place
+        found = self.register.positions.get(position)
+        if found is None or found.housing is None:
+            return series.issued
+        around = series, found.housing.position
+        unknown = series.issued - self.settled(around)
+        return (self.any_of(around, found.housing.assemblies) | unknown) & self.there(around)
+
     def _kits_at(self, place: Place) -> tuple[tuple[Conversion, Reach], ...]:
         """The conversions at a position that machines of a series may take, with what they cover of it."""
         series, position = place
@@ -79,12 +91,16 @@ class Ever:
         return tuple((kit, reach) for kit, reach in reaches if reach.possibly)
 
     def _settled(self, place: Place) -> SpanSet:
-        """The numbers that surely left the works with a standard assembly that is recorded."""
+        """The numbers that surely left the works with a standard assembly that is recorded, or without the
+        place."""
         return union(
             SpanSet.run(segment.first, segment.last) & place[0].issued
             for segment in self.fits.segments(*place)
-            if segment.state is not State.CONFLICT
-            and any(fit.covers is Covers.YES and not fit.span.option for fit in segment.fits)
+            if segment.state is State.NO_PLACE
+            or (
+                segment.state is not State.CONFLICT
+                and any(fit.covers is Covers.YES and not fit.span.option for fit in segment.fits)
+            )
         )
 
     def _unlisted_at(self, place: Place) -> SpanSet:

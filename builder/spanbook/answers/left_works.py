@@ -2,6 +2,7 @@
 
 Where a break may be, by all that is printed of it, its posterior decides between the two. Elsewhere all that
 is recorded there is taken as equally likely, and something unknown as one more where nothing is surely there.
+A machine surely without the place left the works with nothing there.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from spanbook.answers.applicability import Segment
+from spanbook.answers.applicability import Segment, State
 from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint import Posterior, posterior
 from spanbook.ground.intervals import Covers
@@ -38,6 +39,10 @@ def left_works(
 
     What was seen on the machine itself is left out: it is not the answer that is asked for.
     """
+    if segment.state is State.NO_PLACE:
+        return LeftWorks({}, ())
+    if segment.there is not Covers.YES:
+        breaks = ()  # they say which of two it had, not whether it had a place for either
     near = [(one, _without(one, number)) for one in breaks if _may_be_at(one, number)]
     near = [(one, found) for one, found in near if not found.contradiction]
     options = _distinct(fit.assembly for fit in segment.fits if fit.span.option)

@@ -11,7 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 from math import prod
 
-from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment
+from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment, State
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break
@@ -85,8 +85,17 @@ class Likelihoods:
         left = left_works(place.segment, self.breaks_at((reading.series, position)), reading.number, known)
         applied = applying(register, reading)
         steps = tuple(step for step in applied if step.conversion.position == position)
-        stand = (self._standing(reading, fit) for fit in place.segment.fits)
-        return Here(self, reading, place, known, left, steps, min(stand, key=self.wrong, default=None))
+        recorded = self._recorded(reading, place)
+        stand = (self._standing(reading, fit) for fit in recorded)
+        best = min(stand, key=self.wrong, default=None)
+        return Here(self, reading, place, known, left, steps, recorded, best)
+
+    def _recorded(self, reading: Reading, place: AtPosition) -> tuple[Fit, ...]:
+        """What is recorded there; where there is no place, what is around it."""
+        housing = self.fits.register.positions[place.position].housing
+        if place.state is State.NO_PLACE and housing:
+            return self._recorded(reading, self.fits.at(reading, housing.position))
+        return place.segment.fits
 
     def wrong(self, standing: Standing) -> Fraction:
         """How often a record is wrong that stands so well."""
@@ -133,8 +142,9 @@ class Likelihoods:
 
 @dataclass(frozen=True)
 class Here:
-    """One position of one machine: what it left the works with, what converts it, and how well the best of
-    what is recorded there stands without what was seen on the machine itself."""
+    """One position of one machine: what it left the works with, what converts it, what is recorded there or,
+    where there is no place, around it, and how well the best of that stands without what was seen on the
+    machine itself."""
 
     of: Likelihoods
     reading: Reading
@@ -142,6 +152,7 @@ class Here:
     known: Sequence[Assembly]
     left: LeftWorks
     steps: Sequence[Step]
+    recorded: tuple[Fit, ...]
     best: Standing | None
 
     def stories(self, found: Assembly) -> tuple[Story, ...]:
@@ -159,7 +170,7 @@ class Here:
 
     def _wrong(self, found: Assembly) -> Story:
         """That what is recorded there is wrong; nothing where that is what was found, or nothing is."""
-        fits = self.place.segment.fits
+        fits = self.recorded
         if self.best is None or any(fit.assembly is found for fit in fits):
             return Story(Kind.RECORD, NONE, NONE)
         likelihood = Fraction(1, len(set(self.known) - {fit.assembly for fit in fits}) + 1)
@@ -191,7 +202,8 @@ class Here:
 
 def _from_works(place: AtPosition, found: Assembly, left: LeftWorks, wrong: Story) -> Iterator[Story]:
     fits = tuple(fit for fit in place.segment.fits if fit.assembly is found)
-    blank = not place.segment.fits and not left.breaks
+    bare = not place.segment.fits and place.state is not State.NO_PLACE
+    blank = bare and not left.breaks
     breaks = tuple(one for one in left.breaks if found in (one.earlier, one.later))
     odds = 1 - wrong.odds
     share = left.of(found)

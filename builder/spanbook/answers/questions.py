@@ -172,6 +172,8 @@ def _spans(fits: Fits, judged: Mapping[Statement, Judgement], beyond: Sequence[B
             continue
         about, unsure = asks[judgement.standing]
         assembly, numbers = fitting.assembly, fits.reach(fitting).possibly
+        if fitting.span.fitted == "factory":
+            numbers &= fits.there(fitting.series, assembly.position).possibly
         seen: tuple[Beyond, ...] = ()
         if about is About.DISPUTED:
             numbers = in_doubt(fits, fitting, judgement)

@@ -331,10 +331,13 @@ class StripDown(Record):
 
 @dataclass(frozen=True, slots=True)
 class PositionEntry:
+    """`within` are the assemblies of the position around it that have this place; empty: it is on all."""
+
     id: str
     formerly: tuple[str, ...]
     title: str
     where: str | None
+    within: tuple[str, ...]
     positions: tuple[PositionEntry, ...]
 
 

@@ -26,7 +26,7 @@ from spanbook.reading.records import (
 from spanbook.reading.unread import Unread
 from spanbook.register.former import former
 from spanbook.register.ids import things_of
-from spanbook.register.model import Position, Register
+from spanbook.register.model import Housing, Position, Register
 from spanbook.register.parts import owner, parts_of
 from spanbook.register.statements import Fitting, Statement, Use, statements_in
 
@@ -117,13 +117,16 @@ def _grouped(pairs: Iterable[tuple[K, V]]) -> Mapping[K, tuple[V, ...]]:
     return _frozen({key: tuple(values) for key, values in groups.items()})
 
 
-def _tree(entries: Iterable[PositionEntry], above: str | None) -> Iterator[Position]:
+def _tree(
+    entries: Iterable[PositionEntry], above: str | None, around: Housing | None = None
+) -> Iterator[Position]:
     for entry in entries:
         path = f"{above}/{entry.id}" if above else entry.id
-        yield Position(
-            path, entry.title, entry.where, above, tuple(f"{path}/{e.id}" for e in entry.positions)
-        )
-        yield from _tree(entry.positions, path)
+        below = tuple(f"{path}/{e.id}" for e in entry.positions)
+        holds = not below or any(e.within for e in entry.positions)
+        housing = Housing(above, entry.within) if above and entry.within else around
+        yield Position(path, entry.title, entry.where, above, below, holds, housing)
+        yield from _tree(entry.positions, path, housing)
 
 
 def _found_in(teardown: Teardown) -> Iterator[str]:

@@ -36,19 +36,28 @@ R = TypeVar("R", bound=Record)
 
 
 @dataclass(frozen=True, slots=True)
+class Housing:
+    """The position around a place that is inside an assembly, and which of its assemblies have the place."""
+
+    position: str
+    assemblies: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Position:
-    """A place on a machine; `path` is its full name, `below` the paths of the places inside it."""
+    """A place on a machine; `path` is its full name, `below` the paths of the places inside it.
+
+    Assemblies go on it where it `holds` them; the others are groups. `housing` is what it, or its group, is
+    inside of.
+    """
 
     path: str
     title: str
     where: str | None
     above: str | None
     below: tuple[str, ...]
-
-    @property
-    def leaf(self) -> bool:
-        """Assemblies go on leaves only; the others are groups."""
-        return not self.below
+    holds: bool
+    housing: Housing | None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,6 +171,13 @@ class Register:
     def key_of(self, record: Record, use: PartUse | StackPart) -> PartKey:
         """Which part a line of a record means."""
         return PartKey.of(use.by or self.owner(record) or "", use.number)
+
+    def inside(self, position: str) -> Iterator[Position]:
+        """The positions that are there only under some assemblies of another, however deep."""
+        for one in self.positions.values():
+            if one.housing and one.housing.position == position:
+                yield one
+                yield from self.inside(one.path)
 
     def owner(self, record: Record) -> str | None:
         """Whose part numbers a record means when it does not say, if it can be only one's."""

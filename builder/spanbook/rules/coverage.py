@@ -24,6 +24,18 @@ def _assembly(id_: str, span: str) -> str:
 
 _LID = _assembly("lid", "first: 1, last: 20")
 
+_HAT = _assembly("hat", "first: 21, last: 99")
+_NESTED = (
+    "# file: content/positions.yml\nkind: positions\npositions:\n- id: body\n  title: Body\n  positions:\n"
+    "  - id: cover\n    title: Cover\n    positions:\n    - {id: valve, title: Valve, within: [hat]}\n"
+    "  - {id: drain, title: Drain}\n- id: pump\n  title: Pump\n"
+)
+
+
+def _valve(span: str) -> str:
+    return _assembly("ball-valve", span).replace("body/cover", "body/cover/valve")
+
+
 STANDARDS_CONFLICT = Rule(
     "standards-conflict",
     Severity.ERROR,
@@ -45,6 +57,14 @@ OPTION_WITHOUT_STANDARD = Rule(
     "the standard itself.",
     bad=_assembly("lid", "first: 1, last: 20, option: true"),
     good=_LID + _assembly("hat", "first: 5, last: 20, option: true"),
+)
+
+NO_PLACE_FOR_IT = Rule(
+    "no-place-for-it",
+    Severity.ERROR,
+    "What is within an assembly left the works with it, and not on machines that have another.",
+    bad=_NESTED + _LID + _HAT + _valve("first: 11, last: 40"),
+    good=_NESTED + _LID + _HAT + _valve("first: 21, last: 40"),
 )
 
 
@@ -108,7 +128,7 @@ def _hole(fits: Fits) -> Iterator[Finding]:
             continue
         found = place.segments
         for before, blank, after in zip(found, found[1:], found[2:], strict=False):
-            if blank.state is State.BLANK:
+            if blank.state is State.BLANK and before.fits and after.fits:
                 next_fit = after.fits[0]
                 show = place.series.stamp.show
                 read = (
@@ -124,12 +144,30 @@ def _option(fits: Fits) -> Iterator[Finding]:
         if _may_be_unread(fits, place):
             continue
         for fitting in (f for f in place.fittings if f.span.option):
-            alone = fits.reach(fitting).possibly - _standard(fits, place)
+            there = fits.there(place.series, place.position).possibly
+            alone = (fits.reach(fitting).possibly & there) - _standard(fits, place)
             if alone:
                 first = place.series.stamp.show(alone.first)
                 read = f"an option, and no standard assembly is recorded from {first}"
                 where = _place_of(fits, fitting)
                 yield Finding(where, read, "record the standard one, or drop option if it was the standard")
+
+
+def _no_place(fits: Fits) -> Iterator[Finding]:
+    for place in _places(fits):
+        position = fits.register.positions.get(place.position)
+        nowhere = place.series.issued - fits.there(place.series, place.position).possibly
+        if not nowhere or position is None or position.housing is None:
+            continue
+        housing = position.housing.position
+        around = fits.register.fittings.get((place.series.id, housing), ())
+        for fitting in place.fittings:
+            lost = fits.reach(fitting).surely & nowhere
+            # Sources that disagree are no error of the records; the one that says so is around it.
+            if lost and any(fits.reach(f).possibly & lost and of_one_mouth(f, fitting) for f in around):
+                first = place.series.stamp.show(lost.first)
+                read = f"{fitting.assembly.id} from {first}, where what is at {housing} has no place for it"
+                yield Finding(_place_of(fits, fitting, "first"), read, _TODO)
 
 
 def _may_be_unread(fits: Fits, place: _Place) -> bool:
@@ -152,4 +190,5 @@ CHECKS = (
     FitsCheck(STANDARDS_CONFLICT, _conflict),
     FitsCheck(SPAN_HOLE, _hole),
     FitsCheck(OPTION_WITHOUT_STANDARD, _option),
+    FitsCheck(NO_PLACE_FOR_IT, _no_place),
 )

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
+from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
+from spanbook.reading.records import PositionEntry, Positions
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
+Steps = tuple[Step, ...]
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\n"
 _SPAN = "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
 _GOOD = _FILE + "position: body/cover\n" + _SPAN
@@ -18,6 +21,11 @@ _SEEN = (
     "# file: content/teardowns/x-7-merrin.yml\nkind: teardown\nid: x-7-merrin\ndate: 2024\nseen-by: merrin\n"
 )
 _FOUND = "serial: XA 7\ncondition: untouched\nfound:\n"
+_TREE = (
+    "# file: content/positions.yml\nkind: positions\npositions:\n- id: body\n  title: Body\n  positions:\n"
+    "  - {id: cover, title: Cover, positions: [%s]}\n  - {id: drain, title: Drain}\n"
+    "- {id: pump, title: Pump}\n"
+)
 
 REFERENCE_UNKNOWN = Rule(
     "reference-unknown",
@@ -39,6 +47,14 @@ POSITION_DIFFERS = Rule(
     "An assembly is looked for where its record puts it; elsewhere one of the two records is wrong.",
     bad=_GOOD + _SEEN + _FOUND + "- {position: body/drain, assembly: lid}\n",
     good=_GOOD + _SEEN + _FOUND + "- {position: body/cover, assembly: lid}\n",
+)
+POSITION_WITHIN = Rule(
+    "position-within",
+    Severity.ERROR,
+    "A place within an assembly is inside the position of that assembly, and all places there are within "
+    "assemblies; the places of a group, which holds none, are within none.",
+    bad=_TREE % "{id: valve, title: Valve, within: [lid]}, {id: plug, title: Plug}" + _GOOD,
+    good=_TREE % "{id: valve, title: Valve, within: [lid]}, {id: plug, title: Plug, within: [lid]}" + _GOOD,
 )
 
 
@@ -64,7 +80,7 @@ def _not_a_leaf(register: Register) -> Iterator[Finding]:
     for record in register.records:
         for leaf in walk(record, Role.PLACE):
             position = register.positions.get(leaf.value)
-            if position and not position.leaf:
+            if position and not position.holds:
                 inside = ", ".join(position.below)
                 read = f"{leaf.value} is a group of positions"
                 yield Finding(record.origin.place(*leaf.steps), read, f"name one of {inside}")
@@ -80,8 +96,37 @@ def _differs(register: Register) -> Iterator[Finding]:
                 yield Finding(record.origin.place(*place.steps), read, "correct the one that is wrong")
 
 
+def _within(register: Register) -> Iterator[Finding]:
+    for record in register.records:
+        if isinstance(record, Positions):
+            yield from _within_each(register, record, record.positions, None, ())
+
+
+def _within_each(
+    register: Register, record: Positions, entries: Sequence[PositionEntry], above: str | None, at: Steps
+) -> Iterator[Finding]:
+    housed = any(entry.within for entry in entries)
+    for i, entry in enumerate(entries):
+        here = (*at, "positions", i)
+        for j, id_ in enumerate(entry.within):
+            assembly = register.assemblies.get(id_)
+            if assembly and assembly.position != above:
+                read = (
+                    f"within {id_}, which is at {assembly.position} and not at {above or 'what is around it'}"
+                )
+                yield Finding(
+                    record.origin.place(*here, "within", j), read, "name assemblies of that position"
+                )
+        if housed and not entry.within:
+            read = f"{entry.id} is within no assembly, and another position inside {above or 'the tree'} is"
+            yield Finding(record.origin.place(*here), read, "say within which assemblies, or of none of them")
+        path = f"{above}/{entry.id}" if above else entry.id
+        yield from _within_each(register, record, entry.positions, path, here)
+
+
 CHECKS = (
     Check(REFERENCE_UNKNOWN, _unknown),
     Check(POSITION_NOT_A_LEAF, _not_a_leaf),
     Check(POSITION_DIFFERS, _differs),
+    Check(POSITION_WITHIN, _within),
 )

@@ -29,8 +29,10 @@ _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
 LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY, RULES)
 
 
-def of(named: Record | Statement) -> str:
-    """Where a record or a statement stands."""
+def of(named: Record | Statement | Position) -> str:
+    """Where a record, a statement or a position stands."""
+    if isinstance(named, Position):
+        return of_position(named)
     return of_statement(named) if isinstance(named, Statement) else of_record(named)
 
 

@@ -20,6 +20,7 @@ from spanbook.site import addresses
 from spanbook.wording.charts import RUNS_ON, fit_bar, segment_bar
 
 THINNEST = 0.5
+THIN = 0.08
 
 
 class Shape(StrEnum):
@@ -30,6 +31,7 @@ class Shape(StrEnum):
     MAYBE = "maybe"
     CONFLICT = "conflict"
     BLANK = "blank"
+    NO_PLACE = "no-place"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,11 @@ class Chart:
     strips: tuple[Strip, ...]
     ticks: tuple[Tick, ...]
     skipped: tuple[tuple[float, float], ...]
+
+    @property
+    def places_missing(self) -> bool:
+        """Whether it shows numbers that have no such place."""
+        return any(bar.shape is Shape.NO_PLACE for strip in self.strips for bar in strip.bars)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +149,8 @@ def segment_strip(
         other = next((fit.assembly for fit in segment.fits if fit.assembly is not this), None)
         target = addresses.of_record(other) if other else None
         shape, letter = _shape(segment, named), _letter(segment, named)
-        bars.append(Bar(x, width, shape, 1, letter, _letter_x(scale, x, width), words, target))
+        height = THIN if shape is Shape.NO_PLACE else 1
+        bars.append(Bar(x, width, shape, height, letter, _letter_x(scale, x, width), words, target))
     return Strip(label, address, tuple(bars))
 
 
@@ -177,6 +185,8 @@ def _shape(segment: Segment, named: dict[str, str]) -> Shape:
         return Shape.CONFLICT
     if segment.state is State.BLANK:
         return Shape.BLANK
+    if segment.state is State.NO_PLACE:
+        return Shape.NO_PLACE
     order = list(named).index(segment.fits[0].assembly.id)
     return Shape.SURE_NEXT if order % 2 else Shape.SURE
 

@@ -14,6 +14,7 @@ STATES = {
     State.UNSURE: "unsure",
     State.CONFLICT: "conflict",
     State.BLANK: "blank",
+    State.NO_PLACE: "no place",
 }
 STATE_MEANINGS = {
     State.SETTLED: "exactly one, surely",
@@ -21,10 +22,13 @@ STATE_MEANINGS = {
     State.UNSURE: "some only possibly",
     State.CONFLICT: "two that cannot both be: the sources disagree",
     State.BLANK: "nobody knows yet",
+    State.NO_PLACE: "what is around it has no such place",
 }
 COVERS = {Covers.YES: "surely", Covers.MAYBE: "possibly", Covers.NO: "not"}
 
 NOTHING = "nothing known"
+NO_PLACE = "not on this machine"
+PERHAPS_NO_PLACE = "it may have no such place"
 
 
 def fit_words(fit: Fit) -> str:
@@ -38,8 +42,21 @@ def fit_on_whose_word(register: Register, fit: Fit) -> str:
     return f"{fit_words(fit)}; {evidence_words(register, fit.span.evidence)}"
 
 
+def nothing_words(segment: Segment) -> str:
+    """What is said of numbers of which a position has no assembly that is recorded."""
+    match segment.there:
+        case Covers.NO:
+            return STATE_MEANINGS[State.NO_PLACE]
+        case Covers.MAYBE:
+            return f"{STATE_MEANINGS[State.BLANK]}; {PERHAPS_NO_PLACE}"
+        case _:
+            return STATE_MEANINGS[State.BLANK]
+
+
 def segment_words(segment: Segment) -> str:
     """What a segment holds, by name: `Metal-edge strainer, possibly Cartridge filter`."""
+    if segment.state is State.NO_PLACE:
+        return NO_PLACE
     if not segment.fits:
         return NOTHING
     titles: dict[str, str] = {}

@@ -47,6 +47,8 @@ def _asked(register: Register, question: Question) -> str:
     match question.about:
         case About.BREAK:
             return f"which of these two is your {place}, the {titles[0]} or the {titles[1]}?"
+        case About.CONFLICT if len(titles) == 1:
+            return f"is there a place for the {titles[0]} at your {place}? The sources disagree."
         case About.CONFLICT:
             return f"which of these is your {place}, the {listed(titles, 'or the')}? The sources disagree."
         case About.BLANK:

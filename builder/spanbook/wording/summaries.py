@@ -32,7 +32,7 @@ def series_summary(machine: Machine, series: Series) -> str:
 
 def position_summary(register: Register, position: Position) -> str:
     """What may occupy a position; of a group, the positions inside it."""
-    if not position.leaf:
+    if not position.holds:
         return f"{position.title}: {listed([register.positions[path].title for path in position.below])}."
     held = [assembly.title for assembly in register.at_position.get(position.path, ())]
     return f"{position.title}: {listed(held, 'or') or 'nothing recorded yet'}."

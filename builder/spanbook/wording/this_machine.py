@@ -24,6 +24,7 @@ from spanbook.wording.conversions import start_words
 from spanbook.wording.fits import STATE_MEANINGS, STATES, segment_words
 from spanbook.wording.grammar import capital, listed
 from spanbook.wording.pieces import Pieces, Ref
+from spanbook.wording.places import there_words
 from spanbook.wording.records import CONDITIONS, date_words, evidence_title
 from spanbook.wording.spans import FITTED, span_words
 from spanbook.wording.standings import MEANINGS, STANDINGS, reason_title
@@ -248,7 +249,8 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
     if place.odds:
         yield ODDS, tuple(odds_words(odds) for odds in place.odds)
     left = tuple(left_words(register, place, left) for left in place.left)
-    yield LEFT, left or ((NOBODY_KNOWS,),)
+    there = tuple(there_words(register, place.position, place.segment.there))
+    yield LEFT, (*there, *left) or ((NOBODY_KNOWS,),)
     if place.changed:
         yield CHANGED, tuple(changed_words(register, changed) for changed in place.changed)
 

@@ -98,8 +98,9 @@ def _affected(old: Register, new: Register) -> set[str] | None:
     """The positions where a changed record can make any difference; None for everywhere.
 
     Records are told apart by identity, and a file that did not change is read once for both. What is said
-    of an assembly comes from the records of its own position, from teardowns with a find there, from the
-    sources and teardowns it names, and from the machines and conversions, which reach everywhere.
+    of an assembly comes from the records of its own position and of those around it, from teardowns with a
+    find there, from the sources and teardowns it names, and from the machines and conversions, which reach
+    everywhere.
     """
     found: set[str] = set()
     for record in set(old.records) ^ set(new.records):
@@ -108,6 +109,7 @@ def _affected(old: Register, new: Register) -> set[str] | None:
             found |= {s.record.position for s in named if isinstance(s.record, Assembly)}
         if isinstance(record, Assembly):
             found.add(record.position)
+            found |= {one.path for register in (old, new) for one in register.inside(record.position)}
         elif isinstance(record, Teardown):
             found |= {find.position for find in record.found}
         elif not isinstance(record, Source | PartRecord | Supersession):

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import covering, state_of
-from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break, all_breaks
 from spanbook.answers.diff.model import Answer, Held, RecordKey, StatementKey
 from spanbook.answers.questions import About, Question, questions
+from spanbook.answers.readings import reading_of
 from spanbook.answers.standing import Judgement
 from spanbook.ground.piecewise import Piece, over
 from spanbook.reading.records import Assembly
@@ -88,18 +87,22 @@ class Side:
 
     def pieces_at(self, series_id: str, position: str) -> Iterator[Piece[Answer]]:
         """What the issued numbers of a series have at a position, in rising order."""
-        series = self.answers.fits.register.series[series_id]
-        placed = self.answers.fits.placed(series, position)
-        for piece in pieces(series.issued, [one.reach for one in placed]):
-            found = covering(placed, piece.first)
-            state = state_of(fit for fit in found if fit.span.fitted == "factory")
+        series, fits = self.answers.fits.register.series[series_id], self.answers.fits
+        for piece in fits.pieces(series, position):
+            place = fits.at(reading_of(series, piece.first), position)
             held = (
                 Held(self.today("assembly", f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
-                for f in found
+                for f in place.fits
             )
-            yield from over(piece, series.issued, Answer(str(state), tuple(dict.fromkeys(held))))
+            yield from over(piece, series.issued, Answer(str(place.state), tuple(dict.fromkeys(held))))
 
     def records_at(self, series: str, position: str) -> list[object]:
         """What the answers of a series at a position come from; the same records give the same answers."""
-        fittings = self.answers.fits.register.fittings.get((series, position), ())
-        return [self.answers.fits.register.series[series], *(f.assembly for f in fittings)]
+        register = self.answers.fits.register
+        found: list[object] = [register.series[series]]
+        at: str | None = position
+        while at:
+            place = register.positions.get(at)
+            found += [place, *(f.assembly for f in register.fittings.get((series, at), ()))]
+            at = place.housing.position if place and place.housing else None
+        return found

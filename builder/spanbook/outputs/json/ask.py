@@ -50,6 +50,7 @@ def _position(place: AtPosition) -> Object:
     return {
         "position": place.position,
         "state": str(place.state),
+        "there": str(place.segment.there),
         # However many claims give it the number, an assembly is there once.
         "assemblies": [
             {"id": id_, "covers": covers, "fitted": fitted, "option": option}

@@ -147,8 +147,19 @@ class _Series:
                 runs[-1][1] = piece.last
             else:
                 runs.append([piece.first, piece.last, *told])
-        line = self.site.position_links(path)
-        return [line[-1].text, ": ".join(link.text for link in line[:-1]), line[-1].address, runs]
+        return [*self._head(path), runs]
+
+    def _head(self, path: str) -> list[str]:
+        """What a position is called, the groups that it stands in, and its address."""
+        positions = self.site.register.positions
+        line, above = self.site.position_links(path), positions[path].above
+        groups: list[str] = []
+        while above:
+            # What holds an assembly is a row of its own, and no heading over what is inside of it.
+            if not positions[above].holds:
+                groups.insert(0, positions[above].title)
+            above = positions[above].above
+        return [line[-1].text, ": ".join(groups), line[-1].address]
 
     def _told(self, reading: Reading, path: str) -> list[Any]:
         register = self.site.register

@@ -21,6 +21,7 @@ from spanbook.site.trust import BreakView, breaks_of, telling, trust
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.parts_read import also_read_words
+from spanbook.wording.places import inside_words
 from spanbook.wording.records import picture_of
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
 from spanbook.wording.strip_down import STACK, TAKEN_APART, stack_title
@@ -71,6 +72,7 @@ class PictureLine:
 @dataclass(frozen=True, slots=True)
 class AssemblyView:
     position: tuple[Link, ...]
+    inside: Linked
     number: Link | None
     spans: tuple[SpanRow, ...]
     charts: tuple[tuple[Link, Chart], ...]
@@ -119,6 +121,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
     whole = register.key_of_whole(assembly)
     return AssemblyView(
         position=position,
+        inside=linked(inside_words(register, assembly)),
         number=part_link(register.parts[whole], assembly.number) if whole else None,
         spans=tuple(_span_row(site, fitting) for fitting in register.fittings_of(assembly)),
         charts=tuple(_charts(site, assembly)),

@@ -141,9 +141,9 @@ def _positions(site: Site) -> SitePage:
     groups = []
     for top in (p for p in site.register.positions.values() if p.above is None):
         inside = [p for p in site.register.positions.values() if f"{p.path}/".startswith(f"{top.path}/")]
-        rows = (Row(_position_link(p), (_count(site, p),)) for p in inside if p.leaf)
+        rows = (Row(_position_link(p), (_count(site, p),)) for p in inside if p.holds)
         heading = Link(top.title, addresses.of_position(top))
-        groups.append(Group(top.path, None if top.leaf else heading, tuple(rows)))
+        groups.append(Group(top.path, None if top.holds else heading, tuple(rows)))
     return _page("positions/", lists.POSITIONS, groups)
 
 

@@ -18,7 +18,7 @@ from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
 from spanbook.wording.charts import machine_chart
-from spanbook.wording.fits import COVERS, STATES
+from spanbook.wording.fits import COVERS, STATES, nothing_words
 from spanbook.wording.pages import open_questions
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
 from spanbook.wording.standings import STANDINGS
@@ -48,6 +48,11 @@ class SegmentRow:
     state: State | Standing
     state_word: str
     fits: tuple[FitLine, ...]
+    nothing: str
+
+    @property
+    def known(self) -> bool:
+        return bool(self.fits) or self.state is State.NO_PLACE
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +158,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         notes=markdown.to_html(series.notes, root) if series.notes else None,
         chart=_chart(site, machine, series),
         tables=tables,
-        known=sum(any(row.fits for row in table.rows) for table in tables),
+        known=sum(any(row.known for row in table.rows) for table in tables),
     )
 
 
@@ -210,6 +215,7 @@ def _row(site: Site, series: Series, segment: Segment, named: dict[str, str], an
         state=state,
         state_word=STANDINGS[state] if isinstance(state, Standing) else STATES[state],
         fits=tuple(dict.fromkeys(_fit(site, fit, named) for fit in segment.fits)),
+        nothing=nothing_words(segment),
     )
 
 

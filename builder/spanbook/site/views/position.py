@@ -9,10 +9,11 @@ from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Position
 from spanbook.site import addresses
 from spanbook.site.charts import Chart, chart, letters, segment_strip
-from spanbook.site.common import Site, Trust
+from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.charts import position_chart
+from spanbook.wording.places import INSIDE, nothing_recorded, within_words
 from spanbook.wording.spans import fitted_words, span_words
 from spanbook.wording.summaries import position_summary
 
@@ -31,11 +32,14 @@ class SeriesChart:
     series: Link
     chart: Chart
     key: tuple[tuple[str, Link], ...]
+    nothing: str
 
 
 @dataclass(frozen=True, slots=True)
 class PositionView:
     where: str | None
+    within: Linked
+    inside: str
     below: tuple[Link, ...]
     assemblies: tuple[AssemblyRow, ...]
     charts: tuple[SeriesChart, ...]
@@ -59,9 +63,11 @@ def _page(site: Site, position: Position) -> SitePage:
         template="views/position.html",
         view=PositionView(
             where=position.where,
+            within=linked(within_words(site.register, position)),
+            inside=INSIDE if position.holds and position.below else "",
             below=tuple(site.position_links(path)[-1] for path in position.below),
             assemblies=tuple(_row(site, assembly) for assembly in assemblies),
-            charts=tuple(_charts(site, position)) if position.leaf else (),
+            charts=tuple(_charts(site, position)) if position.holds else (),
             conversions=tuple(
                 site.record_link(c) for c in site.register.conversions.values() if c.position == position.path
             ),
@@ -94,4 +100,5 @@ def _chart(site: Site, position: Position, series: Series) -> SeriesChart:
     )
     words = position_chart(position.title, series)
     machine = site.record_link(site.machine_of(series))
-    return SeriesChart(machine, site.series_link(series), chart(site.scale(series), words, [strip]), key)
+    drawn = chart(site.scale(series), words, [strip])
+    return SeriesChart(machine, site.series_link(series), drawn, key, nothing_recorded(found))

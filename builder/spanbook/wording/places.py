@@ -1,0 +1,66 @@
+"""Places inside assemblies: what a position is within, and what is inside an assembly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from spanbook.answers.applicability import Segment, State
+from spanbook.ground.intervals import Covers
+from spanbook.reading.records import Assembly
+from spanbook.register.model import Housing, Position, Register
+from spanbook.wording.pieces import Pieces, Ref, joined
+
+INSIDE = "Inside it, under some of its assemblies only:"
+NOT_YET = "Nothing is recorded for this series yet."
+NOWHERE = "By the records no machine of this series left the works with such a place."
+
+
+def within_words(register: Register, position: Position) -> Pieces:
+    """Inside of what a place is; nothing where every machine has it."""
+    if position.housing is None:
+        return ()
+    around = register.positions[position.housing.position]
+    return (
+        "Within the ",
+        Ref(around.title.lower(), around),
+        ": only under ",
+        *_either(register, position.housing),
+        ".",
+    )
+
+
+def there_words(register: Register, position: str, there: Covers) -> Iterator[Pieces]:
+    """That a place within some assemblies was not there, or only with these; nothing where it surely was."""
+    housing = register.positions[position].housing
+    if housing is None or there is Covers.YES:
+        return
+    held = _either(register, housing)
+    if there is Covers.NO:
+        yield "No such place: only ", *held, " has one."
+    else:
+        yield f"Only where the {register.positions[housing.position].title.lower()} is ", *held, "."
+
+
+def inside_words(register: Register, assembly: Assembly) -> Pieces:
+    """The places that an assembly has inside it; nothing where it has none."""
+    inside = [
+        one
+        for one in register.positions.values()
+        if one.holds and one.housing and assembly.id in one.housing.assemblies
+    ]
+    return (
+        ("Inside it: ", *joined([Ref(one.title.lower(), one) for one in inside], "and"), ".")
+        if inside
+        else ()
+    )
+
+
+def nothing_recorded(segments: Iterable[Segment]) -> str:
+    """What is said of a series of which no assembly is recorded at a position."""
+    nowhere = all(segment.state is State.NO_PLACE for segment in segments)
+    return NOWHERE if nowhere else NOT_YET
+
+
+def _either(register: Register, housing: Housing) -> Pieces:
+    held = [register.assemblies[id_] for id_ in housing.assemblies]
+    return joined([Ref(f"the {one.title}", one) for one in held], "or")
