@@ -17,6 +17,7 @@ KINDS = {
     "machine": "machines/wexmoor-h/",
     "series": "series/hk/",
     "position": "positions/lubrication/oil-filter/",
+    "position inside an assembly": "positions/lubrication/oil-filter/relief-valve/",
     "group": "positions/lubrication/",
     "part": "parts/solent-carburation/8e10/",
     "part of which sources differ": "parts/wexmoor-engine-works/wh-1303/",
