@@ -207,7 +207,8 @@ class Fits:
 
     def _cuts(self, place: tuple[Series, str]) -> Iterator[Reach]:
         """What begins or ends at a place by itself, and what does around it."""
-        yield self._there(place)
+        if (there := self._there(place)).surely != place[0].issued:
+            yield there
         yield from (one.reach for one in self._placed(place))
 
     def pieces(self, series: Series, position: str) -> Iterator[Span]:
