@@ -5,6 +5,7 @@ Nothing here loads a browser or MkDocs before a test asks for it.
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import tempfile
@@ -45,15 +46,25 @@ def pytest_configure(config: pytest.Config) -> None:
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Who asks for Chromium is `browser`; what is neither that nor `slow` is `fast`.
 
-    Strangers' files are tried on disks, in git and in whole builds: all of `tests/hostile/` is `slow`.
+    Strangers' files are tried on disks, in git and in whole builds: all of `tests/hostile/` is `slow`, and so
+    is who asks for the whole site.
     """
     for item in items:
-        if "chromium" in getattr(item, "fixturenames", ()):
+        asked = getattr(item, "fixturenames", ())
+        if "chromium" in asked:
             item.add_marker("browser")
-        elif HOSTILE in item.path.parents:
+        elif HOSTILE in item.path.parents or "demo_site" in asked:
             item.add_marker("slow")
         elif not item.get_closest_marker("slow"):
             item.add_marker("fast")
+
+
+def pytest_collection_finish() -> None:
+    gc.set_threshold(100_000)  # what was loaded stays; the collector need not look so often
+
+
+def pytest_runtest_teardown() -> None:
+    gc.enable()  # a command that ran here has put it out, as it does for its own end
 
 
 @pytest.fixture(scope="session")

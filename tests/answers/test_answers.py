@@ -18,6 +18,7 @@ from spanbook.answers.questions import questions
 from spanbook.answers.standing import standings
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder
+from tests.support.tries import tries
 
 REGISTER = check_folder(Path(__file__).parents[2]).register
 RATES = Rates(converted=Fraction(1, 5))
@@ -65,7 +66,7 @@ def test_breaks_and_questions_are_found_by_what_they_are_about() -> None:
     assert any(ANSWERS.breaks_of(assembly) for assembly in REGISTER.assemblies.values())
 
 
-@settings(deadline=None, max_examples=20)
+@settings(max_examples=tries(20))
 @given(st.lists(st.sampled_from(REGISTER.statements), max_size=30))
 def test_the_order_of_asking_never_matters(asked: list[Statement]) -> None:
     answers = Answers(REGISTER)

@@ -12,6 +12,7 @@ from spanbook.answers.changepoint import Observation, Rates
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Record
 from tests.support.registers import assembly, lid, record, register
+from tests.support.tries import tries
 
 
 def seen(id_: str, serial: str, assembly: str, condition: str = "untouched", series: str = "xa") -> Record:
@@ -109,7 +110,7 @@ conditions = st.sampled_from(["untouched", "likely-original", "altered", "unknow
 looks = st.tuples(st.integers(1, 20), st.booleans(), conditions)
 
 
-@settings(deadline=None, max_examples=50)
+@settings(max_examples=tries(50))
 @given(st.lists(looks, max_size=6))
 def test_every_machine_near_it_counts_or_is_told_why_not(drawn: list[tuple[int, bool, str]]) -> None:
     teardowns = [

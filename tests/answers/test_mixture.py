@@ -22,6 +22,7 @@ from spanbook.answers.changepoint import (
     report,
 )
 from spanbook.ground.intervals import Run, Span, SpanSet
+from tests.support.tries import tries
 
 ISSUED = SpanSet.of([Span(1, 5), Span(8, 12)])  # 6 and 7 never
 ALL = Run(1, 12)
@@ -77,7 +78,7 @@ def agree(said: Sequence[Claim]) -> list[int]:
     return [n for n in numbers(ALL) if all(claim.run.first <= n <= claim.run.last for claim in said)]
 
 
-@settings(max_examples=200)
+@settings(max_examples=tries(200))
 @given(claims, looks, rates)
 def test_a_mixture_is_what_trying_everything_gives(
     said: list[Claim], seen: list[Observation], of: Rates
@@ -97,7 +98,7 @@ def test_a_mixture_is_what_trying_everything_gives(
     assert sum(weighed) == 1
 
 
-@settings(max_examples=200)
+@settings(max_examples=tries(200))
 @given(claims, looks, rates)
 def test_claims_that_agree_are_one_as_if_it_were_alone(
     said: list[Claim], seen: list[Observation], of: Rates

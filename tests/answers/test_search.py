@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import json
 import random
-import subprocess
-import sys
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -25,8 +22,8 @@ from spanbook.reading.schemas import folder
 from spanbook.rules.checking import check_folder
 from spanbook.site.documents import documents
 from spanbook.site.finder.results import rows
+from tests.support.command import PROJECT, run
 
-PROJECT = Path(__file__).parents[2]
 REGISTER = check_folder(PROJECT).register
 ASKER = Asker(Answers(REGISTER), documents(REGISTER))
 NUMBERS = [part.number for part in REGISTER.parts.values()]
@@ -163,10 +160,9 @@ def test_in_words() -> None:
 
 
 def test_many_queries_from_standard_input() -> None:
-    command = [sys.executable, "-m", "spanbook", "ask", "-", "--json", "--folder", str(PROJECT)]
     asked = "HK 588\nWH-1181\n\nzyzzyva\n"
-    result = subprocess.run(command, input=asked, capture_output=True, text=True, check=True)
-    kinds = [json.loads(line)["kind"] for line in result.stdout.splitlines()]
+    result = run("ask", "-", "--json", "--folder", PROJECT, typed=asked)
+    kinds = [json.loads(line)["kind"] for line in result.output.splitlines()]
     assert kinds == ["serial", "number", "none", "none"]
 
 

@@ -204,7 +204,7 @@ def bell(at: float, middle: float, scatter: float) -> float:
     return math.exp(-(((at - middle) / scatter) ** 2) / 2) / (scatter * math.sqrt(2 * math.pi))
 
 
-def even(low: float, high: float, at: float, scatter: float, steps: int = 4000) -> float:
+def even(low: float, high: float, at: float, scatter: float, steps: int = 400) -> float:
     """What is even over low..high, read with a scatter: the mean of the bells over it."""
     if high == low:
         return bell(at, low, scatter)

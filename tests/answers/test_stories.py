@@ -19,6 +19,7 @@ from spanbook.answers.standing import Standing
 from spanbook.answers.stories import Explained, Explanation
 from spanbook.reading.records import Condition, Record
 from tests.support.registers import assembly, lid, record, register
+from tests.support.tries import tries
 
 BOOK = record("kind: source\nid: book\ntitle: B\nclass: parts-book\n", "source", "book")
 TALE = record("kind: source\nid: tale\ntitle: T\nclass: recollection\n", "source", "tale")
@@ -364,7 +365,7 @@ kits = st.lists(st.tuples(st.sampled_from(IDS), st.sampled_from(IDS), ends), max
 conditions = st.sampled_from(["untouched", "likely-original", "altered", "unknown"])
 
 
-@settings(max_examples=80)
+@settings(max_examples=tries(80))
 @given(
     st.tuples(*[st.lists(spans, min_size=1, max_size=2) for _ in IDS]),
     kits,

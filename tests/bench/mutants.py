@@ -131,6 +131,7 @@ class Quick:
             for line in through:
                 lines[line].append(i)
         functions = made_of(self.path)
+        assert functions, "nothing of the module is loaded"
         lucky: list[int] = []  # the tests that noticed a fault, the last one first
         for number, change in enumerate(self.changes):
             # First what noticed the last faults, then what goes through most of the module in the least time.

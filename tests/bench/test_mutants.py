@@ -85,6 +85,7 @@ def test_what_no_test_notices_is_told(test: str, told: list[str], how: list[str]
     assert run.stdout.splitlines() == told, run.stderr
 
 
+@pytest.mark.slow
 def test_it_is_said_that_there_is_nothing_to_run() -> None:
     with pytest.raises(AssertionError, match="or there are none"):
         living("made.py", [], ["tests/no_such_test.py"])

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from spanbook.ground import joiners
 from spanbook.reading.text import hidden
+from tests.support.tries import tries
 
 WANTED = {
     # Unicode document L2/06-353 (M. Davis, 2006), the example of its rule for ZWNJ: Farsi, "a letter".
@@ -63,7 +64,7 @@ LETTERS = "AbÄ1-\u0301\u0628\u0627\u0647\u06cc\u0640\u064e\u0710\u07ca\u0915\u0
 
 
 @given(st.text(LETTERS + "\u200c\u200d", min_size=1, max_size=9))
-@settings(max_examples=500)
+@settings(max_examples=tries(500))
 def test_the_rules_of_rfc_5892_as_another_program_reads_them(text: str) -> None:
     """idna (PyPI, BSD-3-Clause), which registries of names rely on."""
     for at, character in enumerate(text):

@@ -24,6 +24,7 @@ from spanbook.reading import image_cache as darkroom
 from spanbook.rules.photographs import refusal_words
 from tests.hostile.pictures import PICTURES, grey_of_16_bits, picture, two_in_one
 from tests.support.command import PROJECT, project, run
+from tests.support.tries import tries
 
 
 @pytest.fixture
@@ -128,7 +129,7 @@ def test_every_way_to_hold_a_camera_is_turned_as_pillow_turns_it(orientation: in
 
 
 @given(st.data())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=tries(150))
 def test_a_damaged_picture_is_taken_or_refused_and_nothing_else(data: st.DataObject) -> None:
     whole = bytearray(picture(data.draw(st.sampled_from(["JPEG", "PNG", "WEBP"])), (60, 40)))
     for _ in range(data.draw(st.integers(1, 6))):

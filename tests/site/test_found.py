@@ -20,6 +20,7 @@ from spanbook.wording.pieces import plain
 from spanbook.wording.stories import assumed_words, ruled_out_words, story_words
 from tests.support.machines import random_world
 from tests.support.registers import lid, record, register
+from tests.support.tries import tries
 
 
 def tables(answers: Answers, series: Series) -> dict[str, Any]:
@@ -43,7 +44,7 @@ def per_cent(share: str) -> float:
     return {"less than 1 %": 0.5, "more than 99 %": 99.5}.get(share) or float(share.removesuffix(" %"))
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(tries(20)))
 def test_every_machine_is_told_what_the_command_says(seed: int) -> None:
     answers = random_world(random.Random(seed))
     for series in answers.register.series.values():

@@ -25,8 +25,8 @@ CONFIG = "site_name: X\ntheme: {name: material, font: false}\nplugins: [spanbook
 CONFIG += "docs_dir: content\nvalidation: {links: {anchors: warn}}\n"
 
 
-def run(*arguments: str | Path) -> Result:
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+def run(*arguments: str | Path, typed: str | None = None) -> Result:
+    return CliRunner().invoke(main, [str(argument) for argument in arguments], input=typed)
 
 
 def built(folder: Path) -> Path:

@@ -76,7 +76,8 @@ class SpanSet:
 
     @classmethod
     def run(cls, first: int, last: int | None) -> SpanSet:
-        return cls.of([Span(first, last)])
+        span = Span(first, last)
+        return cls(() if span.empty else (span,))
 
     def __contains__(self, number: int) -> bool:
         return any(number in span for span in self.spans)
@@ -91,7 +92,9 @@ class SpanSet:
         return SpanSet.of((*self.spans, *other.spans))
 
     def __and__(self, other: SpanSet) -> SpanSet:
-        return SpanSet.of(a.meet(b) for a in self.spans for b in other.spans)
+        # In rising order, and none touches another: then two spans of a set would.
+        met = (a.meet(b) for a in self.spans for b in other.spans)
+        return SpanSet(tuple(span for span in met if not span.empty))
 
     def __sub__(self, other: SpanSet) -> SpanSet:
         left = self.spans

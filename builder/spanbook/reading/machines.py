@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.ground.serials import Stamp
@@ -33,7 +34,7 @@ class Series:
     @property
     def skipped(self) -> SpanSet:
         """The numbers that were never issued."""
-        return SpanSet.of(Span(first, last) for first, last in self.skipped_as_typed)
+        return _skipped(self.skipped_as_typed)
 
     @property
     def years(self) -> YearTable:
@@ -43,12 +44,21 @@ class Series:
     @property
     def issued(self) -> SpanSet:
         """The numbers that were issued; without an end when the last is not known."""
-        return SpanSet.run(self.first, self.last) - self.skipped
+        return _issued(self.first, self.last, self.skipped_as_typed)
 
     @property
     def name(self) -> str:
         """How a reader tells the series: its title, or its stamp with the digits as dots."""
         return self.title or f"{self.stamp.prefix}…{self.stamp.suffix}".strip()
+
+
+def _skipped(typed: tuple[tuple[int, int], ...]) -> SpanSet:
+    return SpanSet.of(Span(first, last) for first, last in typed)
+
+
+@lru_cache(maxsize=1024)  # asked for again and again, of a few series
+def _issued(first: int, last: int | None, skipped: tuple[tuple[int, int], ...]) -> SpanSet:
+    return SpanSet.run(first, last) - _skipped(skipped)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
