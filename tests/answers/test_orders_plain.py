@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 
 import pytest
 
@@ -16,11 +17,13 @@ from spanbook.register.model import Register
 from tests.support.acts import key
 from tests.support.plain_orders import (
     ISSUED,
+    SOURCES,
     Leaf,
     Machine,
     Order,
     PlainAct,
     PlainSpan,
+    brings_back,
     circles,
     instead,
     read,
@@ -49,13 +52,14 @@ def _act(id_: str, chance: random.Random) -> PlainAct:
         numbers = chance.sample(NUMBERS, chance.choices(range(1, most + 1), [8, 2, 1][:most])[0])
         return tuple((n, chance.choice((1, 1, 1, 2, 3))) for n in numbers)
 
-    sort = chance.choices(("gives", "given up", "current"), (7, 2, 1))[0]
+    sort = chance.choices(("gives", "given up", "current", "again"), (7, 2, 1, 1))[0]
     spans = tuple(_span(chance) for _ in range(chance.choices((0, 1, 2), (5, 4, 1))[0]))
     return PlainAct(
         id_,
         old=some(2),
         new=some(2) if sort == "gives" else (),
         current=sort == "current",
+        again=sort == "again",
         alternative=chance.random() < 0.15,
         both=chance.random() < 0.4,
         needs=some(1) if sort == "gives" and chance.random() < 0.25 else (),
@@ -74,8 +78,13 @@ def _span(chance: random.Random) -> PlainSpan:
 
 def built(acts: list[PlainAct]) -> Register:
     sources = [
-        record(f"kind: source\nid: {id_}\ntitle: {id_}\nclass: parts-book\n", "source", id_)
-        for id_ in ("book", "letter", "list")
+        record(
+            f"kind: source\nid: {id_}\ntitle: {id_}\nclass: parts-book\n"
+            + (f"year: {year}\n" if year else ""),
+            "source",
+            id_,
+        )
+        for id_, year in SOURCES.items()
     ]
     return register(*sources, *(record(act.yaml(), "supersession", act.id) for act in acts))
 
@@ -86,11 +95,44 @@ def order_of(way: Alternative) -> Order:
 
 def at(conditions: tuple[Condition, ...], machine: Machine) -> str | None:
     """What conditions told of every machine come to for one."""
-    values = {
-        Covers.YES if one.machines is None else one.machines.in_series(machine[0]).covers(machine[1])
-        for one in conditions
-    }
+    values = set()
+    for one in conditions:
+        covers = Covers.YES if one.machines is None else one.machines.in_series(machine[0]).covers(machine[1])
+        values.add(Covers.MAYBE if covers is Covers.YES and (one.made or one.unmade) else covers)
     return next((str(value) for value in (Covers.YES, Covers.MAYBE) if value in values), None)
+
+
+def held(acts: list[PlainAct], machines: list[Machine], quantity: int, year: int | None, seed: int) -> int:
+    """Holds the orders of a world against the plain reading; gives how many were."""
+    told = 0
+    made = built(acts)
+    everybody = {number: Ordering(made, year=year).of(key(number), quantity) for number in NUMBERS}
+    for machine in machines:
+        ordering = Ordering(made, reading_of(made.series[machine[0]], machine[1]), year)
+        for number in NUMBERS:
+            wanted = read(acts, machine, number, quantity, year)
+            found = ordering.of(key(number), quantity)
+            if found.more or everybody[number].more:
+                continue
+            where = (seed, machine, number, year)
+            mine = {order_of(way): way for way in found.alternatives}
+            assert len(mine) == len(found.alternatives), where
+            values = {order: str(way.grounds.applies) for order, way in mine.items()}
+            assert values == {order: word for order, (word, _) in wanted.items()}, where
+            for order, way in mine.items():
+                led: dict[Leaf, set[str]] = {
+                    (leaf.key.number, ENDINGS[leaf.supply]): {act.id for act in grounds.acts}
+                    for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True)
+                }
+                assert led == wanted[order][1].led, where
+            of_all = {
+                order_of(way): word
+                for way in everybody[number].alternatives
+                if (word := at(way.conditions, machine))
+            }
+            assert of_all == values, where
+            told += 1
+    return told
 
 
 @pytest.mark.slow
@@ -98,58 +140,75 @@ def at(conditions: tuple[Condition, ...], machine: Machine) -> str | None:
 def test_orders_are_what_a_plain_reading_gives(block: int) -> None:
     told = 0
     for seed in range(block * WORLDS // 8, (block + 1) * WORLDS // 8):
-        acts = world(seed)
-        made = built(acts)
-        quantity = 1 + seed % 3
-        everybody = {number: Ordering(made).of(key(number), quantity) for number in NUMBERS}
-        for machine in LOOKED_AT:
-            ordering = Ordering(made, reading_of(made.series[machine[0]], machine[1]))
-            for number in NUMBERS:
-                wanted = read(acts, machine, number, quantity)
-                found = ordering.of(key(number), quantity)
-                if found.more or everybody[number].more:
-                    continue
-                where = (seed, machine, number)
-                mine = {order_of(way): way for way in found.alternatives}
-                assert len(mine) == len(found.alternatives), where
-                values = {order: str(way.grounds.applies) for order, way in mine.items()}
-                assert values == {order: word for order, (word, _) in wanted.items()}, where
-                for order, way in mine.items():
-                    led: dict[Leaf, set[str]] = {
-                        (leaf.key.number, ENDINGS[leaf.supply]): {act.id for act in grounds.acts}
-                        for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True)
-                    }
-                    assert led == wanted[order][1].led, where
-                of_all = {
-                    order_of(way): word
-                    for way in everybody[number].alternatives
-                    if (word := at(way.conditions, machine))
-                }
-                assert of_all == values, where
-                told += 1
+        told += held(world(seed), LOOKED_AT, 1 + seed % 3, None, seed)
     assert told > WORLDS // 8 * len(LOOKED_AT) * len(NUMBERS) * 0.9
+
+
+def timed(seed: int) -> list[PlainAct]:
+    """Acts that go to and fro between a few numbers, most of them with years."""
+    chance = random.Random(seed)
+
+    def one(id_: str) -> PlainAct:
+        act = _act(id_, chance)
+        old, new = chance.sample("abc", 2)
+        gives = chance.random() < 0.75
+        return replace(
+            act,
+            old=((old, 1),) if gives else act.old,
+            new=((new, 1),) if gives else act.new,
+            current=act.current and not gives,
+            again=act.again and not gives,
+            needs=(),
+            spans=act.spans[:1] if chance.random() < 0.3 else (),
+            sources=act.sources if chance.random() < 0.5 else ("book",),
+            year=chance.choice((None, *range(1931, 1940))),
+        )
+
+    return [one(f"act-{i}") for i in range(chance.randint(2, 6))]
+
+
+TIMED_AT = [("xa", 4), ("xa", 13), ("xb", 27)]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(8))
+def test_orders_with_years_are_what_a_plain_reading_gives(block: int) -> None:
+    told = back = 0
+    for seed in range(block * WORLDS // 8, (block + 1) * WORLDS // 8):
+        acts = timed(seed)
+        back += any(brings_back(acts, act, number) for act in acts for number in NUMBERS)
+        for year in (None, 1930, 1934, 1936, 1938):
+            told += held(acts, TIMED_AT, 1, year, seed)
+    assert told > WORLDS // 8 * 5 * len(TIMED_AT) * len(NUMBERS) * 0.9
+    assert back > WORLDS // 8 * 0.3, "many worlds have numbers that came back"
+
+
+def held_instead(acts: list[PlainAct], machines: list[Machine], year: int | None, seed: int) -> None:
+    """Holds what would do in a world against the plain reading."""
+    made = built(acts)
+    everybody = {number: would_do(made, key(number), year=year) for number in NUMBERS}
+    for machine in machines:
+        reading = reading_of(made.series[machine[0]], machine[1])
+        for number in NUMBERS:
+            plain = instead(acts, machine, number, year)
+            wanted = {frozenset(keys): word for keys, word in plain.items()}
+            found = would_do(made, key(number), reading, year)
+            mine = {frozenset(k.number for k in one.keys): best(one.ways) for one in found.each}
+            assert mine == wanted, (seed, machine, number, year)
+            of_all = {
+                frozenset(k.number for k in one.keys): word
+                for one in everybody[number].each
+                if (word := at(tuple(way.condition for way in one.ways), machine))
+            }
+            assert of_all == wanted, (seed, machine, number, year)
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("block", range(8))
 def test_what_would_do_is_what_a_plain_reading_gives(block: int) -> None:
     for seed in range(block * WORLDS // 8, (block + 1) * WORLDS // 8):
-        acts = world(seed)
-        made = built(acts)
-        everybody = {number: would_do(made, key(number)) for number in NUMBERS}
-        for machine in LOOKED_AT:
-            reading = reading_of(made.series[machine[0]], machine[1])
-            for number in NUMBERS:
-                wanted = {frozenset(keys): word for keys, word in instead(acts, machine, number).items()}
-                found = would_do(made, key(number), reading)
-                mine = {frozenset(k.number for k in one.keys): best(one.ways) for one in found.each}
-                assert mine == wanted, (seed, machine, number)
-                of_all = {
-                    frozenset(k.number for k in one.keys): word
-                    for one in everybody[number].each
-                    if (word := at(tuple(way.condition for way in one.ways), machine))
-                }
-                assert of_all == wanted, (seed, machine, number)
+        held_instead(world(seed), LOOKED_AT, None, seed)
+        held_instead(timed(seed), TIMED_AT, 1930 + seed % 10, seed)
 
 
 def best(ways: tuple[Way, ...]) -> str:
@@ -161,9 +220,9 @@ def best(ways: tuple[Way, ...]) -> str:
 def test_circles_are_what_a_plain_reading_finds(block: int) -> None:
     told = [0, 0]
     for seed in range(block * WORLDS // 4, (block + 1) * WORLDS // 4):
-        acts = world(seed)
-        made = built(acts)
-        found = bool(cycles(made)), bool(circles_of_needs(made))
-        assert found == circles(acts), seed
-        told = [n + one for n, one in zip(told, found, strict=True)]
+        for acts in (world(seed), timed(seed)):
+            made = built(acts)
+            found = bool(cycles(made)), bool(circles_of_needs(made))
+            assert found == circles(acts), seed
+            told = [n + one for n, one in zip(told, found, strict=True)]
     assert all(told), "some worlds have circles"

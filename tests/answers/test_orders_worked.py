@@ -312,7 +312,7 @@ def test_a_way_is_told_only_after_its_conversions() -> None:
     )
     assert text(made, "p1").startswith("Only after the conversion Kit: order p2.")
     assert form(made, "p1")["alternatives"][0]["conditions"] == [
-        {"applies": "yes", "only": None, "after": ["kit"]}
+        {"applies": "yes", "only": None, "after": ["kit"], "done": [], "not-done": []}
     ]
     assert form(made, "p1")["instead"][0]["ways"][0]["after"] == ["kit"]
 

@@ -1,8 +1,12 @@
 """What to order, read plainly from the definitions: for one machine, in every world that its records allow.
 
 It shares nothing with the program's answers. An act that only may apply does in some worlds and does not in
-others; a span covers a number surely if it does for all ends that its bounds allow, possibly if for some. A
-way to order applies where it is one in every world, and may apply where it is one in some.
+others; a span covers a number surely if it does for all ends that its bounds allow, possibly if for some. So
+does one that may have been made by the year asked. A way to order applies where it is one in every world, and
+may apply where it is one in some.
+
+Acts that brought a number back make past what acts of earlier years say of it. Where others dispute such an
+act, it is believed on some ways and one of the others on the rest.
 """
 
 from __future__ import annotations
@@ -12,6 +16,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
+
+NEVER = 9999
+SOURCES: dict[str, int | None] = {"book": 1935, "letter": None, "list": None}  # each with its year
 
 Machine = tuple[str, int]  # a series and a number in it
 ISSUED = {
@@ -49,6 +56,7 @@ class PlainAct:
     old: tuple[tuple[str, int], ...]
     new: tuple[tuple[str, int], ...]
     current: bool = False
+    again: bool = False
     alternative: bool = False
     both: bool = False
     needs: tuple[tuple[str, int], ...] = ()
@@ -62,6 +70,7 @@ class PlainAct:
 
         lines = [f"kind: supersession\nid: {self.id}", f"old: [{uses(self.old)}]", f"new: [{uses(self.new)}]"]
         lines += ["current: true"] if self.current else []
+        lines += ["again: true"] if self.again else []
         lines += ["alternative: true"] if self.alternative else []
         lines += ["interchange: both"] if self.both else []
         lines += [f"needs: [{uses(self.needs)}]"] if self.needs else []
@@ -71,6 +80,24 @@ class PlainAct:
             lines.append(f"evidence: [{', '.join(f'{{source: {one}}}' for one in self.sources)}]")
         return "\n".join([*lines, ""])
 
+    @property
+    def stays(self) -> bool:
+        return self.current or self.again
+
+    @property
+    def made(self) -> tuple[int, int]:
+        """From which year to which; an act without one is no later than the earliest source it names."""
+        if self.year:
+            return self.year, self.year
+        return -NEVER, min((SOURCES[one] for one in self.sources if SOURCES[one]), default=NEVER)
+
+    def by_then(self, year: int | None) -> str:
+        """Whether it was made by a year; that a number was current bears on earlier years too."""
+        first, last = self.made
+        if year is None or self.current or last <= year:
+            return "yes"
+        return "no" if first > year else "maybe"
+
     def applies(self, machine: Machine) -> str:
         if not self.spans:
             return "yes"
@@ -79,18 +106,46 @@ class PlainAct:
 
     def outcome(self, number: str) -> object:
         each = dict(self.old)[number]
-        return self.current, {n: Fraction(q, each) for n, q in self.new}
+        return self.stays, {n: Fraction(q, each) for n, q in self.new}
+
+
+def before(one: PlainAct, other: PlainAct) -> bool:
+    """Whether one was surely made in an earlier year than the other."""
+    return one.made[1] < other.made[0] and NEVER not in (one.made[1], -other.made[0])
 
 
 def earlier(current: PlainAct, act: PlainAct) -> bool:
-    """Whether one says that its number was current in a year before the other's."""
-    if not current.current or act.current:
+    """Whether one says that its number was supplied in a year before the other's."""
+    return current.stays and not act.stays and before(current, act)
+
+
+def brings_back(every: list[PlainAct], act: PlainAct, number: str) -> bool:
+    """Whether an act brought a number back: it says so, or gives it for one to which acts lead from it; and
+    it is later than some act on the number."""
+    if not any(before(one, act) for one in every if number in dict(one.old)):
         return False
-    return current.year is not None and act.year is not None and current.year < act.year
+    if number in dict(act.old):
+        return act.again
+    reached = {number}
+    for _ in every:
+        reached |= {new for one in every for old, _ in one.old if old in reached for new, _ in one.new}
+    return number in dict(act.new) and any(old in reached for old, _ in act.old)
 
 
-def dispute(one: PlainAct, other: PlainAct, number: str) -> bool:
+def apart(every: list[PlainAct], one: PlainAct, other: PlainAct, number: str) -> bool:
+    """Whether a number was brought back, for every machine, surely between two acts on it."""
+    return any(
+        before(a, back) and (back is b or (abs(b.made[0]) != NEVER and b.made[0] >= back.made[1]))
+        for back in every
+        if not back.spans and brings_back(every, back, number)
+        for a, b in ((one, other), (other, one))
+    )
+
+
+def dispute(every: list[PlainAct], one: PlainAct, other: PlainAct, number: str) -> bool:
     """Two acts on a number, of different sources, with different outcomes, for some machine both."""
+    if apart(every, one, other, number):
+        return False
     if one.alternative or other.alternative or earlier(one, other) or earlier(other, one):
         return False
     if not one.sources or not other.sources or set(one.sources) & set(other.sources):
@@ -122,33 +177,85 @@ def ways(
 ) -> Iterator[PlainWay]:
     """Every way in one world, where of every act just some apply; `above` are the numbers that lead here,
     each with whether what follows it is a need."""
-    for at, (before, _) in enumerate(above):
-        if before == number:
+    for at, (before_it, _) in enumerate(above):
+        if before_it == number:
             needed = any(need for _, need in above[at:])
             yield _end_at(number, "circle of needs" if needed else "circle", quantity)
             return
-    here = [act for act in acts if number in dict(act.old)]
+    for backs, said in _views(every, acts, number):
+        for way in _viewed(every, acts, backs, number, quantity, above):
+            both = way.said | said
+            if _agree(every, both):
+                yield PlainWay(way.leaves, both, way.led)
+
+
+def _views(
+    every: list[PlainAct], acts: list[PlainAct], number: str
+) -> Iterator[tuple[list[PlainAct], frozenset[tuple[str, PlainAct]]]]:
+    """The acts that brought a number back, as they are believed: each that others dispute may be, or one of
+    those others is; with whose word is taken."""
+    views: list[tuple[list[PlainAct], frozenset[tuple[str, PlainAct]]]] = [([], frozenset())]
+    for act in acts:
+        if not brings_back(every, act, number):
+            continue
+        olds = [number] if act.again else [old for old, _ in act.old]
+        against = [
+            (old, other)
+            for old in olds
+            for other in acts
+            if other is not act and old in dict(other.old) and dispute(every, act, other, old)
+        ]
+        believed = frozenset((old, act) for old in olds)
+        views = [
+            *(([*backs, act], said | believed) for backs, said in views),
+            *((backs, said | {word}) for backs, said in views for word in against),
+        ]
+    yield from views
+
+
+def _viewed(
+    every: list[PlainAct],
+    acts: list[PlainAct],
+    backs: list[PlainAct],
+    number: str,
+    quantity: int,
+    above: tuple[tuple[str, bool], ...],
+) -> Iterator[PlainWay]:
+    """Every way in one world where just some acts are believed to have brought the number back."""
+    all_here = [act for act in acts if number in dict(act.old)]
+    here = [act for act in all_here if not any(before(act, back) for back in backs)]
     for act in here:
         if act.new:
             yield from _by(every, acts, act, number, quantity, above)
-        elif act.current:
+        elif act.stays and not brings_back(every, act, number):
             if not any(earlier(act, other) and not _disputed(every, other, number) for other in here):
                 yield _end_at(number, "current", quantity, act)
-        elif not any(
-            (o.new or o.current) and not dispute(act, o, number) and not earlier(o, act) for o in here
+        elif not act.stays and not any(
+            (o.new or o.stays) and not dispute(every, act, o, number) and not earlier(o, act) for o in here
         ):
             yield _end_at(number, "given up", quantity, act)
-    if all(act.current for act in here):
+    for back in backs:
+        if all(act.stays or before(act, back) for act in all_here):
+            yield _end_at(number, "current", quantity, back)
+    if all(act.stays for act in all_here):
         yield _end_at(number, "current", quantity)
 
 
+def _agree(every: list[PlainAct], said: frozenset[tuple[str, PlainAct]]) -> bool:
+    """Whether no number is taken by two acts that speak against one another."""
+    return not any(
+        n == m and one is not other and dispute(every, one, other, n) for n, one in said for m, other in said
+    )
+
+
 def _disputed(every: list[PlainAct], act: PlainAct, number: str) -> bool:
-    return any(o is not act and number in dict(o.old) and dispute(act, o, number) for o in every)
+    return any(o is not act and number in dict(o.old) and dispute(every, act, o, number) for o in every)
 
 
 def _end_at(number: str, ending: str, quantity: int, *by: PlainAct) -> PlainWay:
     leaf = (number, ending)
-    return PlainWay({leaf: quantity}, frozenset((number, act) for act in by), {leaf: frozenset(by)})
+    said = frozenset((number, act) for act in by if number in dict(act.old))
+    return PlainWay({leaf: quantity}, said, {leaf: frozenset(by)})
 
 
 def _by(
@@ -172,17 +279,16 @@ def _by(
             leaf: frozenset({act}).union(*(way.led.get(leaf, frozenset()) for way in together))
             for leaf in leaves
         }
-        if not any(
-            n == m and one is not other and dispute(one, other, n) for n, one in said for m, other in said
-        ):
+        if _agree(every, said):
             yield PlainWay(dict(leaves), said, led)
 
 
-def worlds(acts: list[PlainAct], machine: Machine) -> Iterator[list[PlainAct]]:
-    """The acts that apply to a machine, in every world."""
+def worlds(acts: list[PlainAct], machine: Machine, year: int | None = None) -> Iterator[list[PlainAct]]:
+    """The acts that apply to a machine and were made by a year, in every world."""
     choices = {"yes": (True,), "maybe": (True, False), "no": (False,)}
-    for chosen in product(*(choices[act.applies(machine)] for act in acts)):
-        yield [act for act, applies in zip(acts, chosen, strict=True) if applies]
+    for meant in product(*(choices[act.applies(machine)] for act in acts)):
+        for made in product(*(choices[act.by_then(year)] for act in acts)):
+            yield [act for act, *both in zip(acts, meant, made, strict=True) if all(both)]
 
 
 @dataclass
@@ -193,11 +299,13 @@ class Read:
     led: dict[Leaf, set[str]]
 
 
-def read(acts: list[PlainAct], machine: Machine, number: str, quantity: int) -> dict[Order, tuple[str, Read]]:
-    """Every way to order for a machine, with whether it applies."""
+def read(
+    acts: list[PlainAct], machine: Machine, number: str, quantity: int, year: int | None = None
+) -> dict[Order, tuple[str, Read]]:
+    """Every way to order for a machine, today or in a year, with whether it applies."""
     found: dict[Order, Read] = {}
     count = 0
-    for world in worlds(acts, machine):
+    for world in worlds(acts, machine, year):
         count += 1
         seen: set[Order] = set()
         for way in ways(acts, world, number, quantity):
@@ -210,11 +318,13 @@ def read(acts: list[PlainAct], machine: Machine, number: str, quantity: int) -> 
     return {order: ("yes" if one.worlds == count else "maybe", one) for order, one in found.items()}
 
 
-def instead(acts: list[PlainAct], machine: Machine, number: str) -> dict[tuple[str, ...], str]:
+def instead(
+    acts: list[PlainAct], machine: Machine, number: str, year: int | None = None
+) -> dict[tuple[str, ...], str]:
     """What else would do for a machine: over acts that surely apply, or over such as may."""
     found: dict[tuple[str, ...], str] = {}
     for enough, word in ((("yes", "maybe"), "maybe"), (("yes",), "yes")):
-        live = [act for act in acts if act.applies(machine) in enough]
+        live = [act for act in acts if act.applies(machine) in enough and act.by_then(year) in enough]
         for keys in _reached(live, number):
             found[keys] = word
     return found
@@ -239,21 +349,30 @@ def _reached(acts: list[PlainAct], number: str) -> set[tuple[str, ...]]:
 
 
 def circles(acts: list[PlainAct]) -> tuple[bool, bool]:
-    """Whether acts lead back to their start for any machine, and whether any need one another."""
+    """Whether acts lead back to their start for any machine, and whether any need one another: in any choice
+    of those that may apply, on anybody's word, of what is not past."""
     pure = needing = False
+    choices = {"yes": (True,), "maybe": (True, False), "no": (False,)}
     for machine in (None, *MACHINES):
-        live = [a for a in acts if not a.spans or (machine is not None and a.applies(machine) != "no")]
-        for needed in _circles(live):
-            pure, needing = pure or not needed, needing or needed
+        sure = [("no" if act.spans else "yes") if machine is None else act.applies(machine) for act in acts]
+        believed = [
+            "maybe" if one == "yes" and any(_disputed(acts, act, old) for old, _ in act.old) else one
+            for act, one in zip(acts, sure, strict=True)
+        ]
+        for chosen in product(*(choices[one] for one in believed)):
+            live = [act for act, kept in zip(acts, chosen, strict=True) if kept]
+            for needed in _circles(acts, live):
+                pure, needing = pure or not needed, needing or needed
     return pure, needing
 
 
-def _circles(acts: list[PlainAct]) -> Iterator[bool]:
+def _circles(every: list[PlainAct], acts: list[PlainAct]) -> Iterator[bool]:
     """For every circle of numbers, whether anything on it is only needed."""
     edges = {
         (old, to, need)
         for act in acts
         for old, _ in act.old
+        if not any(before(act, back) and brings_back(every, back, old) for back in acts)
         for pairs, need in ((act.new, False), (act.needs, True))
         for to, _ in pairs
     }

@@ -1,7 +1,8 @@
 """What different sources say of one old number, where they differ: each act is a claim against the others.
 
 Acts of one source are free alternatives, and so is an act that says it is one; an act that names no evidence
-speaks against nothing. That a number was still current in a year is not denied by an act of a later year.
+speaks against nothing. That a number was still current in a year is not denied by an act of a later year, and
+what was said of a number before it was brought back not by what is said of it since.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from enum import IntEnum
 from fractions import Fraction
 from itertools import islice
 
+from spanbook.answers.act_years import ActYears
 from spanbook.answers.condition import Asked, Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
@@ -39,18 +41,12 @@ def counted(register: Register, act: Supersession, uses: tuple[PartUse, ...]) ->
     return counts
 
 
-def overtaken(act: Supersession, by: Supersession) -> bool:
-    """Whether an act says that a number was current in a year before another replaced it or gave it up."""
-    if not act.current or by.current or act.year is None or by.year is None:
-        return False
-    return act.year < by.year
-
-
 class Claims:
     """Which acts of a register speak against which."""
 
     def __init__(self, register: Register) -> None:
         self.register = register
+        self.years = ActYears(register)
         self.against = Memo(self._against)
         self.of_number = Memo(self._of_number)
         self._limits: Memo[Supersession, Machines] = Memo(lambda act: Asked(register).meant(act.serials))
@@ -74,7 +70,11 @@ class Claims:
         if other.alternative or self._outcomes((one, key)) == self._outcomes((other, key)):
             return False
         mine, theirs = _rests_on(one), _rests_on(other)
-        if not mine or not theirs or mine & theirs or overtaken(one, other) or overtaken(other, one):
+        if not mine or not theirs or mine & theirs:
+            return False
+        if any(self.years.overtaken(*two) for two in ((one, other), (other, one))):
+            return False
+        if self.years.apart(one, other, key):
             return False
         limited = one.serials and other.serials
         return not limited or bool((self._limits(one) & self._limits(other)).runs)
@@ -84,7 +84,7 @@ class Claims:
         act, key = said
         each = counted(self.register, act, act.old)[key]
         new = counted(self.register, act, act.new).items()
-        return act.current, frozenset((k, Fraction(n, each)) for k, n in new)
+        return act.stays, frozenset((k, Fraction(n, each)) for k, n in new)
 
     def support(self, act: Supersession) -> Support:
         """By the best that it names as evidence."""

@@ -19,8 +19,8 @@ from spanbook.register.model import Register
 
 
 class Applies(StrEnum):
-    """yes: to every machine asked of. maybe: the one asked of is in the uncertain part. some: of all asked
-    of, to some only. no: to none."""
+    """yes: to every machine asked of. maybe: the one asked of is in the uncertain part, or an act may not yet
+    have been made in the year asked of. some: of all asked of, to some only. no: to none."""
 
     YES = "yes"
     MAYBE = "maybe"
@@ -77,31 +77,45 @@ def _less(one: Reach, other: Reach) -> Reach:
 
 @dataclass(frozen=True, slots=True)
 class Condition:
-    """Whether it applies, to which machines, and after which conversions (ids in their order).
+    """For which machines it is meant, and after which conversions (ids in their order).
 
-    `machines` is None where it applies to every machine asked of; `rest` where they are those to which
-    nothing else applies.
+    `machines` is None where it is meant for every machine asked of; `rest` where they are those to which
+    nothing else applies. `made` and `unmade` are acts of which the year is not known: that they were, and
+    were not, made by the year asked of.
     """
 
-    applies: Applies
+    meant: Applies
     machines: Machines | None = None
     after: tuple[str, ...] = ()
     rest: bool = False
+    made: tuple[str, ...] = ()
+    unmade: tuple[str, ...] = ()
+
+    @property
+    def applies(self) -> Applies:
+        return Applies.MAYBE if self.made or self.unmade else self.meant
 
     @property
     def plain(self) -> bool:
         return self.applies is Applies.YES and not self.after
+
+    @property
+    def sort(self) -> tuple[tuple[str, ...], ...]:
+        """What it holds by, beside the machines: conditions of one sort can be put together."""
+        return self.after, self.made, self.unmade
 
 
 ALWAYS = Condition(Applies.YES)
 
 
 class Asked:
-    """Whom a question is about: one machine when a reading is given, else every machine there is."""
+    """What a question is about: one machine when a reading is given, else every machine there is; in a year
+    when one is given, else today."""
 
-    def __init__(self, register: Register, reading: Reading | None = None) -> None:
+    def __init__(self, register: Register, reading: Reading | None = None, year: int | None = None) -> None:
         self.register = register
         self.reading = reading
+        self.year = year
         if reading:
             number = SpanSet.run(reading.number, reading.number)
             self.everyone = Machines(((reading.series.id, Reach(number, number)),))

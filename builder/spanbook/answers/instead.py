@@ -77,9 +77,11 @@ class Substitutes:
     more: bool
 
 
-def would_do(register: Register, key: PartKey, reading: Reading | None = None) -> Substitutes:
-    """Everything usable instead of a number, nearest first."""
-    return substitutes(Following(Asked(register, reading)), key)
+def would_do(
+    register: Register, key: PartKey, reading: Reading | None = None, year: int | None = None
+) -> Substitutes:
+    """Everything usable instead of a number, nearest first; in a year by the acts made by then."""
+    return substitutes(Following(Asked(register, reading, year)), key)
 
 
 def substitutes(following: Following, key: PartKey) -> Substitutes:
@@ -93,6 +95,7 @@ class _At:
     hops: tuple[Hop, ...]
     machines: Machines
     after: frozenset[str]
+    made: frozenset[str]
 
 
 class _Search:
@@ -103,7 +106,7 @@ class _Search:
     def from_(self, key: PartKey) -> Substitutes:
         found: dict[tuple[PartKey, ...], list[_At]] = {}
         more = False
-        waiting = deque([_At(key, (), self.asked.everyone, frozenset())])
+        waiting = deque([_At(key, (), self.asked.everyone, frozenset(), frozenset())])
         while waiting:
             at = waiting.popleft()
             for keys, hop in self._hops(at.key):
@@ -138,15 +141,18 @@ class _Search:
     def _over(self, at: _At, key: PartKey, hop: Hop) -> _At | None:
         """One act further, if there is any machine for which all of the way may hold."""
         machines = at.machines & self.following.meant(hop.act) if hop.act.serials else at.machines
-        if self.asked.applies(machines) is Applies.NO:
+        by_then = self.following.by_then(hop.act)
+        if Applies.NO in (self.asked.applies(machines), by_then):
             return None
+        made = at.made | {hop.act.id} if by_then is Applies.MAYBE else at.made
         after = at.after.union(need.conversion for need in hop.act.needs if need.conversion)
-        return _At(key, (*at.hops, hop), machines, after)
+        return _At(key, (*at.hops, hop), machines, after, made)
 
     def _way(self, at: _At) -> Way:
         applies = self.asked.applies(at.machines)
         machines = None if applies is Applies.YES else at.machines
-        return Way(at.hops, Condition(applies, machines, tuple(sorted(at.after))))
+        after, made = tuple(sorted(at.after)), tuple(sorted(at.made))
+        return Way(at.hops, Condition(applies, machines, after, made=made))
 
     def _hops(self, key: PartKey) -> Iterator[tuple[tuple[PartKey, ...], Hop]]:
         register = self.asked.register
@@ -162,10 +168,11 @@ class _Search:
 
 
 def _known(at: _At, nearer: list[_At]) -> bool:
-    """Whether nearer ways hold wherever this one does, with no conversion that this one goes without."""
+    """Whether nearer ways hold wherever this one does, with no conversion, and no act of unknown year, that
+    this one goes without."""
     covered = Machines()
     for one in nearer:
-        if one.after <= at.after:
+        if one.after <= at.after and one.made <= at.made:
             if one.machines is at.machines:
                 return True
             covered |= one.machines

@@ -105,23 +105,35 @@ class Alternative:
 
 @dataclass(frozen=True, slots=True)
 class Orders:
-    """Every complete way to order, and whether there are more than are listed."""
+    """Every complete way to order, and whether there are more than are listed; in a year when one was asked.
+
+    `first_named` is the year of the first act that gives the number, where nothing names it by that year.
+    """
 
     alternatives: tuple[Alternative, ...]
     more: bool
+    year: int | None = None
+    first_named: int | None = None
 
 
-def orders(register: Register, key: PartKey, quantity: int = 1, reading: Reading | None = None) -> Orders:
-    """Every complete way to order so many of a number today, on one machine when a reading is given."""
-    return Ordering(register, reading).of(key, quantity)
+def orders(
+    register: Register,
+    key: PartKey,
+    quantity: int = 1,
+    reading: Reading | None = None,
+    year: int | None = None,
+) -> Orders:
+    """Every complete way to order so many of a number: today or in a year, on one machine or on any."""
+    return Ordering(register, reading, year).of(key, quantity)
 
 
 class Ordering:
-    """Orders from one register, on one machine or on any: what is followed once is known afterwards."""
+    """Orders from one register, on one machine or on any, today or in a year: what is followed once is known
+    afterwards."""
 
-    def __init__(self, register: Register, reading: Reading | None = None) -> None:
+    def __init__(self, register: Register, reading: Reading | None = None, year: int | None = None) -> None:
         self.register = register
-        self.following = Following(Asked(register, reading))
+        self.following = Following(Asked(register, reading, year))
         self.known: dict[tuple[PartKey, int], Ways] = {}
 
     def of(self, key: PartKey, quantity: int = 1) -> Orders:
@@ -130,7 +142,16 @@ class Ordering:
         alike: dict[frozenset[tuple[End, int]], list[Way]] = {}
         for way in found.each:
             alike.setdefault(frozenset(way.leaves.items()), []).append(way)
-        return Orders(tuple(map(self._alternative, alike.values())), found.more)
+        ways = tuple(map(self._alternative, alike.values()))
+        return Orders(ways, found.more, self.following.asked.year, self._first_named(key))
+
+    def _first_named(self, key: PartKey) -> int | None:
+        part = self.register.parts.get(key)
+        if part is None or part.uses or part.whole or not part.new_in:
+            return None
+        if any(self.following.by_then(act) is not Applies.NO for act in (*part.new_in, *part.old_in)):
+            return None
+        return min(made.first for act in part.new_in if (made := self.following.years.made(act)).first)
 
     def _alternative(self, ways: list[Way]) -> Alternative:
         leaves = tuple(Leaf(k, n, self._supply(k, ending)) for (k, ending), n in ways[0].leaves.items())
@@ -138,7 +159,10 @@ class Ordering:
         return Alternative(leaves, conditions, tuple(ways), self.following)
 
     def _supply(self, key: PartKey, ending: Ending) -> Supply:
-        return supply_of(self.register, key) if ending is Ending.CURRENT else Supply(ending)
+        if ending is not Ending.CURRENT:
+            return Supply(ending)
+        # What a part's record says of its supply it says of today.
+        return supply_of(self.register, key) if self.following.asked.year is None else Supply.UNKNOWN
 
 
 def supply_of(register: Register, key: PartKey) -> Supply:
@@ -157,10 +181,10 @@ def _conditions(following: Following, each: list[Terms]) -> tuple[Condition, ...
     """The conditions of several terms, of which any one will do; those after the same conversions as one."""
     if len(each) == 1:
         return _ALWAYS if each[0] is NONE else (following.condition(each[0]),)
-    met: dict[tuple[str, ...], Condition] = {}
+    met: dict[tuple[tuple[str, ...], ...], Condition] = {}
     for terms in each:
         one = following.condition(terms)
-        met[one.after] = following.either(met[one.after], one) if one.after in met else one
+        met[one.sort] = following.either(met[one.sort], one) if one.sort in met else one
     plain = next((one for one in met.values() if one.plain), None)
     return (plain,) if plain else tuple(met.values())
 

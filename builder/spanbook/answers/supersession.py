@@ -50,6 +50,11 @@ class End:
     condition: Condition = ALWAYS
     against: tuple[Supersession, ...] = ()
 
+    @property
+    def back(self) -> bool:
+        """Whether it ends because the number was brought back."""
+        return self.ending is Ending.CURRENT and self.act is not None and bool(self.act.new or self.act.again)
+
 
 @dataclass(frozen=True, slots=True)
 class Need:
@@ -67,9 +72,15 @@ class Need:
         return None if self.steps or not self.ends else self.ends[0].ending
 
 
-def order_now(register: Register, key: PartKey, quantity: int = 1, reading: Reading | None = None) -> Need:
-    """The tree of what replaces so many of a number today, on one machine when a reading is given."""
-    return tree(Following(Asked(register, reading)), key, quantity)
+def order_now(
+    register: Register,
+    key: PartKey,
+    quantity: int = 1,
+    reading: Reading | None = None,
+    year: int | None = None,
+) -> Need:
+    """The tree of what replaces so many of a number: today or in a year, on one machine or on any."""
+    return tree(Following(Asked(register, reading, year)), key, quantity)
 
 
 def tree(following: Following, key: PartKey, quantity: int = 1) -> Need:

@@ -40,30 +40,45 @@ from spanbook.wording.search import suggestions
     help="Whose part number it is, where two firms have the same.",
 )
 @click.option(
+    "--in",
+    "year",
+    type=click.IntRange(1700, 2200),
+    metavar="YEAR",
+    help="With --order: what the works would have sent in that year, by the acts made by then.",
+)
+@click.option(
     "--json",
     "as_json",
     is_flag=True,
     help="One JSON object for each query: schema/answer-ask.json, or schema/answer-order.json with --order.",
 )
 def ask(
-    query: str, folder: Path, order: int | None, serial: str | None, by: str | None, as_json: bool
+    query: str,
+    folder: Path,
+    order: int | None,
+    serial: str | None,
+    by: str | None,
+    year: int | None,
+    as_json: bool,
 ) -> None:
     """Ask by serial number, part number, mark or words.
 
     `HK 588` is a serial number; a `?` in it stands for a worn digit. `-` reads queries from standard
     input, UTF-8, one a line; a line of NUMBER, tab, QUANTITY and perhaps tab, SERIAL asks what to order.
     """
+    if year is not None and order is None and query != "-":
+        raise click.UsageError("--in asks what was ordered in a year: say how many with --order")
     register = _open(folder)
     if query != "-":
         try:
-            click.echo(_answer(register, Question(query, order, serial, by), as_json))
+            click.echo(_answer(register, Question(query, order, serial, by, year), as_json))
         except LookupError as failure:
             raise click.ClickException(str(failure)) from None
         return
     unread = 0
     for line in console.lines():
         try:
-            click.echo(_answer(register, Question.of(line, by), as_json))
+            click.echo(_answer(register, Question.of(line, by, year), as_json))
         except LookupError as failure:
             unread += 1
             click.echo(_unanswered(register, line.split("\t")[0], failure, as_json))
@@ -81,23 +96,24 @@ _QUANTITY = re.compile("0*[1-9][0-9]{0,11}")
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A query, and how many to order for which machine when that is what is asked."""
+    """A query, and how many to order for which machine, and in which year, when that is what is asked."""
 
     query: str
     quantity: int | None
     serial: str | None
     by: str | None
+    year: int | None = None
 
     @classmethod
-    def of(cls, line: str, by: str | None) -> Question:
+    def of(cls, line: str, by: str | None, year: int | None = None) -> Question:
         """What a line asks. Raises LookupError for a quantity that is none."""
         query, quantity, serial = [*line.split("\t"), "", ""][:3]
         if not quantity:
-            return cls(query, None, serial or None, by)
+            return cls(query, None, serial or None, by, year)
         if not _QUANTITY.fullmatch(quantity):
             shown = quantity if len(quantity) < 40 else f"{quantity[:37]}..."
             raise LookupError(f"the quantity {shown!r} of {query} is not a whole number above 0")
-        return cls(query, int(quantity), serial or None, by)
+        return cls(query, int(quantity), serial or None, by, year)
 
 
 def _answer(register: OpenRegister, asked: Question, as_json: bool) -> str:
@@ -113,9 +129,9 @@ def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
             return json_text(json_forms.ask.as_object(register.asker, asked.query))
         return text_forms.ask.as_text(register.asker, asked.query)
     try:
-        need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by)
-        found = register.orders(asked.query, asked.quantity, asked.serial, asked.by)
-        would = register.would_do(asked.query, asked.serial, asked.by)
+        need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by, asked.year)
+        found = register.orders(asked.query, asked.quantity, asked.serial, asked.by, asked.year)
+        would = register.would_do(asked.query, asked.serial, asked.by, asked.year)
     except UnknownNumber as failure:
         return _unanswered(register, asked.query, failure, as_json)
     if as_json:

@@ -118,9 +118,16 @@ class OpenRegister(Register):
         return total_of(self.answers.fits, self.series[series])
 
     def order_now(
-        self, number: str, quantity: int = 1, serial: str | None = None, by: str | None = None
+        self,
+        number: str,
+        quantity: int = 1,
+        serial: str | None = None,
+        by: str | None = None,
+        year: int | None = None,
     ) -> Need:
         """The tree of what replaces so many of a number today, for one machine if a serial is given.
+
+        With `year` it is as the works would have sent it in that year, by the acts made by then.
 
         It stops after twenty acts in a row, with the ending that it goes on; `orders` goes to the end.
 
@@ -128,17 +135,30 @@ class OpenRegister(Register):
         several makers' and `by` does not say whose, or when the serial number does not read as exactly one
         issued machine.
         """
-        return order_now(self, self._key(number, by), quantity, self._reading(serial))
+        return order_now(self, self._key(number, by), quantity, self._reading(serial), year)
 
     def orders(
-        self, number: str, quantity: int = 1, serial: str | None = None, by: str | None = None
+        self,
+        number: str,
+        quantity: int = 1,
+        serial: str | None = None,
+        by: str | None = None,
+        year: int | None = None,
     ) -> Orders:
-        """Every complete way to order so many of a number today. Raises LookupError as order_now."""
-        return orders(self, self._key(number, by), quantity, self._reading(serial))
+        """Every complete way to order so many of a number, today or in a year.
 
-    def would_do(self, number: str, serial: str | None = None, by: str | None = None) -> Substitutes:
-        """The numbers usable instead, each with the acts that say so. Raises LookupError as order_now."""
-        return would_do(self, self._key(number, by), self._reading(serial))
+        Raises LookupError as order_now.
+        """
+        return orders(self, self._key(number, by), quantity, self._reading(serial), year)
+
+    def would_do(
+        self, number: str, serial: str | None = None, by: str | None = None, year: int | None = None
+    ) -> Substitutes:
+        """The numbers usable instead, each with the acts (in a year those made by then) that say so.
+
+        Raises LookupError as order_now.
+        """
+        return would_do(self, self._key(number, by), self._reading(serial), year)
 
     def convert(
         self, serial: str, wanted: Holds | None = None, holds: Holds | None = None, *, latest: bool = False

@@ -182,19 +182,26 @@ class ActNeed:
 class Supersession(Record):
     """`title` is empty: an act is named by its numbers.
 
-    Without `new` the old numbers are no longer supplied, or were still supplied if it says `current`.
+    Without `new` the old numbers are no longer supplied, or were still supplied if it says `current`, or
+    supplied again if it says `again`.
     `alternative` is one way among others, which speaks against no other act.
     """
 
     old: tuple[PartUse, ...]
     new: tuple[PartUse, ...]
     current: bool
+    again: bool
     alternative: bool
     interchange: Interchange
     serials: tuple[SeriesSpan, ...]
     needs: tuple[ActNeed, ...]
     year: int | None
     evidence: tuple[Evidence, ...]
+
+    @property
+    def stays(self) -> bool:
+        """Whether it says that the old numbers themselves are supplied."""
+        return self.current or self.again
 
 
 @dataclass(frozen=True, slots=True)

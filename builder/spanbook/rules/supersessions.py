@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.answers.act_years import ActYears
 from spanbook.answers.circles import Circle, circles_of_needs, cycles
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
+from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
+
+OPEN = "correct or delete one of these acts, or give the years where a number was withdrawn and brought back"
 
 
 def _act(id_: str, old: str, new: str, more: str = "") -> str:
@@ -27,9 +32,10 @@ _LID = (
 SUPERSESSION_CYCLE = Rule(
     "supersession-cycle",
     Severity.ERROR,
-    "Acts that lead back to their start leave nothing to order.",
-    bad=_FIRST + _act("q-to-p", "Q-1", "{number: P-1}", "year: 1935\n"),
-    good=_FIRST + _act("q-to-r", "Q-1", "{number: R-1}", "year: 1935\n"),
+    "Acts that lead back to their start leave nothing to order, unless their years tell that a number was "
+    "withdrawn and brought back.",
+    bad=_FIRST + _act("q-to-p", "Q-1", "{number: P-1}", "year: 1934\n"),
+    good=_FIRST + _act("q-to-p", "Q-1", "{number: P-1}", "year: 1937\n"),
 )
 NEEDS_CIRCLE = Rule(
     "supersession-needs-circle",
@@ -46,6 +52,20 @@ CURRENT_AND_REPLACED = Rule(
     "An act that says a number is still current gives no other: what replaces it is an act of its own.",
     bad=_act("p-still", "P-1", "{number: Q-1}", "current: true\n"),
     good=_act("p-still", "P-1", "", "current: true\n"),
+)
+AGAIN_AND_REPLACED = Rule(
+    "again-and-replaced",
+    Severity.ERROR,
+    "An act that says a number was supplied again says nothing else of it.",
+    bad=_FIRST + _act("p-again", "P-1", "{number: R-1}", "again: true\nyear: 1937\n"),
+    good=_FIRST + _act("p-again", "P-1", "", "again: true\nyear: 1937\n"),
+)
+AGAIN_WITHOUT_BEFORE = Rule(
+    "again-without-before",
+    Severity.WARNING,
+    "A number is supplied again after it was replaced or given up; by the years here it was not.",
+    bad=_FIRST + _act("p-again", "P-1", "", "again: true\nyear: 1930\n"),
+    good=_FIRST + _act("p-again", "P-1", "", "again: true\nyear: 1937\n"),
 )
 SUPERSESSION_SAME = Rule(
     "supersession-same",
@@ -73,7 +93,7 @@ SPLIT_UNUSED = Rule(
 def _cycle(register: Register) -> Iterator[Finding]:
     for circle in cycles(register):
         if len(circle) > 1:
-            yield _told(register, circle, "correct or delete one of these acts")
+            yield _told(register, circle, OPEN)
 
 
 def _needing(register: Register) -> Iterator[Finding]:
@@ -82,12 +102,15 @@ def _needing(register: Register) -> Iterator[Finding]:
 
 
 def _told(register: Register, circle: Circle, todo: str) -> Finding:
-    steps = ", ".join(
-        f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}"
-        for key, act in circle
-    )
+    steps = ", ".join(_left(register, key, act) for key, act in circle)
     read = f"{steps}, and so back to {register.parts[circle[0][0]].number}"
     return Finding(circle[0][1].origin.place("old"), read, todo)
+
+
+def _left(register: Register, key: PartKey, act: Supersession) -> str:
+    """A number on a circle, and the act that leaves it."""
+    when = f" in {act.year}" if act.year else ""
+    return f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}{when}"
 
 
 def _current(register: Register) -> Iterator[Finding]:
@@ -96,6 +119,26 @@ def _current(register: Register) -> Iterator[Finding]:
             read = f"{act.old[0].number} said to be still current, and replaced by {act.new[0].number}"
             todo = "leave out current, or leave new empty and replace it by an act of its own"
             yield Finding(act.origin.place("current"), read, todo)
+
+
+def _again(register: Register) -> Iterator[Finding]:
+    for act in register.supersessions.values():
+        if act.again and (act.new or act.current):
+            other = f"replaced by {act.new[0].number}" if act.new else "still current"
+            read = f"{act.old[0].number} said to be supplied again, and {other}"
+            todo = "leave out again, or say the other by an act of its own"
+            yield Finding(act.origin.place("again"), read, todo)
+
+
+def _without_before(register: Register) -> Iterator[Finding]:
+    years = ActYears(register)
+    for act in register.supersessions.values():
+        for i, use in enumerate(act.old if act.again else ()):
+            part = register.parts[register.key_of(act, use)]
+            if act not in years.returns(part.key) and not register.unread.may_number(part.number):
+                when = f"in {act.year}" if act.year else "in no year that is told"
+                read = f"{use.number} supplied again {when}, and no act of an earlier year on it"
+                yield Finding(act.origin.place("old", i), read, "give the years, or the act that withdrew it")
 
 
 def _same(register: Register) -> Iterator[Finding]:
@@ -108,10 +151,13 @@ def _same(register: Register) -> Iterator[Finding]:
 
 
 def _older(register: Register) -> Iterator[Finding]:
+    years = ActYears(register)
     for act in register.supersessions.values():
         for i, use in enumerate(act.new):
-            for later in register.parts[register.key_of(act, use)].old_in:
-                if act.year and later.year and later.year < act.year:
+            key = register.key_of(act, use)
+            for later in register.parts[key].old_in:
+                back = any(not years.before(act, one) for one in years.past_by((later, key)))
+                if act.year and later.year and later.year < act.year and not back:
                     read = (
                         f"in {act.year} replaced by {use.number}, which was itself replaced in {later.year}"
                     )
@@ -133,6 +179,8 @@ CHECKS = (
     Check(SUPERSESSION_CYCLE, _cycle),
     Check(NEEDS_CIRCLE, _needing),
     Check(CURRENT_AND_REPLACED, _current),
+    Check(AGAIN_AND_REPLACED, _again),
+    Check(AGAIN_WITHOUT_BEFORE, _without_before),
     Check(SUPERSESSION_SAME, _same),
     Check(SUPERSEDED_BY_OLDER, _older),
     Check(SPLIT_UNUSED, _split),

@@ -135,7 +135,7 @@ def _middle(place: tuple[int, int]) -> tuple[int, int]:
 
 def _box(register: Register, key: PartKey, place: tuple[int, int], this: bool) -> Box:
     part = register.parts[key]
-    given_up = [act for act in part.old_in if not act.new and not act.current]
+    given_up = [act for act in part.old_in if not act.new and not act.stays]
     ended = given_up_words(limited=all(act.serials for act in given_up)) if given_up else ""
     link = Link(part.number, addresses.of_part(key))
     return Box(place[0] + MARGIN, place[1] + MARGIN, link, part.name, this, ended)

@@ -13,6 +13,8 @@ from spanbook.wording.spans import numbers_words
 
 MEANT = "if this machine is meant, its number being in the uncertain part"
 NOT_MEANT = "if no act is meant for this machine"
+DONE = "had been done by then (no year is known)"
+NOT_DONE = "had not been done by then (no year is known)"
 MOST_RUNS = 6  # of numbers in a sentence
 
 
@@ -24,13 +26,15 @@ def condition_words(register: Register, conditions: Sequence[Condition]) -> str:
 def _condition(register: Register, condition: Condition) -> str:
     after = [register.conversions[id_].title for id_ in condition.after]
     told = [*_whom(register, condition), *([f"only after the conversion {listed(after)}"] if after else [])]
+    told += [f"if {listed(condition.made)} {DONE}"] if condition.made else []
+    told += [f"if {listed(condition.unmade)} {NOT_DONE}"] if condition.unmade else []
     return ", ".join(told)
 
 
 def _whom(register: Register, condition: Condition) -> Iterator[str]:
-    if condition.applies is Applies.MAYBE:
+    if condition.meant is Applies.MAYBE:
         yield NOT_MEANT if condition.rest else MEANT
-    elif condition.applies is Applies.SOME and condition.machines is not None:
+    elif condition.meant is Applies.SOME and condition.machines is not None:
         whom = "other machines" if condition.rest else machines_words(register, condition.machines)
         yield f"on {whom}"
 

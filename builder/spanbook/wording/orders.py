@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from spanbook.answers.condition import Applies
-from spanbook.answers.onward import Dropped, Ending
+from spanbook.answers.onward import Dropped, Ending, Why
 from spanbook.answers.orders import Alternative, Grounds, Leaf, Orders, Supply
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement
 from spanbook.answers.supersession import End, Need, Step
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import SeriesSpan
+from spanbook.reading.records import SeriesSpan, Supersession
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.grammar import capital, counted, listed, plural, times
@@ -41,23 +41,43 @@ MOST_ACTS = 12  # named in a sentence
 def order_words(register: Register, found: Orders, key: PartKey) -> str:
     """What to order for a number, in a sentence: `Order WH-2241 and 2 × WH-2242.`"""
     ways = found.alternatives
+    if found.year is not None:
+        return _in_year(register, found, key, found.year)
     only = ways[0] if len(ways) == 1 and ways[0].conditions[0].plain else None
     alone = only.leaves[0] if only and len(only.leaves) == 1 and only.leaves[0].key == key else None
     if only and alone and alone.followed and not only.grounds.against:
-        return _alone(alone.supply, by_act=not only.own)
-    told = _clauses(register, ways, key)
+        return _alone(alone.supply, by_act=not only.own, back=_brought_back(only))
+    told = _clauses(register, ways, key, quiet=_all_unknown(ways))
     differ = "Sources differ, and nothing is picked: " if any(w.grounds.against for w in ways) else ""
     more = " There are more ways than these." if found.more else ""
     return f"{differ or ''}{told if differ else capital(told)}.{_unknown(ways)}{more}"
 
 
-def _alone(supply: Supply, *, by_act: bool) -> str:
+def _in_year(register: Register, found: Orders, key: PartKey, year: int) -> str:
+    """What was ordered in a year, by what had been done by then."""
+    ways = found.alternatives
+    differ = "Sources differ, and nothing is picked: " if any(w.grounds.against for w in ways) else ""
+    told = f"As in {year}: {differ}{_clauses(register, ways, key, quiet=True)}."
+    first = found.first_named
+    unnamed = f" It is first named in {first}: whether it was there before is not known." if first else ""
+    return told + unnamed + (" There are more ways than these." if found.more else "")
+
+
+def _brought_back(way: Alternative) -> Supersession | None:
+    """The act that brought a number back, where it is ordered under its own number."""
+    return next((act for act in reversed(way.grounds.acts) if act.new or act.again), None)
+
+
+def _alone(supply: Supply, *, by_act: bool, back: Supersession | None) -> str:
     """A number that is ordered itself, or cannot be."""
     if supply is Supply.GIVEN_UP:
         return (
             f"It is no longer supplied, and {'nothing replaces it' if by_act else 'nobody has replaced it'}."
         )
     sure = "it is still supplied" if supply is Supply.SUPPLIED else "whether it is supplied is not known"
+    if back:
+        when = f" in {back.year}" if back.year else ""
+        return f"It was withdrawn, and brought back{when}: order it under its own number; {sure}."
     return f"Nobody has replaced it: order it under its own number; {sure}."
 
 
@@ -75,9 +95,8 @@ def _all_unknown(ways: Sequence[Alternative]) -> bool:
     return all(leaf.supply is Supply.UNKNOWN for way in ways for leaf in way.leaves)
 
 
-def _clauses(register: Register, ways: Sequence[Alternative], key: PartKey) -> str:
+def _clauses(register: Register, ways: Sequence[Alternative], key: PartKey, *, quiet: bool) -> str:
     """Every way with its condition: `on HK 50 to HK 60: order WH-2; on other machines: order WH-1 itself`."""
-    quiet = _all_unknown(ways)
     told: dict[str, list[str]] = {}
     for way in ways:
         when = condition_words(register, way.conditions)
@@ -165,6 +184,7 @@ def end_words(register: Register, end: End, judged: Judgement | None) -> str:
     told = list(terms(register, end))
     limits = f" ({'; '.join(told)})" if told else ""
     title = act_title(end.act) if end.act else ENDINGS[end.ending]
+    title += f": {BROUGHT_BACK}" if end.back else ""
     return f"{title}{limits}. {word_of(judged)}" if judged else f"{title}{limits}."
 
 
@@ -184,8 +204,10 @@ def _need(register: Register, need: Need) -> str:
 
 def terms(register: Register, one: Step | End) -> Iterator[str]:
     """On what terms an act of the tree holds, a phrase each."""
-    if one.condition.applies is Applies.MAYBE:
+    if one.condition.meant is Applies.MAYBE:
         yield "may apply to this machine: its number is in the uncertain part"
+    if one.act and one.act.id in one.condition.made:
+        yield "may have been done by then: its year is not known"
     if isinstance(one, Step):
         yield from _step_terms(register, one)
     if one.act and one.act.serials:
@@ -219,7 +241,12 @@ def limit_words(register: Register, spans: tuple[SeriesSpan, ...]) -> str:
 
 
 def dropped_words(dropped: Dropped) -> str:
-    return f"{dropped.act.id} does not apply: it is {DROPPED}."
+    """An act that does not apply, and why."""
+    why, back = DROPPED[dropped.why], dropped.back
+    if back is None:
+        return f"{dropped.act.id} does not apply: {why}."
+    when = f" in {back.year}" if back.year else ""
+    return f"{dropped.act.id} is past: {why}{when} by {back.id}."
 
 
 def unanswered_words(why: str, suggestions: Sequence[str]) -> str:
@@ -228,4 +255,9 @@ def unanswered_words(why: str, suggestions: Sequence[str]) -> str:
     return f"{capital(why)}.{tried}"
 
 
-DROPPED = "limited to other machines"
+BROUGHT_BACK = "brought back"
+DROPPED = {
+    Why.OTHER_MACHINES: "it is limited to other machines",
+    Why.NOT_YET: "it was done later",
+    Why.PAST: "the number was brought back",
+}

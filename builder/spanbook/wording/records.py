@@ -70,6 +70,8 @@ def act_title(act: Supersession) -> str:
 
 def ended_words(act: Supersession) -> str:
     """What an act without new numbers says of the old ones."""
+    if act.again:
+        return "supplied again"
     return "still current" if act.current else "no longer supplied"
 
 

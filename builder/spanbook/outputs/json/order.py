@@ -8,6 +8,7 @@ from typing import Any
 from spanbook.answers.answers import Answers
 from spanbook.answers.condition import Condition
 from spanbook.answers.instead import Instead, Substitutes, Way
+from spanbook.answers.onward import Dropped
 from spanbook.answers.orders import Alternative, Grounds, Orders
 from spanbook.answers.standing import weakest
 from spanbook.answers.supersession import End, Need, Step
@@ -15,7 +16,6 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.outputs.json.codes import published, supplied
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
-from spanbook.wording.orders import DROPPED
 
 Object = dict[str, Any]
 
@@ -31,6 +31,8 @@ def as_object(
         **_part(register, need.key),
         "quantity": need.quantity,
         "serial": serial,
+        "year": found.year,
+        "first-named": found.first_named,
         "alternatives": [_alternative(answers, way) for way in found.alternatives],
         "more": found.more,
         "instead": [_instead(answers, one) for one in would.each],
@@ -73,7 +75,13 @@ def _grounds(answers: Answers, grounds: Grounds) -> Object:
 
 def _condition(condition: Condition) -> Object:
     """For whom: `only` is null where it is for every machine asked of."""
-    return {"applies": str(condition.applies), "only": _only(condition), "after": list(condition.after)}
+    return {
+        "applies": str(condition.applies),
+        "only": _only(condition),
+        "after": list(condition.after),
+        "done": list(condition.made),
+        "not-done": list(condition.unmade),
+    }
 
 
 def _only(condition: Condition) -> list[Object] | None:
@@ -121,7 +129,15 @@ def _need(register: Register, need: Need) -> Object:
         "ending": published(need.ending) if need.ending else None,
         "ends": [_end(end) for end in need.ends],
         "acts": [_step(register, step) for step in need.steps],
-        "dropped": [{"act": dropped.act.id, "why": DROPPED} for dropped in need.dropped],
+        "dropped": [_dropped(dropped) for dropped in need.dropped],
+    }
+
+
+def _dropped(dropped: Dropped) -> Object:
+    return {
+        "act": dropped.act.id,
+        "why": published(dropped.why),
+        "back": dropped.back.id if dropped.back else None,
     }
 
 
