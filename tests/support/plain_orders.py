@@ -89,7 +89,7 @@ class PlainAct:
         """From which year to which; an act without one is no later than the earliest source it names."""
         if self.year:
             return self.year, self.year
-        return -NEVER, min((SOURCES[one] for one in self.sources if SOURCES[one]), default=NEVER)
+        return -NEVER, min((year for one in self.sources if (year := SOURCES[one])), default=NEVER)
 
     def by_then(self, year: int | None) -> str:
         """Whether it was made by a year; that a number was current bears on earlier years too."""

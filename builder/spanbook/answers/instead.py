@@ -136,7 +136,9 @@ class _Search:
         return tuple(dict.fromkeys(found))
 
     def _supply(self, key: PartKey, ending: Ending) -> Supply:
-        return supply_of(self.asked.register, key) if ending is Ending.CURRENT else Supply.GIVEN_UP
+        if ending is not Ending.CURRENT:
+            return Supply.GIVEN_UP
+        return supply_of(self.asked.register, key) if self.asked.year is None else Supply.UNKNOWN
 
     def _over(self, at: _At, key: PartKey, hop: Hop) -> _At | None:
         """One act further, if there is any machine for which all of the way may hold."""

@@ -137,13 +137,15 @@ class Ordering:
         self.known: dict[tuple[PartKey, int], Ways] = {}
 
     def of(self, key: PartKey, quantity: int = 1) -> Orders:
-        """Every complete way to order so many of a number; those with the same leaves are one."""
+        """Every complete way to order so many of a number; those with the same leaves are one. What is
+        left for all other machines stands last."""
         found = Follower(self.following, self.known).follow(key, quantity)
         alike: dict[frozenset[tuple[End, int]], list[Way]] = {}
         for way in found.each:
             alike.setdefault(frozenset(way.leaves.items()), []).append(way)
-        ways = tuple(map(self._alternative, alike.values()))
-        return Orders(ways, found.more, self.following.asked.year, self._first_named(key))
+        ways = map(self._alternative, alike.values())
+        told = tuple(sorted(ways, key=lambda way: any(one.rest for one in way.conditions)))
+        return Orders(told, found.more, self.following.asked.year, self._first_named(key))
 
     def _first_named(self, key: PartKey) -> int | None:
         part = self.register.parts.get(key)

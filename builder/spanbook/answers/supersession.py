@@ -175,17 +175,18 @@ def multiplied(register: Register, act: Supersession, key: PartKey, quantity: in
 
 def acts_of(need: Need) -> Iterator[tuple[int, Step | End]]:
     """Every act of a tree with how deep it stands, each below what it follows from."""
-    waiting: list[tuple[int, Step | End]] = [(0, one) for one in reversed(_acts(need))]
+    waiting: list[tuple[int, Step | End]] = [(0, one) for one in reversed(_acts(need, None))]
     while waiting:
         depth, one = waiting.pop()
         yield depth, one
         if isinstance(one, Step):
             for child in reversed((*one.gives, *one.besides)):
-                waiting.extend((depth + 1, after) for after in reversed(_acts(child)))
+                waiting.extend((depth + 1, after) for after in reversed(_acts(child, one.act)))
 
 
-def _acts(need: Need) -> tuple[Step | End, ...]:
-    return *need.steps, *(end for end in need.ends if end.act)
+def _acts(need: Need, by: Supersession | None) -> tuple[Step | End, ...]:
+    """The acts of a number; that it was brought back by the act that leads to it is told there."""
+    return *need.steps, *(end for end in need.ends if end.act and end.act is not by)
 
 
 def steps_of(need: Need) -> Iterator[tuple[int, Step]]:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from spanbook.answers.condition import Condition
 from spanbook.answers.instead import Instead, Way, substitutes
 from spanbook.answers.orders import Alternative, Orders
 from spanbook.answers.standing import Standing, weakest
 from spanbook.answers.supersession import End, Need, Step, acts_of, tree
+from spanbook.answers.then import then
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Part
-from spanbook.site.common import Site, Trust, part_link
+from spanbook.site.common import Linked, Site, Trust, linked, part_link
 from spanbook.site.page import Link
 from spanbook.site.trust import trust
 from spanbook.wording.conditions import condition_words
@@ -24,8 +26,11 @@ from spanbook.wording.orders import (
     further_acts,
     gives_words,
     order_words,
+    past_words,
     sources_words,
     terms,
+    then_words,
+    years_of,
 )
 from spanbook.wording.standings import STANDINGS
 
@@ -93,12 +98,14 @@ class InsteadRow:
 
 @dataclass(frozen=True, slots=True)
 class Ordered:
-    """The answer, its ways where there is more to tell of them, the acts it goes by, what else would do, and
-    in words whether there is more of that."""
+    """The answer, its ways where there is more to tell of them, the acts it goes by, those on the number that
+    are past and what was ordered when, what else would do, and in words whether there is more of that."""
 
     answer: str
     ways: tuple[WayRow, ...]
     steps: tuple[StepRow, ...]
+    past: tuple[Linked, ...]
+    then: tuple[tuple[str, str], ...]
     instead: tuple[InsteadRow, ...]
     further: str | None
 
@@ -113,9 +120,20 @@ def of_part(site: Site, part: Part) -> Ordered:
         answer=order_words(register, found, part.key),
         ways=tuple(_ways(site, found)),
         steps=tuple(_step_rows(site, need)),
+        past=tuple(linked(past_words(one.act, one.back)) for one in need.dropped if one.back),
+        then=tuple(_then(site, part)),
         instead=tuple(_instead(site, one) for one in would.each),
         further=further_words(would),
     )
+
+
+def _then(site: Site, part: Part) -> Iterator[tuple[str, str]]:
+    """What was ordered when, years and words; those that say the same in one row."""
+    rows = then(site.register, site.answers.ordering.following.years, part.key)
+    said = ((one, then_words(site.register, one.orders, part.key)) for one in rows)
+    for words, alike in groupby(said, key=lambda row: row[1]):
+        each = [one for one, _ in alike]
+        yield years_of(each[0].first, each[-1].last), words
 
 
 def _ways(site: Site, found: Orders) -> Iterator[WayRow]:

@@ -15,6 +15,7 @@ from spanbook.reading.records import SeriesSpan, Supersession
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.grammar import capital, counted, listed, plural, times
+from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
 from spanbook.wording.standings import reason_title, word_of
@@ -55,12 +56,31 @@ def order_words(register: Register, found: Orders, key: PartKey) -> str:
 
 def _in_year(register: Register, found: Orders, key: PartKey, year: int) -> str:
     """What was ordered in a year, by what had been done by then."""
-    ways = found.alternatives
-    differ = "Sources differ, and nothing is picked: " if any(w.grounds.against for w in ways) else ""
-    told = f"As in {year}: {differ}{_clauses(register, ways, key, quiet=True)}."
+    told = f"As in {year}: {then_words(register, found, key)}."
     first = found.first_named
     unnamed = f" It is first named in {first}: whether it was there before is not known." if first else ""
     return told + unnamed + (" There are more ways than these." if found.more else "")
+
+
+def then_words(register: Register, found: Orders, key: PartKey) -> str:
+    """What was ordered in a year: `order WH-2240`."""
+    ways = found.alternatives
+    differ = "sources differ, and nothing is picked: " if any(w.grounds.against for w in ways) else ""
+    return differ + _clauses(register, ways, key, quiet=True)
+
+
+def years_of(first: int | None, last: int | None) -> str:
+    """From a year to another, as a row of a table begins."""
+    if first is None:
+        return f"to {last}"
+    return f"from {first}" if last is None else f"{first}" if first == last else f"{first} to {last}"
+
+
+def past_words(act: Supersession, back: Supersession) -> Pieces:
+    """An act that is past, and by which the number was brought back: for a page."""
+    begun, when = (f" ({one.year})" if one.year else "" for one in (act, back))
+    past = f"{begun} is past: the number was brought back by "
+    return Ref(act_title(act), act), past, Ref(act_title(back), back), f"{when}."
 
 
 def _brought_back(way: Alternative) -> Supersession | None:
