@@ -104,3 +104,33 @@ def test_from_python() -> None:
     ]
     with pytest.raises(LookupError, match="no record mentions"):
         register.would_do("nothing")
+
+
+def test_in_a_year() -> None:
+    assert ask("WH-1343", "--order", "1", "--in", "1937").startswith("As in 1937: order WH-1344.")
+    assert ask("WH-1343", "--order", "1", "--in", "1938").startswith("As in 1938: order WH-1343 itself.")
+    made = json.loads(ask("WH-1344", "--order", "1", "--in", "1930", "--json"))
+    assert list(SCHEMA.iter_errors(made)) == []
+    assert (made["year"], made["first-named"]) == (1930, 1936)
+    assert made["tree"]["dropped"] == [
+        {"act": "door-gasket-brought-back", "why": "not made by then", "back": None}
+    ]
+
+
+def test_what_a_record_says_of_its_supply_it_says_of_today() -> None:
+    assert ask("WH-1181", "--order", "1").startswith("Order WH-2241 (still supplied)")
+    told = json.loads(ask("WH-1181", "--order", "1", "--in", "1938", "--json"))
+    assert [leaf["supplied"] for leaf in told["alternatives"][0]["leaves"]] == ["unknown", "unknown"]
+
+
+def test_lines_are_all_asked_in_the_year() -> None:
+    typed = "WH-1343\t1\nWH-1344\t1\n"
+    told = [json.loads(line) for line in ask("-", "--in", "1937", "--json", typed=typed).splitlines()]
+    leaves = [one["alternatives"][0]["leaves"][0]["number"] for one in told]
+    assert leaves == ["WH-1344", "WH-1344"]
+
+
+def test_a_year_wants_a_quantity() -> None:
+    result = CliRunner().invoke(main, ["ask", "WH-1343", "--in", "1937", "--folder", str(PROJECT)])
+    assert result.exit_code == 2
+    assert "say how many with --order" in result.output

@@ -21,6 +21,7 @@ KINDS = {
     "group": "positions/lubrication/",
     "part": "parts/solent-carburation/8e10/",
     "part of which sources differ": "parts/wexmoor-engine-works/wh-1303/",
+    "part that came back": "parts/wexmoor-engine-works/wh-1343/",
     "supersession": "supersessions/m6-to-m4/",
     "conversion": "conversions/cartridge-kit/",
     "source": "sources/service-letter-31/",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from spanbook.answers.act_years import ActYears
 from spanbook.site.acts_picture import Picture, picture
 from tests.support.acts import key, of
 
@@ -10,7 +11,8 @@ LATE = "serials: [{series: xa, first: 10, last: 20}]\n"
 
 
 def drawn(*acts: tuple[str, str, str] | tuple[str, str, str, str]) -> Picture:
-    made = picture(of(*acts), key("a"))
+    register = of(*acts)
+    made = picture(register, ActYears(register), key("a"))
     assert made
     return made
 
@@ -32,3 +34,23 @@ def test_a_number_is_marked_as_given_up_for_whom_it_is() -> None:
     assert {box.ended for box in drawn(gone).boxes} == {"no longer supplied"}
     assert {box.ended for box in drawn(some).boxes} == {"no longer supplied for some machines"}
     assert {box.ended for box in drawn(still, on).boxes} == {""}
+
+
+def test_a_number_that_came_back_stands_there_again() -> None:
+    made = drawn(
+        ("out", "a", "b", "year: 1934\n"),
+        ("back", "b", "a", "year: 1937\n"),
+        ("on", "a", "c", "year: 1939\n"),
+    )
+    row = sorted(made.boxes, key=lambda box: box.x)
+    assert [box.link.text for box in row] == ["a", "b", "a", "c"]
+    assert [box.this for box in row] == [True, False, True, False]
+    assert [dot.link.text for dot in sorted(made.dots, key=lambda dot: dot.x)] == ["out", "back", "on"]
+    assert all(line.x1 < line.x2 for line in made.lines)
+    assert all(box.x + 126 < made.width for box in made.boxes)
+
+
+def test_a_number_supplied_again_stands_there_again() -> None:
+    made = drawn(("gone", "a", "", "year: 1934\n"), ("again", "a", "", "again: true\nyear: 1937\n"))
+    first, last = sorted(made.boxes, key=lambda box: box.x)
+    assert (first.link.text, first.ended, last.link.text, last.ended) == ("a", "no longer supplied", "a", "")

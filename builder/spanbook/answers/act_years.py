@@ -98,9 +98,9 @@ class ActYears:
     def apart(self, one: Supersession, other: Supersession, key: PartKey) -> bool:
         """Whether what two acts say of a number is of different times: it was brought back in between."""
         backs = (back for back in self.returns(key) if not back.serials)
-        return any({self._since(one, back), self._since(other, back)} == {True, False} for back in backs)
+        return any({self.since(one, back), self.since(other, back)} == {True, False} for back in backs)
 
-    def _since(self, act: Supersession, back: Supersession) -> bool | None:
+    def since(self, act: Supersession, back: Supersession) -> bool | None:
         """Whether an act was made since a number was brought back, or before; None: the years do not tell."""
         if self.before(act, back):
             return False

@@ -11,8 +11,9 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from spanbook.answers.condition import ALWAYS, Applies, Asked, Condition
-from spanbook.answers.onward import NONE, Ending, Following, Terms
+from spanbook.answers.onward import Ending, Following
 from spanbook.answers.readings import Reading
+from spanbook.answers.terms import NONE, Terms
 from spanbook.answers.ways import End, Follower, Way, Ways, within
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession

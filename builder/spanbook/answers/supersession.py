@@ -11,8 +11,9 @@ from dataclasses import dataclass, field
 
 from spanbook.answers.act_claims import counted
 from spanbook.answers.condition import ALWAYS, Asked, Condition
-from spanbook.answers.onward import NONE, Branch, Dropped, Ending, Following, Terms
+from spanbook.answers.onward import Branch, Dropped, Ending, Following
 from spanbook.answers.readings import Reading
+from spanbook.answers.terms import NONE, Terms
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.register.model import Register

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass, field
 
-from spanbook.answers.onward import NONE, Branch, Ending, Following, Terms
+from spanbook.answers.onward import Branch, Ending, Following
 from spanbook.answers.supersession import MOST_QUANTITY, multiplied
+from spanbook.answers.terms import NONE, Terms
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
 

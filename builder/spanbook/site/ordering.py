@@ -20,6 +20,7 @@ from spanbook.site.trust import trust
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.instead import fate_words, further_words, hop_title
 from spanbook.wording.orders import (
+    BROUGHT_BACK,
     ENDINGS,
     MOST_ACTS,
     SUPPLIES,
@@ -178,7 +179,9 @@ def _step_rows(site: Site, need: Need) -> Iterator[StepRow]:
 
 
 def _gives(site: Site, one: Step | End) -> str:
-    return gives_words(site.register, one) if isinstance(one, Step) else ENDINGS[one.ending]
+    if isinstance(one, End):
+        return BROUGHT_BACK if one.back else ENDINGS[one.ending]
+    return gives_words(site.register, one)
 
 
 def _instead(site: Site, one: Instead) -> InsteadRow:

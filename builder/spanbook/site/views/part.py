@@ -111,7 +111,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         whole=tuple(site.record_link(r) for r in part.whole),
         uses=tuple(_uses(site, part)),
         ordered=ordered,
-        picture=picture(site.register, part.key),
+        picture=picture(site.register, site.answers.ordering.following.years, part.key),
         replaces=tuple(site.record_link(act) for act in part.new_in),
         needed_in=tuple(site.record_link(act) for act in part.needed_in),
         conversions=tuple(site.record_link(c) for c in part.conversions),
