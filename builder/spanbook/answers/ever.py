@@ -14,7 +14,7 @@ from spanbook.answers.bounds import reach_of
 from spanbook.ground.intervals import Covers, Reach, SpanSet
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Assembly, Conversion, Series, SeriesSpan, Supersession
+from spanbook.reading.records import Absence, Assembly, Conversion, Series, SeriesSpan, Supersession
 from spanbook.register.model import Part
 
 Place = tuple[Series, str]
@@ -109,7 +109,8 @@ class Ever:
         if position not in self.fits.positions(self.register.machines[series.machine]):
             return NOTHING
         known = self.register.assemblies
-        bare = [id_ for id_ in self.held(place) if id_ not in known or not known[id_].parts]
+        held = ((id_, known.get(id_)) for id_ in self.held(place))
+        bare = [id_ for id_, one in held if not isinstance(one, Absence) and not (one and one.parts)]
         return (series.issued - self.settled(place)) | self.any_of(place, bare)
 
     def _parts(self, series: Series) -> Mapping[PartKey, SpanSet]:

@@ -10,6 +10,7 @@ from typing import Any
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.roles import Role
 from spanbook.reading.schemas import bundled
+from spanbook.reading.shapes import kinds_named
 
 Schema = Mapping[str, Any]
 
@@ -119,7 +120,7 @@ def _pick(role: str | None, to: str) -> str | None:
         return "owners"
     if role not in (Role.REFERENCE, Role.PLACE):
         return None
-    return f"{KINDS[to].folder}/" if to in KINDS else _LISTS[to]
+    return " ".join(f"{KINDS[kind].folder}/" for kind in kinds_named(to)) if to in KINDS else _LISTS[to]
 
 
 def _sort(schema: Schema, items: Schema) -> Sort:

@@ -39,6 +39,7 @@ _ALL = (
     Kind("source", r.Source, "sources", form=6, suggest="title"),
     Kind("teardown", r.Teardown, "teardowns", form=1, suggest="serial seen-by"),
     Kind("strip-down", r.StripDown, "strip-downs", form=8, suggest="assembly seen-by"),
+    Kind("absence", r.Absence, "absences", form=9, suggest="title"),
     Kind("positions", r.Positions, paged=False),
     Kind("cautions", r.Cautions, paged=False),
     Kind("glossary", r.Glossary, paged=False),

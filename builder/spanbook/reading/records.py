@@ -133,6 +133,11 @@ class Assembly(Record):
     declined: tuple[Declined, ...]
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Absence(Assembly):
+    """Nothing fitted: it stands wherever an assembly of its position may, and has no number and no parts."""
+
+
 @dataclass(frozen=True, slots=True)
 class FormerNumber:
     """A number that the records had for a part before; without `by`, of the same firm."""

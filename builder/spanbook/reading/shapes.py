@@ -61,6 +61,18 @@ def shape_of(kind: str) -> Shape:
     return _Shapes(root, {}).shape(root, KINDS[kind].cls, UsedAs.MENTIONED)
 
 
+@cache
+def named_as(kind: str) -> str:
+    """As which sort of thing a record of a kind is referred to: its own kind, unless its id says another."""
+    return next((slot.to for slot in shape_of(kind).slots if slot.role is Role.ID), kind)
+
+
+@cache
+def kinds_named(sort: str) -> tuple[str, ...]:
+    """The kinds whose records are referred to as a sort of thing, that kind first; none for what is none."""
+    return tuple(sorted((kind for kind in KINDS if named_as(kind) == sort), key=lambda kind: kind != sort))
+
+
 @dataclass(frozen=True, slots=True)
 class _Shapes:
     root: Schema

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Record
 from spanbook.reading.roles import Role, UsedAs
+from spanbook.reading.shapes import named_as
 from spanbook.reading.walk import walk
 from spanbook.register.ids import ids_inside
 from spanbook.register.model import Register
@@ -54,7 +55,7 @@ MAKER_UNCLEAR = Rule(
 def _twice(register: Register) -> Iterator[Finding]:
     seen: dict[tuple[str, str], Record] = {}
     for record in register.records:
-        earlier = seen.setdefault((record.kind, record.id), record)
+        earlier = seen.setdefault((named_as(record.kind), record.id), record)
         if earlier is not record:
             read = f"the id {record.id}, which {earlier.origin.path} has already"
             yield Finding(record.origin.place("id"), read, "give one of them another id")

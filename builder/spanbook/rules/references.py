@@ -7,8 +7,9 @@ from difflib import get_close_matches
 
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import PositionEntry, Positions
+from spanbook.reading.records import Absence, PositionEntry, Positions
 from spanbook.reading.roles import Role
+from spanbook.reading.shapes import kinds_named
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
@@ -69,7 +70,8 @@ def _unknown(register: Register) -> Iterator[Finding]:
 
 def _what_instead(register: Register, sort: str, id_: str) -> tuple[str, str]:
     """What is wrong with an id that nothing has, and what to do."""
-    if now := register.former.ids.get((sort, id_)):
+    before = (register.former.ids.get((kind, id_)) for kind in kinds_named(sort) or (sort,))
+    if now := next(filter(None, before), None):
         return f"{id_} is what the {sort} {now} was called formerly", f"write {now}"
     close = get_close_matches(id_, register.things.get(sort, {}), n=1)
     todo = f"did you mean {close[0]}?" if close else f"correct it, or add a record for that {sort}"
@@ -110,7 +112,10 @@ def _within_each(
         here = (*at, "positions", i)
         for j, id_ in enumerate(entry.within):
             assembly = register.assemblies.get(id_)
-            if assembly and assembly.position != above:
+            if isinstance(assembly, Absence):
+                read, todo = f"within {id_}, where nothing is fitted", "leave it out"
+                yield Finding(record.origin.place(*here, "within", j), read, todo)
+            elif assembly and assembly.position != above:
                 read = (
                     f"within {id_}, which is at {assembly.position} and not at {above or 'what is around it'}"
                 )

@@ -10,7 +10,7 @@ import networkx as nx
 from spanbook.ground.matching import words
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import StripDown
+from spanbook.reading.records import Absence, StripDown
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -25,7 +25,18 @@ _GOOD = _LID + (
     "- {id: bolt, do: Undo it, frees: [{number: P-1}]}\n"
     "- {id: gasket, do: Lift it, renew: true, frees: [{number: P-2}], after: [{step: bolt, why: It holds}]}\n"
 )
+_BARE = (
+    "# file: content/absences/no-lid.yml\nkind: absence\nid: no-lid\ntitle: No lid\nposition: body/cover\n"
+    "serials:\n- {series: xa, first: 50, last: 60, evidence: [{source: book}]}\n"
+)
 
+STRIP_DOWN_OF_NOTHING = Rule(
+    "strip-down-of-nothing",
+    Severity.ERROR,
+    "Where nothing is fitted there is nothing to take apart.",
+    bad=_BARE + _GOOD.replace("assembly: lid", "assembly: no-lid"),
+    good=_BARE + _GOOD,
+)
 STEP_UNKNOWN = Rule(
     "step-unknown",
     Severity.ERROR,
@@ -175,7 +186,15 @@ def _joint(register: Register) -> Iterator[Finding]:
                     )
 
 
+def _of_nothing(register: Register) -> Iterator[Finding]:
+    for one in _accounts(register):
+        if isinstance(register.assemblies.get(one.assembly), Absence):
+            read = f"{one.assembly}, where nothing is fitted"
+            yield Finding(one.origin.place("assembly"), read, "name the assembly that was taken apart")
+
+
 CHECKS = (
+    Check(STRIP_DOWN_OF_NOTHING, _of_nothing),
     Check(STEP_UNKNOWN, _unknown),
     Check(STEP_TWICE, _twice),
     Check(STEP_CIRCLE, _circle),

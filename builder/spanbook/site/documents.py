@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from spanbook.answers.search import Document
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import (
+    Absence,
     Assembly,
     Conversion,
     Evidence,
@@ -24,7 +25,7 @@ from spanbook.site import addresses
 from spanbook.wording.pages import PART_NUMBER, assembly_sort
 from spanbook.wording.records import record_title, seen_title
 
-_TOLD = {Machine, Assembly, Conversion, Supersession, Source, Teardown}
+_TOLD = {Machine, Assembly, Absence, Conversion, Supersession, Source, Teardown}
 _STRONG = (Role.NAME, Role.NUMBER)
 _PROSE = (Role.SIGN, Role.TEXT, Role.MARKDOWN)
 

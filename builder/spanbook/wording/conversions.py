@@ -14,6 +14,7 @@ from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register
 from spanbook.wording.grammar import counted, listed, plural
 from spanbook.wording.orders import sources_words, ways_words
+from spanbook.wording.records import the_title
 from spanbook.wording.standings import STANDINGS, reason_title
 
 TO_FIND = "These parts would have to be found:"
@@ -82,16 +83,16 @@ def first_words(need: PositionNeed) -> str:
 
 def refusal_words(register: Register, found: NoPlan) -> Iterator[str]:
     """That there is no way, or that nobody can tell, and what is in the way of it."""
-    title = register.assemblies[found.wanted].title
+    title = the_title(register.assemblies[found.wanted])
     match found.why:
         case Why.GAVE_UP:
-            yield f"Gave up after {found.states} states: whether there is a way to the {title} is not known."
+            yield f"Gave up after {found.states} states: whether there is a way to {title} is not known."
         case Why.BROKEN:
-            yield f"No recorded way ends well: the one by the {title} would break a need of its own."
+            yield f"No recorded way ends well: the one by {title} would break a need of its own."
         case Why.NOT_TOGETHER:
-            yield f"There is no recorded way to the {title}: what it needs cannot be had in any order."
+            yield f"There is no recorded way to {title}: what it needs cannot be had in any order."
         case Why.NONE | Why.UNMET:
-            yield f"There is no recorded way to the {title}."
+            yield f"There is no recorded way to {title}."
     if found.need:
         conversion, need = found.need
         when = "at the end too" if found.why is Why.BROKEN else "first"

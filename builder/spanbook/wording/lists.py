@@ -32,6 +32,11 @@ ASSEMBLIES = ListWords(
     "Every assembly by its position, with the machines it was on.",
     ("Assembly", "Number", "Serial numbers"),
 )
+ABSENCES = ListWords(
+    "Nothing fitted",
+    "Where nothing is fitted at a position, and on which machines that is so.",
+    ("What is not there", "Position", "Serial numbers"),
+)
 PARTS = ListWords(
     "Part numbers",
     "Every part number, by whose number it is. Two firms may use the same one for different parts.",

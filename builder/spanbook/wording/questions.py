@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from spanbook.answers.questions import About, Question
 from spanbook.ground.intervals import SpanSet
-from spanbook.reading.records import Series
+from spanbook.reading.records import Absence, Series
 from spanbook.register.model import Register
 from spanbook.wording.beyond import beyond_words
 from spanbook.wording.grammar import listed
+from spanbook.wording.records import the_title
 from spanbook.wording.shortfalls import shortfall_asked
 from spanbook.wording.spans import runs_words
 
@@ -41,29 +42,38 @@ def owners(series: Series, numbers: SpanSet) -> str:
 
 def _asked(register: Register, question: Question) -> str:
     place = register.positions[question.position].title.lower()
-    titles = [assembly.title for assembly in question.assemblies]
+    titles = [the_title(assembly) for assembly in question.assemblies]
+    nothing = isinstance(question.assemblies[0], Absence) if question.assemblies else False
     if question.shortfall:
         return shortfall_asked(question.shortfall, place, surely=question.sure)
     match question.about:
         case About.BREAK:
-            return f"which of these two is your {place}, the {titles[0]} or the {titles[1]}?"
+            return f"which of these two is your {place}, {titles[0]} or {titles[1]}?"
         case About.CONFLICT if len(titles) == 1:
-            return f"is there a place for the {titles[0]} at your {place}? The sources disagree."
+            return f"is there a place for {titles[0]} at your {place}? The sources disagree."
         case About.CONFLICT:
-            return f"which of these is your {place}, the {listed(titles, 'or the')}? The sources disagree."
+            return f"which of these is your {place}, {listed(titles, 'or')}? The sources disagree."
         case About.BLANK:
             return f"what is your {place}?"
+        case About.DISPUTED if nothing:
+            return f"look where the {place} goes: is really none fitted?"
+        case About.BEYOND if nothing:
+            return f"is no {place} fitted?"
+        case About.UNSUPPORTED if nothing:
+            return f"look where the {place} goes: is none fitted? Nothing is named that says so."
+        case About.NEVER_SEEN if nothing:
+            return f"look where the {place} goes: is none fitted, as printed? Nobody has told of seeing that."
         case About.DISPUTED:
-            return f"look at your {place}: is it really the {titles[0]}?"
+            return f"look at your {place}: is it really {titles[0]}?"
         case About.BEYOND:
-            return f"is your {place} the {titles[0]}?"
+            return f"is your {place} {titles[0]}?"
         case About.UNSUPPORTED:
-            return f"look at your {place}: is it the {titles[0]}? Nothing is named that says so."
+            return f"look at your {place}: is it {titles[0]}? Nothing is named that says so."
         case About.NEVER_SEEN:
-            return f"look at your {place}: is it the {titles[0]}, as printed? Nobody has told of seeing one."
+            return f"look at your {place}: is it {titles[0]}, as printed? Nobody has told of seeing one."
         case _:  # what falls short is asked above, and no part was read
             return (
-                f"can a number be read on any part of your {titles[0]}? "
+                f"can a number be read on any part of your {question.assemblies[0].title}? "
                 f"Nobody has told of reading {_numbers(question)}."
             )
 

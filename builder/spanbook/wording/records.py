@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping
 
 from spanbook.ground.measures import both_ways
 from spanbook.reading.records import (
+    Absence,
+    Assembly,
     Evidence,
     PartUse,
     ReadWith,
@@ -45,6 +47,22 @@ INTERCHANGE = {
     "new-for-old": "new for old only",
 }
 ALTERNATIVE = "one way among others"
+
+
+def the_title(assembly: Assembly) -> str:
+    """An assembly inside a sentence: `the Plate cooler`, or `no cooler` where nothing is fitted."""
+    return article(assembly) + inner_title(assembly)
+
+
+def article(record: Record) -> str:
+    """What stands before a title inside a sentence: nothing before `no cooler`."""
+    return "" if isinstance(record, Absence) else "the "
+
+
+def inner_title(record: Record) -> str:
+    """A title inside a sentence: that of what is not there begins with a small `no`."""
+    title = record_title(record)
+    return title[:1].lower() + title[1:] if isinstance(record, Absence) else title
 
 
 def record_title(record: Record) -> str:

@@ -12,7 +12,7 @@ from spanbook.reading.records import Condition
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, share_of
 from spanbook.wording.pieces import Pieces, Ref
-from spanbook.wording.records import CONDITIONS
+from spanbook.wording.records import CONDITIONS, article, inner_title
 from spanbook.wording.spans import span_words
 from spanbook.wording.standings import STANDINGS
 
@@ -94,10 +94,10 @@ def _because(story: Story) -> Iterator[str | Ref]:
         case Kind.SWAPPED:
             yield f"by the records {share_of(story.likelihood)} of all left the works with what was found"
         case Kind.RECORD if story.standing:
-            yield "it has the "
+            yield "it has "
             for i, assembly in enumerate(dict.fromkeys(fit.assembly for fit in story.fits)):
-                yield " or the " if i else ""
-                yield Ref(assembly.title, assembly)
+                yield f"{' or ' if i else ''}{article(assembly)}"
+                yield Ref(inner_title(assembly), assembly)
             yield f" there, and that is {STANDINGS[story.standing]}"
         case _:
             return

@@ -27,7 +27,7 @@ def moved(before: Side, after: Side) -> Iterator[BreakChange]:
 
 def _by_key(side: Side) -> Mapping[_Key, Break]:
     def today(assembly: Assembly) -> str:
-        return side.today("assembly", assembly.id)
+        return side.today(assembly.kind, assembly.id)
 
     return {(one.series.id, one.position, today(one.earlier), today(one.later)): one for one in side.breaks}
 

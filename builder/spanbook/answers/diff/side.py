@@ -67,7 +67,7 @@ class Side:
         return {self._question(question): question for question in found}
 
     def _question(self, question: Question) -> tuple[object, ...]:
-        held = tuple(self.today("assembly", assembly.id) for assembly in question.assemblies)
+        held = tuple(self.today(assembly.kind, assembly.id) for assembly in question.assemblies)
         # Narrower numbers leave the same question open; but of blanks a series has several.
         by_numbers = question.about in (About.BLANK, About.CONFLICT)
         what: tuple[object, ...] = (question.first, question.last) if by_numbers else held
@@ -91,7 +91,7 @@ class Side:
         for piece in fits.pieces(series, position):
             place = fits.at(reading_of(series, piece.first), position)
             held = (
-                Held(self.today("assembly", f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
+                Held(self.today(f.assembly.kind, f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
                 for f in place.fits
             )
             yield from over(piece, series.issued, Answer(str(place.state), tuple(dict.fromkeys(held))))

@@ -8,6 +8,7 @@ from spanbook.answers.applicability import AtPosition
 from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Asker, How, Match
 from spanbook.outputs.json.this_machine import position_object, question_object
+from spanbook.reading.records import Absence
 from spanbook.wording.search import suggestions
 
 Object = dict[str, Any]
@@ -53,9 +54,15 @@ def _position(place: AtPosition) -> Object:
         "there": str(place.segment.there),
         # However many claims give it the number, an assembly is there once.
         "assemblies": [
-            {"id": id_, "covers": covers, "fitted": fitted, "option": option}
-            for id_, covers, fitted, option in dict.fromkeys(
-                (fit.assembly.id, str(fit.covers), fit.span.fitted, fit.span.option) for fit in place.fits
+            {
+                "id": one.id,
+                "nothing": isinstance(one, Absence),
+                "covers": covers,
+                "fitted": by,
+                "option": option,
+            }
+            for one, covers, by, option in dict.fromkeys(
+                (fit.assembly, str(fit.covers), fit.span.fitted, fit.span.option) for fit in place.fits
             )
         ],
     }

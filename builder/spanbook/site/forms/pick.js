@@ -15,12 +15,12 @@ const spanbookPick = (() => {
     }));
   }
 
-  // What the finder has of a folder for a text: [value, label].
-  async function found(folder, text) {
+  // What the finder has of some folders for a text: [value, label].
+  async function found(folders, text) {
     const rows = await SpanbookRead.rows(text);
-    const mine = rows.filter(([, , address]) => address.startsWith(folder));
-    if (folder === "parts/") return mine.map(([title, detail]) => [title, detail]).slice(0, MOST);
-    return mine.map(([title, , address]) => [address.slice(folder.length).replace(/\/.*$/, ""), title]).slice(0, MOST);
+    const mine = rows.filter(([, , address]) => folders.some((folder) => address.startsWith(folder)));
+    if (folders.includes("parts/")) return mine.map(([title, detail]) => [title, detail]).slice(0, MOST);
+    return mine.map(([title, , address]) => [address.split("/")[1], title]).slice(0, MOST);
   }
 
   function attach(input) {
@@ -35,7 +35,7 @@ const spanbookPick = (() => {
       clearTimeout(timer);
       timer = setTimeout(async () => {
         const text = input.value.replaceAll("-", " ").trim();
-        if (text.length > 1) options(list, await found(from, from === "parts/" ? input.value : text));
+        if (text.length > 1) options(list, await found(from.split(" "), from === "parts/" ? input.value : text));
       }, PAUSE);
     });
   }

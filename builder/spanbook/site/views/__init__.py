@@ -8,6 +8,7 @@ from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 from spanbook.site.permanent import gone_pages, moved_pages, with_the_past
 from spanbook.site.views import (
+    absence,
     assembly,
     card,
     conversion,
@@ -30,6 +31,7 @@ VIEWS = (
     position,
     questions,
     assembly,
+    absence,
     part,
     supersession,
     conversion,

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from spanbook.answers.applicability import Segment
 from spanbook.answers.bounds import bounds_of
-from spanbook.reading.records import Assembly, Series
+from spanbook.reading.records import Absence, Assembly, Series
 from spanbook.register.statements import Fitting
 from spanbook.site import addresses, markdown, photographs
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
@@ -97,7 +97,8 @@ class AssemblyView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     for assembly in site.register.assemblies.values():
-        yield page(site, assembly)
+        if not isinstance(assembly, Absence):
+            yield page(site, assembly)
 
 
 def page(site: Site, assembly: Assembly) -> SitePage:

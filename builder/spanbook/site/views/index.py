@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from spanbook.reading.kinds import KINDS, Kind
-from spanbook.reading.records import Assembly
+from spanbook.reading.records import Absence, Assembly
 from spanbook.reading.schemas import bundled
 from spanbook.register.model import Part, Position
 from spanbook.site import addresses
@@ -52,6 +52,7 @@ def pages(site: Site) -> Iterator[SitePage]:
             _series,
             _positions,
             _assemblies,
+            _absences,
             _parts,
             _supersessions,
             _conversions,
@@ -152,7 +153,8 @@ def _position_link(position: Position) -> Link:
 
 
 def _count(site: Site, position: Position) -> str:
-    count = len(site.register.at_position.get(position.path, ()))
+    held = site.register.at_position.get(position.path, ())
+    count = sum(not isinstance(one, Absence) for one in held)
     return str(count) if count else lists.NONE_YET
 
 
@@ -164,7 +166,7 @@ def _assemblies(site: Site) -> SitePage:
                 ", ".join(link.text for link in site.position_links(path)),
                 addresses.of_position(path),
             ),
-            tuple(_assembly_row(site, a) for a in assemblies),
+            tuple(_assembly_row(site, a) for a in assemblies if not isinstance(a, Absence)),
         )
         for path, assemblies in ((p, site.register.at_position.get(p, ())) for p in site.register.positions)
     )
@@ -174,6 +176,17 @@ def _assemblies(site: Site) -> SitePage:
 def _assembly_row(site: Site, assembly: Assembly) -> Row:
     spans = "; ".join(span_words(s, site.register.series[s.series]) for s in assembly.serials)
     return Row(site.record_link(assembly), (assembly.number or "", spans))
+
+
+def _absences(site: Site) -> SitePage:
+    rows = (
+        Row(
+            site.record_link(one),
+            (site.register.positions[one.position].title, _assembly_row(site, one).cells[-1]),
+        )
+        for one in site.register.of(Absence).values()
+    )
+    return _page("absences/", lists.ABSENCES, _one(rows))
 
 
 def _by_owner(site: Site) -> dict[str, list[Part]]:
