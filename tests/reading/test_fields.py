@@ -10,7 +10,7 @@ import pytest
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.roles import Role
-from spanbook.reading.shapes import Shape, Slot, shape_of
+from spanbook.reading.shapes import Shape, Slot, kinds_named, shape_of
 
 # What a field is picked from, by what it names.
 INSIDE = {"position": "positions", "series": "series", "caution": "cautions"}
@@ -33,7 +33,7 @@ def expected(slot: Slot) -> str | None:
         case Role.OWNER:
             return "owners"
         case Role.REFERENCE | Role.PLACE:
-            return INSIDE.get(slot.to) or f"{KINDS[slot.to].folder}/"
+            return INSIDE.get(slot.to) or " ".join(f"{KINDS[k].folder}/" for k in kinds_named(slot.to))
         case _:
             return None
 
@@ -88,8 +88,8 @@ def test_what_is_picked_in_the_schemas_of_today() -> None:
         "assembly.by": "owners",
         "assembly.cautions": "cautions",
         "conversion.position": "positions",
-        "conversion.from": "assemblies/",
-        "conversion.to": "assemblies/",
+        "conversion.from": "assemblies/ absences/",
+        "conversion.to": "assemblies/ absences/",
         "conversion.number": "parts/",
         "conversion.by": "owners",
         "conversion.cautions": "cautions",

@@ -24,7 +24,7 @@ from spanbook.answers.reasons import Reason
 from spanbook.answers.standing import Judge, Standing, standing_of
 from spanbook.ground.intervals import Covers, Reach, SpanSet
 from spanbook.ground.memo import Memo
-from spanbook.reading.records import Assembly, Condition, Conversion, Series, Teardown
+from spanbook.reading.records import Absence, Assembly, Condition, Conversion, Series, Teardown
 
 NONE, ONE = Fraction(0), Fraction(1)
 BreaksAt = Callable[[tuple[Series, str]], Sequence[Break]]
@@ -38,6 +38,7 @@ class Kind(StrEnum):
     CONVERSION = "conversion"
     SOLD_LATER = "sold-later"
     EXCHANGE = "exchange"
+    TAKEN_OFF = "taken-off"
     SWAPPED = "swapped"
     RECORD = "record"
     UNRECORDED = "unrecorded"
@@ -109,6 +110,7 @@ class Likelihoods:
             Kind.CONVERSION: f,
             Kind.SOLD_LATER: f * odds.sold_later,
             Kind.EXCHANGE: r,
+            Kind.TAKEN_OFF: r,
             Kind.UNRECORDED: f * odds.unrecorded,
         }
 
@@ -164,9 +166,15 @@ class Here:
             wrong,
             self._conversion(found),
             _sold_later(self.place, found),
-            Story(Kind.EXCHANGE, NONE, self.of.alike((self.reading.series.machine, (found,)))),
+            self._robbed(found),
             Story(Kind.UNRECORDED, NONE, Fraction(1, len(self.known) + 1)),
         )
+
+    def _robbed(self, found: Assembly) -> Story:
+        """That it came from another machine; of nothing fitted, that what was there went to one."""
+        if isinstance(found, Absence):
+            return Story(Kind.TAKEN_OFF, NONE, 1 - self.left.of(found))
+        return Story(Kind.EXCHANGE, NONE, self.of.alike((self.reading.series.machine, (found,))))
 
     def _wrong(self, found: Assembly) -> Story:
         """That what is recorded there is wrong; nothing where that is what was found, or nothing is."""

@@ -14,6 +14,7 @@ both are one half, which tells nothing. K assemblies are known of the position; 
 | conversion | f | each start's share, by one of all it leads to |
 | sold-later | f times the odds of that | one of all sold later for it |
 | exchange: taken from another machine | r | its share among machines of the sort |
+| taken-off: nothing is fitted where something was | r | the share of all else that it left the works with |
 | unrecorded: what nobody has recorded | f times the odds of that | one among K and one unknown |
 
 What only possibly applies to the machine counts half. That it bears another's number (swapped) is one story
