@@ -14,6 +14,7 @@ KINDS = {
     "home": "",
     "guide": "how-to-read-a-page/",
     "assembly": "assemblies/edge-strainer/",
+    "nothing fitted": "absences/no-oil-cooler/",
     "machine": "machines/wexmoor-h/",
     "series": "series/hk/",
     "position": "positions/lubrication/oil-filter/",
