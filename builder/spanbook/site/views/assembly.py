@@ -181,7 +181,7 @@ def _charts(site: Site, assembly: Assembly) -> Iterator[tuple[Link, Chart]]:
     for series in _series_of(site, assembly):
         spans = [f.span for f in site.register.fittings_of(assembly) if f.series is series]
         strips = [
-            fit_strip(site.scale(series), THIS, spans),
+            fit_strip(site.scale(series), assembly.title if isinstance(assembly, Absence) else THIS, spans),
             segment_strip(
                 site.scale(series),
                 ALL,
