@@ -22,8 +22,10 @@ from spanbook.answers.strip_down import Sheet
 from spanbook.answers.supersession import Need
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.answers.totals import Total
+from spanbook.editing import CannotChange, FileChange
 from spanbook.faces.api import OpenRegister, UnknownNumber, open_register
 from spanbook.faces.diff import NotComparable, compare
+from spanbook.faces.editing import Correction, rename, renumber
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
@@ -43,13 +45,16 @@ __all__ = [
     "Break",
     "BuildFailed",
     "Built",
+    "CannotChange",
     "Card",
     "ChangedTo",
     "Checked",
     "Comparison",
     "Condition",
+    "Correction",
     "Explained",
     "Explanation",
+    "FileChange",
     "Fit",
     "Judgement",
     "Left",
@@ -101,6 +106,8 @@ __all__ = [
     "fails",
     "open_register",
     "record_text",
+    "rename",
+    "renumber",
     "review",
     "review_all",
     "serve",

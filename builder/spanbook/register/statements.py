@@ -196,8 +196,10 @@ def _in_assembly(
     for i, use in enumerate(assembly.parts):
         key = PartKey.of(use.by or maker, use.number)
         anchor = part_anchor(PartKey.of(use.by or "", use.number))
+        # The maker's own went without a name before it, unless the line said whose it was.
         numbers = former.get(key, ())
-        earlier = (part_anchor(PartKey("" if k.by == maker else k.by, k.number)) for k in numbers)
+        earlier = [part_anchor(PartKey("", k.number)) for k in numbers if k.by == maker]
+        earlier += [part_anchor(k) for k in numbers if k.by != maker or use.by]
         formerly = (*use.formerly, *earlier)
         yield Statement(Use(assembly, use), assembly, key, anchor, ("parts", i), use.evidence, formerly)
 

@@ -19,6 +19,7 @@ from spanbook.answers.diff.model import (
     Ordered,
     RecordChange,
     RecordKey,
+    StatementKey,
     Term,
     YearChange,
 )
@@ -39,6 +40,7 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.register.model import Register
+from spanbook.register.renamed import renamed
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -55,10 +57,13 @@ def compare_answers(
     were: Answers, are: Answers, addresses: tuple[Sequence[str], Sequence[str]]
 ) -> Comparison:
     """The same of answers that may have been asked already: of the old ones what was weighed is kept."""
-    old, new = were.register, are.register
+    new = are.register
+    old = renamed(were.register, new)
+    if old is not were.register:
+        were = Answers(old, were.read_assumed)
     affected = _affected(old, new)
-    before = Side(were, affected, _renamed(old, new))
-    after = Side(are, affected, {})
+    before = Side(were, affected, _renamed(old, new), _readdressed(new))
+    after = Side(are, affected, {}, {})
     asked = before.questions(), after.questions()
     had, has = map(set, addresses)
     return Comparison(
@@ -66,7 +71,7 @@ def compare_answers(
         new,
         answers=tuple(_answers(before, after)),
         years=tuple(_years(old, new)),
-        orders=tuple(_orders(before.answers, after.answers)),
+        orders=tuple(_orders(before, after)),
         standings=tuple(grounds.standings(before, after)),
         opened=tuple(question for key, question in asked[1].items() if key not in asked[0]),
         closed=tuple(question for key, question in asked[0].items() if key not in asked[1]),
@@ -92,6 +97,11 @@ def _renamed(old: Register, new: Register) -> dict[RecordKey, str]:
         for former in record.formerly
         if (record.kind, former) in had - has
     }
+
+
+def _readdressed(new: Register) -> dict[StatementKey, str]:
+    """The anchor of today of every statement that had another one."""
+    return {(s.record.kind, s.record.id, was): s.anchor for s in new.statements for was in s.formerly}
 
 
 def _affected(old: Register, new: Register) -> set[str] | None:
@@ -154,10 +164,16 @@ def _dated(series: Series | None) -> Iterator[Piece[Years]]:
             yield from over(Span(first, last), series.issued, years)
 
 
-def _orders(old: Answers, new: Answers) -> Iterator[OrderChange]:
-    if _of_orders(old.register) != _of_orders(new.register):
+def _orders(old: Side, new: Side) -> Iterator[OrderChange]:
+    if _of_orders(old.answers.register) != _of_orders(new.answers.register):
         for key, was, now in _differing(_ordered(old), _ordered(new)):
-            yield OrderChange(key, was, now)
+            # Several ways stand in the order of their acts' names, which says nothing.
+            if not (was and now and _unordered(was) == _unordered(now)):
+                yield OrderChange(key, was, now)
+
+
+def _unordered(ordered: Ordered) -> tuple[object, ...]:
+    return set(ordered.ways), set(ordered.terms)
 
 
 def _of_orders(register: Register) -> list[tuple[Record, str | None]]:
@@ -166,21 +182,23 @@ def _of_orders(register: Register) -> list[tuple[Record, str | None]]:
     return [(record, register.owner(record)) for record in found]
 
 
-def _ordered(answers: Answers) -> dict[PartKey, Ordered]:
+def _ordered(side: Side) -> dict[PartKey, Ordered]:
     """What is ordered today for every number that an act names."""
-    found = {}
+    found, answers = {}, side.answers
     for key, part in answers.register.parts.items():
         if part.old_in or part.new_in:
-            terms = tuple(dict.fromkeys(_terms(order_now(answers.register, key))))
+            terms = tuple(dict.fromkeys(_terms(side, order_now(answers.register, key))))
             found[key] = Ordered(answers.ordering.of(key).alternatives, terms)
     return found
 
 
-def _terms(need: Need) -> Iterator[Term]:
+def _terms(side: Side, need: Need) -> Iterator[Term]:
     for _, one in acts_of(need):
         if one.act:
-            conversions = one.conversions if isinstance(one, Step) else ()
-            yield Term(one.act.id, one.act.serials, tuple(need.conversion for need in conversions))
+            needed = one.conversions if isinstance(one, Step) else ()
+            named = (need.conversion for need in needed)
+            conversions = (one and side.today("conversion", one) for one in named)
+            yield Term(side.today("supersession", one.act.id), one.act.serials, tuple(conversions))
 
 
 def _records(old: Register, new: Register, renamed: Mapping[RecordKey, str]) -> Iterator[RecordChange]:

@@ -19,11 +19,12 @@ from spanbook.register.statements import Statement
 
 @dataclass(frozen=True)
 class Side:
-    """One of the two, with the ids that its records have today."""
+    """One of the two, with the ids that its records have today, and the anchors of its statements."""
 
     answers: Answers
     affected: Set[str] | None
     renamed: Mapping[RecordKey, str]
+    readdressed: Mapping[StatementKey, str]
 
     def today(self, kind: str, id_: str) -> str:
         return self.renamed.get((kind, id_), id_)
@@ -46,7 +47,8 @@ class Side:
     def key(self, statement: Statement) -> StatementKey:
         """What a statement is known by, whatever its record was called before."""
         record = statement.record
-        return record.kind, self.today(record.kind, record.id), statement.anchor
+        key = record.kind, self.today(record.kind, record.id), statement.anchor
+        return (*key[:2], self.readdressed.get(key, statement.anchor))
 
     @cached_property
     def said(self) -> Mapping[StatementKey, Statement]:

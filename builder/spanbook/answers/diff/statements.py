@@ -30,7 +30,7 @@ from spanbook.register.statements import (
 # kept, what it is called, remarks, and what is judged as a statement of its own.
 _BESIDE = {
     *("evidence", "years-evidence", "supply-evidence", "tell-evidence"),
-    *("anchor", "kind", "id", "origin", "formerly", "machine"),
+    *("anchor", "kind", "id", "origin", "formerly", "formerly-numbered", "machine"),
     *("title", "name", "note", "notes", "why", "where", "tell", "cautions", "declined", "sizes"),
 }
 

@@ -1,0 +1,79 @@
+"""What a command names: anything with an address of its own, called as in that address."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from spanbook.editing.plan import CannotChange
+from spanbook.reading.kinds import BY_FOLDER
+from spanbook.reading.nodes import Step
+from spanbook.reading.records import Record
+from spanbook.register.ids import ids_inside
+from spanbook.register.model import Register
+
+_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_INSIDE = {"series": "series", "positions": "position"}
+_LONGEST = 80
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """Something by its sort and id: a record, or a thing inside one, which stands at `steps`.
+
+    `top` begins its address.
+    """
+
+    top: str
+    sort: str
+    id: str
+    record: Record
+    steps: tuple[Step, ...]
+
+    @property
+    def word(self) -> str:
+        """The last word of its id: a position's is its full name."""
+        return self.id.rpartition("/")[2]
+
+
+def named(register: Register, text: str) -> Thing:
+    """What a text like `assemblies/lid` or `positions/body/cover` names. Raises CannotChange."""
+    top, _, id_ = text.strip("/").partition("/")
+    kind = BY_FOLDER.get(top)
+    sort = kind.name if kind else _INSIDE.get(top)
+    if not sort or not id_:
+        tops = ", ".join([*BY_FOLDER, *_INSIDE])
+        raise CannotChange(f"{text}: name it as its address does, such as assemblies/lid; begin with {tops}")
+    record = register.things.get(sort, {}).get(id_)
+    if record is None:
+        raise CannotChange(f"{text}: there is no such {sort}; {_instead(register, top, sort, id_)}")
+    inside = (steps for steps, of, one in ids_inside(record) if (of, one) == (sort, id_))
+    return Thing(top, sort, id_, record, next(inside, ("id",))[:-1])
+
+
+def _instead(register: Register, top: str, sort: str, id_: str) -> str:
+    if now := register.former.ids.get((sort, id_)):
+        return f"it is called {top}/{now} now"
+    close = get_close_matches(id_, register.things.get(sort, {}), n=1)
+    return f"did you mean {top}/{close[0]}?" if close else f"write {top}/ and its id"
+
+
+def new_id(word: str) -> str:
+    """An id that may be given. Raises CannotChange."""
+    if not _ID.fullmatch(word) or len(word) > _LONGEST:
+        raise CannotChange(
+            f"{word}: an id is small letters and digits, words joined by hyphens, {_LONGEST} at the most"
+        )
+    return word
+
+
+def free(register: Register, thing: Thing, id_: str) -> None:
+    """Raise CannotChange where another thing of the sort has an id, or had it."""
+    if id_ == thing.id:
+        raise CannotChange(f"{thing.top}/{id_} is what it is called")
+    if other := register.things.get(thing.sort, {}).get(id_):
+        raise CannotChange(f"{thing.top}/{id_} is there already, in {other.origin.path}; choose another id")
+    now = register.former.ids.get((thing.sort, id_), thing.id)
+    if now != thing.id:
+        raise CannotChange(f"{thing.top}/{id_} leads to {thing.top}/{now}; choose another id")

@@ -1,0 +1,162 @@
+"""Calling things otherwise, telling them apart and putting them together, in a project's own files.
+
+Every function gives a `Correction`: what would change, checked as if it were done. Nothing is written before
+`write`, which leaves everything or nothing.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from spanbook.editing import CannotChange, FileChange, Plan, names, numbers
+from spanbook.outputs.folder import edited
+from spanbook.outputs.folder.refusal import NoPlace
+from spanbook.reading.edit import comments
+from spanbook.reading.files import Folder, Picture
+from spanbook.reading.problems import Problem, Severity
+from spanbook.reading.record_cache import known_of
+from spanbook.register.model import Register
+from spanbook.rules.checking import Checked, check_tree, content_of
+from spanbook.site import permanent
+from spanbook.site.former import former_pages
+from spanbook.wording.editing import comment_lost, dying, not_clean, spoilt
+
+_Make = Callable[[Register, names.Guides], Plan]
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """What a command would change in the files below `content`.
+
+    `led_on` are those of today's pages that would lead on, `problems` what the checks would say and do not
+    say now; `was` and `now` are the records before and after.
+    """
+
+    content: Path
+    files: tuple[FileChange, ...]
+    led_on: tuple[str, ...]
+    problems: tuple[Problem, ...]
+    was: Register = field(repr=False)
+    now: Register = field(repr=False)
+
+    def write(self) -> None:
+        """Change the files, all of them or none.
+
+        Raises CannotChange where somebody has changed them meanwhile, and OSError; nothing is changed then.
+        """
+        try:
+            edited.edit(self.content, self.files, lambda _: None)
+        except NoPlace as why:
+            raise CannotChange(str(why)) from None
+
+
+def rename(project: str | Path, what: str, word: str) -> Correction:
+    """Give `what` another id: a record, series or position by its address (assemblies/lid), a span's anchor
+    by the address with its # (assemblies/lid#span-xa). Raises CannotChange."""
+    return _corrected(project, lambda register, guides: names.rename(register, guides, what, word))
+
+
+def renumber(
+    project: str | Path,
+    old: str,
+    new: str,
+    *,
+    by: str | None = None,
+    new_by: str | None = None,
+    only: Collection[str] = (),
+) -> Correction:
+    """Give a part another number, everywhere or in `only` some records; `by` tells whose the old number is,
+    `new_by` whose the new one is. Raises CannotChange."""
+    return _corrected(
+        project,
+        lambda register, guides: numbers.renumber(
+            register, guides, old, new, by=by, new_by=new_by, only=only
+        ),
+    )
+
+
+def _corrected(project: str | Path, make: _Make) -> Correction:
+    edited.mend(Path(project) / "content")
+    content = content_of(Path(project)).resolve()
+    folder = Folder(content)
+    with known_of(content) as known:
+        was = check_tree(folder, content.name, known)
+        if bad := _errors(was):
+            raise CannotChange(not_clean(bad))
+        guides = {path: folder.read(path, _MOST) for path in folder.others() if path.endswith(".md")}
+        plan = make(was.register, guides)
+        now = check_tree(_Changed(content, plan), content.name, known)
+    if bad := _errors(now):
+        raise CannotChange(spoilt(bad))
+    lost = Counter(_comments(plan, after=False)) - Counter(_comments(plan, after=True))
+    if lost:
+        raise CannotChange(comment_lost(next(iter(lost))))
+    return _judged(content, plan, was, now)
+
+
+_MOST = 10_000_000  # bytes of a guide
+
+
+def _judged(content: Path, plan: Plan, was: Checked, now: Checked) -> Correction:
+    had, has = set(permanent.public(was.register)), set(permanent.public(now.register))
+    if dead := sorted(had - has):
+        raise CannotChange(dying(dead))
+    led_on = former_pages(now.register).keys() - former_pages(was.register).keys()
+    # What was wrong with a file is wrong with it still, in other words where it names what is renamed.
+    paths = {f"{content.name}/{one.before}": f"{content.name}/{one.after}" for one in plan.files}
+    known = Counter((p.name, paths.get(p.place.path, p.place.path)) for p in was.problems)
+    fresh = []
+    for problem in now.problems:
+        known[problem.name, problem.place.path] -= 1
+        if known[problem.name, problem.place.path] < 0:
+            fresh.append(problem)
+    return Correction(
+        content, plan.files, tuple(sorted(led_on & had)), tuple(fresh), was.register, now.register
+    )
+
+
+def _errors(checked: Checked) -> list[Problem]:
+    return [problem for problem in checked.problems if problem.severity is Severity.ERROR]
+
+
+def _comments(plan: Plan, *, after: bool) -> Iterator[str]:
+    for change in plan.files:
+        path, data = (change.after, change.now) if after else (change.before, change.was)
+        if path and path.endswith(".yml"):
+            yield from comments(data)
+
+
+@dataclass(frozen=True, slots=True)
+class _Changed:
+    """A content folder as a plan would leave it."""
+
+    content: Path
+    plan: Plan
+    _base: Folder = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_base", Folder(self.content))
+
+    def yaml_files(self) -> Iterator[tuple[str, bool]]:
+        away = {change.before for change in self.plan.files}
+        yield from ((path, linked) for path, linked in self._base.yaml_files() if path not in away)
+        yield from ((path, False) for path in self._files() if path.endswith(".yml"))
+
+    def too_long(self) -> Iterator[str]:
+        return self._base.too_long()
+
+    def pictures(self) -> Iterator[Picture]:
+        return self._base.pictures()
+
+    def others(self) -> Iterator[str]:
+        return self._base.others()
+
+    def read(self, relative: str, most: int) -> bytes:
+        made = self._files()
+        return made[relative][:most] if relative in made else self._base.read(relative, most)
+
+    def _files(self) -> dict[str, bytes]:
+        return {change.after: change.now for change in self.plan.files if change.after}

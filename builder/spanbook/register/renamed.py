@@ -1,0 +1,106 @@
+"""A register as it would be if its series, positions and parts were called as in a later one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.records import PositionEntry, Positions, Record
+from spanbook.reading.roles import Role
+from spanbook.reading.shapes import Shape, shape_of
+from spanbook.register.former import Named
+from spanbook.register.link import build
+from spanbook.register.model import Register
+
+_SORTS = ("series", "position")
+
+
+def renamed(old: Register, new: Register) -> Register:
+    """The old register with today's names; itself where nothing in it has another name today.
+
+    Records keep their own ids: what they were called before tells those apart.
+    """
+    ids = {
+        named: now
+        for named, now in new.former.ids.items()
+        if named[0] in _SORTS and named[1] in old.things.get(named[0], {})
+    }
+    numbers = {was: now for was, now in new.former.numbers.items() if was in old.parts and now in new.parts}
+    if not ids and not numbers:
+        return old
+    today = _Today(old, new, ids, numbers)
+    return build([today.record(record) for record in old.records], old.unread)
+
+
+@dataclass(frozen=True, slots=True)
+class _Today:
+    old: Register
+    new: Register
+    ids: Mapping[Named, str]
+    numbers: Mapping[PartKey, PartKey]
+
+    def record(self, record: Record) -> Record:
+        if isinstance(record, Positions):
+            return self._positions(record)
+        made: Record = self._of(shape_of(record.kind), record, self.old.owner(record) or "")
+        return made
+
+    def _of(self, shape: Shape, held: Any, owner: str) -> Any:
+        """The same object where nothing in it is called otherwise."""
+        changed = self._part(shape, held, owner)
+        for slot in shape.slots:
+            value = getattr(held, slot.attribute)
+            if value is None or slot.attribute in changed:
+                continue
+            each = value if slot.many else (value,)
+            if slot.shape:
+                made = tuple(self._of(slot.shape, one, owner) for one in each)
+            elif slot.to in _SORTS and slot.role in (Role.REFERENCE, Role.PLACE, Role.ID):
+                made = tuple(self.ids.get((slot.to, one), one) for one in each)
+            else:
+                continue
+            if any(one is not was for one, was in zip(made, each, strict=True)):
+                changed[slot.attribute] = made if slot.many else made[0]
+        return replace(held, **changed) if changed else held
+
+    def _part(self, shape: Shape, held: Any, owner: str) -> dict[str, Any]:
+        attribute = shape.by_role.get(Role.NUMBER)
+        number = getattr(held, attribute) if attribute else None
+        if not attribute or number is None:
+            return {}
+        said = shape.by_role.get(Role.OWNER)
+        by = getattr(held, said) if said else None
+        now = self.numbers.get(PartKey.of(by or owner, number))
+        if now is None:
+            return {}
+        whose = {said: now.by} if said and (by or now.by != owner) else {}
+        return {attribute: self.new.parts[now].number, **whose}
+
+    def _positions(self, record: Positions) -> Positions:
+        """The tree of today's names; a place is where its name says, after those that are there."""
+        found: dict[str, PositionEntry] = {}
+        for path, entry in _paths(record.positions, ""):
+            found[self.ids.get(("position", path), path)] = entry
+        later = (one for one in self.new.records if isinstance(one, Positions))
+        groups = dict(pair for one in later for pair in _paths(one.positions, ""))
+        for path in list(found):
+            around = path.rpartition("/")[0]
+            while around and around not in found:
+                found[around] = groups[around]
+                around = around.rpartition("/")[0]
+        return replace(record, positions=_tree(found, ""))
+
+
+def _paths(entries: Iterable[PositionEntry], above: str) -> Iterator[tuple[str, PositionEntry]]:
+    for entry in entries:
+        yield f"{above}{entry.id}", entry
+        yield from _paths(entry.positions, f"{above}{entry.id}/")
+
+
+def _tree(found: Mapping[str, PositionEntry], above: str) -> tuple[PositionEntry, ...]:
+    here = (path for path in found if path.startswith(above) and "/" not in path[len(above) :])
+    return tuple(
+        replace(found[path], id=path[len(above) :], positions=_tree(found, f"{path}/")) for path in here
+    )

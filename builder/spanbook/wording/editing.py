@@ -1,0 +1,80 @@
+"""What a command that changes many files tells before it does, and why it does not."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator, Sequence
+
+from spanbook.editing import FileChange
+from spanbook.reading.problems import Problem
+from spanbook.wording.grammar import plural
+
+_MOST = 5
+
+
+def not_clean(problems: Sequence[Problem]) -> str:
+    """Why nothing is changed in records that have errors."""
+    return (
+        "nothing was changed: the records have errors, and what cannot be read cannot be changed. "
+        f"Mend them first:\n{_some(problems)}"
+    )
+
+
+def spoilt(problems: Sequence[Problem]) -> str:
+    """Why a change is refused that would make errors."""
+    return f"nothing was changed: these would be wrong afterwards:\n{_some(problems)}"
+
+
+def comment_lost(comment: str) -> str:
+    return f"nothing was changed: the comment “{comment}” would be lost; move it to another line"
+
+
+def dying(dead: Sequence[str]) -> str:
+    more = f" and {len(dead) - _MOST} more" if len(dead) > _MOST else ""
+    return f"nothing was changed: these addresses would lead nowhere: {', '.join(dead[:_MOST])}{more}"
+
+
+def _some(problems: Sequence[Problem]) -> str:
+    lines = [f"  {problem}" for problem in problems[:_MOST]]
+    return "\n".join([*lines, *([f"  and {len(problems) - _MOST} more"] if len(problems) > _MOST else [])])
+
+
+def plan_lines(
+    files: Sequence[FileChange], led_on: Sequence[str], problems: Sequence[Problem]
+) -> Iterator[str]:
+    """The whole plan: every line of every file that changes, what leads on, and what the checks would add."""
+    for change in files:
+        yield from _file(change)
+    yield _counted(files)
+    if led_on:
+        yield plural(len(led_on), "{} address leads on: ", "{} addresses lead on: ") + ", ".join(led_on)
+    if problems:
+        yield "The checks would say then:"
+        yield from (f"  {problem}" for problem in problems)
+
+
+def _file(change: FileChange) -> Iterator[str]:
+    if change.before is None:
+        yield f"{change.after} (new)"
+    elif change.after is None:
+        yield f"{change.before} (taken away)"
+    elif change.before == change.after:
+        yield change.before
+    else:
+        yield f"{change.before} becomes {change.after}"
+    was, now = (text.decode().splitlines() for text in (change.was, change.now))
+    for sort, i1, i2, j1, j2 in difflib.SequenceMatcher(None, was, now, autojunk=False).get_opcodes():
+        if sort != "equal":
+            yield from (f"  {n + 1:>4} - {was[n]}" for n in range(i1, i2))
+            yield from (f"  {n + 1:>4} + {now[n]}" for n in range(j1, j2))
+
+
+def _counted(files: Sequence[FileChange]) -> str:
+    made = sum(change.before is None for change in files)
+    gone = sum(change.after is None for change in files)
+    moved = sum(None not in (c.before, c.after) and c.before != c.after for c in files)
+    told = [plural(len(files), "{} file changes", "{} files change")]
+    told += [plural(made, "{} of them is new", "{} of them are new")] if made else []
+    told += [plural(gone, "{} is taken away", "{} are taken away")] if gone else []
+    told += [plural(moved, "{} gets another name", "{} get other names")] if moved else []
+    return ", ".join(told) + "."

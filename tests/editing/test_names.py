@@ -1,0 +1,110 @@
+"""Whatever of the demonstration is called otherwise: it is sound, addresses lead on, no answer changes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import spanbook
+from spanbook import Correction
+from spanbook.answers.assumed import Assumed
+from spanbook.answers.diff.compute import compare
+from spanbook.answers.diff.model import Comparison
+from spanbook.reading.edit import comments
+from spanbook.reading.kinds import KINDS
+from spanbook.register.model import Register
+from spanbook.site import permanent
+from tests.support.command import PROJECT
+
+
+@cache
+def demo() -> Register:
+    return spanbook.check(PROJECT).register
+
+
+def things() -> Iterator[str]:
+    """The address of everything that has an id."""
+    for kind in KINDS.values():
+        if kind.folder:
+            yield from (f"{kind.folder}/{id_}" for id_ in demo().things[kind.name])
+    yield from (f"series/{id_}" for id_ in demo().series)
+    yield from (f"positions/{path}" for path in demo().positions)
+
+
+def compared(correction: Correction) -> Comparison:
+    addresses = permanent.public(correction.was), permanent.public(correction.now)
+    return compare(correction.was, correction.now, addresses, Assumed())
+
+
+def only_names_changed(correction: Correction) -> None:
+    found = compared(correction)
+    assert found.dead == ()
+    # A part that gets a record says nothing in it but what it was numbered.
+    made = {change.id for change in found.records if change.sort == "added" and change.kind == "part"}
+    standings = [one for one in found.standings if not (one.kind == "part" and one.record in made)]
+    told = (found.answers, found.years, found.orders, found.opened, found.closed)
+    assert (told, standings) == (((),) * 5, [])
+    assert (found.against, found.looks, found.statements, found.breaks) == ((),) * 4
+    assert correction.problems == ()
+    assert {change.sort for change in found.records if change.id not in made} <= {"renamed", "changed"}
+    said = [Counter[str](), Counter[str]()]
+    for change in correction.files:
+        for count, path, data in zip(
+            said, (change.before, change.after), (change.was, change.now), strict=True
+        ):
+            count.update(comments(data) if path and path.endswith(".yml") else ())
+    assert said[0] == said[1]
+
+
+@pytest.mark.slow
+@settings(max_examples=15)
+@given(st.sampled_from(list(things())))
+def test_a_new_name_changes_nothing_else(what: str) -> None:
+    only_names_changed(spanbook.rename(PROJECT, what, "quite-another"))
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        *(
+            "assemblies/edge-strainer",
+            "machines/wexmoor-h",
+            "supersessions/pack-2240-split",
+            "parts/wide-pump-body",
+        ),
+        *(
+            "conversions/cartridge-kit",
+            "series/hk",
+            "positions/lubrication",
+            "positions/lubrication/oil-filter",
+        ),
+    ],
+)
+def test_a_new_name_of_each_sort(what: str) -> None:
+    only_names_changed(spanbook.rename(PROJECT, what, "quite-another"))
+
+
+@pytest.mark.slow
+@settings(max_examples=15)
+@given(st.sampled_from([(key.by, part.number) for key, part in demo().parts.items()]))
+def test_another_number_changes_nothing_else(part: tuple[str, str]) -> None:
+    by, number = part
+    only_names_changed(spanbook.renumber(PROJECT, number, "XX-77770 B", by=by))
+
+
+@pytest.mark.slow
+@settings(max_examples=15)
+@given(st.sampled_from([(key.by, part.number) for key, part in demo().parts.items()]))
+def test_another_firm_changes_nothing_else(part: tuple[str, str]) -> None:
+    by, number = part
+    try:
+        found = spanbook.renumber(PROJECT, number, number, by=by, new_by="quite-another")
+    except spanbook.CannotChange as why:
+        assert "stands where nobody can say whose it is" in str(why)  # noqa: PT017 - the others are judged
+        return
+    only_names_changed(found)
