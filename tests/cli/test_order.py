@@ -134,3 +134,18 @@ def test_a_year_wants_a_quantity() -> None:
     result = CliRunner().invoke(main, ["ask", "WH-1343", "--in", "1937", "--folder", str(PROJECT)])
     assert result.exit_code == 2
     assert "say how many with --order" in result.output
+
+
+def test_how_a_machine_could_have_been_converted_in_a_year() -> None:
+    machine = ["HK 588", "--to", "cam-governor", "--from", "enclosed-governor", "--folder", str(PROJECT)]
+    told = {
+        year: CliRunner().invoke(main, ["convert", *machine, "--in", str(year)]).output.splitlines()[:2]
+        for year in (1937, 1939, 1945, 1947)
+    }
+    for year in (1937, 1947):
+        assert told[year] == [
+            f"As in {year}: There is no recorded way to the Cam-end governor.",
+            "Cam-end governor does it, and was offered from 1938 to somewhere between 1940 and 1946.",
+        ]
+    assert told[1939][1] == "1. Cam-end governor"
+    assert told[1945][1] == "1. Cam-end governor (whether it was offered then is not known)"

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.bounds import reach_of
+from spanbook.answers.offered import earliest, offered
 from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
 from spanbook.ground.memo import Memo
@@ -25,10 +26,12 @@ Holds = Mapping[str, str]  # the position's full name to the assembly's id; what
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One conversion on the way; `maybe` when the machine is only possibly among those that may take it."""
+    """One conversion on the way; `maybe` when the machine is only possibly among those that may take it,
+    `perhaps` when it is not known whether it was offered in the year asked of."""
 
     conversion: Conversion
     maybe: bool
+    perhaps: bool = False
 
     @property
     def id(self) -> str:
@@ -59,9 +62,17 @@ def applying(register: Register, reading: Reading) -> tuple[Step, ...]:
     return _steps(register.conversions.values(), reading)
 
 
-def _steps(conversions: Iterable[Conversion], reading: Reading) -> tuple[Step, ...]:
-    found = ((c, _covers(c, reading)) for c in conversions)
-    return tuple(Step(c, covers is Covers.MAYBE) for c, covers in found if covers is not Covers.NO)
+def _steps(conversions: Iterable[Conversion], reading: Reading, year: int | None = None) -> tuple[Step, ...]:
+    found = ((c, _covers(c, reading), _offered_in(c, year)) for c in conversions)
+    return tuple(
+        Step(c, covers is Covers.MAYBE, then is Covers.MAYBE)
+        for c, covers, then in found
+        if Covers.NO not in (covers, then)
+    )
+
+
+def _offered_in(conversion: Conversion, year: int | None) -> Covers:
+    return Covers.YES if year is None else offered(conversion).in_year(year)
 
 
 def _covers(conversion: Conversion, reading: Reading) -> Covers:
@@ -88,18 +99,29 @@ def chain(steps: Iterable[Step], start: Iterable[str], goal: str) -> tuple[Step,
 
 
 class Steps:
-    """The steps open to one machine, each looked at only when something asks for where it begins."""
+    """The steps open to one machine, in a year when one is given, each looked at only when something asks for
+    where it begins."""
 
-    def __init__(self, register: Register, reading: Reading) -> None:
+    def __init__(self, register: Register, reading: Reading, year: int | None = None) -> None:
         self.register = register
         self.reading = reading
+        self.year = year
         self.leading_from = Memo(self._leading_from)
         self.beyond = Memo(self._beyond)
 
     def _leading_from(self, assembly: str) -> tuple[Step, ...]:
         """The steps that turn an assembly into another, in the order of their ids."""
         begun = self.register.conversions_from.get(assembly, ())
-        return _steps((c for c in begun if c.to != assembly), self.reading)
+        return _steps((c for c in begun if c.to != assembly), self.reading, self.year)
+
+    def other_years(self, assembly: str) -> tuple[Conversion, ...]:
+        """The conversions to an assembly that the machine may take, and that were not offered in the year."""
+        found = (c for c in self.register.conversions.values() if c.to == assembly)
+        return tuple(
+            c
+            for c in found
+            if _offered_in(c, self.year) is Covers.NO and _covers(c, self.reading) is not Covers.NO
+        )
 
     def _beyond(self, assembly: str) -> Mapping[str, tuple[Step, ...]]:
         """Everything that an assembly may become, it itself first, with the steps from each; needs aside."""
@@ -136,13 +158,15 @@ def as_it_left_the_works(fits: Fits, reading: Reading) -> Holds:
     return held
 
 
-def as_late_as_it_can_be(register: Register, reading: Reading, holds: Holds) -> Holds:
+def as_late_as_it_can_be(
+    register: Register, reading: Reading, holds: Holds, year: int | None = None
+) -> Holds:
     """The state after every conversion that can be done has been, the later in year first.
 
     None is done that would break a need of one done before. Each position is converted at most once to each
     assembly, so it ends; a conversion without a year counts as the earliest.
     """
-    steps = Steps(register, reading)
+    steps = Steps(register, reading, year)
     held = dict(holds)
     been = set(held.items())
     kept: dict[str, dict[str, frozenset[str]]] = {}  # what a position may hold, by the positions that need it
@@ -168,7 +192,7 @@ def as_late_as_it_can_be(register: Register, reading: Reading, holds: Holds) -> 
 
 
 def _lateness(step: Step) -> tuple[int, str]:
-    return -(step.conversion.year or 0), step.id
+    return -earliest(step.conversion), step.id
 
 
 def _goes_back(step: Step, steps: Steps) -> bool:
@@ -178,7 +202,7 @@ def _goes_back(step: Step, steps: Steps) -> bool:
 def undoes(back: Conversion, others: Iterable[Conversion]) -> bool:
     """Whether a conversion only undoes another: to be late is not to be restored."""
     return any(
-        other.to in back.start and back.to in other.start and (other.year or 0) <= (back.year or 0)
+        other.to in back.start and back.to in other.start and earliest(other) <= earliest(back)
         for other in others
         if other is not back
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from spanbook.answers.conversions import Holds, Step, Steps, difference
@@ -47,7 +47,8 @@ class NoPlan:
 
     `need` is the one in the way with the conversion that has it, `unknown` a position of which nobody knows
     what it holds where that is in the way, `states` how many were looked at. `missing` are the parts that
-    would have to be found where no conversion does it.
+    would have to be found where no conversion does it, `other_years` those that do it and were not offered in
+    the year asked of.
     """
 
     position: str
@@ -57,6 +58,7 @@ class NoPlan:
     unknown: str | None = None
     states: int = 0
     missing: tuple[tuple[PartKey, int], ...] = ()
+    other_years: tuple[Conversion, ...] = ()
 
     @property
     def proven(self) -> bool:
@@ -64,19 +66,23 @@ class NoPlan:
         return self.why is not Why.GAVE_UP
 
 
-def convert(register: Register, reading: Reading, holds: Holds, wanted: Holds) -> Plan | NoPlan:
-    """The steps from what a machine holds to what is wanted, of the fewest new parts.
+def convert(
+    register: Register, reading: Reading, holds: Holds, wanted: Holds, year: int | None = None
+) -> Plan | NoPlan:
+    """The steps from what a machine holds to what is wanted, of the fewest new parts; in a year when one is
+    given, by what was offered then.
 
     Of two ways with as many parts the one of fewer steps, then the first by the conversions' ids; the others
     that are as cheap stand beside it.
     """
-    search = Search(Steps(register, reading), holds, wanted)
+    search = Search(Steps(register, reading, year), holds, wanted)
     try:
         found = search.ways()
     except GaveUpError:
         return _out_of_reach(search) or NoPlan(*_not_yet(search), Why.GAVE_UP, states=search.states)
     if not found.each:
-        return _out_of_reach(search) or _not_together(search)
+        none = _out_of_reach(search) or _not_together(search)
+        return replace(none, other_years=search.steps.other_years(none.wanted))
     first, *others = (_plan(holds, way) for way in found.each)
     return Plan(first.steps, first.new_parts, first.advised, tuple(others), found.more)
 

@@ -211,9 +211,23 @@ def total(series: str, folder: Path, as_json: bool) -> None:
     help="An assembly wanted, by its id; repeat it for several. Or `works`, or `latest`.",
 )
 @click.option(
+    "--in",
+    "year",
+    type=click.IntRange(1700, 2200),
+    metavar="YEAR",
+    help="How it could have been done in that year, by the conversions offered then.",
+)
+@click.option(
     "--json", "as_json", is_flag=True, help="The answer as one JSON object: schema/answer-convert.json."
 )
-def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, ...], as_json: bool) -> None:
+def convert(
+    serial: str,
+    folder: Path,
+    start: tuple[str, ...],
+    goal: tuple[str, ...],
+    year: int | None,
+    as_json: bool,
+) -> None:
     """Say how the machine SERIAL is converted: each step with its parts, and what it needs first.
 
     What --from leaves out is taken as it left the works.
@@ -222,14 +236,15 @@ def convert(serial: str, folder: Path, start: tuple[str, ...], goal: tuple[str, 
     ready = goal in (("works",), ("latest",))
     try:
         wanted = None if ready else register.places(*goal)
-        plan = register.convert(serial, wanted, register.places(*start), latest=goal == ("latest",))
+        holds, latest = register.places(*start), goal == ("latest",)
+        plan = register.convert(serial, wanted, holds, latest=latest, year=year)
     except LookupError as unknown:
         raise click.ClickException(str(unknown)) from None
     reading = next(reading for reading in register.read_serial(serial) if reading.issued)
     if as_json:
-        click.echo(json_text(json_forms.convert.as_object(register.answers, reading, serial, plan)))
+        click.echo(json_text(json_forms.convert.as_object(register.answers, reading, serial, plan, year)))
     else:
-        click.echo(text_forms.convert.as_text(register.answers, reading, plan))
+        click.echo(text_forms.convert.as_text(register.answers, reading, plan, year))
 
 
 @main.command()

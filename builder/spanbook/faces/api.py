@@ -161,24 +161,31 @@ class OpenRegister(Register):
         return would_do(self, self._key(number, by), self._reading(serial), year)
 
     def convert(
-        self, serial: str, wanted: Holds | None = None, holds: Holds | None = None, *, latest: bool = False
+        self,
+        serial: str,
+        wanted: Holds | None = None,
+        holds: Holds | None = None,
+        *,
+        latest: bool = False,
+        year: int | None = None,
     ) -> Plan | NoPlan:
         """How a machine is converted to what is wanted (position to assembly id), by the fewest new parts.
 
         A plan has the others beside it that are as cheap; without one, `NoPlan` says why, and whether that
         is sure.
         What `holds` does not say is taken as it left the works where that is settled. Without `wanted`
-        the goal is as it left the works, or with `latest` as late as it can be. Raises LookupError for a
+        the goal is as it left the works, or with `latest` as late as it can be. With `year` it goes by the
+        conversions that were offered in that year. Raises LookupError for a
         serial number that is not exactly one machine, or for an assembly at a position not its own.
         """
         reading = self.machine(serial)
         works = as_it_left_the_works(self.answers.fits, reading)
         start = {**works, **(holds or {})}
-        goal = wanted or (as_late_as_it_can_be(self, reading, start) if latest else works)
+        goal = wanted or (as_late_as_it_can_be(self, reading, start, year) if latest else works)
         for position, id_ in (*start.items(), *goal.items()):
             if id_ not in self.assemblies or self.assemblies[id_].position != position:
                 raise LookupError(f"no record has the assembly {id_} at {position}")
-        return convert(self, reading, start, goal)
+        return convert(self, reading, start, goal, year)
 
     def size(
         self,

@@ -73,6 +73,7 @@ _OF_TYPES: Mapping[Any, Make] = {
     Stamp: Stamp.of,
     YearTable: _years,
     r.End: _end,
+    r.End | None: _end,
     tuple[tuple[int, int], ...]: _pairs,
 }
 

@@ -230,7 +230,8 @@ class Conversion(Record):
     adds: tuple[PartUse, ...]
     removes: tuple[PartUse, ...]
     needs: tuple[PositionNeed, ...]
-    year: int | None
+    year: End | None
+    until: End | None
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]
     evidence: tuple[Evidence, ...]

@@ -8,6 +8,7 @@ from itertools import product
 import networkx as nx
 
 from spanbook.answers.bounds import reach_of
+from spanbook.answers.offered import offered
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly, Conversion, PartUse
@@ -82,6 +83,20 @@ CONVERSION_REMOVES_STRAY = Rule(
     "What comes off ought to be in the parts list of what it starts from.",
     bad=_ALL + _KIT.replace("removes: [{number: L-1}]", "removes: [{number: L-9}]"),
     good=_ALL + _KIT,
+)
+CONVERSION_YEARS = Rule(
+    "conversion-years",
+    Severity.ERROR,
+    "A conversion is offered from a year to a later one.",
+    bad=_LID + _HAT + _conversion("kit", "body/cover", "lid", "hat", "year: 1938\nuntil: 1934\n"),
+    good=_LID + _HAT + _conversion("kit", "body/cover", "lid", "hat", "year: 1934\nuntil: 1938\n"),
+)
+CONVERSION_BEFORE_ITS_MACHINES = Rule(
+    "conversion-before-its-machines",
+    Severity.WARNING,
+    "A conversion that was no longer offered when the first of its machines was made fits none of them.",
+    bad=_LID + _HAT + _conversion("kit", "body/cover", "lid", "hat", "year: 1928\nuntil: 1929\n"),
+    good=_LID + _HAT + _conversion("kit", "body/cover", "lid", "hat", "year: 1934\nuntil: 1938\n"),
 )
 
 
@@ -159,7 +174,43 @@ def _removes(register: Register) -> Iterator[Finding]:
                 yield Finding(one.origin.place("removes", i), read, "correct the number or the parts list")
 
 
+def _years(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        when = offered(one)
+        if one.until is not None and not when.can_be:
+            read = f"offered from {when.first[0]} at the earliest to {when.last[1]} at the latest"
+            yield Finding(one.origin.place("until"), read, "correct the years")
+        for key, end in (("year", one.year), ("until", one.until)):
+            if isinstance(end, tuple) and end[0] > end[1]:
+                read = f"the years {end[0]} and {end[1]}, the later first"
+                yield Finding(one.origin.place(key), read, f"write the earlier first: [{end[1]}, {end[0]}]")
+
+
+def _before_its_machines(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        last = offered(one).last[1]
+        made = _made_from(register, one)
+        if made and made > last:
+            read = f"offered to {last} at the latest, and its machines were made from {made} on"
+            yield Finding(one.origin.place("until"), read, "correct the years or the numbers")
+
+
+def _made_from(register: Register, conversion: Conversion) -> int | None:
+    """The year in which the first of its machines was made; None where not all are dated."""
+    years = []
+    for span in conversion.serials:
+        series = register.series.get(span.series)
+        meant = reach_of(span, series).possibly if series else SpanSet()
+        dated = series.years.year_of(meant.first) if series and meant else None
+        if dated is None:
+            return None
+        years.append(dated.first)
+    return min(years, default=None)
+
+
 CHECKS = (
+    Check(CONVERSION_YEARS, _years),
+    Check(CONVERSION_BEFORE_ITS_MACHINES, _before_its_machines),
     Check(CONVERSION_NEEDS_CIRCLE, _circle),
     Check(CONVERSION_SAME, _same),
     Check(CONVERSION_NEVER_FITS, _never_fits),

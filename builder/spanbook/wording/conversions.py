@@ -10,7 +10,7 @@ from spanbook.answers.plans import NoPlan, Plan, Why
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Conversion, PartUse, PositionNeed
+from spanbook.reading.records import Conversion, End, PartUse, PositionNeed
 from spanbook.register.model import Register
 from spanbook.wording.grammar import counted, listed, plural
 from spanbook.wording.orders import sources_words, ways_words
@@ -30,9 +30,27 @@ def plan_words(plan: Plan) -> str:
     return f"{steps}, {plural(plan.new_parts, '{} new part', '{} new parts')}."
 
 
+def in_year(year: int | None) -> str:
+    """Before a plan that was asked for in a year."""
+    return "" if year is None else f"As in {year}: "
+
+
 def step_words(step: Step) -> str:
     maybe = " (this machine may be one that it is for)" if step.maybe else ""
-    return f"{step.conversion.title}{maybe}"
+    perhaps = " (whether it was offered then is not known)" if step.perhaps else ""
+    return f"{step.conversion.title}{maybe}{perhaps}"
+
+
+def offered_words(conversion: Conversion) -> str:
+    """When it was offered: `from 1936 to somewhere between 1938 and 1940`; empty where nobody knows."""
+    told = f"from {_year(conversion.year)}" if conversion.year is not None else ""
+    if conversion.until == "open":
+        return f"{told}, and still is" if told else "still is"
+    return f"{told} to {_year(conversion.until)}".strip() if conversion.until is not None else told
+
+
+def _year(end: End) -> str:
+    return f"somewhere between {end[0]} and {end[1]}" if isinstance(end, tuple) else str(end)
 
 
 def word_words(judged: Judgement) -> str:
@@ -98,6 +116,8 @@ def refusal_words(register: Register, found: NoPlan) -> Iterator[str]:
         when = "at the end too" if found.why is Why.BROKEN else "first"
         held = " or ".join(need.assemblies)
         yield f"{conversion.id} needs {held} at {need.position} {when}: {need.why}."
+    for conversion in found.other_years:
+        yield f"{conversion.title} does it, and was offered {offered_words(conversion)}."
     if found.unknown:
         yield f"What this machine holds at {found.unknown} is not known: say so if you know."
 

@@ -18,11 +18,13 @@ from spanbook.register.model import Register
 Object = dict[str, Any]
 
 
-def as_object(answers: Answers, reading: Reading, serial: str, plan: Plan | NoPlan) -> Object:
+def as_object(
+    answers: Answers, reading: Reading, serial: str, plan: Plan | NoPlan, year: int | None = None
+) -> Object:
     """The steps in order; or why there is no way, with the parts that would have to be found."""
-    made: Object = {"query": serial, "kind": "convert"}
+    made: Object = {"query": serial, "kind": "convert", "year": year}
     if isinstance(plan, Plan):
-        ordering = Ordering(answers.register, reading)
+        ordering = Ordering(answers.register, reading, year)
         return {
             **made,
             "possible": True,
@@ -38,6 +40,7 @@ def as_object(answers: Answers, reading: Reading, serial: str, plan: Plan | NoPl
         "unmet": _needing(*plan.need) if plan.need else None,
         "unknown": plan.unknown,
         "states": plan.states,
+        "other-years": [conversion.id for conversion in plan.other_years],
         "missing": [_part(answers.register, key, quantity) for key, quantity in plan.missing],
     }
 
@@ -59,6 +62,7 @@ def _step(answers: Answers, ordering: Ordering, step: Step) -> Object:
         "position": one.position,
         "to": one.to,
         "applies": "maybe" if step.maybe else "yes",
+        "offered": "maybe" if step.perhaps else "yes",
         "standing": str(judged.standing),
         "reasons": [_reason(reason) for reason in judged.reasons],
         "get": [_to_get(ordering, one, use) for use in one.adds],

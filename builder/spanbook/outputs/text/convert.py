@@ -15,6 +15,7 @@ from spanbook.wording.conversions import (
     advised_words,
     first_words,
     get_words,
+    in_year,
     keep_words,
     others_words,
     part_words,
@@ -27,16 +28,15 @@ from spanbook.wording.conversions import (
 INDENT = "   "
 
 
-def as_text(answers: Answers, reading: Reading, plan: Plan | NoPlan) -> str:
+def as_text(answers: Answers, reading: Reading, plan: Plan | NoPlan, year: int | None = None) -> str:
     """The steps in order; or why there is no way, with the parts that would have to be found."""
-    return "\n".join(
-        _plan(answers, reading, plan) if isinstance(plan, Plan) else _refusal(answers.register, plan)
-    )
+    told = _plan(answers, reading, plan, year) if isinstance(plan, Plan) else _refusal(answers.register, plan)
+    return in_year(year) + "\n".join(told)
 
 
-def _plan(answers: Answers, reading: Reading, plan: Plan) -> Iterator[str]:
+def _plan(answers: Answers, reading: Reading, plan: Plan, year: int | None) -> Iterator[str]:
     yield plan_words(plan)
-    ordering = Ordering(answers.register, reading)
+    ordering = Ordering(answers.register, reading, year)
     for number, step in enumerate(plan.steps, 1):
         yield f"{number}. {step_words(step)}"
         yield from (INDENT + line for line in _step(answers, ordering, step))

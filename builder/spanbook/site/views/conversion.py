@@ -13,7 +13,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
-from spanbook.wording.conversions import change_words, must_words
+from spanbook.wording.conversions import change_words, must_words, offered_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import conversion_summary
 
@@ -57,7 +57,7 @@ class ConversionView:
     removes: tuple[PartLine, ...]
     sides: tuple[Side, ...]
     needs: tuple[NeedLine, ...]
-    year: int | None
+    offered: str
     cautions: CautionsShown
     trust: Trust
     notes: Markup | None
@@ -111,7 +111,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
             )
             for need in conversion.needs
         ),
-        year=conversion.year,
+        offered=offered_words(conversion),
         cautions=site.cautions(conversion, root),
         trust=trust(site, conversion),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,

@@ -1,0 +1,128 @@
+"""When conversions were offered: three-valued, held against every way the years may be; plans in a year."""
+
+from __future__ import annotations
+
+import itertools
+import json
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from spanbook.answers.answers import Answers
+from spanbook.answers.conversions import as_late_as_it_can_be
+from spanbook.answers.offered import earliest, offered
+from spanbook.answers.plans import NoPlan, Plan, convert
+from spanbook.answers.readings import read_serial
+from spanbook.ground.intervals import Covers
+from spanbook.outputs import json as json_forms
+from spanbook.outputs import text as text_forms
+from spanbook.reading.records import Conversion
+from spanbook.reading.schemas import folder
+from spanbook.register.model import Register
+from spanbook.wording.conversions import offered_words
+from tests.support.registers import record, register
+
+SCHEMA = Draft202012Validator(json.loads((folder() / "answer-convert.json").read_text()))
+YEARS = range(1930, 1940)
+
+
+def assembly(id_: str) -> str:
+    return (
+        f"kind: assembly\nid: {id_}\ntitle: {id_.capitalize()}\nposition: cover\n"
+        "serials: [{series: xa, first: 1, last: 20}]\n"
+    )
+
+
+def kit(when: str, id_: str = "kit", start: str = "lid", to: str = "hat") -> str:
+    return (
+        f"kind: conversion\nid: {id_}\ntitle: The {id_}\nposition: cover\nfrom: [{start}]\nto: {to}\n"
+        f"serials: [{{series: xa, first: 1, last: 20}}]\n{when}"
+    )
+
+
+def one(when: str) -> Conversion:
+    return made(kit(when)).conversions["kit"]
+
+
+def made(*kits: str) -> Register:
+    lids = [record(assembly(id_), "assembly", id_) for id_ in ("lid", "hat", "cap")]
+    return register(
+        *lids, *(record(text, "conversion", text.split("id: ")[1].split("\n")[0]) for text in kits)
+    )
+
+
+ENDS = [None, 1933, 1936, (1932, 1935), (1934, 1937)]
+
+
+@pytest.mark.parametrize(("first", "last"), itertools.product(ENDS, [*ENDS, "open"]))
+def test_what_every_way_the_years_may_be_says(first: object, last: object) -> None:
+    def typed(key: str, end: object) -> str:
+        return "" if end is None else f"{key}: {list(end) if isinstance(end, tuple) else end}\n"
+
+    def all_of(end: object) -> range:
+        if end == "open":
+            return range(1999, 2000)
+        if isinstance(end, tuple):
+            return range(end[0], end[1] + 1)
+        return range(1900, 2000) if end is None else range(int(str(end)), int(str(end)) + 1)
+
+    found = offered(one(typed("year", first) + typed("until", last)))
+    ways = [(a, b) for a in all_of(first) for b in all_of(last) if a <= b]
+    assert found.can_be == bool(ways)
+    for year in YEARS if ways else ():
+        held = {a <= year <= b for a, b in ways}
+        wanted = {(True,): Covers.YES, (False,): Covers.NO}.get(tuple(held), Covers.MAYBE)
+        assert found.in_year(year) is wanted, (first, last, year)
+
+
+@pytest.mark.parametrize(
+    ("when", "said", "year"),
+    [
+        ("", "", 0),
+        ("year: 1936\n", "from 1936", 1936),
+        ("year: [1935, 1937]\nuntil: 1939\n", "from somewhere between 1935 and 1937 to 1939", 1935),
+        ("until: [1938, 1940]\n", "to somewhere between 1938 and 1940", 0),
+        ("year: 1936\nuntil: open\n", "from 1936, and still is", 1936),
+        ("until: open\n", "still is", 0),
+    ],
+)
+def test_in_words(when: str, said: str, year: int) -> None:
+    assert (offered_words(one(when)), earliest(one(when))) == (said, year)
+
+
+def plan(world: Register, to: str, year: int | None) -> Plan | NoPlan:
+    return convert(world, read_serial(world, "XA 5")[0], {"cover": "lid"}, {"cover": to}, year)
+
+
+def told(world: Register, to: str, year: int | None) -> str:
+    found, reading = plan(world, to, year), read_serial(world, "XA 5")[0]
+    form = json_forms.convert.as_object(Answers(world), reading, "XA 5", found, year)
+    assert list(SCHEMA.iter_errors(form)) == []
+    return text_forms.convert.as_text(Answers(world), reading, found, year)
+
+
+WORLD = made(
+    kit("year: 1936\nuntil: [1938, 1940]\n"),
+    kit("year: 1937\nuntil: open\n", "cap-kit", "hat", "cap"),
+)
+
+
+def test_a_plan_goes_by_what_was_offered_then() -> None:
+    assert isinstance(plan(WORLD, "hat", None), Plan)
+    assert told(WORLD, "hat", 1936).startswith("As in 1936: 1 step, 0 new parts.\n1. The kit\n")
+    assert "1. The kit (whether it was offered then is not known)" in told(WORLD, "hat", 1939)
+    assert told(WORLD, "hat", 1935) == (
+        "As in 1935: There is no recorded way to the Hat.\n"
+        "The kit does it, and was offered from 1936 to somewhere between 1938 and 1940."
+    )
+    assert isinstance(plan(WORLD, "cap", 1936), NoPlan)
+    assert isinstance(plan(WORLD, "cap", 1937), Plan)
+    assert isinstance(plan(WORLD, "cap", 1941), NoPlan)
+
+
+def test_as_late_as_it_could_be_then() -> None:
+    reading = read_serial(WORLD, "XA 5")[0]
+    late = [
+        as_late_as_it_can_be(WORLD, reading, {"cover": "lid"}, year)["cover"] for year in (1935, 1936, 1938)
+    ]
+    assert late == ["lid", "hat", "cap"]
