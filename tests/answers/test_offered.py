@@ -46,15 +46,14 @@ def one(when: str) -> Conversion:
 
 def made(*kits: str) -> Register:
     lids = [record(assembly(id_), "assembly", id_) for id_ in ("lid", "hat", "cap")]
-    return register(
-        *lids, *(record(text, "conversion", text.split("id: ")[1].split("\n")[0]) for text in kits)
-    )
+    ids = (text.split("id: ")[1].split("\n")[0] for text in kits)
+    return register(*lids, *(record(text, "conversion", id_) for text, id_ in zip(kits, ids, strict=True)))
 
 
 ENDS = [None, 1933, 1936, (1932, 1935), (1934, 1937)]
 
 
-@pytest.mark.parametrize(("first", "last"), itertools.product(ENDS, [*ENDS, "open"]))
+@pytest.mark.parametrize(("first", "last"), list(itertools.product(ENDS, [*ENDS, "open"])))
 def test_what_every_way_the_years_may_be_says(first: object, last: object) -> None:
     def typed(key: str, end: object) -> str:
         return "" if end is None else f"{key}: {list(end) if isinstance(end, tuple) else end}\n"
@@ -71,7 +70,7 @@ def test_what_every_way_the_years_may_be_says(first: object, last: object) -> No
     assert found.can_be == bool(ways)
     for year in YEARS if ways else ():
         held = {a <= year <= b for a, b in ways}
-        wanted = {(True,): Covers.YES, (False,): Covers.NO}.get(tuple(held), Covers.MAYBE)
+        wanted = Covers.MAYBE if len(held) == 2 else Covers.YES if held == {True} else Covers.NO
         assert found.in_year(year) is wanted, (first, last, year)
 
 
@@ -122,7 +121,5 @@ def test_a_plan_goes_by_what_was_offered_then() -> None:
 
 def test_as_late_as_it_could_be_then() -> None:
     reading = read_serial(WORLD, "XA 5")[0]
-    late = [
-        as_late_as_it_can_be(WORLD, reading, {"cover": "lid"}, year)["cover"] for year in (1935, 1936, 1938)
-    ]
-    assert late == ["lid", "hat", "cap"]
+    for year, held in ((1935, "lid"), (1936, "hat"), (1938, "cap")):
+        assert as_late_as_it_can_be(WORLD, reading, {"cover": "lid"}, year) == {"cover": held}
