@@ -114,8 +114,8 @@ def numbers_of(answers: Answers, chance: random.Random, at_random: int) -> list[
     """Every machine that somebody looked at, those a worn number may be too, and some at random."""
     found: list[Reading] = []
     for series in answers.register.series.values():
-        worn = (m.lowest(chance.randint(1, 9)) for _, m in answers.machines.worn(series))
-        numbers = [*answers.machines.seen(series), *(n for n in worn if n is not None)]
+        worn = (m.lowest(chance.randint(1, 9)) for _, m in answers.machines.looks.worn(series))
+        numbers = [*answers.machines.looks.seen(series), *(n for n in worn if n is not None)]
         numbers += [chance.randint(series.first, series.last or 90) for _ in range(at_random)]
         found += (reading_of(series, number) for number in sorted(set(numbers)))
     return [reading for reading in found if reading.issued]

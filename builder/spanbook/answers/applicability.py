@@ -15,7 +15,8 @@ from spanbook.answers.bounds import pieces, reach_of
 from spanbook.answers.claims import Claims, runs_of
 from spanbook.answers.nested import inside
 from spanbook.answers.placed import Placed, placed
-from spanbook.answers.readings import Reading, reading_of
+from spanbook.answers.readings import Reading, machine_of
+from spanbook.answers.speaking import Speaking
 from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
 from spanbook.ground.memo import Memo
@@ -29,12 +30,14 @@ from spanbook.reading.records import (
 )
 from spanbook.register.model import Register
 from spanbook.register.statements import Fitting
+from spanbook.register.units import Number
 
 
 class State(StrEnum):
     """settled: one, surely. choice: one and its options, or options only. unsure: some only possibly, or the
     place itself. conflict: two standards, each surely by what is claimed of it, or one where there is no
-    place for it. blank: nothing is known. no-place: what is around it has no such place."""
+    place for it. blank: nothing is known. no-place: what is around it has no such place. other-plate: nothing
+    is said by the numbers of this plate, and those of another tell."""
 
     SETTLED = "settled"
     CHOICE = "choice"
@@ -42,6 +45,7 @@ class State(StrEnum):
     CONFLICT = "conflict"
     BLANK = "blank"
     NO_PLACE = "no-place"
+    OTHER_PLATE = "other-plate"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +77,8 @@ class Fit:
 class Segment:
     """Numbers first..last (None: no known end) with one answer; skipped numbers may lie inside.
 
-    `there` is whether the place was on them at all: one within some assemblies may not have been.
+    `there` is whether the place was on them at all: one within some assemblies may not have been. `ask_by` is
+    the plate whose numbers tell, where those of this one do not.
     """
 
     first: int
@@ -81,6 +86,7 @@ class Segment:
     state: State
     fits: tuple[Fit, ...]
     there: Covers = Covers.YES
+    ask_by: str | None = None
 
     def __contains__(self, number: int) -> bool:
         return number in Span(self.first, self.last)
@@ -90,10 +96,12 @@ class Segment:
 class AtPosition:
     """What one machine has at one position: the factory's segment, and all that may be on it now.
 
-    `fits` also has what was supplied or installed later (`fitted` service or field).
+    `reading` is the machine by the number that tells. `fits` also has what was supplied or installed later
+    (`fitted` service or field).
     """
 
     position: str
+    reading: Reading
     segment: Segment
     fits: tuple[Fit, ...]
 
@@ -170,7 +178,9 @@ class Fits:
         self.register = register
         self.possible = Memo(self._possible)
         self.reach = Memo(self._reach)
+        self.possible_at = Memo(self._possible_at)
         self.positions = Memo(self._positions)
+        self.speaking = Speaking(register, self._recorded)
         self.told_alike = Memo(self._pieces_at)
         self._placed = Memo(self._placed_at)
         self._runs = Memo(self._runs_at)
@@ -183,20 +193,29 @@ class Fits:
         found = possible(self.register, teardown.serial)
         return tuple(m for m in found if teardown.series in (None, m.series.id))
 
+    def _possible_at(self, asked: tuple[Teardown, str]) -> tuple[MayBe, ...]:
+        """The numbers that a teardown's serial number may be, as those that tell of a position."""
+        teardown, position = asked
+        found = (self.speaking.asked_by(one, position) for one in self.possible(teardown))
+        return tuple(may_be for each in found for may_be in each)
+
     def reading(self, teardown: Teardown) -> Reading | None:
-        """The one number that a teardown's serial number is; None when it may be several, or none."""
-        found = self.possible(teardown)
-        lowest = found[0].lowest() if len(found) == 1 else None
-        if lowest is None or found[0].lowest(lowest + 1) is not None:
-            return None
-        return reading_of(found[0].series, lowest)
+        """The one machine that a teardown's serial number is; None when it may be several, or none."""
+        only = _only(self.possible(teardown))
+        return machine_of(self.register, *only) if only else None
+
+    def reading_at(self, teardown: Teardown, position: str) -> Reading | None:
+        """The same by the number that tells of a position."""
+        if only := _only(self.possible_at((teardown, position))):
+            return machine_of(self.register, *only)
+        return None
 
     def samples(self, teardown: Teardown, position: str) -> Iterator[Reading]:
         """One number for all those that a worn one may be and that the records of a position tell alike."""
-        for may_be in self.possible(teardown):
+        for may_be in self.possible_at((teardown, position)):
             for piece in self.told_alike((may_be.series, position)):
                 if (number := may_be.lowest(piece.first, piece.last)) is not None:
-                    yield reading_of(may_be.series, number)
+                    yield self.speaking.reading(may_be, number)
 
     def _pieces_at(self, place: tuple[Series, str]) -> tuple[Span, ...]:
         """The numbers of a series cut wherever an assembly at a position, or a conversion, begins or ends."""
@@ -261,7 +280,20 @@ class Fits:
         return self._segments((series, position))
 
     def _segments_at(self, place: tuple[Series, str]) -> tuple[Segment, ...]:
-        return segments(place[0].issued, self._placed(place), self._there(place))
+        series, position = place
+        found = segments(series.issued, self._placed(place), self._there(place))
+        if plate := self.speaking.plate_to_ask(series, position):
+            other = State.OTHER_PLATE
+            return tuple(one if one.fits else replace(one, state=other, ask_by=plate) for one in found)
+        return found
+
+    def segment(self, number: Number, position: str) -> Segment:
+        """The segment of one number at a position."""
+        return next(s for s in self.segments(number.series, position) if number.number in s)
+
+    def _recorded(self, number: Number, position: str) -> bool:
+        found = self.segment(number, position)
+        return bool(found.fits) or found.state is State.NO_PLACE
 
     def there(self, series: Series, position: str) -> Reach:
         """On which numbers a position was at all as they left the works: one within assemblies may not be."""
@@ -283,11 +315,19 @@ class Fits:
         return Card(reading, tuple(self.at(reading, position) for position in self.positions(machine)))
 
     def at(self, reading: Reading, position: str) -> AtPosition:
-        """What one position of the machine with an issued number has."""
-        series, number = reading.series, reading.number
-        segment = next(s for s in self.segments(series, position) if number in s)
-        later = (one for one in self.placed(series, position) if one.fitting.span.fitted != "factory")
-        return AtPosition(position, segment, (*segment.fits, *covering(later, number)))
+        """What one position of the machine with an issued number has, by the number of it that tells."""
+        told = self.speaking.of(reading, position)
+        segment = self.segment(told.own, position)
+        later = (one for one in self.placed(told.series, position) if one.fitting.span.fitted != "factory")
+        return AtPosition(position, told, segment, (*segment.fits, *covering(later, told.number)))
+
+
+def _only(found: Sequence[MayBe]) -> tuple[Series, int] | None:
+    """The one number that a text is; None when it may be several, or none."""
+    lowest = found[0].lowest() if len(found) == 1 else None
+    if lowest is None or found[0].lowest(lowest + 1) is not None:
+        return None
+    return found[0].series, lowest
 
 
 def covering(spans: Iterable[Placed], number: int) -> list[Fit]:

@@ -60,7 +60,7 @@ def beyond(ever: Ever) -> Iterator[Beyond]:
 def _sightings(ever: Ever, assembly: Assembly) -> Iterator[tuple[Reading, Sighting]]:
     fits = ever.fits
     for teardown in fits.register.found[assembly.id]:
-        if reading := fits.reading(teardown):
+        if reading := fits.reading_at(teardown, assembly.position):
             kits = ever.kits((reading.series, assembly.position))
             steps = [Step(kit, maybe=False) for kit, reach in kits if reading.number in reach.possibly]
             left = [fit.assembly.id for fit in fits.at(reading, assembly.position).segment.fits]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
@@ -24,14 +24,19 @@ from spanbook.answers.changepoint import (
 from spanbook.answers.claims import BreakClaim, Claims, break_claims, runs_of
 from spanbook.answers.named import GOOD
 from spanbook.answers.totals import Total, total
+from spanbook.answers.worn import MayBe
 from spanbook.ground.intervals import Run, Span, SpanSet
 from spanbook.reading.records import Assembly, Find, Series, Teardown
+
+# The best first, of those that count.
+_CONDITIONS = ("untouched", "likely-original", "unknown")
 
 
 class NotCounted(StrEnum):
     """Why what was seen on a machine near a break does not count for its place."""
 
     ALTERED = "altered"
+    SAME_MACHINE = "same-machine"  # another look at it, in better condition or earlier, counts
     EITHER_SIDE = "either-side"  # the worn number may lie before the break or after it
 
 
@@ -105,10 +110,11 @@ def _break(
         return None
     earlier, later = (run[0].assembly for run in pair)
     told = [
-        _observation(fits, series, later, near, printed.reach, seen)
+        (seen, _observation(fits, series, later, near, printed.reach, seen))
         for seen in fits.finds(position)
         if seen[1].assembly in (earlier.id, later.id)
     ]
+    counted = list(_one_a_machine(fits, told))
     return Break(
         position,
         series,
@@ -116,9 +122,38 @@ def _break(
         later,
         claims,
         weights,
-        report(printed, [one for one in told if isinstance(one, Observation)], rates),
-        tuple(one for one in told if isinstance(one, Unused)),
+        report(printed, [one for one in counted if isinstance(one, Observation)], rates),
+        tuple(one for one in counted if isinstance(one, Unused)),
     )
+
+
+_Seen = tuple[Teardown, Find]
+_Told = Observation | Unused | None
+
+
+def _one_a_machine(fits: Fits, told: Sequence[tuple[_Seen, _Told]]) -> Iterator[_Told]:
+    """What is told of a break, each machine counted once under whatever number it was seen: as it was in the
+    best condition, and of equals as it was first seen."""
+    first: dict[object, _Seen] = {}
+    for seen, one in told:
+        if isinstance(one, Observation):
+            machine = _machine(fits, seen)
+            first[machine] = min(first.get(machine, seen), seen, key=_best)
+    for seen, one in told:
+        counted = not isinstance(one, Observation) or first[_machine(fits, seen)] == seen
+        yield one if counted else Unused(seen[0], NotCounted.SAME_MACHINE)
+
+
+def _machine(fits: Fits, seen: _Seen) -> object:
+    """What is the same for every look at one machine; a worn number may be another machine each time."""
+    teardown, find = seen
+    reading = fits.reading_at(teardown, find.position)
+    return reading.unit or reading.own if reading else teardown
+
+
+def _best(seen: _Seen) -> tuple[int, str, str]:
+    teardown, find = seen
+    return _CONDITIONS.index(find.condition), teardown.date, teardown.id
 
 
 def _near(pair: tuple[Claims, Claims], series: Series) -> Span:
@@ -133,23 +168,29 @@ def _observation(
 ) -> Observation | Unused | None:
     """What a teardown says of a break, or why it does not count; None where it is about other numbers."""
     teardown, find = seen
-    possible = fits.possible(teardown)
-    if len(possible) != 1 or possible[0].series is not series:
+    possible = fits.possible_at((teardown, find.position))
+    if {one.series for one in possible} != {series}:
         return None
-    (may_be,) = possible
-    before = may_be.lowest(0, near.first - 1)
-    after = None if near.last is None else may_be.lowest(near.last + 1)
-    lowest = may_be.lowest()
+    before = _lowest(possible, 0, near.first - 1)
+    after = None if near.last is None else _lowest(possible, near.last + 1)
+    lowest = _lowest(possible)
     if before is not None or after is not None or lowest is None:
         return None
     if find.condition == "altered":
         return Unused(teardown, NotCounted.ALTERED)
     # Every reading has to lie on the same side of every possible break.
-    either = lowest < reach.last and may_be.lowest(reach.first) is not None
-    if either and fits.reading(teardown) is None:
+    either = lowest < reach.last and _lowest(possible, reach.first) is not None
+    read = fits.reading_at(teardown, find.position) is not None
+    if either and not read:
         return Unused(teardown, NotCounted.EITHER_SIDE)
-    settled = find.condition in GOOD and fits.reading(teardown) is not None
+    settled = find.condition in GOOD and read
     return Observation(lowest, find.assembly == later.id, find.condition == "untouched", settled)
+
+
+def _lowest(possible: Iterable[MayBe], first: int = 0, last: int | None = None) -> int | None:
+    """The lowest number from `first` to `last` that a text may be."""
+    found = (may_be.lowest(first, last) for may_be in possible)
+    return min((number for number in found if number is not None), default=None)
 
 
 def all_breaks(
@@ -162,13 +203,14 @@ def all_breaks(
 
 
 def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
-    """The distinct numbers of a series that teardowns read beyond doubt."""
-    found = set()
+    """The distinct numbers of a series that teardowns read beyond doubt; of one machine the highest alone."""
+    found: dict[object, int] = {}
     for teardown in fits.register.teardowns.values():
         reading = fits.reading(teardown)
         if reading and reading.series is series:
-            found.add(reading.number)
-    return tuple(sorted(found))
+            machine = reading.unit or reading.number
+            found[machine] = max(found.get(machine, 0), reading.number)
+    return tuple(sorted(found.values()))
 
 
 def total_of(fits: Fits, series: Series) -> Total | None:

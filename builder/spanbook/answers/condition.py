@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.readings import Reading
-from spanbook.ground.intervals import Reach, SpanSet
+from spanbook.ground.intervals import Covers, Reach, SpanSet
 from spanbook.reading.records import SeriesSpan
 from spanbook.register.model import Register
 
@@ -127,12 +127,22 @@ class Asked:
         """Those asked of that any of some spans covers; everyone where there is none."""
         if not spans:
             return self.everyone
+        if self.reading:
+            return self._if_meant(spans, self.reading)
         found = Machines()
         for span in spans:
             if span.series in self.register.series:
                 series = self.register.series[span.series]
                 found |= Machines.of([(series.id, reach_of(span, series))])
         return found & self.everyone
+
+    def _if_meant(self, spans: tuple[SeriesSpan, ...], reading: Reading) -> Machines:
+        """The one machine asked of, surely or possibly, by any number that it was built under; or nobody."""
+        covers = covered_by(spans, reading)
+        if covers is Covers.MAYBE:
+            number = SpanSet.run(reading.number, reading.number)
+            return Machines(((reading.series.id, Reach(SpanSet(), number)),))
+        return self.everyone if covers is Covers.YES else Machines()
 
     def applies(self, machines: Machines) -> Applies:
         if machines == self.everyone:
@@ -144,7 +154,15 @@ class Asked:
 
 def may_concern(spans: tuple[SeriesSpan, ...], reading: Reading | None) -> bool:
     """Whether what is limited to some spans, or to none, may apply to one machine; to any without one."""
-    if reading is None or not spans:
-        return True
-    reaches = (reach_of(span, reading.series) for span in spans if span.series == reading.series.id)
-    return any(reading.number in reach.possibly for reach in reaches)
+    return reading is None or not spans or covered_by(spans, reading) is not Covers.NO
+
+
+def covered_by(spans: Iterable[SeriesSpan], reading: Reading) -> Covers:
+    """Whether spans cover a machine, by any number that it was built under."""
+    found = {
+        reach_of(span, one.series).covers(one.number)
+        for one in reading.built
+        for span in spans
+        if span.series == one.series.id
+    }
+    return next((covers for covers in (Covers.YES, Covers.MAYBE) if covers in found), Covers.NO)

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits, State
-from spanbook.answers.bounds import reach_of
+from spanbook.answers.condition import covered_by
 from spanbook.answers.offered import earliest, offered
 from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
@@ -63,7 +63,7 @@ def applying(register: Register, reading: Reading) -> tuple[Step, ...]:
 
 
 def _steps(conversions: Iterable[Conversion], reading: Reading, year: int | None = None) -> tuple[Step, ...]:
-    found = ((c, _covers(c, reading), _offered_in(c, year)) for c in conversions)
+    found = ((c, covered_by(c.serials, reading), _offered_in(c, year)) for c in conversions)
     return tuple(
         Step(c, covers is Covers.MAYBE, then is Covers.MAYBE)
         for c, covers, then in found
@@ -73,12 +73,6 @@ def _steps(conversions: Iterable[Conversion], reading: Reading, year: int | None
 
 def _offered_in(conversion: Conversion, year: int | None) -> Covers:
     return Covers.YES if year is None else offered(conversion).in_year(year)
-
-
-def _covers(conversion: Conversion, reading: Reading) -> Covers:
-    spans = (span for span in conversion.serials if span.series == reading.series.id)
-    found = {reach_of(span, reading.series).covers(reading.number) for span in spans}
-    return next((c for c in (Covers.YES, Covers.MAYBE) if c in found), Covers.NO)
 
 
 def chain(steps: Iterable[Step], start: Iterable[str], goal: str) -> tuple[Step, ...]:

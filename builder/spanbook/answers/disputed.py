@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from spanbook.answers.applicability import Fits, State
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Had, Reason, SameNumbers, Says, Weight
 from spanbook.answers.standing import Judgement
 from spanbook.ground.intervals import Span, SpanSet
@@ -46,7 +47,7 @@ def _by(fits: Fits, fitting: Fitting, reason: Reason) -> SpanSet:
             return SpanSet()
         case _, Says():
             return _contested(fits, fitting)
-        case Teardown() as teardown, Had(assembly=other) if reading := fits.reading(teardown):
+        case Teardown() as teardown, Had(assembly=other) if reading := _at(fits, teardown, fitting):
             if other is fitting.assembly:
                 return SpanSet()
             stands = [f for f in fits.register.fittings_of(other) if f.series is fitting.series]
@@ -57,6 +58,10 @@ def _by(fits: Fits, fitting: Fitting, reason: Reason) -> SpanSet:
             return reach & SpanSet.run(0, reading.number) if before == {True} else reach
         case _:
             return reach
+
+
+def _at(fits: Fits, teardown: Teardown, fitting: Fitting) -> Reading | None:
+    return fits.reading_at(teardown, fitting.assembly.position)
 
 
 def _contested(fits: Fits, fitting: Fitting) -> SpanSet:

@@ -184,8 +184,9 @@ class Ever:
         """The machines on which somebody read it, of those whose number is beyond doubt."""
         for teardown in part.teardowns:
             reading = self.fits.reading(teardown)
-            if reading and reading.series is series:
-                yield SpanSet.run(reading.number, reading.number)
+            if reading:
+                built = (one.number for one in reading.built if one.series is series)
+                yield from (SpanSet.run(number, number) for number in built)
 
     def _spread(self, series: Series, bases: Mapping[PartKey, SpanSet]) -> Mapping[PartKey, SpanSet]:
         """What acts give on machines that have, or may have been given, what they replace."""

@@ -77,11 +77,12 @@ class Likelihoods:
         self.assumed = assumed
         self.alike = Memo(self._alike_of)
         self.odds = Memo(self._odds_in)
-        self._read: Memo[Teardown, tuple[Series, int] | None] = Memo(self._number_of)
+        self._read: Memo[Teardown, Reading | None] = Memo(fits.reading)
 
     def at(self, reading: Reading, position: str) -> Here:
         """What is asked of every find at one position of the machine with an issued number."""
         register, place = self.fits.register, self.fits.at(reading, position)
+        reading = place.reading
         known = register.at_position[position]
         left = left_works(place.segment, self.breaks_at((reading.series, position)), reading.number, known)
         applied = applying(register, reading)
@@ -120,17 +121,17 @@ class Likelihoods:
         return standing_of(reason for reason in reasons if not self._own(reason, reading))
 
     def _own(self, reason: Reason, reading: Reading) -> bool:
-        return isinstance(reason.by, Teardown) and self._read(reason.by) == (reading.series, reading.number)
-
-    def _number_of(self, teardown: Teardown) -> tuple[Series, int] | None:
-        reading = self.fits.reading(teardown)
-        return (reading.series, reading.number) if reading else None
+        read = self._read(reason.by) if isinstance(reason.by, Teardown) else None
+        return read is not None and read.same_as(reading)
 
     def _alike_of(self, asked: tuple[str, tuple[Assembly, ...]]) -> Fraction:
         """The share of machines of a sort that are recorded to have left the works with all of these."""
         machine, found = asked
         have, whole = NONE, 0
         for series in self.fits.register.machines[machine].series:
+            # Numbers of another plate are the same machines once more.
+            if any(self.fits.speaking.plate_to_ask(series, one.position) for one in found):
+                continue
             segments = [self.fits.segments(series, one.position) for one in found]
             for first, count in _cut(series, segments):
                 whole += count
@@ -139,7 +140,7 @@ class Likelihoods:
                     for each, one in zip(segments, found, strict=True)
                 )
                 have += count * prod(held, start=ONE)
-        return have / whole
+        return have / whole if whole else NONE
 
 
 @dataclass(frozen=True)

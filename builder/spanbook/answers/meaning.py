@@ -41,10 +41,11 @@ class Meaning:
 
 
 def meaning(judge: Judge, find: Find, reading: Reading) -> Meaning:
-    """What a find means on the machine with an issued number."""
+    """What a find means on the machine with an issued number, by the number that tells of the position."""
     if find.assembly is None:
         return Meaning(Means.NOT_RECORDED)
     place = judge.fits.at(reading, find.position)
+    reading = place.reading
     fittings = judge.register.fittings.get((reading.series.id, find.position), ())
     weights = ((fitting, judge.bears_at(fitting, find, reading)) for fitting in fittings)
     against = tuple(fitting for fitting, weight in weights if weight is Weight.AGAINST)

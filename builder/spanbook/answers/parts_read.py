@@ -94,7 +94,7 @@ class PartsRead:
         """The lines in whose place a stranger stands, each with what that does to it."""
         read = {self.register.key_of(teardown, part) for part in find.parts}
         lines = {line: names for line, names in self._lines(assembly).items() if line not in read}
-        reading = self.fits.reading(teardown)
+        reading = self.fits.reading_at(teardown, assembly.position)
         earlier = [line for line in lines if key in self._onward(line, reading)]
         later = [line for line in lines if line in self._onward(key, reading)]
         for line in (*earlier, *later):
@@ -127,7 +127,7 @@ class PartsRead:
         return found - {key}
 
     def _put_on(self, assembly: Assembly, teardown: Teardown, key: PartKey) -> Conversion | None:
-        reading = self.fits.reading(teardown)
+        reading = self.fits.reading_at(teardown, assembly.position)
         steps = applying(self.register, reading) if reading else ()
         made = (step.conversion for step in steps if step.conversion.to == assembly.id)
         return next(

@@ -2,27 +2,57 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from spanbook.ground.years import Years
-from spanbook.reading.records import Series
+from spanbook.ground.years import Part, Years
+from spanbook.reading.records import Series, Unit
 from spanbook.register.model import Register
+from spanbook.register.units import Number, first_of_plates
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A serial number read in one series. `issued` is false for a number outside it or skipped."""
+    """A machine by a serial number read in one series. `issued` is false for a number outside it or skipped.
+
+    `numbers` are all that the machine is known by, this one too, in the order of its record `unit`; nothing
+    where it is known by this one alone. Without a unit they are those that somebody gave together.
+    """
 
     series: Series
     number: int
     issued: bool
     years: Years | None
+    numbers: tuple[Number, ...] = ()
+    unit: Unit | None = None
+
+    @property
+    def own(self) -> Number:
+        return Number(self.series, self.number)
+
+    @property
+    def built(self) -> tuple[Number, ...]:
+        """The numbers that it was built under, one a plate."""
+        return first_of_plates(self.numbers) or (self.own,)
+
+    @property
+    def part_of_year(self) -> Part | None:
+        """Where in its year it was built."""
+        first = self.built[0]
+        return first.series.years.part_of(first.number)
+
+    def by(self, number: Number) -> Reading:
+        """The same machine, asked about by another of its numbers."""
+        return replace(self, series=number.series, number=number.number)
+
+    def same_as(self, other: Reading) -> bool:
+        """Whether it is the same machine, under whatever number."""
+        return (self.unit is not None and self.unit is other.unit) or self.own == other.own
 
 
 def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
     """Every series in which a text reads as a serial number, with the number; those issued first."""
     found = (
-        reading_of(series, number)
+        machine_of(register, series, number)
         for series in register.series.values()
         if (number := series.stamp.read(text)) is not None
     )
@@ -30,13 +60,27 @@ def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
 
 
 def reading_of(series: Series, number: int) -> Reading:
+    """A number by itself, whatever machine has it."""
     return Reading(series, number, number in series.issued, series.years.year_of(number))
+
+
+def machine_of(register: Register, series: Series, number: int) -> Reading:
+    """The machine with a number, known by all its numbers that a record has."""
+    reading = reading_of(series, number)
+    unit = register.units.of(reading.own)
+    return known_by(reading, register.units.all_of(unit), unit) if unit else reading
+
+
+def known_by(reading: Reading, numbers: tuple[Number, ...], unit: Unit | None) -> Reading:
+    """A machine that is known by several numbers; it is as old as the first of them."""
+    first = numbers[0]
+    return replace(reading, numbers=numbers, unit=unit, years=first.series.years.year_of(first.number))
 
 
 def may_be(register: Register, text: str) -> tuple[Reading, ...]:
     """Every issued number that a text with `?` for unreadable characters may be, by series."""
     return tuple(
-        reading_of(series, number)
+        machine_of(register, series, number)
         for series in register.series.values()
         for number in series.stamp.may_be(text)
         if number in series.issued
@@ -49,7 +93,7 @@ def worn_to(register: Register, text: str) -> tuple[Reading, ...]:
     By our own table of letters and digits that wear alike (`ground/matching.py`).
     """
     return tuple(
-        reading_of(series, number)
+        machine_of(register, series, number)
         for series in register.series.values()
         for number in series.stamp.worn_from(text)
         if number in series.issued and number != series.stamp.read(text)

@@ -103,7 +103,7 @@ class _Finds:
         for teardown, find in fits.finds(position):
             if find.assembly:
                 self.of_assembly.setdefault(find.assembly, []).append((teardown, find))
-                for may_be in fits.possible(teardown):
+                for may_be in fits.possible_at((teardown, position)):
                     self.of_series.setdefault(may_be.series, []).append((teardown, find))
 
 

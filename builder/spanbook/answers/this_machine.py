@@ -18,14 +18,15 @@ from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment, State
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.conversions import Step
+from spanbook.answers.looks import Looks
 from spanbook.answers.meaning import Meaning, meaning
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge, Judgement, Standing
-from spanbook.answers.worn import MayBe
 from spanbook.ground.intervals import Covers, Reach
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
+from spanbook.register.units import Number
 
 MOST_QUESTIONS = 5  # that one owner is asked
 
@@ -71,14 +72,19 @@ class ChangedTo:
 
 @dataclass(frozen=True, slots=True)
 class ThisPosition:
-    """What is known of one position of one machine."""
+    """What is known of one position of one machine, by `reading`, the number of it that tells.
+
+    `others` are those of its numbers under which something else is recorded.
+    """
 
     position: str
+    reading: Reading
     segment: Segment
     left: tuple[Left, ...]
     odds: tuple[Odds, ...]
     seen: tuple[SeenHere, ...]
     changed: tuple[ChangedTo, ...]
+    others: tuple[tuple[Number, Segment], ...] = ()
 
     @property
     def state(self) -> State:
@@ -96,8 +102,9 @@ class ThisPosition:
 class ThisMachine:
     """One machine by its number; without positions where it was never issued.
 
-    `teardowns` are those of this very number, `perhaps` those of worn numbers that may be it. `questions` are
-    the first few that its owner could settle, first what the fewest other machines could.
+    `teardowns` are those of this very machine, under any of its numbers, `perhaps` those of worn numbers that
+    may be it. `questions` are the first few that its owner could settle, first what the fewest other machines
+    could.
     """
 
     reading: Reading
@@ -105,9 +112,6 @@ class ThisMachine:
     teardowns: tuple[Teardown, ...]
     perhaps: tuple[Teardown, ...]
     questions: tuple[Question, ...]
-
-
-_Looks = tuple[dict[Series, dict[int, tuple[Teardown, ...]]], dict[Series, list[tuple[Teardown, MayBe]]]]
 
 
 class Machines:
@@ -123,10 +127,11 @@ class Machines:
         self.fits = fits
         self.judge = judge
         self.breaks_at = breaks_at
+        self.looks = Looks(fits)
+        self.converted = Memo(self._converted)
         self.asked: Memo[Series, list[Question]] = Memo(
             lambda series: sorted(questions_of(series), key=lambda question: question.machines)
         )
-        self.converted = Memo(self._converted)
 
     def of(self, reading: Reading) -> ThisMachine:
         """All that is known of the machine with a number."""
@@ -137,8 +142,8 @@ class Machines:
         return ThisMachine(
             reading,
             tuple(replace(place, seen=tuple(self.seen_at(reading, place.position))) for place in places),
-            self.seen_on(reading),
-            self.may_be_seen(reading),
+            self.looks.of(reading),
+            self.looks.perhaps(reading),
             tuple(islice(self.open_to(reading), MOST_QUESTIONS)),
         )
 
@@ -147,27 +152,19 @@ class Machines:
         place = self.fits.at(reading, position)
         return ThisPosition(
             position,
+            place.reading,
             place.segment,
             tuple(Left(fit, self._judged(fit)) for fit in place.segment.fits),
-            tuple(self._odds(reading, position)),
+            tuple(self._odds(place.reading, position)),
             (),
-            tuple(self._changed(reading, place)),
+            tuple(self._changed(place)),
+            tuple(self._others(place)),
         )
-
-    def seen_on(self, reading: Reading) -> tuple[Teardown, ...]:
-        """The teardowns of this very number."""
-        return self.seen(reading.series).get(reading.number, ())
-
-    def may_be_seen(self, reading: Reading) -> tuple[Teardown, ...]:
-        """The teardowns of worn numbers that may be this one."""
-        number = reading.number
-        worn = self.worn(reading.series)
-        return tuple(teardown for teardown, numbers in worn if numbers.lowest(number, number) is not None)
 
     def seen_at(self, reading: Reading, position: str) -> Iterator[SeenHere]:
         """What the teardowns of a machine found at one position, those that are surely of it first."""
-        yield from self.found(self.seen_on(reading), reading, position, exact=True)
-        yield from self.found(self.may_be_seen(reading), reading, position, exact=False)
+        yield from self.found(self.looks.of(reading), reading, position, exact=True)
+        yield from self.found(self.looks.perhaps(reading), reading, position, exact=False)
 
     def found(
         self, teardowns: Iterable[Teardown], reading: Reading, position: str, *, exact: bool
@@ -180,10 +177,28 @@ class Machines:
 
     def open_to(self, reading: Reading) -> Iterator[Question]:
         """The questions that the owner of a machine could settle and nobody's look at it has answered."""
-        finds = [find for t in self.seen_on(reading) for find in t.found]
-        for question in self.asked(reading.series):
-            if reading.number in question.numbers and not answered(question, finds):
+        finds = [find for t in self.looks.of(reading) for find in t.found]
+        open_ = (question for one in reading.built for question in self._asked_of(reading.by(one)))
+        # Of one number they stand in this order already.
+        for question in sorted(open_, key=lambda question: question.machines):
+            if not answered(question, finds):
                 yield question
+
+    def _asked_of(self, reading: Reading) -> Iterator[Question]:
+        """The questions that a machine is asked by one of its numbers."""
+        for question in self.asked(reading.series):
+            if reading.number in question.numbers:
+                told = self.fits.speaking.of(reading, question.position)
+                if told.own == reading.own:
+                    yield question
+
+    def _others(self, place: AtPosition) -> Iterator[tuple[Number, Segment]]:
+        """The other numbers of a machine under which something else is recorded at a position."""
+        told = place.reading
+        for one in told.numbers:
+            segment = self.fits.segment(one, place.position)
+            if one != told.own and segment.fits and _held(segment) != _held(place.segment):
+                yield one, segment
 
     def _judged(self, fit: Fit) -> Judgement:
         return self.judge.of(self.fits.register.said[fit.fitting])
@@ -193,14 +208,19 @@ class Machines:
             if odds := odds_at(one, reading.number):
                 yield odds
 
-    def _changed(self, reading: Reading, place: AtPosition) -> Iterator[ChangedTo]:
+    def _changed(self, place: AtPosition) -> Iterator[ChangedTo]:
         """The assemblies that were supplied later or that a conversion leads to, each once."""
         said = self.fits.register.said
         later = [fit for fit in place.fits if fit.span.fitted != "factory"]
+        reaches: dict[Conversion, list[Covers]] = {}
+        for one in place.reading.built:
+            for conversion, of_series in self.converted((one.series, place.position)):
+                covers = (reach.covers(one.number) for reach in of_series)
+                reaches.setdefault(conversion, []).extend(covers)
         steps = [
-            Step(conversion, covers is Covers.MAYBE)
-            for conversion, reaches in self.converted((reading.series, place.position))
-            if (covers := _best(reaches, reading.number)) is not Covers.NO
+            Step(conversion, Covers.YES not in covers)
+            for conversion, covers in reaches.items()
+            if covers and set(covers) != {Covers.NO}
         ]
         made = (self.fits.register.assemblies[step.conversion.to] for step in steps)
         for assembly in dict.fromkeys((*(fit.assembly for fit in later), *made)):
@@ -230,29 +250,6 @@ class Machines:
             found.setdefault(conversion.position, []).append(conversion)
         return found
 
-    def seen(self, series: Series) -> Mapping[int, tuple[Teardown, ...]]:
-        """The teardowns of a series whose number can be read, by their numbers."""
-        return self._looks[0].get(series, {})
-
-    def worn(self, series: Series) -> Sequence[tuple[Teardown, MayBe]]:
-        """The teardowns whose worn number may be one of a series, with the numbers that it may be."""
-        return self._looks[1].get(series, [])
-
-    @cached_property
-    def _looks(self) -> _Looks:
-        """The teardowns by what their numbers are, and by what they may be."""
-        seen: dict[Series, dict[int, tuple[Teardown, ...]]] = {}
-        worn: dict[Series, list[tuple[Teardown, MayBe]]] = {}
-        for teardown in self.fits.register.teardowns.values():
-            reading = self.fits.reading(teardown)
-            if reading:
-                of_series = seen.setdefault(reading.series, {})
-                of_series[reading.number] = (*of_series.get(reading.number, ()), teardown)
-            else:
-                for numbers in self.fits.possible(teardown):
-                    worn.setdefault(numbers.series, []).append((teardown, numbers))
-        return seen, worn
-
 
 def odds_at(one: Break, number: int) -> Odds | None:
     """The odds of a number at a break; None where it is beyond doubt on one side, or where nothing but the
@@ -265,6 +262,6 @@ def odds_at(one: Break, number: int) -> Odds | None:
     return Odds(one, 1 - one.report.posterior.mass(runs[0].first, number))
 
 
-def _best(reaches: Iterable[Reach], number: int) -> Covers:
-    found = {reach.covers(number) for reach in reaches}
-    return next((covers for covers in (Covers.YES, Covers.MAYBE) if covers in found), Covers.NO)
+def _held(segment: Segment) -> set[tuple[Assembly, bool]]:
+    """What a segment has, whichever spans say so."""
+    return {(fit.assembly, fit.covers is Covers.YES) for fit in segment.fits}

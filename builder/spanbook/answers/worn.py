@@ -6,21 +6,39 @@ from dataclasses import dataclass
 
 from spanbook.ground.intervals import SpanSet
 from spanbook.ground.serials import Worn
-from spanbook.reading.records import Series
+from spanbook.reading.records import Series, Unit
 from spanbook.register.model import Register
 
 
 @dataclass(frozen=True, slots=True)
+class Exactly:
+    """One number, as the digits of it that can all be read."""
+
+    number: int
+
+    def first_from(self, number: int) -> int | None:
+        return self.number if number <= self.number else None
+
+
+@dataclass(frozen=True, slots=True)
 class MayBe:
-    """The issued numbers of a series that a text may be; there are thousands where digits are worn away."""
+    """The issued numbers of a series that a text may be; there are thousands where digits are worn away.
+
+    `but` are those of them that it is asked about by other numbers; of a machine that is known by several
+    this is one of them, and `unit` its record.
+    """
 
     series: Series
-    worn: Worn
+    worn: Worn | Exactly
+    but: frozenset[int] = frozenset()
+    unit: Unit | None = None
 
     def lowest(self, first: int = 0, last: int | None = None) -> int | None:
         """The lowest of them from `first` to `last` (None: no end)."""
         for span in SpanSet.run(first, last) & self.series.issued:
             number = self.worn.first_from(span.first)
+            while number in self.but:
+                number = self.worn.first_from(number + 1)
             if number is not None and number in span:
                 return number
         return None

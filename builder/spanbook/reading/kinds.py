@@ -38,6 +38,7 @@ _ALL = (
     Kind("conversion", r.Conversion, "conversions", form=5, suggest="title"),
     Kind("source", r.Source, "sources", form=6, suggest="title"),
     Kind("teardown", r.Teardown, "teardowns", form=1, suggest="serial seen-by"),
+    Kind("unit", r.Unit, "units", form=9, suggest="numbers"),
     Kind("strip-down", r.StripDown, "strip-downs", form=8, suggest="assembly seen-by"),
     Kind("absence", r.Absence, "absences", form=9, suggest="title"),
     Kind("positions", r.Positions, paged=False),

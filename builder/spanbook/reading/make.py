@@ -97,4 +97,5 @@ _COMPLETED: Mapping[str, Callable[[Values], Values]] = {
     "machine": _machine,
     "supersession": lambda _: {"title": ""},
     "teardown": _teardown,
+    "unit": lambda values: {"title": ", ".join(number["serial"] for number in values["numbers"])},
 }

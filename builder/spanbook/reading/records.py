@@ -285,6 +285,35 @@ class Teardown(Record):
 
 
 @dataclass(frozen=True, slots=True)
+class UnitNumber:
+    """A number that one machine bears or bore; `years` as typed."""
+
+    serial: str
+    series: str | None
+    years: str | None
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+    @property
+    def borne(self) -> tuple[int | None, int | None]:
+        """The first and the last year in which it bore the number; None where that is open."""
+        first, slash, last = (self.years or "../..").partition("/")
+        return _year(first), _year(last if slash else first)
+
+
+def _year(text: str) -> int | None:
+    return None if text == ".." else int(text)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Unit(Record):
+    """One individual machine; `title` is its numbers."""
+
+    machine: str
+    numbers: tuple[UnitNumber, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Earlier:
     """A step of the same record without which another cannot be done, and why."""
 
@@ -350,6 +379,7 @@ class PositionEntry:
     formerly: tuple[str, ...]
     title: str
     where: str | None
+    follows: str | None
     within: tuple[str, ...]
     positions: tuple[PositionEntry, ...]
 

@@ -22,6 +22,7 @@ from spanbook.reading.records import (
     Source,
     Supersession,
     Teardown,
+    Unit,
 )
 from spanbook.reading.unread import Unread
 from spanbook.register.former import former
@@ -29,6 +30,7 @@ from spanbook.register.ids import things_of
 from spanbook.register.model import Housing, Position, Register
 from spanbook.register.parts import owner, parts_of
 from spanbook.register.statements import Fitting, Statement, Use, statements_in
+from spanbook.register.units import units_of
 
 R = TypeVar("R", bound=Record)
 K = TypeVar("K")
@@ -42,7 +44,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     machines = _of(ordered, Machine)
     series = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
     assemblies, conversions = _of(ordered, Assembly), _of(ordered, Conversion)
-    sources, teardowns = _of(ordered, Source), _of(ordered, Teardown)
+    sources, teardowns, units = _of(ordered, Source), _of(ordered, Teardown), _of(ordered, Unit)
     owners = {record: owner(record, series, machines) for record in ordered}
     things = things_of(kept)
     names = former(kept, owners, things)
@@ -54,9 +56,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     subjects = [statement.subject for statement in statements]
     fittings = (subject for subject in subjects if isinstance(subject, Fitting))
     uses = (subject for subject in subjects if isinstance(subject, Use))
-    positions = {
-        p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions, None)
-    }
+    positions = {p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions)}
     return Register(
         records=ordered,
         machines=_frozen(machines),
@@ -67,6 +67,8 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         conversions=_frozen(conversions),
         sources=_frozen(sources),
         teardowns=_frozen(teardowns),
+        unit_records=_frozen(units),
+        units=units_of(units.values(), series),
         positions=_frozen(positions),
         cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
         terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
@@ -117,16 +119,19 @@ def _grouped(pairs: Iterable[tuple[K, V]]) -> Mapping[K, tuple[V, ...]]:
     return _frozen({key: tuple(values) for key, values in groups.items()})
 
 
-def _tree(
-    entries: Iterable[PositionEntry], above: str | None, around: Housing | None = None
-) -> Iterator[Position]:
+def _tree(entries: Iterable[PositionEntry], around: Position | None = None) -> Iterator[Position]:
+    above = around.path if around else None
     for entry in entries:
         path = f"{above}/{entry.id}" if above else entry.id
         below = tuple(f"{path}/{e.id}" for e in entry.positions)
         holds = not below or any(e.within for e in entry.positions)
-        housing = Housing(above, entry.within) if above and entry.within else around
-        yield Position(path, entry.title, entry.where, above, below, holds, housing)
-        yield from _tree(entry.positions, path, housing)
+        housing = around.housing if around else None
+        if above and entry.within:
+            housing = Housing(above, entry.within)
+        follows = entry.follows or (around.follows if around else None)
+        position = Position(path, entry.title, entry.where, follows, above, below, holds, housing)
+        yield position
+        yield from _tree(entry.positions, position)
 
 
 def _found_in(teardown: Teardown) -> Iterator[str]:

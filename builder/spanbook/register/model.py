@@ -27,10 +27,12 @@ from spanbook.reading.records import (
     Supersession,
     Teardown,
     Term,
+    Unit,
 )
 from spanbook.reading.unread import Unread
 from spanbook.register.former import Former
 from spanbook.register.statements import Fitting, Statement, Subject, Use
+from spanbook.register.units import Units
 
 R = TypeVar("R", bound=Record)
 
@@ -47,6 +49,7 @@ class Housing:
 class Position:
     """A place on a machine; `path` is its full name, `below` the paths of the places inside it.
 
+    `follows` is the plate whose number tells what is here, by its own record or that of the group around it.
     Assemblies go on it where it `holds` them; the others are groups. `housing` is what it, or its group, is
     inside of.
     """
@@ -54,6 +57,7 @@ class Position:
     path: str
     title: str
     where: str | None
+    follows: str | None
     above: str | None
     below: tuple[str, ...]
     holds: bool
@@ -122,6 +126,8 @@ class Register:
     conversions: Mapping[str, Conversion]
     sources: Mapping[str, Source]
     teardowns: Mapping[str, Teardown]
+    unit_records: Mapping[str, Unit]
+    units: Units
     positions: Mapping[str, Position]
     cautions: Mapping[str, Caution]
     terms: Mapping[str, Term]

@@ -24,6 +24,8 @@ from spanbook.reading.records import (
     Series,
     Size,
     Supersession,
+    Unit,
+    UnitNumber,
 )
 
 
@@ -81,6 +83,14 @@ class Telling:
     record: Assembly | PartRecord
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Bears:
+    """That a machine bears or bore a number."""
+
+    unit: Unit
+    number: UnitNumber
+
+
 Subject = (
     Fitting
     | StraySpan
@@ -93,6 +103,7 @@ Subject = (
     | Measurement
     | Supersession
     | Conversion
+    | Bears
 )
 
 
@@ -177,6 +188,10 @@ def _in_record(
                 yield Statement(
                     subject, record, key, anchor, ("sizes", i), (*size.evidence, *others), size.formerly
                 )
+        case Unit():
+            for i, number in enumerate(record.numbers):
+                anchor = f"number-{hyphened(number.serial)}"
+                yield Statement(Bears(record, number), record, None, anchor, ("numbers", i), number.evidence)
         case Supersession() | Conversion():
             yield Statement(record, record, None, "", (), record.evidence)
 

@@ -39,6 +39,7 @@ from spanbook.rules import (
     strip_downs,
     supersessions,
     teardowns,
+    units,
 )
 from spanbook.rules.check import Check, FitsCheck
 
@@ -58,6 +59,7 @@ ON_REGISTER = (
     shortfalls,
     evidence,
     teardowns,
+    units,
     stacks,
     strip_downs,
     cautions,

@@ -183,7 +183,7 @@ def _shape(segment: Segment, named: dict[str, str]) -> Shape:
         return Shape.MAYBE
     if segment.state is State.CONFLICT:
         return Shape.CONFLICT
-    if segment.state is State.BLANK:
+    if not segment.fits:
         return Shape.BLANK
     if segment.state is State.NO_PLACE:
         return Shape.NO_PLACE

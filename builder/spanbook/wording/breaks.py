@@ -17,6 +17,7 @@ from spanbook.wording.spans import numbers_words
 
 NOT_COUNTED = {
     NotCounted.ALTERED: "the machine was altered there",
+    NotCounted.SAME_MACHINE: "another look at the same machine counts",
     NotCounted.EITHER_SIDE: "its worn number may lie on either side",
 }
 

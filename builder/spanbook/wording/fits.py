@@ -15,6 +15,7 @@ STATES = {
     State.CONFLICT: "conflict",
     State.BLANK: "blank",
     State.NO_PLACE: "no place",
+    State.OTHER_PLATE: "another plate",
 }
 STATE_MEANINGS = {
     State.SETTLED: "exactly one, surely",
@@ -23,6 +24,7 @@ STATE_MEANINGS = {
     State.CONFLICT: "two that cannot both be: the sources disagree",
     State.BLANK: "nobody knows yet",
     State.NO_PLACE: "what is around it has no such place",
+    State.OTHER_PLATE: "the number of another plate tells",
 }
 COVERS = {Covers.YES: "surely", Covers.MAYBE: "possibly", Covers.NO: "not"}
 
@@ -42,8 +44,20 @@ def fit_on_whose_word(register: Register, fit: Fit) -> str:
     return f"{fit_words(fit)}; {evidence_words(register, fit.span.evidence)}"
 
 
+def ask_by_words(plate: str) -> str:
+    """By which other number of the machine to ask."""
+    return f"ask by the {plate}'s number"
+
+
+def follows_words(plate: str) -> str:
+    """Which plate's number tells what is at a position."""
+    return f"What a machine has here goes by the {plate}'s number."
+
+
 def nothing_words(segment: Segment) -> str:
     """What is said of numbers of which a position has no assembly that is recorded."""
+    if segment.ask_by:
+        return ask_by_words(segment.ask_by)
     match segment.there:
         case Covers.NO:
             return STATE_MEANINGS[State.NO_PLACE]
@@ -55,6 +69,8 @@ def nothing_words(segment: Segment) -> str:
 
 def segment_words(segment: Segment) -> str:
     """What a segment holds, by name: `Metal-edge strainer, possibly Cartridge filter`."""
+    if segment.ask_by:
+        return ask_by_words(segment.ask_by)
     if segment.state is State.NO_PLACE:
         return NO_PLACE
     if not segment.fits:

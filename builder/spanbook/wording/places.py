@@ -8,6 +8,8 @@ from spanbook.answers.applicability import Segment, State
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Assembly
 from spanbook.register.model import Housing, Position, Register
+from spanbook.wording.fits import ask_by_words
+from spanbook.wording.grammar import capital
 from spanbook.wording.pieces import Pieces, Ref, joined
 
 INSIDE = "Inside it, under some of its assemblies only:"
@@ -57,8 +59,10 @@ def inside_words(register: Register, assembly: Assembly) -> Pieces:
 
 def nothing_recorded(segments: Iterable[Segment]) -> str:
     """What is said of a series of which no assembly is recorded at a position."""
-    nowhere = all(segment.state is State.NO_PLACE for segment in segments)
-    return NOWHERE if nowhere else NOT_YET
+    found = tuple(segments)
+    if found and (plate := found[0].ask_by):
+        return f"{capital(ask_by_words(plate))}."
+    return NOWHERE if all(segment.state is State.NO_PLACE for segment in found) else NOT_YET
 
 
 def _either(register: Register, housing: Housing) -> Pieces:

@@ -27,6 +27,7 @@ FAMILIES: Mapping[str, str] = {
     "shortfalls": "What conversions and supersessions reach",
     "evidence": "Evidence",
     "teardowns": "Teardowns",
+    "units": "Units",
     "stacks": "Stacks",
     "strip_downs": "Strip-downs",
     "cautions": "Cautions",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
 from spanbook.register.statements import (
+    Bears,
     Dating,
     Fitting,
     Measurement,
@@ -48,3 +49,5 @@ def _said(statement: Statement) -> tuple[str, str]:
             return act_title(subject), "supersession"
         case Conversion():
             return subject.title, "conversion"
+        case Bears(unit=unit, number=number):
+            return unit.title, f"bears {number.serial}"

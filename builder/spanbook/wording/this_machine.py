@@ -21,7 +21,7 @@ from spanbook.ground.years import Part, Years
 from spanbook.reading.records import Conversion, Find, Machine, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
-from spanbook.wording.fits import STATE_MEANINGS, STATES, segment_words
+from spanbook.wording.fits import STATE_MEANINGS, STATES, ask_by_words, segment_words
 from spanbook.wording.grammar import capital, listed
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.places import there_words
@@ -34,6 +34,7 @@ SEEN = "Seen on this machine"
 PERHAPS_SEEN = "Seen on what may be this machine"
 LEFT = "Left the works with"
 ODDS = "The odds"
+OTHERS = "Recorded of its other numbers"
 CHANGED = "May have been changed to"
 QUESTIONS = "What this machine could settle"
 NOBODY_KNOWS = "Nobody knows yet."
@@ -65,9 +66,8 @@ def machine_words(machine: Machine, years: Years | None, part: Part | None = Non
 
 def this_machine_words(register: Register, reading: Reading) -> str:
     """Which machine a number is, and when it was built."""
-    part = reading.series.years.part_of(reading.number)
-    words = machine_words(register.machines[reading.series.machine], reading.years, part)
-    return words.replace("{}", reading.series.stamp.show(reading.number), 1)
+    words = machine_words(register.machines[reading.series.machine], reading.years, reading.part_of_year)
+    return words.replace("{}", reading.own.shown, 1)
 
 
 def badge_words(place: ThisPosition) -> tuple[str, str]:
@@ -250,7 +250,11 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
         yield ODDS, tuple(odds_words(odds) for odds in place.odds)
     left = tuple(left_words(register, place, left) for left in place.left)
     there = tuple(there_words(register, place.position, place.segment.there))
-    yield LEFT, (*there, *left) or ((NOBODY_KNOWS,),)
+    by = f", by {place.reading.own.shown}" if place.reading.numbers else ""
+    ask = ((f"{capital(ask_by_words(place.segment.ask_by))}.",),) if place.segment.ask_by else ()
+    yield f"{LEFT}{by}", ask or (*there, *left) or ((NOBODY_KNOWS,),)
+    if place.others:
+        yield OTHERS, tuple((f"{one.shown}: {segment_words(held)}",) for one, held in place.others)
     if place.changed:
         yield CHANGED, tuple(changed_words(register, changed) for changed in place.changed)
 

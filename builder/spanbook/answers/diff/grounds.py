@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Set
 
 from spanbook.answers.diff.model import Against, Look, StandingChange, StatementKey
 from spanbook.answers.diff.side import Side
+from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Had, Reason, SameNumbers, Says, Weight
 from spanbook.reading.records import Record, Teardown
 from spanbook.register.statements import Statement
@@ -73,7 +74,7 @@ def looks(before: Side, after: Side) -> Iterator[Look]:
     new = tuple(_new(before, after))
     done = _done(after, set(new))
     fits, register = after.answers.fits, after.answers.register
-    times = Counter(map(fits.reading, register.teardowns.values())) if new else Counter()
+    times = Counter(map(_machine, map(fits.reading, register.teardowns.values()))) if new else Counter()
     for teardown in new:
         shown = {}
         for find in teardown.found:
@@ -81,7 +82,13 @@ def looks(before: Side, after: Side) -> Iterator[Look]:
                 weights = done.get((teardown, find.position), ())
                 shown[find.position] = next((weight for weight in _TOLD if weight in weights), None)
         reading = fits.reading(teardown)
-        yield Look(teardown, reading, reading is not None and times[reading] == 1, tuple(shown.items()))
+        first = reading is not None and times[_machine(reading)] == 1
+        yield Look(teardown, reading, first, tuple(shown.items()))
+
+
+def _machine(reading: Reading | None) -> object:
+    """What is the same for every look at one machine."""
+    return reading and (reading.unit or reading.own)
 
 
 def _new(before: Side, after: Side) -> Iterator[Teardown]:

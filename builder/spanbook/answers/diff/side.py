@@ -100,8 +100,10 @@ class Side:
 
     def records_at(self, series: str, position: str) -> list[object]:
         """What the answers of a series at a position come from; the same records give the same answers."""
-        register = self.answers.fits.register
-        found: list[object] = [register.series[series]]
+        fits = self.answers.fits
+        register = fits.register
+        run = register.series[series]
+        found: list[object] = [run, fits.speaking.plate_to_ask(run, position)]
         at: str | None = position
         while at:
             place = register.positions.get(at)

@@ -9,6 +9,7 @@ from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Asker, How, Match
 from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.reading.records import Absence
+from spanbook.register.units import Number
 from spanbook.wording.search import suggestions
 
 Object = dict[str, Any]
@@ -36,7 +37,9 @@ def _reading(asker: Asker, reading: Reading) -> Object:
         "number": reading.number,
         "issued": reading.issued,
         "years": [years.first, years.last] if years else None,
-        "part-of-year": str(part) if (part := reading.series.years.part_of(reading.number)) else None,
+        "part-of-year": str(part) if (part := reading.part_of_year) else None,
+        "unit": reading.unit.id if reading.unit else None,
+        "numbers": [_number(one) for one in reading.numbers or (reading.own,)],
         "positions": [
             {**_position(place), **position_object(known)}
             for place, known in zip(there, machine.positions, strict=True)
@@ -47,11 +50,17 @@ def _reading(asker: Asker, reading: Reading) -> Object:
     }
 
 
+def _number(one: Number) -> Object:
+    return {"series": one.series.id, "number": one.number}
+
+
 def _position(place: AtPosition) -> Object:
     return {
         "position": place.position,
         "state": str(place.state),
         "there": str(place.segment.there),
+        "ask-by": place.segment.ask_by,
+        "by": _number(place.reading.own),
         # However many claims give it the number, an assembly is there once.
         "assemblies": [
             {

@@ -29,6 +29,15 @@ def position_object(place: ThisPosition) -> Object:
         "odds": [_odds(one) for one in place.odds],
         "seen": [_seen(one) for one in place.seen],
         "changed": [_changed(one) for one in place.changed],
+        "others": [
+            {
+                "series": one.series.id,
+                "number": one.number,
+                "state": str(segment.state),
+                "assemblies": list(dict.fromkeys(fit.assembly.id for fit in segment.fits)),
+            }
+            for one, segment in place.others
+        ],
     }
 
 

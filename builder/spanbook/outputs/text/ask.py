@@ -19,6 +19,7 @@ from spanbook.wording.this_machine import (
     this_machine_words,
     this_position_words,
 )
+from spanbook.wording.units import known_words
 
 INDENT = "  "
 
@@ -49,6 +50,8 @@ def _reading(answers: Answers, reading: Reading) -> Iterator[str]:
 def machine_lines(register: Register, machine: ThisMachine) -> Iterator[str]:
     """All that is known of one machine, in the order of its card."""
     yield this_machine_words(register, machine.reading)
+    if known := known_words(register, machine.reading):
+        yield INDENT + plain(known)
     yield from (INDENT + plain(words) for words in looks(register, machine))
     for place in machine.positions:
         yield from _place(register, place)

@@ -35,10 +35,14 @@
     return loaded.get(id);
   }
 
-  // Who looked at a machine, and what was seen at which position; its questions where some are answered.
-  async function seenOn(series, table, number) {
+  // What is told of one number and of no other: a list, the id of its unit, or nothing.
+  async function ownOf(series, table, number) {
     const block = table.seen.filter((first) => first <= number).length - 1;
-    const own = block < 0 ? undefined : (await load(`${series[0]}-seen-${block}`))[number];
+    return block < 0 ? undefined : (await load(`${series[0]}-seen-${block}`))[number];
+  }
+
+  // Who looked at a machine, and what was seen at which position; its questions where some are answered.
+  function seenOn(series, table, number, own) {
     const worn = table.worn.filter(([text]) => SpanbookRead.readings([series], text).some(([, n]) => n === number));
     const [looks, rows, questions] = own ?? [[], [], null];
     const places = new Map(rows.map(([i, short, sections]) => [i, { short, sections: [...sections] }]));
@@ -54,6 +58,24 @@
     return { looks: [...looks, ...worn.map(([, look]) => look)], places, questions };
   }
 
+  // One machine by a number: its first sentence, who looked at it, its positions and its questions.
+  async function machineOf(series, table, number) {
+    const own = await ownOf(series, table, number);
+    if (typeof own === "string") return unitOf(table, own, await load(`unit-${own}`));
+    const { looks, places, questions } = seenOn(series, table, number, own);
+    const told = looks.length ? looks : [[table.words["not-seen"]]];
+    return { head: headOf(table, number), looks: told, rows: rowsOf(table, number, places), questions: questionsOf(table, number, questions) };
+  }
+
+  // The same for one that is known by several numbers, which has a table of its own.
+  function unitOf(table, id, unit) {
+    const rows = table.positions.map(([title, group, address], i) => {
+      const [short, known, sections] = unit.rows[i];
+      return { title, group, address, known, short, sections };
+    });
+    return { unit: id, head: unit.head, looks: unit.looks, rows, questions: unit.questions };
+  }
+
   // What every position of one number has.
   function rowsOf(table, number, places) {
     return table.positions.map(([title, group, address, runs], i) => {
@@ -64,13 +86,13 @@
     });
   }
 
-  function headOf(table, number, shown) {
-    return filled(table.heads.filter(([first]) => first <= number).at(-1)[1], shown);
+  function headOf(table, number) {
+    return table.heads.filter(([first]) => first <= number).at(-1)[1];
   }
 
   function questionsOf(table, number, own) {
     const open = own ? own.map((i) => table.questions[i]) : table.questions.filter(([runs]) => runs.some((run) => inside(run, number)));
-    return open.slice(0, table["most-questions"]);
+    return open.slice(0, table["most-questions"]).map(([, words, anchor]) => [words, `${table["all-questions"]}#${anchor}`]);
   }
 
   function renderRow(table, row) {
@@ -138,9 +160,8 @@
 
   function renderQuestions(table, open) {
     const list = document.createElement("ul");
-    const all = table["all-questions"];
-    for (const [, words, anchor] of open) list.append(sentence("li", [[words, `${all}#${anchor}`]]));
-    list.append(sentence("li", [[table.words["all-questions"], all]]));
+    for (const one of open) list.append(sentence("li", [one]));
+    list.append(sentence("li", [[table.words["all-questions"], table["all-questions"]]]));
     const box = make("section", "", { className: "sb-open" });
     box.append(make("h3", table.words.questions), list);
     return box;
@@ -148,17 +169,16 @@
 
   async function renderOne(out, series, table, number, shown, alone) {
     document.title = document.title.replace(/^[^·]*/, () => `${shown} `);
-    const { looks, places, questions } = await seenOn(series, table, number);
-    const head = headOf(table, number, shown);
-    const rows = rowsOf(table, number, places);
+    const machine = await machineOf(series, table, number);
+    const { looks, rows, questions } = machine;
+    const head = filled(machine.head, shown);
+    place.dataset.unit = machine.unit ?? "";
     const where = make("p", "", { className: "sb-series" });
     where.append(link(...table.series));
-    const told = looks.length ? looks : [[table.words["not-seen"]]];
     if (alone) place.querySelector("h2").textContent = head;
     else out.append(make("p", head, { className: "sb-answer" }));
-    out.append(...told.map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
-    const open = questionsOf(table, number, questions);
-    if (open.length) out.append(renderQuestions(table, open));
+    out.append(...looks.map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
+    if (questions.length) out.append(renderQuestions(table, questions));
     const add = place.querySelector("[data-add-to]");
     add.href = `${target(place.dataset.add)}?serial=${encodeURIComponent(shown)}`;
     renderCopies(spellings(shown, head, rows, table.known));
@@ -181,7 +201,7 @@
 
   // What several numbers have in common.
   async function renderCommon(out, series, table, readings, show) {
-    const all = await Promise.all(readings.map(async ([, number]) => rowsOf(table, number, (await seenOn(series, table, number)).places)));
+    const all = await Promise.all(readings.map(async ([, number]) => (await machineOf(series, table, number)).rows));
     const list = make("p", "");
     readings.forEach(([, number], i) => list.append(i ? ", " : "", make("a", show(number), { href: `?serial=${encodeURIComponent(show(number))}` })));
     out.append(list, renderRows(table, all[0].map((_, i) => together(table, all.map((rows) => rows[i])))));

@@ -37,6 +37,8 @@
   async function answer(series, number, index) {
     out.replaceChildren();
     const chosen = index.places.find(([i]) => String(i) === where.value);
+    // On a machine of several numbers each place says by which of them it is looked up.
+    if (chosen?.length > 3) [series, number] = chosen.slice(3);
     const at = chosen ? chosen[2].findIndex(([id]) => id === what.value) : -1;
     if (at < 0) return;
     const table = await load(`${series}-found-${chosen[0]}`);
@@ -45,8 +47,14 @@
     box.dataset.done = `${where.value} ${what.value} ${how.value}`;
   }
 
-  async function open(series, number) {
+  async function indexOf(series) {
     const index = await load(`${series}-found`);
+    const unit = place.dataset.unit ? await load(`unit-${place.dataset.unit}`) : null;
+    return index && unit ? { ...index, places: unit.places } : index;
+  }
+
+  async function open(series, number) {
+    const index = await indexOf(series);
     if (!index || where.options.length) return;
     where.replaceChildren(...options(index.places, index.words.choose));
     what.replaceChildren(...options([], index.words.choose));

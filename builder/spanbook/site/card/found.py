@@ -16,7 +16,7 @@ from typing import Any
 from spanbook.answers.answers import Answers
 from spanbook.answers.breaks import Break
 from spanbook.answers.likelihoods import ORDER, Kind, Story
-from spanbook.answers.readings import reading_of
+from spanbook.answers.readings import machine_of, reading_of
 from spanbook.ground.intervals import Span
 from spanbook.reading.records import Assembly, Condition, Series
 from spanbook.site.card.lines import Once, said
@@ -33,21 +33,19 @@ def files(site: Site, series: Series, positions: Sequence[str]) -> dict[str, Any
     """The tables of a series by their names: what may be found where, and one for each position."""
     answers = site.answers
     found = {path: candidates(answers, series, path) for path in positions}
-    index = [
-        [
-            i,
-            ": ".join(link.text for link in site.position_links(path)),
-            [[one.id, one.title] for one in found[path]],
-        ]
-        for i, path in enumerate(positions)
-        if found[path]
-    ]
+    index = [place(site, i, path, found[path]) for i, path in enumerate(positions) if found[path]]
     assumed = [assumed_words(answers.assumed, condition) for condition in CONDITIONS]
     made: dict[str, Any] = {f"{series.id}-found": {"places": index, "assumed": assumed, "words": FOUND}}
     for i, path in enumerate(positions):
         if found[path]:
             made[f"{series.id}-found-{i}"] = _Table(answers, series, path, found[path]).made()
     return made
+
+
+def place(site: Site, i: int, position: str, found: Sequence[Assembly]) -> list[Any]:
+    """The i-th position of a machine with what may be found there."""
+    named = ": ".join(link.text for link in site.position_links(position))
+    return [i, named, [[one.id, one.title] for one in found]]
 
 
 def candidates(answers: Answers, series: Series, position: str) -> list[Assembly]:
@@ -107,7 +105,11 @@ class _Table:
         return self.told.place((tuple(map(tuple, can)), tuple(cannot)), [can, cannot])
 
     def _at(self, number: int) -> list[_At]:
-        reading = reading_of(self.series, number)
+        register = self.answers.register
+        reading = machine_of(register, self.series, number)
+        if self.answers.fits.speaking.of(reading, self.position).own != reading.own:
+            # The card asks by the number that tells.
+            reading = reading_of(self.series, number)
         each = self.answers.explainer.alone(reading, self.found, CONDITIONS)
         return [{story.kind: (story, shares) for story, shares in told} for told in each]
 
@@ -118,7 +120,10 @@ class _Table:
         """Numbers of which the same is told but for the shares, and of how many breaks these differ by."""
         breaks = self.answers.breaks_at((self.series, self.position))
         looked = {teardown for teardown, _ in self.answers.fits.finds(self.position)}
-        seen = [n for n, of in self.answers.machines.seen(self.series).items() if looked.intersection(of)]
+        seen = [
+            n for n, of in self.answers.machines.looks.seen(self.series).items() if looked.intersection(of)
+        ]
+        seen += self.answers.register.units.shared(self.series)
         cuts = sorted({*seen, *(n + 1 for n in seen), *(at for one in breaks for at in _edges(one))})
         for piece in self.answers.fits.told_alike((self.series, self.position)):
             edges = [piece.first, *(at for at in cuts if at in piece and at != piece.first)]

@@ -22,11 +22,13 @@ MACHINES_OF_A_BLOCK = 40
 
 
 def questions_of(answers: Answers, series: Series) -> Mapping[int, list[Question]]:
-    """The first few questions to the owner of each machine that somebody looked at, by its number."""
+    """The first few questions to the owner of each machine that somebody looked at, by its one number."""
     machines = answers.machines
+    of_units = answers.register.units.of_series.get(series.id, {})
     return {
         number: list(machines.open_to(reading_of(series, number)))[:MOST_QUESTIONS]
-        for number in sorted(machines.seen(series))
+        for number in sorted(machines.looks.seen(series))
+        if number not in of_units
     }
 
 
@@ -36,12 +38,17 @@ def blocks(
     """The machines that somebody looked at, in blocks of rising numbers.
 
     Each has a sentence for each look, the positions that were looked at (by their places among those of the
-    machine) with the short answer and what was seen, and its questions, by their places in the table.
+    machine) with the short answer and what was seen, and its questions, by their places in the table. For one
+    that is known by several numbers stands its unit's id: it has a table of its own.
     """
-    made = {
+    of_units = answers.register.units.of_series.get(series.id, {})
+    made: dict[int, Any] = {
         number: [*_machine(answers, series, number, positions), list(asked[number])]
-        for number in sorted(answers.machines.seen(series))
+        for number in answers.machines.looks.seen(series)
+        if number not in of_units
     }
+    made |= {number: unit.id for number, unit in of_units.items()}
+    made = dict(sorted(made.items()))
     numbers = list(made)
     starts = range(0, len(numbers), MACHINES_OF_A_BLOCK)
     return [{n: made[n] for n in numbers[start : start + MACHINES_OF_A_BLOCK]} for start in starts]
@@ -50,7 +57,7 @@ def blocks(
 def _machine(answers: Answers, series: Series, number: int, positions: Sequence[str]) -> tuple[Any, Any]:
     register, machines = answers.register, answers.machines
     reading = reading_of(series, number)
-    teardowns = machines.seen_on(reading)
+    teardowns = machines.looks.of(reading)
     rows = []
     for i, position in enumerate(positions):
         if seen := tuple(machines.found(teardowns, reading, position, exact=True)):
@@ -75,7 +82,7 @@ def worn(answers: Answers, series: Series, positions: Sequence[str]) -> list[Any
                 for first, last, line in _runs(answers, teardown, numbers, position)
             ],
         ]
-        for teardown, numbers in answers.machines.worn(series)
+        for teardown, numbers in answers.machines.looks.worn(series)
     ]
 
 

@@ -21,7 +21,7 @@ from spanbook.answers.this_machine import MOST_QUESTIONS, odds_at
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Series
 from spanbook.site import addresses
-from spanbook.site.card import found, seen
+from spanbook.site.card import found, seen, units
 from spanbook.site.card.lines import Lines, Once
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
@@ -50,6 +50,8 @@ def files(site: Site) -> dict[str, bytes]:
         positions = site.answers.fits.positions(site.machine_of(series))
         for name, looked_up in found.files(site, series, positions).items():
             made[f"{FOLDER}{name}.js"] = script(name, looked_up)
+    for name, table in units.files(site).items():
+        made[f"{FOLDER}{name}.js"] = script(name, table)
     return made
 
 

@@ -23,6 +23,7 @@ from spanbook.site.views import (
     strip_down,
     supersession,
     teardown,
+    unit,
     words_pages,
 )
 
@@ -37,6 +38,7 @@ VIEWS = (
     conversion,
     source,
     teardown,
+    unit,
     strip_down,
     words_pages,
     rules,

@@ -13,6 +13,7 @@ from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.charts import position_chart
+from spanbook.wording.fits import follows_words
 from spanbook.wording.places import INSIDE, nothing_recorded, within_words
 from spanbook.wording.spans import fitted_words, span_words
 from spanbook.wording.summaries import position_summary
@@ -38,6 +39,7 @@ class SeriesChart:
 @dataclass(frozen=True, slots=True)
 class PositionView:
     where: str | None
+    follows: str | None
     within: Linked
     inside: str
     below: tuple[Link, ...]
@@ -63,6 +65,7 @@ def _page(site: Site, position: Position) -> SitePage:
         template="views/position.html",
         view=PositionView(
             where=position.where,
+            follows=follows_words(position.follows) if position.follows else None,
             within=linked(within_words(site.register, position)),
             inside=INSIDE if position.holds and position.below else "",
             below=tuple(site.position_links(path)[-1] for path in position.below),

@@ -44,6 +44,7 @@ class FindView:
 class TeardownView:
     serial: str
     machines: tuple[Link, ...]
+    unit: Link | None
     date: str
     seen_by: str
     condition: str
@@ -79,6 +80,7 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
     return TeardownView(
         serial=teardown.serial,
         machines=tuple(site.series_link(may_be.series) for may_be in found),
+        unit=site.record_link(reading.unit) if reading and reading.unit else None,
         date=date_words(teardown.date),
         seen_by=teardown.seen_by,
         condition=CONDITIONS[teardown.condition],

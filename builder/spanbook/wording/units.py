@@ -1,0 +1,45 @@
+"""Machines that are known by several numbers."""
+
+from __future__ import annotations
+
+from spanbook.answers.readings import Reading
+from spanbook.register.model import Register
+from spanbook.register.units import Borne
+from spanbook.wording.grammar import listed
+from spanbook.wording.pieces import Pieces, Ref
+from spanbook.wording.this_machine import this_machine_words
+
+CARD = "its card"
+
+
+def known_words(register: Register, reading: Reading) -> Pieces:
+    """Under which numbers one machine is known; nothing of one that has a single number."""
+    if not reading.numbers:
+        return ()
+    if reading.unit is None:
+        together = listed([one.shown for one in reading.numbers])
+        return (f"Taken together as asked: {together}. No record says that they are one machine.",)
+    borne = [borne_words(one) for one in register.units.numbers[reading.unit]]
+    return Ref("One machine", reading.unit), f" under several numbers: {'; '.join(borne)}."
+
+
+def borne_words(one: Borne) -> str:
+    """A number with its plate, and when the machine bore it: `HK 233, engine, until 1937`."""
+    first, last = one.typed.borne
+    match first, last:
+        case None, None:
+            when = ""
+        case None, _:
+            when = f", until {last}"
+        case _, None:
+            when = f", from {first} on"
+        case _:
+            when = f", in {first}" if first == last else f", {first} to {last}"
+    return f"{one.number.shown}, {one.number.series.plate}{when}"
+
+
+def unit_summary(reading: Reading, register: Register) -> str:
+    """Which machine it is and when it was built, by the first of its numbers, and the others."""
+    others = [one.shown for one in reading.numbers if one != reading.own]
+    also = f" Also known as {listed(others)}." if others else ""
+    return this_machine_words(register, reading) + also
