@@ -250,7 +250,7 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
         yield ODDS, tuple(odds_words(odds) for odds in place.odds)
     left = tuple(left_words(register, place, left) for left in place.left)
     there = tuple(there_words(register, place.position, place.segment.there))
-    by = f", by {place.reading.own.shown}" if place.reading.numbers else ""
+    by = f", going by {place.reading.own.shown}" if place.reading.numbers else ""
     ask = ((f"{capital(ask_by_words(place.segment.ask_by))}.",),) if place.segment.ask_by else ()
     yield f"{LEFT}{by}", ask or (*there, *left) or ((NOBODY_KNOWS,),)
     if place.others:
