@@ -12,6 +12,7 @@ from spanbook.reading.files import Folder
 from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
 from spanbook.register.link import build
 from spanbook.register.statements import (
+    Bears,
     Fitting,
     Measurement,
     Statement,
@@ -137,5 +138,7 @@ def item_of(subject: Subject) -> object:
             return subject.record.tell
         case Supply():
             return subject.part.supplied
+        case Bears():
+            return subject.number
         case _:
             return subject

@@ -9,20 +9,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from functools import cached_property
 
 from spanbook.answers.bounds import pieces, reach_of
 from spanbook.answers.claims import Claims, runs_of
+from spanbook.answers.finds import Finds
 from spanbook.answers.nested import inside
 from spanbook.answers.placed import Placed, placed
-from spanbook.answers.readings import Reading, machine_of
+from spanbook.answers.readings import Reading
 from spanbook.answers.speaking import Speaking
-from spanbook.answers.worn import MayBe, possible
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import (
     Assembly,
-    Find,
     FittedSpan,
     Machine,
     Series,
@@ -176,39 +174,18 @@ class Fits:
 
     def __init__(self, register: Register) -> None:
         self.register = register
-        self.possible = Memo(self._possible)
         self.reach = Memo(self._reach)
-        self.possible_at = Memo(self._possible_at)
         self.positions = Memo(self._positions)
         self.speaking = Speaking(register, self._recorded)
+        read = Finds(register, self.speaking)
+        self.possible, self.possible_at = read.possible, read.possible_at
+        self.reading, self.reading_at, self.finds = read.machine, read.machine_at, read.at
         self.told_alike = Memo(self._pieces_at)
         self._placed = Memo(self._placed_at)
         self._runs = Memo(self._runs_at)
         self._run_of = Memo(self._runs_by_claim)
         self._segments = Memo(self._segments_at)
         self._there = Memo(self._there_at)
-
-    def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
-        """The issued numbers that a teardown's serial number may be, in its series if it names one."""
-        found = possible(self.register, teardown.serial)
-        return tuple(m for m in found if teardown.series in (None, m.series.id))
-
-    def _possible_at(self, asked: tuple[Teardown, str]) -> tuple[MayBe, ...]:
-        """The numbers that a teardown's serial number may be, as those that tell of a position."""
-        teardown, position = asked
-        found = (self.speaking.asked_by(one, position) for one in self.possible(teardown))
-        return tuple(may_be for each in found for may_be in each)
-
-    def reading(self, teardown: Teardown) -> Reading | None:
-        """The one machine that a teardown's serial number is; None when it may be several, or none."""
-        only = _only(self.possible(teardown))
-        return machine_of(self.register, *only) if only else None
-
-    def reading_at(self, teardown: Teardown, position: str) -> Reading | None:
-        """The same by the number that tells of a position."""
-        if only := _only(self.possible_at((teardown, position))):
-            return machine_of(self.register, *only)
-        return None
 
     def samples(self, teardown: Teardown, position: str) -> Iterator[Reading]:
         """One number for all those that a worn one may be and that the records of a position tell alike."""
@@ -240,18 +217,6 @@ class Fits:
 
     def _positions(self, machine: Machine) -> tuple[str, ...]:
         return positions_of(self.register, machine)
-
-    def finds(self, position: str) -> Sequence[tuple[Teardown, Find]]:
-        """What teardowns found at a position."""
-        return self._finds.get(position, ())
-
-    @cached_property
-    def _finds(self) -> Mapping[str, list[tuple[Teardown, Find]]]:
-        found: dict[str, list[tuple[Teardown, Find]]] = {}
-        for teardown in self.register.teardowns.values():
-            for find in teardown.found:
-                found.setdefault(find.position, []).append((teardown, find))
-        return found
 
     def placed(self, series: Series, position: str) -> tuple[Placed, ...]:
         """Every assembly that has a span there, factory or later, with what the span covers."""
@@ -320,14 +285,6 @@ class Fits:
         segment = self.segment(told.own, position)
         later = (one for one in self.placed(told.series, position) if one.fitting.span.fitted != "factory")
         return AtPosition(position, told, segment, (*segment.fits, *covering(later, told.number)))
-
-
-def _only(found: Sequence[MayBe]) -> tuple[Series, int] | None:
-    """The one number that a text is; None when it may be several, or none."""
-    lowest = found[0].lowest() if len(found) == 1 else None
-    if lowest is None or found[0].lowest(lowest + 1) is not None:
-        return None
-    return found[0].series, lowest
 
 
 def covering(spans: Iterable[Placed], number: int) -> list[Fit]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from spanbook.ground.intervals import SpanSet
@@ -49,3 +50,11 @@ def possible(register: Register, text: str) -> tuple[MayBe, ...]:
     read = ((series, series.stamp.worn(text)) for series in register.series.values())
     found = (MayBe(series, worn) for series, worn in read if worn)
     return tuple(one for one in found if one.lowest() is not None)
+
+
+def only(found: Sequence[MayBe]) -> tuple[Series, int] | None:
+    """The one number that a text is; None when it may be several, or none."""
+    lowest = found[0].lowest() if len(found) == 1 else None
+    if lowest is None or found[0].lowest(lowest + 1) is not None:
+        return None
+    return found[0].series, lowest

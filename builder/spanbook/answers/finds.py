@@ -1,0 +1,56 @@
+"""What teardowns found at each position, and of which machine each teardown is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+
+from spanbook.answers.readings import Reading, machine_of
+from spanbook.answers.speaking import Speaking
+from spanbook.answers.worn import MayBe, only, possible
+from spanbook.ground.memo import Memo
+from spanbook.reading.records import Find, Teardown
+from spanbook.register.model import Register
+
+
+class Finds:
+    """For one register: whatever is asked again is computed once."""
+
+    def __init__(self, register: Register, speaking: Speaking) -> None:
+        self.register = register
+        self.speaking = speaking
+        self.possible = Memo(self._possible)
+        self.possible_at = Memo(self._possible_at)
+
+    def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
+        """The issued numbers that a teardown's serial number may be, in its series if it names one."""
+        found = possible(self.register, teardown.serial)
+        return tuple(m for m in found if teardown.series in (None, m.series.id))
+
+    def _possible_at(self, asked: tuple[Teardown, str]) -> tuple[MayBe, ...]:
+        """The same, each as the number that tells of a position."""
+        teardown, position = asked
+        found = (self.speaking.asked_by(one, position) for one in self.possible(teardown))
+        return tuple(may_be for each in found for may_be in each)
+
+    def machine(self, teardown: Teardown) -> Reading | None:
+        """The one machine that a teardown's serial number is; None when it may be several, or none."""
+        read = only(self.possible(teardown))
+        return machine_of(self.register, *read) if read else None
+
+    def machine_at(self, teardown: Teardown, position: str) -> Reading | None:
+        """The same by the number that tells of a position."""
+        read = only(self.possible_at((teardown, position)))
+        return machine_of(self.register, *read) if read else None
+
+    def at(self, position: str) -> Sequence[tuple[Teardown, Find]]:
+        """What teardowns found at a position."""
+        return self._at.get(position, ())
+
+    @cached_property
+    def _at(self) -> Mapping[str, list[tuple[Teardown, Find]]]:
+        found: dict[str, list[tuple[Teardown, Find]]] = {}
+        for teardown in self.register.teardowns.values():
+            for find in teardown.found:
+                found.setdefault(find.position, []).append((teardown, find))
+        return found
