@@ -13,9 +13,10 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.readings import Reading, reading_of
+from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.search import Asker
 from spanbook.outputs.text.ask import machine_lines
+from spanbook.register.link import build
 from spanbook.site.card import tables as card
 from spanbook.site.card.tables import FOLDER
 from spanbook.site.common import Site
@@ -24,6 +25,7 @@ from spanbook.site.finder.results import rows
 from tests.answers.test_search import ASKER, QUERIES, REGISTER, told
 from tests.pages.test_browser import opened
 from tests.support.machines import random_world
+from tests.support.registers import unit
 
 WAYS = ["server", "folder"]
 
@@ -117,7 +119,8 @@ def numbers_of(answers: Answers, chance: random.Random, at_random: int) -> list[
         worn = (m.lowest(chance.randint(1, 9)) for _, m in answers.machines.looks.worn(series))
         numbers = [*answers.machines.looks.seen(series), *(n for n in worn if n is not None)]
         numbers += [chance.randint(series.first, series.last or 90) for _ in range(at_random)]
-        found += (reading_of(series, number) for number in sorted(set(numbers)))
+        numbers += answers.register.units.shared(series)
+        found += (machine_of(answers.register, series, number) for number in sorted(set(numbers)))
     return [reading for reading in found if reading.issued]
 
 
@@ -148,7 +151,8 @@ def test_the_card_of_a_random_world_says_what_the_command_says(
 ) -> None:
     """The page and the scripts of the demonstration with the tables of another register."""
     chance = random.Random(seed)
-    made = random_world(chance)
+    numbers = chance.sample([n for n in range(1, 15) if n not in (8, 9)], 2)
+    made = Answers(build([*random_world(chance).register.records, unit(*(f"XA {n}" for n in numbers))]))
     shutil.copytree(demo_site / "card", tmp_path / "card")
     shutil.copytree(demo_site / "assets", tmp_path / "assets", ignore=lambda *_: ["card"])
     for address, data in (finder.files(Asker(made, ())) | card.files(Site(made))).items():
@@ -158,7 +162,7 @@ def test_the_card_of_a_random_world_says_what_the_command_says(
     page = chromium.new_page()
     (series,) = (one for one in made.register.series.values() if one.id == "xa")
     # From 15 on a number reads in another series too, which has a card of its own below.
-    readings = [reading_of(series, number) for number in range(1, 15) if number in series.issued]
+    readings = [machine_of(made.register, series, n) for n in range(1, 15) if n in series.issued]
     held_to_the_command(page, (tmp_path / "card/index.html").as_uri(), made, readings)
     page.close()
 

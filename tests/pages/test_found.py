@@ -55,6 +55,18 @@ def test_the_card_says_what_the_command_says_of_a_find(
     assert link.endswith("index.html") == (way == "folder")
 
 
+@pytest.mark.parametrize("serial", ["HK 1310", "0598M"])
+def test_a_find_on_a_machine_of_several_numbers_is_looked_up_by_the_one_that_tells(
+    chromium: Browser, served: str, serial: str
+) -> None:
+    page = opened(chromium, f"{served}card/?serial={serial.replace(' ', '+')}")
+    choose(page, "cartridge-filter", "1")
+    can = page.locator("[data-stories] ol li").all_text_contents()
+    page.context.close()
+    (one,) = REGISTER.explain(serial, {FILTER: "cartridge-filter"}, "unknown").positions
+    assert can == [f"{share_of(s.probability)}: {plain(story_words(s))}" for s in one.possible]
+
+
 def test_another_choice_takes_the_answer_away_or_changes_it(chromium: Browser, served: str) -> None:
     page = opened(chromium, f"{served}card/?serial=HK+701")
     choose(page, "edge-strainer", "1")

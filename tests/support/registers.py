@@ -48,3 +48,10 @@ def teardown(serial: str, series: str = "", position: str = "cover") -> Record:
     text = f'kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: "{serial}"\ncondition: untouched\n'
     text += f"found: [{{position: {position}, note: A lid}}]\n" + (f"series: {series}\n" if series else "")
     return record(text, "teardown", "t")
+
+
+def unit(*serials: str, series: str = "") -> Record:
+    """One machine with several numbers; `series` where they would read in more than one."""
+    named = f", series: {series}" if series else ""
+    numbers = "".join(f"- {{serial: {serial}{named}}}\n" for serial in serials)
+    return record(f"kind: unit\nid: u\nmachine: x\nnumbers:\n{numbers}", "unit", "u")
