@@ -143,6 +143,17 @@ class Site:
         above = self.position_links(position.above) if position.above else ()
         return (*above, Link(position.title, addresses.of_position(position)))
 
+    def groups_of(self, path: str) -> str:
+        """The groups that a position stands in: what stands over its row among those of one machine."""
+        positions, above = self.register.positions, self.register.positions[path].above
+        groups: list[str] = []
+        while above:
+            # What holds an assembly is a row of its own, and no heading over what is inside of it.
+            if not positions[above].holds:
+                groups.insert(0, positions[above].title)
+            above = positions[above].above
+        return ": ".join(groups)
+
     def record_link(self, record: Record) -> Link:
         if isinstance(record, PartRecord):
             return part_link(self.register.parts[self.register.key_of_record(record)])

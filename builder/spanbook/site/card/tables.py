@@ -153,15 +153,8 @@ class _Series:
 
     def _head(self, path: str) -> list[str]:
         """What a position is called, the groups that it stands in, and its address."""
-        positions = self.site.register.positions
-        line, above = self.site.position_links(path), positions[path].above
-        groups: list[str] = []
-        while above:
-            # What holds an assembly is a row of its own, and no heading over what is inside of it.
-            if not positions[above].holds:
-                groups.insert(0, positions[above].title)
-            above = positions[above].above
-        return [line[-1].text, ": ".join(groups), line[-1].address]
+        link = self.site.position_links(path)[-1]
+        return [link.text, self.site.groups_of(path), link.address]
 
     def _told(self, reading: Reading, path: str) -> list[Any]:
         register = self.site.register

@@ -104,10 +104,7 @@ def _number(site: Site, unit: Unit, statement: Statement) -> NumberRow:
 
 
 def _groups(site: Site, known: ThisMachine) -> Iterator[tuple[str, tuple[PlaceRow, ...]]]:
-    def group(place: ThisPosition) -> str:
-        return ": ".join(link.text for link in site.position_links(place.position)[:-1])
-
-    for name, places in groupby(known.positions, key=group):
+    for name, places in groupby(known.positions, key=lambda place: site.groups_of(place.position)):
         yield name, tuple(_place(site, place) for place in places)
 
 
