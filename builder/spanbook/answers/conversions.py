@@ -114,7 +114,7 @@ class Steps:
         return tuple(
             c
             for c in found
-            if _offered_in(c, self.year) is Covers.NO and _covers(c, self.reading) is not Covers.NO
+            if _offered_in(c, self.year) is Covers.NO and covered_by(c.serials, self.reading) is not Covers.NO
         )
 
     def _beyond(self, assembly: str) -> Mapping[str, tuple[Step, ...]]:
