@@ -57,7 +57,7 @@ def text(made: Register, number: str, serial: str | None = None, quantity: int =
     reading = read_serial(made, serial)[0] if serial else None
     asked = (made, key(number), quantity, reading)
     would = would_do(made, key(number), reading)
-    return text_forms.order.as_text(Answers(made), order_now(*asked), orders(*asked), would)
+    return text_forms.order.as_text(Answers(made), order_now(*asked), orders(*asked), would, ())
 
 
 def form(made: Register, number: str, serial: str | None = None) -> dict[str, Any]:
@@ -65,7 +65,7 @@ def form(made: Register, number: str, serial: str | None = None) -> dict[str, An
     asked = (made, key(number), 1, reading)
     would = would_do(made, key(number), reading)
     found = json_forms.order.as_object(
-        Answers(made), number, serial, order_now(*asked), orders(*asked), would
+        Answers(made), number, serial, order_now(*asked), orders(*asked), would, ()
     )
     assert list(SCHEMA.iter_errors(found)) == []
     return found

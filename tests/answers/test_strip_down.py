@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import random
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.freed import Freed
+from spanbook.answers.lines import Lists
 from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
 from spanbook.reading.records import Record
 from spanbook.register.link import build
@@ -51,19 +53,24 @@ def account(who: str, *steps: Step, date: str = "2024", **more: object) -> Recor
 
 def sheet(*accounts: Record) -> Sheet:
     made = build([*BASE, *accounts])
-    found = sheet_of(made, made.assemblies["lid"], accounts_of(made)["lid"])
+    found = sheet_of(Lists(made), made.assemblies["lid"], accounts_of(made)["lid"])
     assert found
     return found
 
 
 def order(found: Sheet) -> list[str]:
-    return ["+".join(key.number for key, _ in one.frees) or one.said[0].step.id for one in found.steps]
+    return ["+".join(numbers(one.frees)) or one.said[0].step.id for one in found.steps]
+
+
+def numbers(places: Iterable[Freed]) -> list[str]:
+    """The numbers that accounts name."""
+    return [key.number for freed in places for key in freed.told]
 
 
 def test_nobody_has_told_and_nothing_is_made_up() -> None:
     made = build(BASE)
     assert accounts_of(made) == {}
-    assert sheet_of(made, made.assemblies["lid"], ()) is None
+    assert sheet_of(Lists(made), made.assemblies["lid"], ()) is None
 
 
 def test_one_account_is_kept_as_it_was_done() -> None:
@@ -140,9 +147,10 @@ def test_what_is_renewed_stays_and_is_not_told_of() -> None:
         account("a", step(1, renew=True), step(2), stays=[{"number": "P-3"}]),
         account("b", {**step(1), "frees": [{"number": "P-1", "quantity": 2}]}),
     )
-    assert [(key.number, count) for key, count in found.renewed] == [("p-1", 2)]
-    assert [key.number for key in found.stays] == ["p-3"]
-    assert [key.number for key in found.untold] == ["p-4", "p-5", "p-6", "p-7", "p-8"]
+    (renewed,) = found.renewed
+    assert [(one.key.number, one.quantity) for one in renewed.choices] == [("p-1", 2)]
+    assert numbers(found.stays) == ["p-3"]
+    assert [freed.keys[0].number for freed in found.untold] == ["p-4", "p-5", "p-6", "p-7", "p-8"]
 
 
 def test_cautions_are_the_assemblys_and_the_steps_each_once() -> None:
@@ -169,7 +177,7 @@ def test_no_order_breaks_what_must_be(seed: int) -> None:
         ]
         accounts.append(account(who, *told))
     found = sheet(*accounts)
-    place = {key.number: at for at, one in enumerate(found.steps) for key, _ in one.frees}
+    place = {number: at for at, one in enumerate(found.steps) for number in numbers(one.frees)}
     assert sorted(place.values()) == list(range(len(parts)))
     assert not found.dropped
     assert all(must.first < must.then and not must.disputed for must in found.musts)

@@ -23,6 +23,8 @@ KINDS = {
     "part": "parts/solent-carburation/8e10/",
     "part of which sources differ": "parts/wexmoor-engine-works/wh-1303/",
     "part that came back": "parts/wexmoor-engine-works/wh-1343/",
+    "part that goes by the number": "parts/wexmoor-engine-works/wh-1202/",
+    "assembly with parts that go by the number": "assemblies/waste-packed-filter/",
     "supersession": "supersessions/m6-to-m4/",
     "conversion": "conversions/cartridge-kit/",
     "source": "sources/service-letter-31/",

@@ -94,7 +94,7 @@ def test_it_is_the_makers_unless_the_record_says_whose(by: str, whose: str) -> N
     }
     listed = register(listing("P-1", f", name: P, {by.strip()}" if by else ", name: P"))
     (use,) = listed.uses_of(listed.assemblies["a"])
-    assert listed.key_of(use.assembly, use.use) == PartKey.of(whose, "P-1")
+    assert listed.key_of(use.assembly, use.said) == PartKey.of(whose, "P-1")
     assert list(listed.parts) == [PartKey.of(whose, "P-1")]
     assert [s.anchor for s in listed.statements if s.number] == [f"part-{'w-' if by else ''}p-1"]
 

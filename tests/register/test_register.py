@@ -27,7 +27,8 @@ def register() -> Register:
 
 
 def test_uses_and_parts_lists_name_each_other(register: Register) -> None:
-    named = {(a.id, register.key_of(a, use)) for a in register.assemblies.values() for use in a.parts}
+    lines = ((a, line) for a in register.assemblies.values() for line in a.parts)
+    named = {(a.id, register.key_of(a, said)) for a, line in lines for said in line.numbers}
     listed = {(use.assembly.id, part.key) for part in register.parts.values() for use in part.uses}
     assert named == listed
     assert len(listed) > 200

@@ -9,11 +9,13 @@ import pytest
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading import read_tree
 from spanbook.reading.files import Folder
+from spanbook.reading.nodes import Step
 from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
 from spanbook.register.link import build
 from spanbook.register.statements import (
     Bears,
     Fitting,
+    Limit,
     Measurement,
     Statement,
     StraySpan,
@@ -77,7 +79,7 @@ def test_an_assembly_says_its_spans_and_its_parts() -> None:
     assert isinstance(later.subject, Fitting)
     assert (later.subject.span.first, later.anchor, later.evidence) == (6, "later", ())
     assert isinstance(own.subject, Use)
-    assert (own.subject.use.number, own.position, own.anchor) == ("P-1", "cover", "part-p-1")
+    assert (own.subject.number, own.position, own.anchor) == ("P-1", "cover", "part-p-1")
     assert own.number == PartKey.of("example-works", "P-1")
     assert [evidence.source for evidence in own.evidence] == ["letter"]
     assert (bought.number, bought.anchor) == (PartKey.of("bearings", "P-1"), "part-bearings-p-1")
@@ -122,16 +124,19 @@ def test_every_subject_is_what_stands_at_its_path(statement: Statement) -> None:
     assert DEMO.said[statement.subject] is statement
     typed: object = statement.record
     for step in statement.path:
-        typed = typed[step] if isinstance(typed, tuple) else getattr(typed, str(step))  # type: ignore[index]
+        typed = typed[step] if isinstance(typed, tuple) else getattr(typed, _ATTRIBUTES.get(step, str(step)))  # type: ignore[index]
     assert typed is item_of(statement.subject)
+
+
+_ATTRIBUTES: dict[Step, str] = {"or": "others"}  # Python keeps `or` for itself
 
 
 def item_of(subject: Subject) -> object:
     match subject:
-        case Fitting() | StraySpan():
+        case Fitting() | StraySpan() | Limit():
             return subject.span
         case Use():
-            return subject.use
+            return subject.said
         case Measurement():
             return subject.size
         case Telling():

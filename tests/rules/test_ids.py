@@ -24,7 +24,8 @@ def test_what_a_record_is_called_is_no_former_name_of_it(tmp_path: Path) -> None
         (
             LID + parts("L-1", "L-1"),
             "part-l-1",
-            "make one line of the two, with the quantities added",
+            "make one line of the two, with the quantities added; "
+            "if they are limited to other serial numbers, give one an anchor",
         ),
         (
             "# file: content/parts/bolt.yml\nkind: part\nid: bolt\nnumber: L-1\nname: Bolt\nsizes:\n"

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.lines import Lists
 from spanbook.reading.records import Record, Shape
 from spanbook.register.link import build
 from spanbook.site.figures.shapes import USUAL, Box, strokes
@@ -24,7 +25,7 @@ BASE = [record(MACHINE % "20", "machine", "x"), record(POSITIONS, "positions", "
 def drawn(lines: str, *others: Record, renewed: tuple[str, ...] = ()) -> Stack:
     made = build([*BASE, record(HEAD + "stack:\n" + lines, "assembly", "lid"), *others])
     keys = [key for key in made.parts if key.number in renewed]
-    found = stack(made, made.assemblies["lid"], "Lid", keys)
+    found = stack(Lists(made), made.assemblies["lid"], "Lid", keys)
     assert found
     return found
 
@@ -43,7 +44,7 @@ def width(found: Stack, at: int) -> float:
 
 def test_no_stack_no_picture() -> None:
     made = build([*BASE, record(HEAD, "assembly", "lid")])
-    assert stack(made, made.assemblies["lid"], "Lid", ()) is None
+    assert stack(Lists(made), made.assemblies["lid"], "Lid", ()) is None
 
 
 def test_every_shape_can_be_drawn_and_has_a_usual_size() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.answers import Answers
+from spanbook.answers.listed import listed
 from spanbook.answers.readings import read_serial
 from spanbook.answers.search import Asker, Document
 from spanbook.register.model import Register
@@ -57,14 +58,18 @@ def test_a_number_never_issued_says_which_are_nearest(made: Register) -> None:
     ],
 )
 def test_a_part_number_says_whose_it_is_and_where_it_goes(made: Register, query: str, said: str) -> None:
-    assert match_words(made, Asker(Answers(made), ()).matches(query)[0]) == said
+    assert told(made, query) == said
 
 
 def test_a_number_that_goes_nowhere_says_so() -> None:
     made = register(record(MARKED, "part", "hinge"), lid("a", "first: 1, last: 4"))
-    assert match_words(made, Asker(Answers(made), ()).matches("11-2")[0]).endswith(
-        "Goes in: nothing recorded."
-    )
+    assert told(made, "11-2").endswith("Goes in: nothing recorded.")
+
+
+def told(made: Register, query: str) -> str:
+    asker = Asker(Answers(made), ())
+    match = asker.matches(query)[0]
+    return match_words(made, match, listed(asker.answers.ever, match.key.part.key))
 
 
 def test_a_page() -> None:

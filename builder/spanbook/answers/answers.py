@@ -19,6 +19,7 @@ from spanbook.answers.ever import Ever
 from spanbook.answers.orders import Ordering
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, in_order, questions
+from spanbook.answers.readings import Reading
 from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.shortfalls import Shortfall, shortfalls
 from spanbook.answers.standing import Judge, Judgement
@@ -168,8 +169,16 @@ class Answers:
         """How each assembly comes apart that somebody has told of."""
         accounts = accounts_of(self.register)
         assemblies = (self.register.assemblies[id_] for id_ in accounts if id_ in self.register.assemblies)
-        made = ((one, sheet_of(self.register, one, accounts[one.id])) for one in assemblies)
+        made = ((one, sheet_of(self.fits.lists, one, accounts[one.id])) for one in assemblies)
         return {one: sheet for one, sheet in made if sheet}
+
+    def sheet(self, assembly: Assembly, machine: Reading | None) -> Sheet | None:
+        """How an assembly comes apart on one machine, or on any."""
+        told = self.sheets.get(assembly)
+        if told is None or machine is None:
+            return told
+        by = self.fits.speaking.of(machine, assembly.position)
+        return sheet_of(self.fits.lists, assembly, told.accounts, by)
 
     @cached_property
     def recorded_standards(self) -> Mapping[Sort, Mapping[str, int]]:

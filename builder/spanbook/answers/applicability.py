@@ -13,6 +13,7 @@ from enum import StrEnum
 from spanbook.answers.bounds import pieces, reach_of
 from spanbook.answers.claims import Claims, runs_of
 from spanbook.answers.finds import Finds
+from spanbook.answers.lines import Lists
 from spanbook.answers.nested import inside
 from spanbook.answers.placed import Placed, placed
 from spanbook.answers.readings import Reading
@@ -174,6 +175,7 @@ class Fits:
 
     def __init__(self, register: Register) -> None:
         self.register = register
+        self.lists = Lists(register)
         self.reach = Memo(self._reach)
         self.positions = Memo(self._positions)
         self.speaking = Speaking(register, self._recorded)
@@ -195,11 +197,12 @@ class Fits:
                     yield self.speaking.reading(may_be, number)
 
     def _pieces_at(self, place: tuple[Series, str]) -> tuple[Span, ...]:
-        """The numbers of a series cut wherever an assembly at a position, or a conversion, begins or ends."""
-        series, _ = place
+        """The numbers cut wherever an assembly there, a line of its list or a conversion begins or ends."""
+        series, position = place
+        lines = self.lists.edges(self.register.at_position.get(position, ()), series)
         spans = (span for conversion in self.register.conversions.values() for span in conversion.serials)
         converted = (reach_of(span, series) for span in spans if span.series == series.id)
-        return tuple(pieces(series.issued, (*self._cuts(place), *converted)))
+        return tuple(pieces(series.issued, (*self._cuts(place), *lines, *converted)))
 
     def _cuts(self, place: tuple[Series, str]) -> Iterator[Reach]:
         """What begins or ends at a place by itself, and what does around it."""

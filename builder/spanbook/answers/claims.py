@@ -1,23 +1,27 @@
-"""Claims: what several spans of one assembly say of one run of machines, and of the break at its end.
+"""Claims: what several spans of one thing say of one run of machines, and of the break at its end.
 
-Spans of an assembly in a series, fitted alike, whose possible reaches meet are claims on one run; spans that
-do not meet are runs of their own. Nobody's word is dropped, and nothing is picked.
+Spans of an assembly in a series, fitted alike, or of one line of its list, whose possible reaches meet are
+claims on one run; spans that do not meet are runs of their own. Nobody's word is dropped, and nothing is
+picked.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import isinf
+from typing import TypeVar
 
 from spanbook.answers.bounds import bounds_of
 from spanbook.ground.intervals import Bound, Run
 from spanbook.reading.records import Series, Source
 from spanbook.register.model import Register
-from spanbook.register.statements import Fitting
+from spanbook.register.statements import Fitting, Limit
 
+Claimed = Fitting | Limit
+C = TypeVar("C", Fitting, Limit)
 Claims = tuple[Fitting, ...]  # on one run, in rising order
-_End = Callable[[Fitting, Series], Bound]
+_End = Callable[[Claimed, Series], Bound]
 _Found = tuple[Run | None, set[str]]
 
 
@@ -29,45 +33,51 @@ class BreakClaim:
     sources: tuple[Source, ...]
 
 
-def runs_of(fittings: Iterable[Fitting], series: Series) -> tuple[Claims, ...]:
+def runs_of(spans: Iterable[C], series: Series) -> tuple[tuple[C, ...], ...]:
     """Spans in a series as the runs that they are claims on, each in rising order."""
-    alike: dict[object, list[Fitting]] = {}
-    for fitting in fittings:
-        key = fitting.assembly, fitting.span.fitted, fitting.span.option
-        alike.setdefault(key, []).append(fitting)
+    alike: dict[object, list[C]] = {}
+    for one in spans:
+        alike.setdefault(_of_what(one), []).append(one)
     return tuple(run for each in alike.values() for run in _joined(each, series))
 
 
-def _joined(fittings: list[Fitting], series: Series) -> Iterator[Claims]:
-    held: list[Fitting] = []
+def _of_what(one: Claimed) -> object:
+    """What a span says the numbers of: an assembly as it was fitted, or a line of its list."""
+    if isinstance(one, Limit):
+        return one.assembly, id(one.line)
+    return one.assembly, one.span.fitted, one.span.option
+
+
+def _joined(spans: list[C], series: Series) -> Iterator[tuple[C, ...]]:
+    held: list[C] = []
     top = 0.0
-    for fitting in sorted(fittings, key=lambda f: place(f, series)):
-        first, last = bounds_of(fitting.span, series)
+    for one in sorted(spans, key=lambda f: place(f, series)):
+        first, last = bounds_of(one.span, series)
         if held and first.low > top:
             yield tuple(held)
             held = []
         top = max(top, last.high) if held else last.high
-        held.append(fitting)
+        held.append(one)
     if held:
         yield tuple(held)
 
 
-def place(fitting: Fitting, series: Series) -> tuple[tuple[float, float], tuple[float, float], str]:
+def place(fitting: Claimed, series: Series) -> tuple[tuple[float, float], tuple[float, float], str]:
     """What spans are put in order by: where they begin, where they end; of those alike, their anchors."""
     first, last = bounds_of(fitting.span, series)
     return (first.low, last.low), (first.high, last.high), fitting.span.anchor or ""
 
 
-def claimed(earlier: Fitting, later: Fitting, series: Series) -> Run | None:
+def claimed(earlier: Claimed, later: Claimed, series: Series) -> Run | None:
     """Where two spans say that the break is: where both allow it, else anywhere between them."""
     after, start = _after(earlier, series), _start(later, series)
     return _run(_meet(after, start) or Bound(min(after.low, start.low), max(after.high, start.high)))
 
 
 def break_claims(
-    register: Register, earlier: Claims, later: Claims, series: Series
+    register: Register, earlier: Sequence[Claimed], later: Sequence[Claimed], series: Series
 ) -> tuple[BreakClaim, ...]:
-    """Where the spans of an assembly and of the next say that the break is, in rising order.
+    """Where the spans of one thing and of the next say that the break is, in rising order.
 
     Spans on the word of one source are read together. One that shares no source with the other side stands
     with that side's only span where both allow a number, else for its own end alone: between two that
@@ -89,14 +99,14 @@ def break_claims(
     )
 
 
-def _together(earlier: Claims, later: Claims, series: Series) -> Iterator[_Found]:
+def _together(earlier: Sequence[Claimed], later: Sequence[Claimed], series: Series) -> Iterator[_Found]:
     for before in earlier:
         for after in later:
             if shared := _named(before) & _named(after):
                 yield claimed(before, after, series), shared
 
 
-def _alone(mine: Claims, others: Claims, series: Series, end: _End) -> Iterator[_Found]:
+def _alone(mine: Sequence[Claimed], others: Sequence[Claimed], series: Series, end: _End) -> Iterator[_Found]:
     other_end = _start if end is _after else _after
     for fitting in mine:
         if any(_named(fitting) & _named(other) for other in others):
@@ -108,13 +118,13 @@ def _alone(mine: Claims, others: Claims, series: Series, end: _End) -> Iterator[
             yield _run(both or own), _named(fitting)
 
 
-def _after(fitting: Fitting, series: Series) -> Bound:
+def _after(fitting: Claimed, series: Series) -> Bound:
     """Where the first number after a span lies."""
     end = bounds_of(fitting.span, series)[1]
     return Bound(end.low + 1, end.high + 1)
 
 
-def _start(fitting: Fitting, series: Series) -> Bound:
+def _start(fitting: Claimed, series: Series) -> Bound:
     return bounds_of(fitting.span, series)[0]
 
 
@@ -127,6 +137,6 @@ def _run(bound: Bound) -> Run | None:
     return None if isinf(bound.high) else Run(int(bound.low), int(bound.high))
 
 
-def _named(fitting: Fitting) -> set[str]:
+def _named(fitting: Claimed) -> set[str]:
     """The sources that a span rests on; those against it do not say where it ends."""
     return {piece.source for piece in fitting.span.evidence if piece.source and not piece.against}

@@ -129,12 +129,22 @@ class Steps:
 
 
 def difference(register: Register, before: Assembly | None, after: Assembly) -> Difference:
-    """The parts lists of two assemblies side by side; without a first, everything is added."""
+    """The parts lists of two assemblies side by side; without a first, everything is added.
+
+    A line that either serves on both sides is kept, whichever of its numbers the two have first.
+    """
+    there = before.parts if before else ()
     old = Counter[PartKey]()
+    known: dict[PartKey, PartKey] = {}
+    for line in there:
+        keys = [register.key_of(before or after, said) for said in line.numbers]
+        old[keys[0]] += line.quantity
+        for key in keys:
+            known.setdefault(key, keys[0])
     new = Counter[PartKey]()
-    for assembly, counts in ((before, old), (after, new)):
-        for use in assembly.parts if assembly else ():
-            counts[register.key_of(assembly or after, use)] += use.quantity
+    for line in after.parts:
+        keys = [register.key_of(after, said) for said in line.numbers]
+        new[next((known[key] for key in keys if key in known), keys[0])] += line.quantity
     return Difference(_listed(new - old), _listed(old - new), _listed(old & new))
 
 

@@ -16,6 +16,7 @@ from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Absence, Assembly, Conversion, Series, SeriesSpan, Supersession
 from spanbook.register.model import Part
+from spanbook.register.statements import Use
 
 Place = tuple[Series, str]
 NOTHING = SpanSet()
@@ -115,14 +116,14 @@ class Ever:
 
     def _parts(self, series: Series) -> Mapping[PartKey, SpanSet]:
         """Where each part may ever have been, by the lists of parts, and by what acts put in its place."""
-        return self._spread(series, {part.key: self._listed(series, part) for part in self._asked_of(series)})
+        return self._spread(series, {part.key: self.listed(series, part) for part in self._asked_of(series)})
 
     def _perhaps_parts(self, series: Series) -> Mapping[PartKey, SpanSet]:
         """The same, and wherever its positions leave it open."""
         bases = {
             part.key: union(
                 (
-                    self._listed(series, part),
+                    self.listed(series, part),
                     *(self._unlisted((series, position)) for position in positions_of(part)),
                 )
             )
@@ -170,9 +171,16 @@ class Ever:
         needed = (need.part for need in act.needs if need.part)
         return (self.register.key_of(act, use) for use in (*act.new, *needed))
 
-    def _listed(self, series: Series, part: Part) -> SpanSet:
+    def listed(self, series: Series, part: Part) -> SpanSet:
         """Where what contains a part may ever have been, or a conversion that handles it been done."""
-        return union((*(self._had(series, one) for one in holders(part)), *self._read(series, part)))
+        listed = (self._had(series, use.assembly) & self._on_line(series, use) for use in part.uses)
+        others = (self._had(series, one) for one in (*part.whole, *part.conversions))
+        return union((*listed, *others, *self._read(series, part)))
+
+    def _on_line(self, series: Series, use: Use) -> SpanSet:
+        """The numbers that a line of a list may be on, where they have the assembly."""
+        lists = self.fits.lists
+        return lists.reach((lists.line_with(use), series)).possibly
 
     def _had(self, series: Series, holder: Assembly | Conversion) -> SpanSet:
         place = series, holder.position

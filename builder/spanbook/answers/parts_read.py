@@ -3,8 +3,8 @@
 Such a number stands in the place of a line whose own number was not read there:
 
 - of every line that acts of supersession lead to it from, or that they lead to from it: that explains it;
-- else of the one line that is called the same. It is against that line, unless a conversion that makes the
-  assembly of this machine puts the number on.
+- else of the one line that is called the same and that the machine may have. It is against that line, unless
+  a conversion that makes the assembly of this machine puts the number on.
 
 A number that stands in no line's place, or may stand in that of several, is told as it is: also read there.
 Worn numbers and that of the whole assembly are no strangers to the list.
@@ -18,9 +18,11 @@ from dataclasses import dataclass
 from spanbook.answers.applicability import Fits
 from spanbook.answers.condition import may_concern
 from spanbook.answers.conversions import applying
+from spanbook.answers.lines import Line
 from spanbook.answers.named import GOOD
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import InPlace, Reason, Weight
+from spanbook.ground.intervals import Covers
 from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey, hyphened
@@ -54,7 +56,7 @@ class PartsRead:
 
     def __init__(self, fits: Fits) -> None:
         self.fits = fits
-        self.register = fits.register
+        self.register, self.lists = fits.register, fits.lists
         self.of = Memo(self._of)
 
     def _of(self, assembly: Assembly) -> Strangers:
@@ -71,17 +73,18 @@ class PartsRead:
                         also.append(AlsoRead(teardown, find, self.register.parts[key], put_on))
         return Strangers({line: tuple(reasons) for line, reasons in of_line.items()}, tuple(also))
 
-    def _lines(self, assembly: Assembly) -> dict[PartKey, set[str]]:
-        """The numbers of a list, each with what its lines are called."""
-        names: dict[PartKey, set[str]] = {}
-        for use in assembly.parts:
-            names.setdefault(self.register.key_of(assembly, use), set()).add(hyphened(use.name or ""))
-        return names
+    def _lines(self, assembly: Assembly, reading: Reading | None) -> Iterator[Line]:
+        """The lines of a list that a machine may have; all where it is not known which machine."""
+        for place in self.lists.places(assembly):
+            for line in place.lines:
+                covers = self.lists.covers(line, reading) if reading else None
+                if covers is not Covers.NO:
+                    yield line
 
     def _strangers(
         self, assembly: Assembly, teardown: Teardown, find: Find
     ) -> Iterator[tuple[PartKey, PartUse]]:
-        known = {*self._lines(assembly), self.register.key_of_whole(assembly)}
+        known = {*self.lists.place_of(assembly), self.register.key_of_whole(assembly)}
         for use in find.parts:
             key = self.register.key_of(teardown, use)
             if key not in known and UNREADABLE not in use.number:
@@ -91,30 +94,33 @@ class PartsRead:
     def _places(
         self, assembly: Assembly, teardown: Teardown, find: Find, key: PartKey, use: PartUse
     ) -> Iterator[tuple[PartKey, Reason]]:
-        """The lines in whose place a stranger stands, each with what that does to it."""
+        """The numbers in whose place a stranger stands, each with what that does to it."""
         read = {self.register.key_of(teardown, part) for part in find.parts}
-        lines = {line: names for line, names in self._lines(assembly).items() if line not in read}
         reading = self.fits.reading_at(teardown, assembly.position)
-        earlier = [line for line in lines if key in self._onward(line, reading)]
-        later = [line for line in lines if line in self._onward(key, reading)]
-        for line in (*earlier, *later):
-            shown = InPlace(use.number, None, "later" if line in earlier else "earlier")
-            yield line, Reason(Weight.EXPLAINED, teardown, None, shown)
+        lines = [line for line in self._lines(assembly, reading) if not read & set(line.keys)]
+        unread = dict.fromkeys(one for line in lines for one in line.keys)
+        earlier = [one for one in unread if key in self.onward(one, reading)]
+        later = [one for one in unread if one in self.onward(key, reading)]
+        for one in (*earlier, *later):
+            shown = InPlace(use.number, None, "later" if one in earlier else "earlier")
+            yield one, Reason(Weight.EXPLAINED, teardown, None, shown)
         called = {hyphened(use.name)} if use.name else set(map(hyphened, self.register.parts[key].names))
-        alike = [line for line, names in lines.items() if names & called]
-        if not earlier and not later and len(alike) == 1:
-            yield alike[0], self._in_place(assembly, teardown, find, key, use)
+        alike = [line for line in lines if hyphened(line.part.name or "") in called]
+        if not earlier and not later and len({line.keys for line in alike}) == 1:
+            for one in alike[0].keys:
+                yield one, self.in_place(assembly, teardown, find, key, use)
 
-    def _in_place(
+    def in_place(
         self, assembly: Assembly, teardown: Teardown, find: Find, key: PartKey, use: PartUse
     ) -> Reason:
+        """What a number does to the one that it was read in the place of, where no act explains it."""
         if put_on := self._put_on(assembly, teardown, key):
             return Reason(Weight.EXPLAINED, teardown, None, InPlace(use.number, None, put_on))
         if find.condition in GOOD:
             return Reason(Weight.AGAINST, teardown, None, InPlace(use.number, None, None))
         return Reason(Weight.SET_ASIDE, teardown, None, InPlace(use.number, find.condition, None))
 
-    def _onward(self, key: PartKey, reading: Reading | None) -> set[PartKey]:
+    def onward(self, key: PartKey, reading: Reading | None) -> set[PartKey]:
         """Every number that acts lead to from one, on a machine; where that is not known, acts of any."""
         found, waiting = {key}, [key]
         while waiting:

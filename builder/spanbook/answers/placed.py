@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from spanbook.answers.bounds import bounds_of, reach_of
-from spanbook.answers.claims import Claims
+from spanbook.answers.claims import Claimed, Claims
 from spanbook.ground.intervals import Bound, Covers, Reach
 from spanbook.reading.records import Evidence
 from spanbook.register.statements import Fitting
@@ -44,13 +44,13 @@ def placed(runs: Iterable[Claims]) -> tuple[Placed, ...]:
     return tuple(found)
 
 
-def contradict(one: Fitting, other: Fitting) -> bool:
+def contradict(one: Claimed, other: Claimed) -> bool:
     """Whether no run can be as both say: their first numbers, or their last, cannot be the same."""
     ends = zip(bounds_of(one.span, one.series), bounds_of(other.span, other.series), strict=True)
     return any(mine.high < theirs.low or theirs.high < mine.low for mine, theirs in ends)
 
 
-def supports(one: Fitting, other: Fitting) -> bool:
+def supports(one: Claimed, other: Claimed) -> bool:
     """Whether one says what the other says, or says it more exactly: whose word is one is the other's too."""
     mine, theirs = (bounds_of(each.span, each.series) for each in (one, other))
     return all(_inside(inner, outer) for inner, outer in zip(mine, theirs, strict=True))

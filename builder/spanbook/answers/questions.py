@@ -24,7 +24,7 @@ from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Assembly, Series, Teardown
-from spanbook.register.statements import Fitting, Statement, Use
+from spanbook.register.statements import Fitting, Statement
 
 OPEN_SERIES = 100  # how many machines a run without a known end is taken to have
 
@@ -234,11 +234,11 @@ def _parts(fits: Fits, judged: Mapping[Statement, Judgement]) -> Iterator[Questi
     """Assemblies that were seen on machines, with the numbers that nobody has told of reading on them."""
     register = fits.register
     for assembly in dict.fromkeys(s.record for s in judged if isinstance(s.record, Assembly)):
-        unread = tuple(
-            statement.subject.use.number
-            for statement in register.statements_of[assembly]
-            if isinstance(statement.subject, Use) and not any(map(_was_read, judged[statement].reasons))
-        )
+        said = register.said
+        uses = tuple(register.uses_of(assembly))
+        read = {id(use.line) for use in uses if any(map(_was_read, judged[said[use]].reasons))}
+        # Of a line on which several serve one that was read is enough.
+        unread = tuple(use.number for use in uses if id(use.line) not in read)
         fitting = next(register.fittings_of(assembly), None)
         if unread and fitting and register.found.get(assembly.id):
             position, numbers = assembly.position, fits.reach(fitting).possibly

@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import Literal
 
 from spanbook.reading.records import Assembly, Condition, Conversion, Size, Source, Supersession, Teardown
-from spanbook.register.statements import Fitting
+from spanbook.register.statements import Fitting, Limit
 
 
 class Weight(StrEnum):
@@ -67,7 +67,7 @@ class SameNumbers:
 class Says:
     """It is named for another claim on the same run of numbers, or on the same old part number."""
 
-    claim: Fitting | Supersession
+    claim: Fitting | Limit | Supersession
 
 
 Shown = Had | HadNumber | InPlace | Measured | SameNumbers | Says

@@ -15,8 +15,9 @@
 - Altered machines, and those of unknown condition, are set aside, with the reason said.
 - A part in an assembly rests on its own evidence for it, else on that of the assembly's spans; it is seen
   where a teardown read its number in that assembly, and disputed where one read another in its place
-  (`parts_read.py`). A conversion is seen where its result was found on a
-  machine that may take it and did not leave the works so.
+  (`parts_read.py`). What a line of a list is limited to rests on its own evidence, else on the line's, and
+  is weighed by the numbers that were read (`limits_read.py`). A conversion is seen where its result was found
+  on a machine that may take it and did not leave the works so.
 """
 
 from __future__ import annotations
@@ -27,7 +28,9 @@ from enum import StrEnum
 
 from spanbook.answers.act_claims import Claims
 from spanbook.answers.applicability import Fits, State, claimed
+from spanbook.answers.claims import Claimed
 from spanbook.answers.conversions import applying, chain
+from spanbook.answers.limits_read import LimitsRead
 from spanbook.answers.named import GOOD, named, together
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.placed import contradict, supports
@@ -47,7 +50,7 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.register.model import Register
-from spanbook.register.statements import Fitting, Measurement, Statement, Use
+from spanbook.register.statements import Fitting, Limit, Measurement, Statement, Use
 
 Seen = tuple[Teardown, Find]
 MOST_NAMED = 12  # acts that speak against one
@@ -114,6 +117,7 @@ class Judge:
         self.fits = fits
         self.of = Memo(self._of)
         self.parts_read = PartsRead(fits)
+        self._limits_read = LimitsRead(fits, self.parts_read)
         self._claims = Claims(fits.register)
         self._finds: Memo[str, _Finds] = Memo(lambda position: _Finds(fits, position))
 
@@ -130,6 +134,8 @@ class Judge:
         match subject := statement.subject:
             case Fitting():
                 yield from self._about_span(subject)
+            case Limit():
+                yield from self._about_limit(subject)
             case Use():
                 yield from self._about_part(subject, statement)
             case Measurement():
@@ -144,23 +150,29 @@ class Judge:
         for teardown, find in self._finds(fitting.assembly.position).of_series.get(fitting.series, ()):
             if reason := self._bears(fitting, teardown, find):
                 yield reason
-        yield from self._claimed_beside(fitting)
+        yield from self._claimed_beside(fitting, self.fits.claims(fitting))
         yield from self._printed_otherwise(fitting)
 
-    def _claimed_beside(self, fitting: Fitting) -> Iterator[Reason]:
+    def _about_limit(self, limit: Limit) -> Iterator[Reason]:
+        if all(piece.against for piece in limit.span.evidence):
+            yield from named(self.register, (e for e in limit.line.evidence if not e.against))
+        yield from self._limits_read.bearing(limit)
+        yield from self._claimed_beside(limit, self.fits.lists.claims(limit))
+
+    def _claimed_beside(self, mine: Claimed, claims: Iterable[Claimed]) -> Iterator[Reason]:
         """The other claims on the same run: for this one where they say it, or more exactly; against it
         where both cannot be."""
-        for other in self.fits.claims(fitting):
-            if other is not fitting and contradict(fitting, other):
+        for other in claims:
+            if other is not mine and contradict(mine, other):
                 yield from self._claims_otherwise(other, other.assembly, other.span.evidence)
-            elif other is not fitting and supports(other, fitting):
-                alike = supports(fitting, other)
+            elif other is not mine and supports(other, mine):
+                alike = supports(mine, other)
                 evidence = (piece for piece in other.span.evidence if alike or not piece.against)
                 for reason in named(self.register, evidence):
                     yield replace(reason, shown=None if alike else Says(other))
 
     def _claims_otherwise(
-        self, other: Fitting | Supersession, of: Assembly | Supersession, evidence: Iterable[Evidence]
+        self, other: Claimed | Supersession, of: Assembly | Supersession, evidence: Iterable[Evidence]
     ) -> Iterator[Reason]:
         """What is named for another claim, which is a record's, as against this one."""
         speaking = (piece for piece in evidence if not piece.against)
@@ -228,7 +240,7 @@ class Judge:
                         yield Reason(Weight.AGAINST, fit.assembly, None, SameNumbers())
 
     def _about_part(self, subject: Use, statement: Statement) -> Iterator[Reason]:
-        assembly, number = subject.assembly, subject.use.number
+        assembly, number = subject.assembly, subject.number
         if all(piece.against for piece in statement.evidence):
             said = (e for span in assembly.serials for e in span.evidence if not e.against)
             printed = {e.source: replace(e, note=None) for e in said if e.source}

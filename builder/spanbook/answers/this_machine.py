@@ -20,6 +20,7 @@ from spanbook.answers.breaks import Break
 from spanbook.answers.conversions import Step
 from spanbook.answers.looks import Looks
 from spanbook.answers.meaning import Meaning, meaning
+from spanbook.answers.parts_here import PartsHere, parts_here
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge, Judgement, Standing
@@ -84,6 +85,7 @@ class ThisPosition:
     odds: tuple[Odds, ...]
     seen: tuple[SeenHere, ...]
     changed: tuple[ChangedTo, ...]
+    parts: tuple[PartsHere, ...]
     others: tuple[tuple[Number, Segment], ...] = ()
 
     @property
@@ -150,6 +152,8 @@ class Machines:
     def at(self, reading: Reading, position: str) -> ThisPosition:
         """One position of the machine with an issued number, as if nobody had looked at it."""
         place = self.fits.at(reading, position)
+        changed = tuple(self._changed(place))
+        held = (*(fit.assembly for fit in place.segment.fits), *(one.assembly for one in changed))
         return ThisPosition(
             position,
             place.reading,
@@ -157,7 +161,8 @@ class Machines:
             tuple(Left(fit, self._judged(fit)) for fit in place.segment.fits),
             tuple(self._odds(place.reading, position)),
             (),
-            tuple(self._changed(place)),
+            changed,
+            tuple(parts_here(self.fits.lists, self.judge, place.reading, held)),
             tuple(self._others(place)),
         )
 

@@ -132,12 +132,15 @@ def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
         need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by, asked.year)
         found = register.orders(asked.query, asked.quantity, asked.serial, asked.by, asked.year)
         would = register.would_do(asked.query, asked.serial, asked.by, asked.year)
+        lists = register.listed(asked.query, asked.serial, asked.by)
     except UnknownNumber as failure:
         return _unanswered(register, asked.query, failure, as_json)
     if as_json:
-        made = json_forms.order.as_object(register.answers, asked.query, asked.serial, need, found, would)
+        made = json_forms.order.as_object(
+            register.answers, asked.query, asked.serial, need, found, would, lists
+        )
         return json_text(made)
-    return text_forms.order.as_text(register.answers, need, found, would)
+    return text_forms.order.as_text(register.answers, need, found, would, lists)
 
 
 def _unanswered(register: OpenRegister, query: str, why: LookupError, as_json: bool) -> str:

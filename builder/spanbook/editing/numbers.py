@@ -17,7 +17,7 @@ from spanbook.reading.roles import Role, UsedAs
 from spanbook.reading.walk import Leaf, walk
 from spanbook.reading.write import to_yaml
 from spanbook.register.model import Part, Register
-from spanbook.register.statements import Use, part_anchor
+from spanbook.register.statements import Limit, Use, part_anchor
 
 
 def renumber(
@@ -127,10 +127,13 @@ def _within_the_stack(draft: Draft, assembly: Assembly, part: Part, new: str) ->
 def _keep_anchors(register: Register, draft: Draft, assembly: Assembly, part: Part) -> None:
     """Where the number stays with others, a line says itself what its address was."""
     for statement in register.statements_of[assembly]:
-        if isinstance(statement.subject, Use) and statement.number == part.key:
-            use = statement.subject.use
-            before = part_anchor(PartKey.of(use.by or "", use.number))
-            draft.add_to(statement.path, "formerly", [before], after="number")
+        if statement.number != part.key:
+            continue
+        match statement.subject:
+            case Use(said=said) if statement.anchor == part_anchor(PartKey.of(said.by or "", said.number)):
+                draft.add_to(statement.path, "formerly", [statement.anchor], after="number")
+            case Limit(span=span) if span.anchor is None:
+                draft.add_to(statement.path, "formerly", [statement.anchor], after="last")
 
 
 def _remember(register: Register, desk: Desk, part: Part, now: PartKey, new: str) -> None:

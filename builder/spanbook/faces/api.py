@@ -21,6 +21,7 @@ from spanbook.answers.conversions import (
     as_late_as_it_can_be,
 )
 from spanbook.answers.instead import Substitutes, would_do
+from spanbook.answers.listed import Listed, listed
 from spanbook.answers.orders import Orders, orders
 from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.questions import Question
@@ -160,6 +161,10 @@ class OpenRegister(Register):
         """
         return would_do(self, self._key(number, by), self._reading(serial), year)
 
+    def listed(self, number: str, serial: str | None = None, by: str | None = None) -> tuple[Listed, ...]:
+        """What lists say of a number, on one machine or on any: limits, what others have, what serves too."""
+        return listed(self.answers.ever, self._key(number, by), self._reading(serial))
+
     def convert(
         self,
         serial: str,
@@ -233,16 +238,17 @@ class OpenRegister(Register):
         assert reading is not None, "a serial number was given"
         return reading
 
-    def strip(self, assembly: str) -> Sheet | None:
-        """How an assembly (its id) comes apart, from all accounts; None where nobody has told of it.
+    def strip(self, assembly: str, serial: str | None = None) -> Sheet | None:
+        """How an assembly (its id) comes apart, from all accounts, on one machine if a serial is given.
 
-        Raises LookupError for an assembly that no record has.
+        None where nobody has told of it. Raises LookupError for an assembly that no record has, or when the
+        serial number does not read as exactly one issued machine.
         """
         if assembly not in self.assemblies:
             raise LookupError(
                 f"no record has the assembly {assembly}; its id is the end of its page's address"
             )
-        return self.answers.sheets.get(self.assemblies[assembly])
+        return self.answers.sheet(self.assemblies[assembly], self._reading(serial))
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

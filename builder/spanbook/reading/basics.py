@@ -61,6 +61,16 @@ class SeriesSpan:
     last: End
 
 
+@dataclass(frozen=True, slots=True)
+class SaidSpan(SeriesSpan):
+    """A span on the word of evidence: of an assembly, or of a line of its parts list."""
+
+    anchor: str | None
+    formerly: tuple[str, ...]
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Record:
     kind: str

@@ -15,6 +15,7 @@ from spanbook.reading.basics import End as End
 from spanbook.reading.basics import Evidence as Evidence
 from spanbook.reading.basics import Origin as Origin
 from spanbook.reading.basics import Record as Record
+from spanbook.reading.basics import SaidSpan as SaidSpan
 from spanbook.reading.basics import SeriesSpan as SeriesSpan
 from spanbook.reading.machines import Machine as Machine
 from spanbook.reading.machines import Series as Series
@@ -28,15 +29,11 @@ Worn = Literal["new", "used", "worn"]
 
 
 @dataclass(frozen=True, slots=True)
-class FittedSpan(SeriesSpan):
-    """A span of an assembly: by whom it was fitted, whether to order, and on whose word."""
+class FittedSpan(SaidSpan):
+    """A span of an assembly: by whom it was fitted, and whether to order."""
 
     fitted: Fitted
     option: bool
-    anchor: str | None
-    formerly: tuple[str, ...]
-    evidence: tuple[Evidence, ...]
-    note: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +46,33 @@ class PartUse:
     quantity: int
     evidence: tuple[Evidence, ...]
     note: str | None
-    formerly: tuple[str, ...] = ()  # only a line of an assembly's list has an address
+
+
+@dataclass(frozen=True, slots=True)
+class OtherNumber:
+    """Another number that serves on a line just as well, in the same quantity: mostly another supplier's."""
+
+    number: str
+    by: str | None
+    name: str | None
+    formerly: tuple[str, ...]
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ListedPart(PartUse):
+    """A line of an assembly's parts list: any one of its numbers, on the machines it is limited to."""
+
+    anchor: str | None
+    formerly: tuple[str, ...]
+    others: tuple[OtherNumber, ...] = field(metadata={"key": "or"})  # Python keeps `or` for itself
+    serials: tuple[SaidSpan, ...]
+
+    @property
+    def numbers(self) -> tuple[ListedPart | OtherNumber, ...]:
+        """Its own number, then the others."""
+        return self, *self.others
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +150,7 @@ class Assembly(Record):
     serials: tuple[FittedSpan, ...]
     tell: tuple[str, ...]
     tell_evidence: tuple[Evidence, ...]
-    parts: tuple[PartUse, ...]
+    parts: tuple[ListedPart, ...]
     stack: tuple[StackPart, ...]
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]

@@ -18,6 +18,7 @@ from spanbook.reading.records import (
     Conversion,
     GonePage,
     Machine,
+    OtherNumber,
     PartRecord,
     PartUse,
     Record,
@@ -31,7 +32,7 @@ from spanbook.reading.records import (
 )
 from spanbook.reading.unread import Unread
 from spanbook.register.former import Former
-from spanbook.register.statements import Fitting, Statement, Subject, Use
+from spanbook.register.statements import Fitting, Limit, Statement, Subject, Use
 from spanbook.register.units import Units
 
 R = TypeVar("R", bound=Record)
@@ -160,9 +161,14 @@ class Register:
         return (subject for subject in subjects if isinstance(subject, Fitting))
 
     def uses_of(self, assembly: Assembly) -> Iterator[Use]:
-        """The parts of an assembly, in the order of its list."""
+        """The part numbers of an assembly, in the order of its list."""
         subjects = (statement.subject for statement in self.statements_of.get(assembly, ()))
         return (subject for subject in subjects if isinstance(subject, Use))
+
+    def limits_of(self, assembly: Assembly) -> Iterator[Limit]:
+        """The spans that lines of an assembly's list are limited to, in the order of its record."""
+        subjects = (statement.subject for statement in self.statements_of.get(assembly, ()))
+        return (subject for subject in subjects if isinstance(subject, Limit))
 
     def key_of_whole(self, record: Assembly | Conversion) -> PartKey | None:
         """Under which number a whole assembly or a conversion's set of parts is ordered, if under any."""
@@ -174,7 +180,7 @@ class Register:
         """Which part a part's own record is about."""
         return PartKey.of(record.by or self.owner(record) or "", record.number)
 
-    def key_of(self, record: Record, use: PartUse | StackPart) -> PartKey:
+    def key_of(self, record: Record, use: PartUse | OtherNumber | StackPart) -> PartKey:
         """Which part a line of a record means."""
         return PartKey.of(use.by or self.owner(record) or "", use.number)
 

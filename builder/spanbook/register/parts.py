@@ -48,7 +48,7 @@ class _Mentions:
     named_as: dict[UsedAs, dict[Record, None]] = field(default_factory=dict)
 
     def add(self, record: Record, leaf: Leaf, listed: Use | None) -> None:
-        if name := leaf.beside(Role.NAME):
+        if name := leaf.beside(Role.NAME) or (listed and listed.name):
             self.names[name] = None
         if listed:
             self.uses.append(listed)
@@ -88,7 +88,7 @@ def parts_of(
     """Every part that the records mention, in the order of the keys."""
     gathered: dict[PartKey, _Mentions] = {}
     # By the line itself: two lines that say the same are two uses.
-    of_line = {id(use.use): use for use in uses}
+    of_line = {id(use.said): use for use in uses}
     # A part's own record says first how its number is written and what it is called.
     for record in sorted(records, key=lambda r: not isinstance(r, PartRecord)):
         for leaf in sorted(walk(record, Role.NUMBER), key=lambda leaf: _ORDER[leaf.use]):

@@ -17,10 +17,12 @@ from spanbook.reading.records import (
     Conversion,
     Evidence,
     FittedSpan,
+    ListedPart,
     Machine,
+    OtherNumber,
     PartRecord,
-    PartUse,
     Record,
+    SaidSpan,
     Series,
     Size,
     Supersession,
@@ -40,18 +42,43 @@ class Fitting:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class StraySpan:
-    """A span of an assembly in a series that no record has: no answer is computed from it."""
+    """A span of an assembly, or of a line of its list, in a series that no record has: no answer is computed
+    from it."""
 
     assembly: Assembly
-    span: FittedSpan
+    span: SaidSpan
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Use:
-    """A part in the parts list of an assembly."""
+    """A part number on a line of the parts list of an assembly: the line's own, or another that serves."""
 
     assembly: Assembly
-    use: PartUse
+    line: ListedPart
+    said: ListedPart | OtherNumber
+
+    @property
+    def number(self) -> str:
+        return self.said.number
+
+    @property
+    def name(self) -> str | None:
+        """What it is called; another number as the line, unless it says otherwise."""
+        return self.said.name or self.line.name
+
+    @property
+    def quantity(self) -> int:
+        return self.line.quantity
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Limit:
+    """A span that a line of an assembly's parts list is limited to."""
+
+    assembly: Assembly
+    series: Series
+    line: ListedPart
+    span: SaidSpan
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -95,6 +122,7 @@ Subject = (
     Fitting
     | StraySpan
     | Use
+    | Limit
     | Series
     | Dating
     | PartRecord
@@ -128,7 +156,7 @@ class Statement:
     def position(self) -> str | None:
         """The place on a machine that it is about."""
         match self.subject:
-            case Fitting() | StraySpan() | Use():
+            case Fitting() | StraySpan() | Use() | Limit():
                 return self.subject.assembly.position
             case Conversion():
                 return self.subject.position
@@ -208,15 +236,52 @@ def _in_assembly(
         anchor, before = (span.anchor, ()) if span.anchor else (anchors[0], anchors[1:])
         formerly = (*span.formerly, *before)
         yield Statement(subject, assembly, None, anchor, ("serials", i), span.evidence, formerly)
-    for i, use in enumerate(assembly.parts):
-        key = PartKey.of(use.by or maker, use.number)
-        anchor = part_anchor(PartKey.of(use.by or "", use.number))
+    for i, line in enumerate(assembly.parts):
+        yield from _Line(assembly, line, ("parts", i), maker, former).statements(series)
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line of a parts list; `maker` is whose numbers it means when it does not say."""
+
+    assembly: Assembly
+    line: ListedPart
+    at: tuple[Step, ...]
+    maker: str
+    former: Numbers
+
+    def statements(self, series: Mapping[str, Series]) -> Iterator[Statement]:
+        """Each of its numbers, then each span that it is limited to."""
+        places = [self.at, *((*self.at, "or", j) for j in range(len(self.line.others)))]
+        for said, path in zip(self.line.numbers, places, strict=True):
+            anchor, *before = self.anchors(said)
+            formerly = (*said.formerly, *before)
+            use = Use(self.assembly, self.line, said)
+            yield Statement(use, self.assembly, self.key(said), anchor, path, said.evidence, formerly)
+        for j, span in enumerate(self.line.serials):
+            yield self.limit(span, series.get(span.series), (*self.at, "serials", j))
+
+    def limit(self, span: SaidSpan, run: Series | None, at: tuple[Step, ...]) -> Statement:
+        ids = (span.series, *(run.formerly if run else ()))
+        named = tuple(f"{anchor}-{id_}" for anchor in self.anchors(self.line) for id_ in ids)
+        anchor, before = (span.anchor, ()) if span.anchor else (named[0], named[1:])
+        subject = Limit(self.assembly, run, self.line, span) if run else StraySpan(self.assembly, span)
+        formerly = (*span.formerly, *before)
+        return Statement(subject, self.assembly, self.key(self.line), anchor, at, span.evidence, formerly)
+
+    def key(self, said: ListedPart | OtherNumber) -> PartKey:
+        return PartKey.of(said.by or self.maker, said.number)
+
+    def anchors(self, said: ListedPart | OtherNumber) -> tuple[str, ...]:
+        """Its anchor of today, then those that follow from the numbers that it had before."""
+        if isinstance(said, ListedPart) and said.anchor:
+            return (said.anchor,)
+        own = part_anchor(PartKey.of(said.by or "", said.number))
         # The maker's own went without a name before it, unless the line said whose it was.
-        numbers = former.get(key, ())
-        earlier = [part_anchor(PartKey("", k.number)) for k in numbers if k.by == maker]
-        earlier += [part_anchor(k) for k in numbers if k.by != maker or use.by]
-        formerly = (*use.formerly, *earlier)
-        yield Statement(Use(assembly, use), assembly, key, anchor, ("parts", i), use.evidence, formerly)
+        numbers = self.former.get(self.key(said), ())
+        earlier = [part_anchor(PartKey("", k.number)) for k in numbers if k.by == self.maker]
+        earlier += [part_anchor(k) for k in numbers if k.by != self.maker or said.by]
+        return own, *earlier
 
 
 def _named(sort: str, ids: Iterable[str]) -> tuple[str, ...]:

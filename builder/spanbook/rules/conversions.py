@@ -151,7 +151,7 @@ def shares(register: Register, conversion: Conversion, assembly: Assembly) -> bo
 def _strays(
     register: Register, conversion: Conversion, uses: tuple[PartUse, ...], assembly: Assembly
 ) -> Iterator[tuple[int, PartUse]]:
-    inside = {register.key_of(assembly, use) for use in assembly.parts}
+    inside = {register.key_of(assembly, use.said) for use in register.uses_of(assembly)}
     for i, use in enumerate(uses):
         if register.key_of(conversion, use) not in inside:
             yield i, use

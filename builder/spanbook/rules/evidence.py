@@ -9,7 +9,7 @@ from spanbook.reading.records import Conversion, Evidence, Series, Supersession
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
-from spanbook.register.statements import Fitting, StraySpan, Subject
+from spanbook.register.statements import Fitting, Limit, StraySpan, Subject
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
@@ -47,6 +47,7 @@ AGAINST_WITHOUT_NOTE = Rule(
 _NEEDING: dict[type[Subject], str] = {
     Fitting: "span",
     StraySpan: "span",
+    Limit: "span of a line",
     Series: "series",
     Supersession: "supersession",
     Conversion: "conversion",

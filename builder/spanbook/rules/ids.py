@@ -11,6 +11,7 @@ from spanbook.reading.shapes import named_as
 from spanbook.reading.walk import walk
 from spanbook.register.ids import ids_inside
 from spanbook.register.model import Register
+from spanbook.register.statements import Measurement, Subject, Use
 from spanbook.rules.check import Check
 
 _HEAD = "kind: source\nid: letter-a\ntitle: A letter\nclass: correspondence\n"
@@ -70,9 +71,10 @@ def _twice(register: Register) -> Iterator[Finding]:
             inner[sort, id_] = place
 
 
-_TWICE = {
-    "parts": "make one line of the two, with the quantities added",
-    "sizes": "say in other words what was measured",
+_TWICE: dict[type[Subject], str] = {
+    Use: "make one line of the two, with the quantities added; if they are limited to other serial numbers, "
+    "give one an anchor",
+    Measurement: "say in other words what was measured",
 }
 
 
@@ -82,7 +84,7 @@ def _anchors(register: Register) -> Iterator[Finding]:
         for statement in statements:
             if statement.anchor in seen:
                 read = f"a second statement with the address #{statement.anchor}"
-                todo = _TWICE.get(str(statement.path[0]), "give it an anchor")
+                todo = _TWICE.get(type(statement.subject), "give it an anchor")
                 yield Finding(record.origin.place(*statement.path), read, todo)
             seen.add(statement.anchor)
 

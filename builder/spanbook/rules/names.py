@@ -37,10 +37,9 @@ NAMES_WORN_ALIKE = Rule(
 def _two_names(register: Register) -> Iterator[Finding]:
     for part in register.parts.values():
         for use in part.uses:
-            if use.use.name not in (None, part.name):
-                index = use.assembly.parts.index(use.use)
-                place = use.assembly.origin.place("parts", index, "name")
-                read = f"{part.number} is called {use.use.name} here and {part.name} elsewhere"
+            if use.said.name not in (None, part.name):
+                place = use.assembly.origin.place(*register.said[use].path, "name")
+                read = f"{part.number} is called {use.said.name} here and {part.name} elsewhere"
                 yield Finding(place, read, "use one name, or correct the number")
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from spanbook.answers.accounts import SheetStep
+from spanbook.answers.lines import Lists
 from spanbook.answers.strip_down import accounts_of, sheet_of
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -46,7 +48,7 @@ STACK_AGAINST_STEPS = Rule(
 
 def _not_listed(register: Register) -> Iterator[Finding]:
     for assembly in register.assemblies.values():
-        listed = {register.key_of(assembly, use) for use in assembly.parts}
+        listed = {register.key_of(assembly, use.said) for use in register.uses_of(assembly)}
         drawn = {part.number for part in assembly.stack}
         for i, part in enumerate(assembly.stack):
             key = register.key_of(assembly, part)
@@ -61,21 +63,26 @@ def _not_listed(register: Register) -> Iterator[Finding]:
 
 
 def _against_steps(register: Register) -> Iterator[Finding]:
+    lists = Lists(register)
     for id_, accounts in accounts_of(register).items():
         assembly = register.assemblies.get(id_)
-        sheet = sheet_of(register, assembly, accounts) if assembly and assembly.stack else None
+        sheet = sheet_of(lists, assembly, accounts) if assembly and assembly.stack else None
         if assembly is None or sheet is None:
             continue
         places = _along(register, assembly)
         for must in sheet.musts:
-            for first, _ in sheet.steps[must.first].frees:
-                for then, _ in sheet.steps[must.then].frees:
+            for first in _numbers(sheet.steps[must.first]):
+                for then in _numbers(sheet.steps[must.then]):
                     # Of a part that is there twice one piece is enough.
                     if min(places.get(first, [0])) > max(places.get(then, [len(assembly.stack)])):
                         off, on = register.parts[first].number, register.parts[then].number
                         said = f"{off} below {on}, and it must come off before it"
                         place = assembly.origin.place("stack")
                         yield Finding(place, said, "turn the two round, or mend the account")
+
+
+def _numbers(step: SheetStep) -> tuple[PartKey, ...]:
+    return tuple(key for freed in step.frees for key in freed.keys)
 
 
 def _along(register: Register, assembly: Assembly) -> Mapping[PartKey, list[int]]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import networkx as nx
 
+from spanbook.answers.lines import Lists
 from spanbook.ground.matching import words
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -131,13 +132,15 @@ def _circle(register: Register) -> Iterator[Finding]:
 
 
 def _not_listed(register: Register) -> Iterator[Finding]:
+    lists = Lists(register)
     for one in _accounts(register):
         assembly = register.assemblies.get(one.assembly)
         if assembly is None or not assembly.parts:
             continue
         listed = Counter[PartKey]()
-        for use in assembly.parts:
-            listed[register.key_of(assembly, use)] += use.quantity
+        for place in lists.places(assembly):
+            for key in place.keys:
+                listed[key] += max(line.part.quantity for line in place.lines if key in line.keys)
         freed = Counter[PartKey]()
         for i, step in enumerate(one.steps):
             for k, use in enumerate(step.frees):
@@ -146,17 +149,19 @@ def _not_listed(register: Register) -> Iterator[Finding]:
                 if freed[key] > listed[key]:
                     came_off = f"{freed[key]} × {use.number} came off"
                     said = f"{came_off}, and the list of {assembly.id} has {listed[key]}"
-                    place = one.origin.place("steps", i, "frees", k)
-                    yield Finding(place, said, "mend the list or the number")
+                    at = one.origin.place("steps", i, "frees", k)
+                    yield Finding(at, said, "mend the list or the number")
 
 
 def _left(register: Register) -> Iterator[Finding]:
+    lists = Lists(register)
     for one in _accounts(register):
         assembly = register.assemblies.get(one.assembly)
         if assembly is None:
             continue
         told = {register.key_of(one, use) for use in (*one.stays, *(u for s in one.steps for u in s.frees))}
-        left = [use.number for use in assembly.parts if register.key_of(assembly, use) not in told]
+        untold = (place for place in lists.places(assembly) if not told & set(place.keys))
+        left = [place.lines[0].part.number for place in untold]
         if left:
             said = f"nothing is told of {', '.join(left)}"
             yield Finding(one.origin.place("steps"), said, "say where it came off, or list it under stays")

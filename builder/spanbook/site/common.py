@@ -18,6 +18,7 @@ from spanbook.reading.records import (
     Conversion,
     GonePage,
     Machine,
+    OtherNumber,
     PartRecord,
     PartUse,
     Publication,
@@ -85,6 +86,18 @@ class PartLine:
     anchor: str
     note: str | None
     trust: Trust | None = None
+    others: tuple[PartLine, ...] = ()
+    limits: tuple[LimitLine, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LimitLine:
+    """A span that a line of a parts list is limited to."""
+
+    anchor: str
+    words: str
+    note: str | None
+    trust: Trust
 
 
 @dataclass(frozen=True)
@@ -184,7 +197,7 @@ class Site:
     def renewed(self, assembly: Assembly) -> tuple[PartKey, ...]:
         """What never goes back when it was taken off, as far as anybody has told."""
         sheet = self.answers.sheets.get(assembly)
-        return tuple(key for key, _ in sheet.renewed) if sheet else ()
+        return tuple(key for freed in sheet.renewed for key in freed.keys) if sheet else ()
 
     def cautions_by(self, ids: Iterable[str], root: str) -> CautionsShown:
         """Cautions by their ids, those that are known."""
@@ -197,7 +210,7 @@ class Site:
             )
         )
 
-    def part_of(self, record: Record, use: PartUse) -> Part:
+    def part_of(self, record: Record, use: PartUse | OtherNumber) -> Part:
         return self.register.parts[self.register.key_of(record, use)]
 
     def part_lines(self, record: Record, uses: Iterable[PartUse]) -> tuple[PartLine, ...]:

@@ -12,6 +12,7 @@ from spanbook.register.model import Register
 from spanbook.register.statements import (
     Dating,
     Fitting,
+    Limit,
     Measurement,
     Statement,
     StraySpan,
@@ -74,7 +75,9 @@ def called(statement: Statement) -> str:
         case StraySpan():
             return f"the {subject.assembly.title}"
         case Use():
-            return f"{subject.use.number} of the {subject.assembly.title}"
+            return f"{subject.number} of the {subject.assembly.title}"
+        case Limit():
+            return f"{subject.line.number} of the {subject.assembly.title}, {subject.series.name}"
         case Series():
             return subject.name
         case Dating(series=series):

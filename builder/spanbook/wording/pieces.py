@@ -21,10 +21,14 @@ class Ref:
 Pieces = tuple[str | Ref, ...]
 
 
-def joined(named: Sequence[Ref], last: str) -> Pieces:
-    """Several references in a row, before the last of them `and` or `or`."""
-    joints = ["", *[", "] * (len(named) - 2), f" {last} "]
-    return tuple(piece for joint, one in zip(joints, named, strict=False) for piece in (joint, one) if piece)
+def joined(named: Sequence[Ref | Pieces], last: str = "and") -> Pieces:
+    """Several as a list in a sentence, before the last of them `and` or `or`."""
+    made: list[str | Ref] = []
+    for i, one in enumerate(named):
+        if i:
+            made.append(f" {last} " if i == len(named) - 1 else ", ")
+        made += [one] if isinstance(one, Ref) else one
+    return tuple(made)
 
 
 def plain(pieces: Pieces) -> str:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from spanbook.answers.listed import Listed
 from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer, Asker, Document, How, Match, finding_alone, nearest_run
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed
+from spanbook.wording.lines import only_words
 from spanbook.wording.spans import numbers_words
 
 HOW = {How.EXACT: "exact", How.SPACING: "spacing", How.WORN: "worn", How.BEGINS: "begins"}
@@ -20,13 +24,18 @@ def never_words(register: Register, reading: Reading) -> str:
     return f"{named}: never issued; the nearest are {numbers_words(run.first, run.last, series)}."
 
 
-def match_words(register: Register, match: Match) -> str:
-    """A part number: whose it is, how it was found, and where it goes."""
+def match_words(register: Register, match: Match, lines: Sequence[Listed]) -> str:
+    """A part number: whose it is, how it was found, and on which lines of parts lists it is."""
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
     mark = f" (mark {match.key.text})" if match.key.mark else ""
-    goes = ", ".join(dict.fromkeys(use.assembly.title for use in part.uses)) or "nothing recorded"
+    goes = ", ".join(dict.fromkeys(map(_goes, lines))) or "nothing recorded"
     return f"{part.number}{mark}, {part.name}, of {whose}; {HOW[match.how]}. Goes in: {goes}."
+
+
+def _goes(one: Listed) -> str:
+    only = only_words(one)
+    return f"{one.assembly.title} ({only})" if only else one.assembly.title
 
 
 def document_words(document: Document) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from spanbook.answers.reasons import Had, HadNumber, InPlace, Measured, Reason, SameNumbers, Says, Weight
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.reading.records import Conversion, Source, Supersession, Teardown
-from spanbook.register.statements import Fitting
+from spanbook.register.statements import Fitting, Limit
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import CONDITIONS, act_title, at_words, record_title, seen_title
 from spanbook.wording.spans import span_words
@@ -61,7 +61,7 @@ def word_of(judged: Judgement) -> str:
     return f"{said} Against it: {', '.join(against)}." if against else said
 
 
-def _claim(claim: Fitting | Supersession) -> str:
+def _claim(claim: Fitting | Limit | Supersession) -> str:
     if isinstance(claim, Supersession):
         return act_title(claim)
     return span_words(claim.span, claim.series)

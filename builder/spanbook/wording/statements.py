@@ -7,6 +7,7 @@ from spanbook.register.statements import (
     Bears,
     Dating,
     Fitting,
+    Limit,
     Measurement,
     Statement,
     StraySpan,
@@ -39,8 +40,11 @@ def _said(statement: Statement) -> tuple[str, str]:
             return subject.assembly.title, span_words(subject.span, subject.series)
         case StraySpan():
             return subject.assembly.title, f"in {subject.span.series}"
-        case Use(use=use):
-            return subject.assembly.title, f"contains {use.number} {use.name or ''}".strip()
+        case Use():
+            return subject.assembly.title, f"contains {subject.number} {subject.name or ''}".strip()
+        case Limit(line=line):
+            named = f"{line.number} {line.name or ''}".strip()
+            return subject.assembly.title, f"{named} {span_words(subject.span, subject.series)}"
         case PartRecord():
             return subject.number, subject.title
         case Measurement():

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from spanbook.answers.accounts import Must, Said, SheetStep
+from spanbook.answers.freed import Freed
 from spanbook.answers.orders import Orders
-from spanbook.answers.strip_down import Freed, Must, Said, Sheet, SheetStep
+from spanbook.answers.strip_down import Sheet
 from spanbook.ground.measures import MM_OF, both_ways, read
-from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Dimension, Sort, standards
 from spanbook.reading.records import Assembly, Catch, StripDown, ToolUsed
 from spanbook.register.model import Register
-from spanbook.wording.grammar import capital, counted, listed, plural, times
+from spanbook.wording.grammar import capital, listed, plural, times
+from spanbook.wording.lines import freed_words, line_words, not_there_words
 from spanbook.wording.orders import ways_words
 from spanbook.wording.records import date_words, size_title, size_words
 
@@ -79,9 +81,10 @@ def step_words(register: Register, sheet: Sheet, at: int) -> StepWords:
 
 def _lines(register: Register, sheet: Sheet, at: int, fullest: Said) -> Iterator[str]:
     step = sheet.steps[at]
-    if step.frees:
-        freed = listed([freed_words(register, freed) for freed in step.frees])
+    if there := [freed for freed in step.frees if freed.choices]:
+        freed = listed([freed_words(register, freed) for freed in there])
         yield f"Comes off: {freed.rstrip('.')}."
+    yield from (not_there_words(register, freed) for freed in step.frees if not freed.choices)
     yield from (f"{capital(words)}." for words in _each(tool_words(tool) for tool in _tools(step)))
     if left := [one for one in step.said if one.step.hand == "left"]:
         yield f"Left-hand thread: it undoes clockwise{_who(sheet, left)}."
@@ -138,26 +141,31 @@ def catch_words(catch: Catch) -> str:
     return f"{catch.what[:1].lower()}{catch.what[1:]}{how}"
 
 
-def freed_words(register: Register, freed: Freed) -> str:
-    """A part and how many: `2 × WH-2261 Felt end ring`."""
-    key, quantity = freed
-    part = register.parts[key]
-    named = f"{part.number} {part.name}".strip()
-    return named if quantity == 1 else counted(quantity, named)
-
-
 def caution_words(register: Register, sheet: Sheet) -> Iterator[str]:
     """Every caution that the assembly or a step calls for, with its text on one line."""
     for caution in (register.cautions[id_] for id_ in sheet.cautions if id_ in register.cautions):
         yield f"{caution.title}: {' '.join(caution.text.split())}"
 
 
-def renew_words(register: Register, freed: Freed, today: Orders) -> str:
-    """What is renewed, and what is ordered for it today where that is not the number itself."""
-    key, quantity = freed
-    own = f"{freed_words(register, freed)}"
-    ways = ways_words(register, today.alternatives)
-    return own if ways == times(quantity, register.parts[key].number) else f"{own}: today {ways}"
+def renew_words(register: Register, freed: Freed, today: Sequence[Orders]) -> str:
+    """What is renewed, and what is ordered for it today where that is not the number itself.
+
+    `today` is what is ordered for each of the numbers that it may be.
+    """
+    alone = len(freed.choices) == 1
+    ordered = []
+    for choice, orders in zip(freed.choices, today, strict=True):
+        number, ways = register.parts[choice.key].number, ways_words(register, orders.alternatives)
+        if ways != times(choice.quantity, number):
+            ordered.append(f"today {ways}" if alone else f"today for {number} {ways}")
+    own = "; ".join([freed_words(register, freed), *_limits(register, freed)])
+    return f"{own}: {'; '.join(ordered)}" if ordered else own
+
+
+def _limits(register: Register, freed: Freed) -> Iterator[str]:
+    """Which machines have which of several lines."""
+    if len(freed.lines) > 1:
+        yield from (line_words(register, line) for line in freed.lines)
 
 
 def _must(sheet: Sheet, must: Must) -> str:
@@ -210,14 +218,10 @@ def back_words(sheet: Sheet) -> Iterator[str]:
 
 def rest_words(register: Register, sheet: Sheet) -> Iterator[str]:
     """What stays on, and what nobody tells of."""
-    for heading, keys in (("Stays on", sheet.stays), ("Nobody tells of", sheet.untold)):
-        if keys:
-            named = listed([_named(register, key) for key in keys])
+    for heading, places in (("Stays on", sheet.stays), ("Nobody tells of", sheet.untold)):
+        if there := [freed for freed in places if freed.choices]:
+            named = listed([freed_words(register, freed, count=False) for freed in there])
             yield f"{heading}: {named.rstrip('.')}."
-
-
-def _named(register: Register, key: PartKey) -> str:
-    return freed_words(register, (key, 1))
 
 
 def minutes_words(sheet: Sheet) -> str | None:

@@ -13,7 +13,6 @@ from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.named import GOOD
 from spanbook.answers.readings import Reading
-from spanbook.answers.reasons import Reason, Weight
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
@@ -21,13 +20,15 @@ from spanbook.ground.years import Part, Years
 from spanbook.reading.records import Conversion, Find, Machine, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
+from spanbook.wording.disputed import against_words
 from spanbook.wording.fits import STATE_MEANINGS, STATES, ask_by_words, segment_words
 from spanbook.wording.grammar import capital, listed
+from spanbook.wording.parts_here import parts_words
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.places import there_words
 from spanbook.wording.records import CONDITIONS, date_words, evidence_title
 from spanbook.wording.spans import FITTED, span_words
-from spanbook.wording.standings import MEANINGS, STANDINGS, reason_title
+from spanbook.wording.standings import MEANINGS, STANDINGS
 from spanbook.wording.years import years_words
 
 SEEN = "Seen on this machine"
@@ -36,12 +37,12 @@ LEFT = "Left the works with"
 ODDS = "The odds"
 OTHERS = "Recorded of its other numbers"
 CHANGED = "May have been changed to"
+PARTS = "Parts that go by the number"
 QUESTIONS = "What this machine could settle"
 NOBODY_KNOWS = "Nobody knows yet."
 NO_RECORD = "something that no record has"
 NOT_SEEN = "Nobody has told of looking at this machine."
 MOST_PLACES = 4  # named of those that a teardown tells of
-MOST_AGAINST = 2  # named of those who saw, or printed, otherwise
 
 MEANS = {
     Means.AS_RECORDED: "as recorded",
@@ -165,22 +166,6 @@ def _sure(fit: Fit, judged: Judgement, surely: str) -> str:
     return ", ".join([*words, STANDINGS[judged.standing]])
 
 
-def against_words(judged: Judgement) -> Pieces:
-    """By whom a statement is disputed; nothing where it is not."""
-    if judged.standing is not Standing.DISPUTED:
-        return ()
-    reasons = [reason for reason in judged.reasons if reason.weight is Weight.AGAINST]
-    named = [_who(reason) for reason in reasons[:MOST_AGAINST]]
-    more = len(reasons) - len(named)
-    return " by ", *_joined([*named, (f"{more} more",)] if more else named)
-
-
-def _who(reason: Reason) -> Pieces:
-    """Who speaks against, and what the record that names it remarks."""
-    named = Ref(reason_title(reason), reason.by)
-    return (named, f" ({reason.note})") if reason.note else (named,)
-
-
 def whose_word(register: Register, fit: Fit) -> str:
     """The evidence that a span names for it; what it names against is said where it is disputed."""
     named = listed([evidence_title(register, one) for one in fit.span.evidence if not one.against])
@@ -257,6 +242,8 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
         yield OTHERS, tuple((f"{one.shown}: {segment_words(held)}",) for one, held in place.others)
     if place.changed:
         yield CHANGED, tuple(changed_words(register, changed) for changed in place.changed)
+    if place.parts:
+        yield PARTS, tuple(parts_words(register, parts) for parts in place.parts)
 
 
 def _found_title(register: Register, find: Find) -> str:
@@ -272,10 +259,3 @@ def _listed_refs(conversions: Iterable[Conversion], joint: str) -> Iterator[str 
         if i:
             yield joint
         yield Ref(conversion.title, conversion)
-
-
-def _joined(named: Sequence[Pieces]) -> Iterator[str | Ref]:
-    for i, one in enumerate(named):
-        if i:
-            yield " and " if i == len(named) - 1 else ", "
-        yield from one

@@ -17,6 +17,7 @@ from spanbook.reading.records import Evidence
 from spanbook.register.statements import (
     Dating,
     Fitting,
+    Limit,
     Measurement,
     Statement,
     StraySpan,
@@ -65,13 +66,16 @@ def _left(side: Side, other: Side) -> Mapping[tuple[str, str, str], list[Stateme
     found: dict[tuple[str, str, str], list[Statement]] = {}
     for key, statement in side.said.items():
         if key not in other.said and statement.path:
-            found.setdefault((*key[:2], str(statement.path[0])), []).append(statement)
+            found.setdefault((*key[:2], type(statement.subject).__name__), []).append(statement)
     return found
 
 
 def _evidence(side: Side, statement: Statement) -> set[tuple[object, ...]]:
-    """What a statement rests on; a part that names nothing rests on what its assembly's spans name."""
+    """What a statement rests on; a part that names nothing rests on what its assembly's spans name, and what
+    a line is limited to on what the line does."""
     own: tuple[Evidence, ...] = statement.evidence
+    if not own and isinstance(statement.subject, Limit):
+        own = statement.subject.line.evidence
     if not own and isinstance(statement.subject, Use):
         own = tuple(e for span in statement.subject.assembly.serials for e in span.evidence)
     return {(*_named(side, piece), piece.at, piece.against) for piece in own}
@@ -127,10 +131,10 @@ def _lines(value: Any) -> bool:
 def _said(subject: Subject) -> object:
     """The object in a file that a statement is made by."""
     match subject:
-        case Fitting() | StraySpan():
+        case Fitting() | StraySpan() | Limit():
             return subject.span
         case Use():
-            return subject.use
+            return _Number(subject.number, subject.said.by, _quantity(subject))
         case Measurement():
             return subject.size
         case Dating():
@@ -141,6 +145,20 @@ def _said(subject: Subject) -> object:
             return _Signs(subject.record.tell)
         case _:
             return subject
+
+
+@dataclass(frozen=True, slots=True)
+class _Number:
+    """A number on a line of a parts list, apart from the others there and what the line is limited to."""
+
+    number: str
+    by: str | None
+    quantity: int | None
+
+
+def _quantity(use: Use) -> int | None:
+    """It is the line's; the other numbers on it go without."""
+    return use.line.quantity if use.said is use.line else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from spanbook.answers.applicability import AtPosition
+from spanbook.answers.listed import listed
 from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Asker, How, Match
+from spanbook.outputs.json.lists import list_objects
 from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.reading.records import Absence
 from spanbook.register.units import Number
@@ -19,7 +21,7 @@ def as_object(asker: Asker, query: str) -> Object:
     """A serial number if it reads as one, else a part number or mark, else nothing with suggestions."""
     readings, worn = asker.serials(query)
     also = [{"series": one.series.id, "number": one.number} for one in worn_to(asker.register, query)]
-    matches = [_match(match) for match in asker.matches(query) if match.how is not How.BEGINS]
+    matches = [_match(asker, match) for match in asker.matches(query) if match.how is not How.BEGINS]
     if readings or worn or (also and not matches):
         found = [_reading(asker, reading) for reading in (*readings, *worn)]
         return {"query": query, "kind": "serial", "readings": found, "worn": also}
@@ -41,7 +43,7 @@ def _reading(asker: Asker, reading: Reading) -> Object:
         "unit": reading.unit.id if reading.unit else None,
         "numbers": [_number(one) for one in reading.numbers or (reading.own,)],
         "positions": [
-            {**_position(place), **position_object(known)}
+            {**_position(place), **position_object(asker.register, known)}
             for place, known in zip(there, machine.positions, strict=True)
         ],
         "teardowns": [teardown.id for teardown in machine.teardowns],
@@ -77,13 +79,14 @@ def _position(place: AtPosition) -> Object:
     }
 
 
-def _match(match: Match) -> Object:
+def _match(asker: Asker, match: Match) -> Object:
     part = match.key.part
     made: Object = {
         "number": part.number,
         "by": part.key.by,
         "how": str(match.how),
         "assemblies": list(dict.fromkeys(use.assembly.id for use in part.uses)),
+        "lists": list_objects(asker.answers.fits.lists, listed(asker.answers.ever, part.key)),
     }
     if match.key.mark:
         made["mark"] = match.key.text

@@ -8,12 +8,14 @@ from typing import Any
 from spanbook.answers.answers import Answers
 from spanbook.answers.condition import Condition
 from spanbook.answers.instead import Instead, Substitutes, Way
+from spanbook.answers.listed import Listed
 from spanbook.answers.onward import Dropped
 from spanbook.answers.orders import Alternative, Grounds, Orders
 from spanbook.answers.standing import weakest
 from spanbook.answers.supersession import End, Need, Step
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs.json.codes import published, supplied
+from spanbook.outputs.json.codes import published, runs, supplied
+from spanbook.outputs.json.lists import list_objects
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 
@@ -21,9 +23,16 @@ Object = dict[str, Any]
 
 
 def as_object(
-    answers: Answers, query: str, serial: str | None, need: Need, found: Orders, would: Substitutes
+    answers: Answers,
+    query: str,
+    serial: str | None,
+    need: Need,
+    found: Orders,
+    would: Substitutes,
+    lists: Sequence[Listed],
 ) -> Object:
-    """Every complete alternative as a flat list of leaves, what else would do, and the tree."""
+    """Every complete alternative as a flat list of leaves, what lists say of the number, what else would do,
+    and the tree."""
     register = answers.register
     return {
         "query": query,
@@ -33,6 +42,7 @@ def as_object(
         "serial": serial,
         "year": found.year,
         "first-named": found.first_named,
+        "lists": list_objects(answers.fits.lists, lists),
         "alternatives": [_alternative(answers, way) for way in found.alternatives],
         "more": found.more,
         "instead": [_instead(answers, one) for one in would.each],
@@ -85,14 +95,7 @@ def _condition(condition: Condition) -> Object:
 
 
 def _only(condition: Condition) -> list[Object] | None:
-    if condition.machines is None:
-        return None
-    return [
-        {"series": series, "first": span.first, "last": span.last, "surely": surely}
-        for series, reach in condition.machines.runs
-        for numbers, surely in ((reach.surely, True), (reach.possibly - reach.surely, False))
-        for span in numbers
-    ]
+    return None if condition.machines is None else runs(condition.machines)
 
 
 def _act(answers: Answers, act: Supersession) -> Object:

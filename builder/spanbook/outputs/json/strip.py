@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
-from spanbook.answers.orders import orders
-from spanbook.answers.readings import Reading
-from spanbook.answers.strip_down import Freed, Must, Said, Sheet, SheetStep
+from spanbook.answers.accounts import Must, Said, SheetStep
+from spanbook.answers.freed import Choice, Freed
+from spanbook.answers.orders import Orders
+from spanbook.answers.strip_down import Sheet, renewals
 from spanbook.ground.part_numbers import PartKey
 from spanbook.outputs.json.codes import ordering_of
 from spanbook.register.model import Register
@@ -14,7 +16,7 @@ from spanbook.register.model import Register
 Object = dict[str, Any]
 
 
-def as_object(register: Register, sheet: Sheet, serial: str | None, reading: Reading | None) -> Object:
+def as_object(register: Register, sheet: Sheet, serial: str | None) -> Object:
     """Steps by their places from 1, what must be, what is renewed and what is ordered for it today."""
     return {
         "query": sheet.assembly.id,
@@ -26,15 +28,18 @@ def as_object(register: Register, sheet: Sheet, serial: str | None, reading: Rea
         "musts": [_must(must) for must in sheet.musts],
         "dropped": [_must(must) for must in sheet.dropped],
         "either": [[first + 1, then + 1] for first, then in sheet.either],
-        "renew": [_renewed(register, freed, reading) for freed in sheet.renewed],
-        "stays": [_part(register, key) for key in sheet.stays],
-        "untold": [_part(register, key) for key in sheet.untold],
+        "renew": [_renewed(register, freed) for freed in sheet.renewed],
+        "stays": _there(register, sheet.stays),
+        "untold": _there(register, sheet.untold),
     }
 
 
 def _step(register: Register, step: SheetStep) -> Object:
     return {
-        "frees": [_part(register, *freed) for freed in step.frees],
+        "frees": [_freed(register, freed) for freed in step.frees if freed.choices],
+        "not-there": [
+            _part(register, key) for freed in step.frees if not freed.choices for key in freed.told
+        ],
         "renew": step.renew,
         "said": [_said(one) for one in step.said],
     }
@@ -66,13 +71,34 @@ def _must(must: Must) -> Object:
     }
 
 
-def _renewed(register: Register, freed: Freed, reading: Reading | None) -> Object:
-    found = orders(register, *freed, reading)
-    ways = [
+def _renewed(register: Register, freed: Freed) -> Object:
+    """What is renewed; each number that it may be has its own orders."""
+    first, *others = map(_ways, [register] * len(freed.choices), renewals(register, freed))
+    made = _freed(register, freed)
+    for one, ways in zip(made["or"], others, strict=True):
+        one["order"] = ways
+    return {**made, "order": first}
+
+
+def _ways(register: Register, found: Orders) -> list[list[Object]]:
+    return [
         [{**_part(register, leaf.key, leaf.quantity), **ordering_of(way, leaf)} for leaf in way.leaves]
         for way in found.alternatives
     ]
-    return {**_part(register, *freed), "order": ways}
+
+
+def _there(register: Register, places: Iterable[Freed]) -> list[Object]:
+    return [_freed(register, freed, count=False) for freed in places if freed.choices]
+
+
+def _freed(register: Register, freed: Freed, *, count: bool = True) -> Object:
+    """The first of the numbers that it may be, and the others."""
+    first, *others = (_choice(register, one, count=count) for one in freed.choices)
+    return {**first, "or": others}
+
+
+def _choice(register: Register, one: Choice, *, count: bool) -> Object:
+    return {**_part(register, one.key, one.quantity if count else 1), "covers": str(one.covers)}
 
 
 def _part(register: Register, key: PartKey, quantity: int = 1) -> Object:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from spanbook.answers.parts_here import PartsHere
 from spanbook.answers.questions import Question
 from spanbook.answers.standing import Judgement
 from spanbook.answers.this_machine import ChangedTo, Odds, SeenHere, ThisPosition
@@ -14,7 +15,7 @@ from spanbook.wording.questions import question_words
 Object = dict[str, Any]
 
 
-def position_object(place: ThisPosition) -> Object:
+def position_object(register: Register, place: ThisPosition) -> Object:
     """What one position left the works with, what was seen there, what it may have been changed to."""
     return {
         "left": [
@@ -38,6 +39,7 @@ def position_object(place: ThisPosition) -> Object:
             }
             for one, segment in place.others
         ],
+        "parts": [_parts(register, one) for one in place.parts],
     }
 
 
@@ -82,6 +84,22 @@ def _changed(changed: ChangedTo) -> Object:
                 **_judged(judged),
             }
             for step, judged in changed.steps
+        ],
+    }
+
+
+def _parts(register: Register, parts: PartsHere) -> Object:
+    """The lines of one place of a list that the machine surely or possibly has by its number."""
+    return {
+        "id": parts.assembly.id,
+        "lines": [
+            {
+                "numbers": [{"number": register.parts[k].number, "by": k.by} for k in one.line.keys],
+                "quantity": one.line.part.quantity,
+                "covers": str(one.covers),
+                "spans": [_judged(judged) for _, judged in limits],
+            }
+            for one, limits in zip(parts.held.lines, parts.limits, strict=True)
         ],
     }
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.answers import Answers
+from spanbook.answers.listed import listed
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import Asker
+from spanbook.answers.search import Asker, Match
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.register.model import Register
 from spanbook.wording.pieces import plain
@@ -31,13 +32,17 @@ def as_text(asker: Asker, query: str) -> str:
         lines += _reading(asker.answers, reading)
     if answer.worn:
         lines.append(worn_words(answer))
-    lines += (match_words(asker.register, match) for match in answer.matches)
+    lines += (_match(asker, match) for match in answer.matches)
     lines += map(document_words, answer.documents)
     if answer.more_matches or answer.more_documents:
         lines.append(MORE)
     if answer.empty:
         lines.append(nothing_words(asker, query))
     return "\n".join(lines)
+
+
+def _match(asker: Asker, match: Match) -> str:
+    return match_words(asker.register, match, listed(asker.answers.ever, match.key.part.key))
 
 
 def _reading(answers: Answers, reading: Reading) -> Iterator[str]:

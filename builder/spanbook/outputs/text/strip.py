@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.orders import orders
-from spanbook.answers.readings import Reading
-from spanbook.answers.strip_down import Sheet
+from spanbook.answers.strip_down import Sheet, renewals
 from spanbook.register.model import Register
+from spanbook.wording.lines import freed_words
 from spanbook.wording.strip_down import (
     LOCAL_RULES,
     NO_TORQUE,
@@ -18,7 +17,6 @@ from spanbook.wording.strip_down import (
     back_words,
     caution_words,
     either_words,
-    freed_words,
     minutes_words,
     renew_words,
     rest_words,
@@ -29,12 +27,12 @@ from spanbook.wording.strip_down import (
 INDENT = "   "
 
 
-def as_text(register: Register, sheet: Sheet, reading: Reading | None) -> str:
+def as_text(register: Register, sheet: Sheet) -> str:
     """Cautions, steps, what to renew with today's numbers, the tray, and putting back."""
-    return "\n".join(_lines(register, sheet, reading))
+    return "\n".join(_lines(register, sheet))
 
 
-def _lines(register: Register, sheet: Sheet, reading: Reading | None) -> Iterator[str]:
+def _lines(register: Register, sheet: Sheet) -> Iterator[str]:
     yield sheet_title(sheet.assembly)
     yield accounts_words(sheet)
     yield LOCAL_RULES
@@ -48,9 +46,9 @@ def _lines(register: Register, sheet: Sheet, reading: Reading | None) -> Iterato
     if sheet.renewed:
         yield RENEW
         for freed in sheet.renewed:
-            yield INDENT + renew_words(register, freed, orders(register, *freed, reading))
+            yield INDENT + renew_words(register, freed, renewals(register, freed))
     yield TRAY
-    yield from (INDENT + freed_words(register, freed) for step in sheet.steps for freed in step.frees)
+    yield from (INDENT + freed_words(register, freed) for freed in sheet.tray)
     if back := list(back_words(sheet)):
         yield PUTTING_BACK
         yield from (INDENT + line for line in back)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
 
+from spanbook.answers.lines import Lists
 from spanbook.ground.matching import words
 from spanbook.ground.measures import MM_OF, read
 from spanbook.ground.part_numbers import PartKey
@@ -14,6 +15,7 @@ from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.figures.shapes import USUAL, Box, Stroke, strokes
 from spanbook.site.page import Link
+from spanbook.wording.lines import or_words
 
 WIDTH, AXIS, WIDEST = 340, 92, 130
 LABEL = 182  # where the words begin
@@ -27,7 +29,8 @@ _LONGEST = 22  # characters of a line of words
 class Drawn:
     """One piece: its strokes, and the words beside it with the leader to them.
 
-    `guessed` where nobody has measured it; `renew` where it never goes back.
+    `guessed` where nobody has measured it; `renew` where it never goes back. The last `numbers` of the words
+    are numbers.
     """
 
     strokes: tuple[Stroke, ...]
@@ -35,6 +38,7 @@ class Drawn:
     renew: bool
     link: Link
     words: tuple[str, ...]
+    numbers: int
     y: float
     edge: float
 
@@ -55,32 +59,45 @@ class Stack:
 class _Piece:
     part: StackPart
     key: PartKey
+    name: str
+    others: tuple[str, ...]
     across: float | None
     along: float | None
 
 
-def stack(register: Register, assembly: Assembly, title: str, renewed: Iterable[PartKey]) -> Stack | None:
-    """The picture of an assembly whose record tells the order of its parts; None where it does not."""
+def stack(lists: Lists, assembly: Assembly, title: str, renewed: Iterable[PartKey]) -> Stack | None:
+    """The picture of an assembly whose record tells the order of its parts; None where it does not.
+
+    A piece that may go by several numbers is drawn once, with all of them beside it.
+    """
+    register = lists.register
     if not assembly.stack:
         return None
-    pieces = [_piece(register, assembly, part) for part in assembly.stack]
+    drawn_by_itself = {register.key_of(assembly, part) for part in assembly.stack}
+    places = lists.place_of(assembly)
+    pieces = []
+    for part in assembly.stack:
+        key = register.key_of(assembly, part)
+        others = (one for one in places[key].keys if one not in drawn_by_itself) if key in places else ()
+        pieces.append(_piece(register, assembly, part, tuple(register.parts[one].number for one in others)))
     widest = max((piece.across for piece in pieces if piece.across), default=None)
     scale = WIDEST / widest if widest else None
     gone = set(renewed)
-    drawn = tuple(_drawn(register, pieces, scale, gone))
+    drawn = tuple(_drawn(pieces, scale, gone))
     foot = max(one.y + LINE * len(one.words) for one in drawn)
     low = max(foot, _foot(pieces, scale))
     return Stack(title, WIDTH, round(low + GAP), AXIS, LABEL, drawn)
 
 
-def _piece(register: Register, assembly: Assembly, part: StackPart) -> _Piece:
+def _piece(register: Register, assembly: Assembly, part: StackPart, others: tuple[str, ...]) -> _Piece:
     """With its sizes in mm: those of the stack first, else those of the part's own record."""
     key = register.key_of(assembly, part)
     known = register.parts.get(key)
     own = known.record.sizes if known and known.record else ()
     # Of a piece among several under one number the record's sizes say nothing.
     sizes = (*part.sizes, *(own if part.piece is None else ()))
-    return _Piece(part, key, _length(sizes, _ACROSS), _length(sizes, _ALONG))
+    name = known.name if known else ""
+    return _Piece(part, key, name, others, _length(sizes, _ACROSS), _length(sizes, _ALONG))
 
 
 def _length(sizes: Sequence[Size], said: set[str]) -> float | None:
@@ -106,7 +123,9 @@ def _places(pieces: Sequence[_Piece], scale: float | None) -> Iterator[Box]:
         width, height = _size(piece, scale)
         if piece.part.inside:
             width, height = width * 0.7, height * 0.7
-        words_need = LINE * len(_words_of(piece, "")) + 2
+        # A name on two lines reaches into the gap, and needs room only where more numbers follow.
+        lines = len(_words_of(piece)) if piece.others else 2
+        words_need = LINE * lines + 2
         x = AXIS + 34 if piece.part.inside else AXIS
         yield Box(x, top, width, height)
         top += max(height, words_need) + GAP
@@ -116,24 +135,21 @@ def _foot(pieces: Sequence[_Piece], scale: float | None) -> float:
     return max(box.foot for box in _places(pieces, scale))
 
 
-def _drawn(
-    register: Register, pieces: Sequence[_Piece], scale: float | None, renewed: set[PartKey]
-) -> Iterator[Drawn]:
+def _drawn(pieces: Sequence[_Piece], scale: float | None, renewed: set[PartKey]) -> Iterator[Drawn]:
     for piece, box in zip(pieces, _places(pieces, scale), strict=True):
-        known = register.parts.get(piece.key)
-        name = known.name if known else ""
         yield Drawn(
             strokes(piece.part.shape, box),
             scale is None or piece.across is None or piece.along is None,
             piece.key in renewed,
             Link(piece.part.number, addresses.of_part(piece.key)),
-            _words_of(piece, name),
+            _words_of(piece),
+            1 + len(piece.others),
             box.top + min(box.height / 2, LINE) + 2,
             box.right,
         )
 
 
-def _words_of(piece: _Piece, name: str) -> tuple[str, ...]:
-    """The name on one line or two, then the number has a line of its own."""
-    called = piece.part.piece or name or piece.part.shape
-    return (*wrap(called, _LONGEST)[:2], piece.part.number)
+def _words_of(piece: _Piece) -> tuple[str, ...]:
+    """The name on one line or two, then each number has a line of its own."""
+    called = piece.part.piece or piece.name or piece.part.shape
+    return (*wrap(called, _LONGEST)[:2], piece.part.number, *map(or_words, piece.others))

@@ -10,10 +10,10 @@ from markupsafe import Markup
 from spanbook.answers.applicability import Segment
 from spanbook.answers.bounds import bounds_of
 from spanbook.reading.records import Absence, Assembly, Series
-from spanbook.register.statements import Fitting
+from spanbook.register.statements import Fitting, Limit, Use
 from spanbook.site import addresses, markdown, photographs
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
-from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, linked, part_link
+from spanbook.site.common import CautionsShown, LimitLine, Linked, PartLine, Site, Trust, linked, part_link
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
@@ -143,15 +143,43 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         pictures=tuple(_pictures(site, assembly)),
         cautions=site.cautions(assembly, root),
         sheet=_sheet(site, assembly),
-        stack=stack(site.register, assembly, stack_title(assembly), site.renewed(assembly)),
+        stack=stack(site.answers.fits.lists, assembly, stack_title(assembly), site.renewed(assembly)),
         stack_words=STACK,
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
     )
 
 
 def _parts(site: Site, assembly: Assembly) -> Iterator[PartLine]:
-    for use in site.register.uses_of(assembly):
-        yield replace(site.part_line(assembly, use.use), trust=trust(site, use))
+    """The lines of the list, each with the other numbers that serve there and what it is limited to."""
+    limits = tuple(site.register.limits_of(assembly))
+    uses = tuple(site.register.uses_of(assembly))
+    for use in uses:
+        if use.said is use.line:
+            others = (other for other in uses if other.line is use.line and other is not use)
+            only = (limit for limit in limits if limit.line is use.line)
+            yield replace(
+                _number(site, use),
+                others=tuple(_number(site, other) for other in others),
+                limits=tuple(_limit(site, limit) for limit in only),
+            )
+
+
+def _number(site: Site, use: Use) -> PartLine:
+    part = site.part_of(use.assembly, use.said)
+    return PartLine(
+        link=part_link(part, use.number),
+        by=use.said.by,
+        name=use.name or part.name,
+        quantity=use.quantity,
+        anchor=site.register.said[use].anchor,
+        note=use.said.note,
+        trust=trust(site, use),
+    )
+
+
+def _limit(site: Site, limit: Limit) -> LimitLine:
+    anchor, words = site.register.said[limit].anchor, span_words(limit.span, limit.series)
+    return LimitLine(anchor, words, limit.span.note, trust(site, limit))
 
 
 def _span_row(site: Site, fitting: Fitting) -> SpanRow:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from spanbook.answers.listed import at_line
 from spanbook.answers.recorded_sizes import by_sizes
 from spanbook.reading.records import Mark, PartRecord, Size
 from spanbook.register.model import Part
@@ -31,6 +32,9 @@ class UseRow:
     position: Link
     quantity: int
     spans: tuple[str, ...]
+    only: tuple[str, ...]
+    instead: tuple[Link, ...]
+    either: tuple[Link, ...]
     note: str | None
     for_number: Link | None
 
@@ -145,12 +149,19 @@ def _uses(site: Site, part: Part) -> Iterator[UseRow]:
 
 
 def _use(site: Site, use: Use, for_number: Link | None) -> UseRow:
+    lists = site.answers.fits.lists
+    one = at_line(lists, use)
+    known = site.register.parts
+    only = (span_words(limit.span, limit.series) for limit in one.line.limits)
     return UseRow(
         assembly=site.record_link(use.assembly),
         position=site.position_links(use.assembly.position)[-1],
-        quantity=use.use.quantity,
+        quantity=use.quantity,
         spans=tuple(span_words(f.span, f.series) for f in site.register.fittings_of(use.assembly)),
-        note=use.use.note,
+        only=tuple(dict.fromkeys(only)),
+        instead=tuple(part_link(known[key]) for other in one.instead for key in other.line.keys),
+        either=tuple(part_link(known[key]) for key in one.either),
+        note=use.said.note,
         for_number=for_number,
     )
 

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.answers.orders import orders
-from spanbook.answers.strip_down import Sheet
+from spanbook.answers.strip_down import Sheet, renewals
 from spanbook.reading.records import StripDown, StripStep
 from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, Site
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.lines import freed_words
 from spanbook.wording.strip_down import (
     LOCAL_RULES,
     NO_TORQUE,
@@ -26,7 +26,6 @@ from spanbook.wording.strip_down import (
     back_words,
     catch_words,
     either_words,
-    freed_words,
     minutes_words,
     renew_words,
     rest_words,
@@ -108,16 +107,18 @@ def _sheet_view(site: Site, sheet: Sheet, root: str) -> SheetView:
         local_rules=LOCAL_RULES,
         untick=UNTICK,
         cautions=site.cautions_by(sheet.cautions, root),
-        stack=stack(register, sheet.assembly, stack_title(sheet.assembly), site.renewed(sheet.assembly)),
+        stack=stack(
+            site.answers.fits.lists, sheet.assembly, stack_title(sheet.assembly), site.renewed(sheet.assembly)
+        ),
         stack_words=STACK,
         steps=tuple(step_words(register, sheet, at) for at in range(len(sheet.steps))),
         either=tuple(either_words(sheet)),
         rest=tuple(rest_words(register, sheet)),
         renew=tuple(
-            Link(renew_words(register, freed, orders(register, *freed)), addresses.of_part(freed[0]))
+            Link(renew_words(register, freed, renewals(register, freed)), addresses.of_part(freed.keys[0]))
             for freed in sheet.renewed
         ),
-        tray=tuple(freed_words(register, freed) for step in sheet.steps for freed in step.frees),
+        tray=tuple(freed_words(register, freed) for freed in sheet.tray),
         back=tuple(back_words(sheet)),
         no_torque=NO_TORQUE,
         minutes=minutes_words(sheet),

@@ -1,0 +1,150 @@
+"""Lines of parts lists: the numbers that serve on one, and the machines that it is limited to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from spanbook.answers.freed import Choice, Freed
+from spanbook.answers.lines import Line
+from spanbook.answers.listed import Listed
+from spanbook.ground.intervals import Covers
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.records import Series
+from spanbook.register.model import Register
+from spanbook.wording.grammar import counted, listed
+from spanbook.wording.spans import span_words
+
+BY_NUMBER = "by the machine's number"
+
+
+def number_words(register: Register, key: PartKey) -> str:
+    """A number, with whose it is where that is a supplier's: `CJ 44 (castle-joint)`."""
+    number = register.parts[key].number
+    return number if key.by in register.makers else f"{number} ({key.by})"
+
+
+def or_words(number: str) -> str:
+    """A number beside another that it may be: `or WH-2268`."""
+    return f"or {number}"
+
+
+def limits_words(line: Line, series: Series | None = None) -> str:
+    """The machines that a line is limited to, those of one series or all: `from HK 1 to HK 402`."""
+    mine = [one for one in line.limits if series in (None, one.series)] or line.limits
+    return "; or ".join(dict.fromkeys(span_words(one.span, one.series) for one in mine))
+
+
+def line_words(register: Register, line: Line) -> str:
+    """The numbers of a line, and what it is limited to: `WH-2264 or CJ 44 (castle-joint), from HK 1`."""
+    numbers = _numbers(register, line)
+    return f"{numbers}, {limits_words(line)}" if line.limits else numbers
+
+
+def freed_words(register: Register, freed: Freed, *, count: bool = True) -> str:
+    """What comes off and how many: `2 × WH-2261 Felt end ring`.
+
+    Of several in one place: `WH-2264 or WH-2268 Bowl joint (by the machine's number)`.
+    """
+    return _choices_words(register, freed.choices, count=count) + _which(freed)
+
+
+def _choices_words(register: Register, choices: Sequence[Choice], *, count: bool) -> str:
+    alone = len(choices) == 1
+    counts = {choice.quantity if count else 1 for choice in choices}
+    names = {_name(register, choice) for choice in choices}
+    if len(counts) == len(names) == 1:
+        numbers = [register.parts[c.key].number if alone else number_words(register, c.key) for c in choices]
+        said = f"{listed(numbers, 'or')} {names.pop()}".strip()
+        return _times(counts.pop(), said)
+    each = (
+        f"{number_words(register, c.key)} {_name(register, c)}".strip()
+        if not count
+        else _times(c.quantity, f"{number_words(register, c.key)} {_name(register, c)}".strip())
+        for c in choices
+    )
+    return listed(list(each), "or")
+
+
+def _times(quantity: int, thing: str) -> str:
+    return thing if quantity == 1 else counted(quantity, thing)
+
+
+def _name(register: Register, choice: Choice) -> str:
+    return register.parts[choice.key].name
+
+
+def _which(freed: Freed) -> str:
+    """What decides between several lines, or that one is only perhaps there."""
+    sure = all(choice.covers is Covers.YES for choice in freed.choices)
+    several = len(freed.lines) > 1
+    if freed.machine is None:
+        limited = any(line.limited for line in freed.lines)
+        return f" ({BY_NUMBER})" if several else f" ({limits_words(freed.lines[0])})" if limited else ""
+    shown = freed.machine.series.stamp.show(freed.machine.number)
+    if several:
+        return f" (which of them {shown} has is not known)"
+    return "" if sure else f" (perhaps: whether {shown} has it is not known)"
+
+
+def not_there_words(register: Register, freed: Freed) -> str:
+    """That a machine has nothing in a place where accounts tell of something."""
+    shown = freed.machine.series.stamp.show(freed.machine.number) if freed.machine else ""
+    numbers = listed([f"{register.parts[k].number} {register.parts[k].name}".strip() for k in freed.told])
+    return f"Not on {shown} by the parts list: {numbers.rstrip('.')}."
+
+
+def only_words(one: Listed) -> str:
+    """What the line of a number is limited to: `only from HK 1 to HK 402`; empty where it is not."""
+    return f"only {limits_words(one.line)}" if one.line.limited else ""
+
+
+def instead_words(register: Register, one: Listed) -> str:
+    """What is in the place of a number on other machines: `WH-2268, from HK 403 to the end, HK 2140`."""
+    return "; ".join(line_words(register, other.line) for other in one.instead)
+
+
+def either_words(register: Register, one: Listed) -> str:
+    """What serves on the line as well: `CJ 44 (castle-joint)`."""
+    return listed([number_words(register, key) for key in one.either], "or")
+
+
+def listed_words(register: Register, one: Listed) -> str:
+    """What a list says of a number, on one machine or on any, in sentences; empty where that is nothing more
+    than that it has it."""
+    told = _on_machine(register, one) if one.machine else _on_any(register, one)
+    if one.either and one.covers is not Covers.NO:
+        told += f" On that line {either_words(register, one)} serves as well."
+    return told.strip()
+
+
+def _on_any(register: Register, one: Listed) -> str:
+    if not one.line.limited:
+        return f"In the {one.assembly.title} on all machines that have it." if one.either else ""
+    others = instead_words(register, one)
+    beside = f"; in its place {others}" if others else ""
+    return f"In the {one.assembly.title} {only_words(one)}{beside}."
+
+
+def _on_machine(register: Register, one: Listed) -> str:
+    assert one.machine is not None
+    shown = one.machine.series.stamp.show(one.machine.number)
+    title, number = one.assembly.title, one.use.number
+    if not one.line.limited:
+        return f"In the {title} on all machines that have it." if one.either else ""
+    there = listed([_numbers(register, other.line) for other in one.instead], "or")
+    limits = limits_words(one.line, one.machine.series)
+    match one.covers:
+        case Covers.YES:
+            return f"{shown} has it in the {title}: {limits}."
+        case Covers.MAYBE:
+            which = f"{number} or {there}" if there else f"{number} or none"
+            return (
+                f"Whether the {title} of {shown} has {which} is not known: {number} {limits_words(one.line)}."
+            )
+        case _:
+            has = f" It has {there} there." if there else ""
+            return f"The {title} of {shown} does not have {number} (only {limits}).{has}"
+
+
+def _numbers(register: Register, line: Line) -> str:
+    return listed([number_words(register, key) for key in line.keys], "or")

@@ -1,0 +1,31 @@
+"""What the list of an assembly has on one machine by its number."""
+
+from __future__ import annotations
+
+from spanbook.answers.parts_here import PartsHere
+from spanbook.answers.standing import Standing, weakest
+from spanbook.ground.intervals import Covers
+from spanbook.register.model import Register
+from spanbook.wording.disputed import against_words
+from spanbook.wording.lines import number_words
+from spanbook.wording.pieces import Pieces, Ref, joined
+from spanbook.wording.standings import STANDINGS
+
+
+def parts_words(register: Register, parts: PartsHere) -> Pieces:
+    """What one place of a list has by the number, how sure and how far to be trusted:
+    `Waste-packed bypass filter: WH-1209 Canister lid, surely, printed`."""
+    assembly, lines = parts.assembly, parts.held.lines
+    numbers = [
+        Ref(number_words(register, key), register.said[limits[0][0]])
+        for one, limits in zip(lines, parts.limits, strict=True)
+        for key in one.line.keys
+    ]
+    named = Ref(assembly.title, assembly), ": ", *joined(numbers, "or"), f" {lines[0].line.part.name}"
+    if len(lines) > 1:
+        return *named, "; which of them is not known"
+    judged = [judgement for limits in parts.limits for _, judgement in limits]
+    weak = next((j for j in judged if j.standing is weakest(j.standing for j in judged)), judged[0])
+    sure = "possibly" if lines[0].covers is Covers.MAYBE else "surely"
+    sure = "" if weak.standing is Standing.DISPUTED and sure == "surely" else f", {sure}"
+    return *named, f"{sure}, {STANDINGS[weak.standing]}", *against_words(weak)
