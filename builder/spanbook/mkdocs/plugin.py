@@ -25,6 +25,7 @@ from spanbook.answers.search import Document
 from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
+from spanbook.mkdocs.brackets import Brackets
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
@@ -83,6 +84,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         self._collecting = gc.isenabled()
         gc.disable()
         config.theme.dirs.insert(0, str(_THEME))
+        config.markdown_extensions.append(Brackets())
         config.extra_css.insert(0, assets.STYLESHEET)
         config.extra_javascript[:0] = assets.SCRIPTS
         return config
