@@ -24,6 +24,8 @@ def _value(schema: Schema, root: Schema, above: tuple[str, ...]) -> Any:
     if "properties" in items:
         return list(_objects(items, root, above))
     if items.get("type") == "string":
+        if words.get("minItems", 1) > 1:
+            return words["examples"][0]
         return [words["items"].get("examples", items["examples"])[0]]
     return words.get("const", words["examples"][0])
 

@@ -20,14 +20,14 @@ def answered(question: Question, finds: Iterable[Find]) -> bool:
     """
     there = [find for find in finds if find.position == question.position]
     held = {assembly.id for assembly in question.assemblies}
-    another = bool(there and held) and not any(find.assembly in held for find in there)
+    another = bool(there and held) and not any(held & set(find.named) for find in there)
     match question.about:
         case About.PARTS:
             return another
         case About.NEVER_HAD:
             return another or any(_read(question, use) for find in there for use in find.parts)
         case About.PAST_BASE:
-            return any(find.assembly in held or find.condition in GOOD for find in there)
+            return any(held & set(find.named) or find.condition in GOOD for find in there)
         case _:
             return bool(there)
 

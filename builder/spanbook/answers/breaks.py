@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
 from math import isinf
@@ -23,6 +23,7 @@ from spanbook.answers.changepoint import (
 )
 from spanbook.answers.claims import BreakClaim, Claims, break_claims, runs_of
 from spanbook.answers.named import GOOD
+from spanbook.answers.one_of import left_of
 from spanbook.answers.totals import Total, total
 from spanbook.answers.worn import MayBe
 from spanbook.ground.intervals import Run, Span, SpanSet
@@ -111,7 +112,7 @@ def _break(
     earlier, later = (run[0].assembly for run in pair)
     told = [
         (seen, _observation(fits, series, later, near, printed.reach, seen))
-        for seen in fits.finds(position)
+        for seen in _named(fits, position)
         if seen[1].assembly in (earlier.id, later.id)
     ]
     counted = list(_one_a_machine(fits, told))
@@ -129,6 +130,14 @@ def _break(
 
 _Seen = tuple[Teardown, Find]
 _Told = Observation | Unused | None
+
+
+def _named(fits: Fits, position: str) -> Iterator[_Seen]:
+    """What teardowns found there; of one of several, the one that it was if the others are not near."""
+    for teardown, find in fits.finds(position):
+        reading = fits.reading_at(teardown, position) if find.one_of else None
+        held = left_of(fits, find, reading) if reading else None
+        yield teardown, replace(find, assembly=held, one_of=()) if held else find
 
 
 def _one_a_machine(fits: Fits, told: Sequence[tuple[_Seen, _Told]]) -> Iterator[_Told]:

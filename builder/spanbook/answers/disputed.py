@@ -47,10 +47,11 @@ def _by(fits: Fits, fitting: Fitting, reason: Reason) -> SpanSet:
             return SpanSet()
         case _, Says():
             return _contested(fits, fitting)
-        case Teardown() as teardown, Had(assembly=other) if reading := _at(fits, teardown, fitting):
-            if other is fitting.assembly:
+        case Teardown() as teardown, Had() as had if reading := _at(fits, teardown, fitting):
+            if fitting.assembly in had.any_of:
                 return SpanSet()
-            stands = [f for f in fits.register.fittings_of(other) if f.series is fitting.series]
+            others = (f for one in had.any_of for f in fits.register.fittings_of(one))
+            stands = [f for f in others if f.series is fitting.series]
             after = {fits.reach(f).possibly.first > reading.number for f in stands}
             if after == {True}:
                 return reach & SpanSet.run(reading.number, None)

@@ -42,14 +42,20 @@ class Meaning:
 
 def meaning(judge: Judge, find: Find, reading: Reading) -> Meaning:
     """What a find means on the machine with an issued number, by the number that tells of the position."""
-    if find.assembly is None:
+    if find.assembly is None and not find.one_of:
         return Meaning(Means.NOT_RECORDED)
     place = judge.fits.at(reading, find.position)
     reading = place.reading
     fittings = judge.register.fittings.get((reading.series.id, find.position), ())
     weights = ((fitting, judge.bears_at(fitting, find, reading)) for fitting in fittings)
     against = tuple(fitting for fitting, weight in weights if weight is Weight.AGAINST)
-    return _of_assembly(place, find.assembly, applying(judge.register, reading), against)
+    steps = applying(judge.register, reading)
+    each = [_of_assembly(place, id_, steps, against) for id_ in find.named]
+    return min(each, key=lambda one: _LEAST.index(one.means))
+
+
+# What one of several means is the least that any of them would.
+_LEAST = (Means.AS_RECORDED, Means.REPLACEMENT, Means.CONVERSION, Means.NOT_RECORDED, Means.CONTRADICTION)
 
 
 def _of_assembly(

@@ -23,10 +23,18 @@ class Weight(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Had:
-    """The machine had an assembly; `condition` is given where it does not count for that."""
+    """The machine had an assembly; `condition` is given where it does not count for that.
+
+    With `others` it is one of them all, and nobody can tell which.
+    """
 
     assembly: Assembly
     condition: Condition | None = None
+    others: tuple[Assembly, ...] = ()
+
+    @property
+    def any_of(self) -> tuple[Assembly, ...]:
+        return self.assembly, *self.others
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@
   is against it where it found another on a number that the span surely covers, or the assembly outside.
 - What explains it is no contradiction: a conversion that applies to the number and leads, in one step or
   several, to what was found; or a span of what was found that says it was fitted later or to order.
+- A find that may be one of several assemblies does what each of them would do (`one_of.py`).
 - Altered machines, and those of unknown condition, are set aside, with the reason said.
 - A part in an assembly rests on its own evidence for it, else on that of the assembly's spans; it is seen
   where a teardown read its number in that assembly, and disputed where one read another in its place
@@ -26,6 +27,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from spanbook.answers import one_of
 from spanbook.answers.act_claims import Claims
 from spanbook.answers.applicability import Fits, State, claimed
 from spanbook.answers.claims import Claimed
@@ -106,6 +108,7 @@ class _Finds:
         for teardown, find in fits.finds(position):
             if find.assembly:
                 self.of_assembly.setdefault(find.assembly, []).append((teardown, find))
+            if find.named:
                 for may_be in fits.possible_at((teardown, position)):
                     self.of_series.setdefault(may_be.series, []).append((teardown, find))
 
@@ -186,13 +189,15 @@ class Judge:
         weight = next(weights, None)
         if weight is None or any(other is not weight for other in weights):
             return None  # readings that do not agree count for nothing
-        found = self.register.assemblies[find.assembly or ""]
+        found, *others = (self.register.assemblies[id_] for id_ in find.named)
         if weight in (Weight.SEEN, Weight.AGAINST) and find.condition not in GOOD:
-            return Reason(Weight.SET_ASIDE, teardown, None, Had(found, find.condition))
-        return Reason(weight, teardown, None, Had(found))
+            return Reason(Weight.SET_ASIDE, teardown, None, Had(found, find.condition, tuple(others)))
+        return Reason(weight, teardown, None, Had(found, None, tuple(others)))
 
     def bears_at(self, fitting: Fitting, find: Find, reading: Reading) -> Weight | None:
         """What a find does to a span on one reading of the number."""
+        if find.one_of:
+            return one_of.together(self.bears_at(fitting, one, reading) for one in one_of.each(find))
         assembly, span = fitting.assembly, fitting.span
         mine = fitting.series is reading.series
         covers = self.fits.reach(fitting).covers(reading.number) if mine else Covers.NO

@@ -286,12 +286,18 @@ class Find:
 
     position: str
     assembly: str | None
+    one_of: tuple[str, ...]
     condition: Condition
     parts: tuple[PartUse, ...]
     marks: tuple[Mark, ...]
     measurements: tuple[Size, ...]
     photographs: tuple[Photograph, ...]
     note: str | None
+
+    @property
+    def named(self) -> tuple[str, ...]:
+        """The assemblies that it may have been: none where no record has it."""
+        return (self.assembly,) if self.assembly else self.one_of
 
 
 @dataclass(frozen=True, slots=True, eq=False)

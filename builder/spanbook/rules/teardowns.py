@@ -16,6 +16,12 @@ _TWIN = (
     "# file: content/machines/z-one.yml\nkind: machine\nid: z-one\ntitle: Z\nmaker: Example Works\nseries:\n"
     '- {id: za, stamped: "XA {number}", plate: machine, first: 6, last: 9, evidence: [{source: book}]}\n'
 )
+_LIDS = "".join(
+    f"# file: content/assemblies/{id_}.yml\nkind: assembly\nid: {id_}\ntitle: {id_}\nposition: body/cover\n"
+    f"serials:\n- {{series: xa, first: {first}, last: {last}, evidence: [{{source: book}}]}}\n"
+    for id_, first, last in (("lid", 1, 20), ("hat", 21, 40))
+)
+_SEEN = _FILE + "serial: XA 7\ncondition: untouched\nfound:\n- {{position: body/cover, {}}}\n"
 
 SERIAL_UNREAD = Rule(
     "serial-unread",
@@ -38,6 +44,22 @@ DATES_REVERSED = Rule(
     bad=_GOOD.replace("date: 2024", "date: 2024/2021-05"),
     good=_GOOD.replace("date: 2024", "date: 2021-05/2024"),
 )
+
+FOUND_TWICE = Rule(
+    "found-twice",
+    Severity.ERROR,
+    "It was one assembly that is named, or one of several: both at once says nothing that can be weighed.",
+    bad=_LIDS + _SEEN.format("assembly: lid, one-of: [lid, hat]"),
+    good=_LIDS + _SEEN.format("one-of: [lid, hat]"),
+)
+
+
+def _found_twice(fits: Fits) -> Iterator[Finding]:
+    for teardown in fits.register.teardowns.values():
+        for i, find in enumerate(teardown.found):
+            if find.assembly and find.one_of:
+                place = teardown.origin.place("found", i, "one-of")
+                yield Finding(place, "one of several, and an assembly as well", "keep one of the two")
 
 
 def _reversed(fits: Fits) -> Iterator[Finding]:
@@ -74,4 +96,5 @@ CHECKS = (
     FitsCheck(SERIAL_UNREAD, _unread),
     FitsCheck(SERIAL_UNCLEAR, _unclear),
     FitsCheck(DATES_REVERSED, _reversed),
+    FitsCheck(FOUND_TWICE, _found_twice),
 )

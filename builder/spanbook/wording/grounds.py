@@ -23,7 +23,7 @@ from spanbook.register.statements import (
 from spanbook.wording.grammar import listed
 from spanbook.wording.records import CONDITIONS, evidence_title, record_title
 from spanbook.wording.spans import numbers_words, span_words
-from spanbook.wording.standings import reason_title, shown_words
+from spanbook.wording.standings import had_words, reason_title, shown_words
 
 _SHOWN = {
     Weight.AGAINST: "against what is recorded",
@@ -40,7 +40,7 @@ def against_words(register: Register, one: Against) -> str:
     if isinstance(reason.by, Teardown) and isinstance(reason.shown, Had):
         seen = reason.by
         whose = f"{seen.serial} ({CONDITIONS[seen.condition]})"
-        said = f"{seen.seen_by} saw the {reason.shown.assembly.title} on {whose}"
+        said = f"{seen.seen_by} saw {had_words(reason.shown)} on {whose}"
     else:
         shown, note = shown_words(reason), reason.note
         said = reason_title(reason) + (f", {shown}" if shown else "") + (f": {note}" if note else "")

@@ -6,6 +6,7 @@ from spanbook.answers.reasons import Had, HadNumber, InPlace, Measured, Reason, 
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.reading.records import Conversion, Source, Supersession, Teardown
 from spanbook.register.statements import Fitting, Limit
+from spanbook.wording.grammar import listed
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import CONDITIONS, act_title, at_words, record_title, seen_title
 from spanbook.wording.spans import span_words
@@ -72,10 +73,10 @@ def shown_words(reason: Reason) -> str:
     match shown := reason.shown:
         case None:
             return ""
-        case Had(assembly, None):
-            return f"had the {assembly.title}"
-        case Had(assembly, condition):
-            return f"had the {assembly.title}, and its condition is {condition}"
+        case Had(condition=None):
+            return f"had {had_words(shown)}"
+        case Had(condition=condition):
+            return f"had {had_words(shown)}, and its condition is {condition}"
         case HadNumber(number, condition):
             return f"read {number} on it; condition {condition}"
         case InPlace():
@@ -87,6 +88,11 @@ def shown_words(reason: Reason) -> str:
             return "is recorded on the same numbers"
         case Says(claim):
             return f"which says {_claim(claim)}"
+
+
+def had_words(shown: Had) -> str:
+    """What a machine had, or one of what: `the Metal-edge strainer or the Duplex strainer`."""
+    return listed([f"the {assembly.title}" for assembly in shown.any_of], "or")
 
 
 def _in_place(shown: InPlace) -> str:

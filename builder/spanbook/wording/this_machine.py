@@ -126,18 +126,26 @@ def teardown_words(register: Register, teardown: Teardown, *, exact: bool) -> Pi
 def seen_words(register: Register, seen: SeenHere) -> Pieces:
     """What a teardown found at a position, and what that means."""
     find, teardown = seen.find, seen.teardown
-    found: str | Ref = capital(NO_RECORD)
-    if find.assembly:
-        found = Ref(register.assemblies[find.assembly].title, register.assemblies[find.assembly])
+    found = tuple(found_refs(register, find)) or (capital(NO_RECORD),)
     whose = "" if seen.exact else f" on {teardown.serial}"
     by = f", seen {date_words(teardown.date)} by {teardown.seen_by}{whose}, {_condition(find.condition)}"
-    means = (": ", *meaning_words(seen.meaning, find)) if find.assembly else ()
-    return found, by, *means, f". Noted: {find.note}" if find.note else "."
+    means = (": ", *meaning_words(seen.meaning, find)) if find.named else ()
+    return *found, by, *means, f". Noted: {find.note}" if find.note else "."
+
+
+def found_refs(register: Register, find: Find) -> Iterator[str | Ref]:
+    """The assemblies that a find may have been, each a reference: `Strainer or Duplex strainer`."""
+    for i, id_ in enumerate(find.named):
+        if i:
+            yield " or " if i == len(find.named) - 1 else ", "
+        yield Ref(register.assemblies[id_].title, register.assemblies[id_])
 
 
 def meaning_words(found: Meaning, find: Find) -> Pieces:
     """What a find means: `a conversion, as recorded: Cartridge filter in place of the strainer`."""
     said = MEANS[found.means]
+    if find.one_of:
+        said = f"whichever it was, {said}" if found.means is Means.CONTRADICTION else f"it may be {said}"
     if found.means is Means.CONTRADICTION and find.condition not in GOOD:
         return (f"{said}, which in that condition proves nothing of the works",)
     if not found.through:
@@ -247,7 +255,7 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
 
 
 def _found_title(register: Register, find: Find) -> str:
-    return register.assemblies[find.assembly].title if find.assembly else NO_RECORD
+    return listed([register.assemblies[id_].title for id_ in find.named], "or") if find.named else NO_RECORD
 
 
 def _condition(condition: str) -> str:

@@ -63,6 +63,7 @@ def _seen(seen: SeenHere) -> Object:
         "condition": seen.find.condition,
         "exact": seen.exact,
         "id": seen.find.assembly,
+        **({"one-of": list(seen.find.one_of)} if seen.find.one_of else {}),
         "note": seen.find.note,
         "means": str(seen.meaning.means),
         "through": [conversion.id for conversion in seen.meaning.through],

@@ -11,7 +11,7 @@ from spanbook.answers.meaning import meaning
 from spanbook.answers.readings import Reading
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown, photographs
-from spanbook.site.common import PartLine, Site
+from spanbook.site.common import Linked, PartLine, Site, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
 from spanbook.site.views.part import SizeRow, size_row
@@ -20,7 +20,7 @@ from spanbook.wording.fits import STATES, segment_words
 from spanbook.wording.pieces import plain
 from spanbook.wording.records import CONDITIONS, date_words, seen_title
 from spanbook.wording.summaries import teardown_summary
-from spanbook.wording.this_machine import meaning_words
+from spanbook.wording.this_machine import found_refs, meaning_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,7 @@ class FindView:
     """`records` is what the records say is there, `agrees` whether that is what was found."""
 
     position: tuple[Link, ...]
-    assembly: Link | None
+    held: Linked
     condition: str
     note: str | None
     parts: tuple[PartLine, ...]
@@ -93,10 +93,9 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
 
 def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -> FindView:
     there = site.answers.fits.at(reading, find.position) if reading else None
-    assembly = site.register.assemblies[find.assembly] if find.assembly else None
     return FindView(
         position=site.position_links(find.position),
-        assembly=site.record_link(assembly) if assembly else None,
+        held=linked(tuple(found_refs(site.register, find))),
         condition=CONDITIONS[find.condition],
         note=find.note,
         parts=site.part_lines(teardown, find.parts),
@@ -111,6 +110,6 @@ def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -
 
 def _agreement(site: Site, reading: Reading | None, find: Find) -> str:
     """How a find stands to the records; empty where the number cannot be read or nothing is named."""
-    if reading is None or find.assembly is None:
+    if reading is None or not find.named:
         return ""
     return plain(meaning_words(meaning(site.answers.judge, find, reading), find))
