@@ -7,6 +7,7 @@ import re
 import shutil
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -222,8 +223,12 @@ def test_what_is_entered_with_the_examples_is_a_record(kind: str) -> None:
             return "yes"
         if field.key in ("teardown", "conversion"):
             return ""  # of two that exclude each other, the first
-        return hint or (field.choices[0] if field.choices else field.example.split("; ")[-1])
+        examples = field.example.split("; ")
+        asked[field.key] += 1  # a list of at least two has two that differ
+        another = -asked[field.key] if field.begun > 1 else -1
+        return hint or (field.choices[0] if field.choices else examples[another])
 
+    asked = Counter[str]()
     values = enter(kind, Asker(answer, lambda field, count: count == 0))
     found = read_bytes(to_yaml(values).encode(), "x.yml", kind, str(values["id"]))
     assert isinstance(found, Record), found

@@ -100,7 +100,7 @@ def _group(field: Field, asker: Asker) -> Value:
 
 def _several(field: Field, asker: Asker) -> Iterator[int]:
     count = 0
-    while count < field.least or asker.more(field, count):
+    while count < field.least or 0 < count < field.begun or asker.more(field, count):
         count += 1
         yield count
 

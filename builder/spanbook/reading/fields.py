@@ -45,7 +45,10 @@ _PAIR = f"{_NUMBER} to {_NUMBER}"
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """`order` is its place in the schema, and so in the file; fields are listed as they are asked for."""
+    """`order` is its place in the schema, and so in the file; fields are listed as they are asked for.
+
+    `least` is how many entries a list has, `begun` how many where it has any.
+    """
 
     key: str
     sort: Sort
@@ -61,6 +64,7 @@ class Field:
     last: bool = False
     item: str = ""
     least: int = 0
+    begun: int = 0
     fields: tuple[Field, ...] = ()
 
 
@@ -108,6 +112,7 @@ def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -
         last=role in _LAST,
         item=items.get("title", ""),
         least=schema.get("minItems", 0) if required else 0,
+        begun=schema.get("minItems", 0),
         fields=_fields(items, root) if sort is Sort.GROUPS else (),
     )
 
