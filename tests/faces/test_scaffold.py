@@ -223,10 +223,9 @@ def test_what_is_entered_with_the_examples_is_a_record(kind: str) -> None:
             return "yes"
         if field.key in ("teardown", "conversion"):
             return ""  # of two that exclude each other, the first
-        examples = field.example.split("; ")
         asked[field.key] += 1  # a list of at least two has two that differ
-        another = -asked[field.key] if field.begun > 1 else -1
-        return hint or (field.choices[0] if field.choices else examples[another])
+        another = "-other" if field.begun > 1 and asked[field.key] > 1 and field.pick else ""
+        return hint or (field.choices[0] if field.choices else field.example.split("; ")[-1] + another)
 
     asked = Counter[str]()
     values = enter(kind, Asker(answer, lambda field, count: count == 0))
