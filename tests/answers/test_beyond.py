@@ -94,6 +94,22 @@ def test_a_conversion_explains_what_it_makes() -> None:
     )
 
 
+def test_what_makes_it_is_named_where_nothing_leads_to_what_it_starts_from() -> None:
+    """Of two letters that make it, from what no machine here is known to have had, the first."""
+    gone = assembly("gone", "first: 18, last: 20"), assembly("mid", "first: 18, last: 20")
+    kits = [kit(id_, "gone", "mid", "first: 1, last: 9") for id_ in "kl"]
+    assert ("mid", False, 18, [(4, "untouched", ["k"])]) in found(LID, *gone, *kits, seen("XA 4", "mid"))
+
+
+def test_what_is_found_of_no_assembly_here_is_beyond_nothing() -> None:
+    assert found(LID, seen("XA 15", "nobody")) == []
+
+
+def test_what_has_no_known_end_may_be_seen_before_its_first() -> None:
+    made = register(BOOK, assembly("mid", "first: 5, last: open"), seen("XA 3", "mid"), last="unknown")
+    assert [(one.past, one.edge) for one in beyond(Ever(Fits(made)))] == [(False, 5)]
+
+
 def test_only_what_makes_it_explains_it() -> None:
     """A letter that changes the hat of 15 into a tin says nothing of a lid on 15."""
     tin = assembly("tin", "first: 13, last: 20, fitted: field")

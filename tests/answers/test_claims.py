@@ -94,6 +94,7 @@ def test_spans_that_meet_are_claims_on_one_run(items: list[str], wanted: list[ob
         (["1..5 book"], ["6..20 book", "13..20 tale"], [(6, 6, ["book"]), (13, 13, ["tale"])]),
         # With the only one there, where both allow a number.
         (["1..5 book", "1..10-14 tale"], ["11-13..20 book"], [(6, 13, ["book"]), (11, 13, ["tale"])]),
+        (["1..10-14 book"], ["12-20..20 tale", "13..20 book"], [(12, 15, ["tale"]), (13, 13, ["book"])]),
         # Nobody named, and more than one on the other side.
         (["1..5", "1..12"], ["6..20", "13..20"], [(6, 6, []), (13, 13, [])]),
         # The same numbers are one claim of both.
@@ -119,6 +120,23 @@ def test_what_claims_say_of_a_break(
 ) -> None:
     assert told(one(spans("early", *early), spans("late", *late))) == wanted
     assert told(one(spans("late", *late[::-1]), spans("early", *early[::-1]))) == wanted
+
+
+def test_a_machine_that_is_named_prints_no_break() -> None:
+    early = spans("early", "1..5 book")
+    text = early.origin.data.decode().replace("{source: book}", "{source: book}, {teardown: t-3}")
+    found = one(record(text, "assembly", "early"), spans("late", "6..20 book"), seen("3", "early"))
+    assert told(found) == [(6, 6, ["book"])]
+
+
+def test_claims_alike_stand_in_the_order_of_their_anchors() -> None:
+    made = register(*SOURCES, spans("early", "1..5", "1..5"))
+    (run,) = runs_of(reversed(made.fittings["xa", "cover"]), made.series["xa"])
+    assert [one.span.anchor for one in run] == ["early-0", "early-1"]
+    text = "kind: assembly\nid: early\ntitle: E\nposition: cover\nserials:\n"
+    bare = register(record(text + "- {series: xa, first: 1, last: 5}\n" * 2, "assembly", "early"))
+    ((one, other),) = runs_of(bare.fittings["xa", "cover"], bare.series["xa"])
+    assert one.span.anchor is other.span.anchor is None
 
 
 def test_a_claim_without_an_end_is_none() -> None:

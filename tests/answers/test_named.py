@@ -69,6 +69,7 @@ def told(found: Judgement) -> list[tuple[str, str, str | None]]:
         ([piece("book"), piece("print", True)], "disputed", {"print": "against"}),
         ([piece("book"), piece("tale", True)], "disputed", {"tale": "against"}),
         ([piece("ledger")], "printed", {"ledger": "printed"}),
+        ([piece("tale")], "recalled", {"tale": "recalled"}),
         ([piece("book", True)], "disputed", {"book": "against"}),
         # A machine that bears on it does what was seen on it, however it is named; altered, it is set aside.
         ([piece("book"), piece("t5")], "disputed", {"t5": "against"}),
@@ -84,6 +85,15 @@ def test_what_a_piece_does(evidence: list[str], standing: str, reasons: dict[str
     assert {id_: weights[id_] for id_ in reasons} == reasons
 
 
+def test_an_altered_machine_that_is_named_for_another_place_decides_nothing() -> None:
+    """It bears on nothing here, and neither for nor against is anything seen on it."""
+    drain = record(HAD[-1].origin.data.decode().replace("cover, assembly: high", "drain"), "teardown", "t6")
+    for against in (False, True):
+        low = lid("low", "first: 1, last: 12", piece("t6", against))
+        (found,) = (j for s, j in standings(Fits(register(drain, low))).items() if s.record.id == "low")
+        assert told(found) == [("t6", "set-aside", None)]
+
+
 def test_one_source_may_speak_for_and_against_at_two_places() -> None:
     found = judged([piece("book", note="p. 3"), piece("book", True, "a slip")])
     assert told(found) == [("book", "printed", "p. 3"), ("book", "against", "a slip")]
@@ -95,6 +105,8 @@ def test_what_is_seen_on_a_machine_keeps_the_remark_of_the_record() -> None:
     assert isinstance(found.shown, Had)
     twice = judged([piece("t3", note="paint"), piece("t3", note="seal")])
     assert told(twice) == [("t3", "seen", "paint; seal")]
+    (placed,) = judged(["{teardown: t3, at: lid}"]).reasons
+    assert (placed.weight, placed.at) == (Weight.SEEN, "lid")
 
 
 def test_who_is_named_against_what_it_was_seen_to_have_stands_on_both_sides() -> None:
@@ -168,6 +180,21 @@ def test_claims_that_say_the_same_support_one_another_and_the_exact_the_vague() 
     assert said(exact["a-0"].reasons) == [("ledger", "printed", True)]
     vague = claims("first: 1, last: [5, 12], evidence: [{source: ledger}]", "first: 1, last: 10")
     assert said(vague["a-1"].reasons) == []
+
+
+@pytest.mark.parametrize(
+    ("at", "reasons"),
+    [
+        ("p. 2", [("ledger", "printed", False), ("ledger", "printed", True)]),
+        ("p. 1", [("ledger", "printed", False)]),
+    ],
+)
+def test_another_claim_of_the_same_source_counts_at_another_place_of_it(
+    at: str, reasons: list[object]
+) -> None:
+    vague = "first: 1, last: [5, 12], evidence: [{source: ledger, at: p. 1}]"
+    exact = f"first: 1, last: 10, evidence: [{{source: ledger, at: {at}}}]"
+    assert said(claims(vague, exact)["a-0"].reasons) == reasons
 
 
 def test_a_machine_weighs_against_the_claim_that_it_is_outside_of() -> None:

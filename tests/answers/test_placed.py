@@ -70,6 +70,12 @@ def test_two_sources_that_print_other_bounds_of_one_assembly() -> None:
     assert contradict(first, second)
 
 
+def test_what_no_claim_says_was_not_there() -> None:
+    fits = world(several("a", [Claim((1, 1), (5, 5), ("book",)), Claim((1, 1), (12, 12), ("list",))]))
+    heard = {one.heard(13) for one in fits.placed(fits.register.series["xa"], "cover")}
+    assert heard == {Covers.NO}
+
+
 def test_what_one_says_surely_and_another_possibly_is_sure() -> None:
     fits = world(several("a", [Claim((1, 1), (5, 12), ("book",)), Claim((1, 1), (10, 10), ("list",))]))
     assert at(fits, 10) == (State.SETTLED, {"a": Covers.YES})
@@ -101,6 +107,7 @@ def test_claims_are_on_one_run_by_way_of_another() -> None:
         (("book",), ("list",), False),
         (("book",), ("book", "list"), True),
         (("book",), (), True),
+        ((), ("book",), True),
         ((), (), True),
     ],
 )

@@ -49,6 +49,7 @@ def _of_what(one: Claimed) -> object:
 
 
 def _joined(spans: list[C], series: Series) -> Iterator[tuple[C, ...]]:
+    """Some spans, one at the least, parted wherever nothing reaches across."""
     held: list[C] = []
     top = 0.0
     for one in sorted(spans, key=lambda f: place(f, series)):
@@ -56,10 +57,9 @@ def _joined(spans: list[C], series: Series) -> Iterator[tuple[C, ...]]:
         if held and first.low > top:
             yield tuple(held)
             held = []
-        top = max(top, last.high) if held else last.high
+        top = max(top, last.high)
         held.append(one)
-    if held:
-        yield tuple(held)
+    yield tuple(held)
 
 
 def place(fitting: Claimed, series: Series) -> tuple[tuple[float, float], tuple[float, float], str]:
