@@ -13,12 +13,13 @@ from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.condition import covered_by
+from spanbook.answers.lines import Lists
 from spanbook.answers.offered import earliest, offered
 from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Assembly, Conversion, PositionNeed
+from spanbook.reading.records import Assembly, Conversion, ListedPart, PositionNeed
 from spanbook.register.model import Register
 
 Holds = Mapping[str, str]  # the position's full name to the assembly's id; what is not known is left out
@@ -128,12 +129,22 @@ class Steps:
         return found
 
 
-def difference(register: Register, before: Assembly | None, after: Assembly) -> Difference:
-    """The parts lists of two assemblies side by side; without a first, everything is added.
+def difference(
+    register: Register, before: Assembly | None, after: Assembly, machine: Reading | None = None
+) -> Difference:
+    """The parts lists of two assemblies side by side, as on one machine or whole; without a first, everything
+    is added.
 
     A line that either serves on both sides is kept, whichever of its numbers the two have first.
     """
-    there = before.parts if before else ()
+    lists = Lists(register)
+
+    def parts(assembly: Assembly) -> Iterable[ListedPart]:
+        if machine is None:
+            return assembly.parts
+        return (one.line.part for held in lists.on(assembly, machine) for one in held.lines)
+
+    there = parts(before) if before else ()
     old = Counter[PartKey]()
     known: dict[PartKey, PartKey] = {}
     for line in there:
@@ -142,7 +153,7 @@ def difference(register: Register, before: Assembly | None, after: Assembly) -> 
         for key in keys:
             known.setdefault(key, keys[0])
     new = Counter[PartKey]()
-    for line in after.parts:
+    for line in parts(after):
         keys = [register.key_of(after, said) for said in line.numbers]
         new[next((known[key] for key in keys if key in known), keys[0])] += line.quantity
     return Difference(_listed(new - old), _listed(old - new), _listed(old & new))

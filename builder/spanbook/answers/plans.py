@@ -120,7 +120,7 @@ def _out_of_reach(search: Search) -> NoPlan | None:
 def _in_the_way(search: Search, reached: Mapping[str, set[str]], position: str, wanted: str) -> NoPlan:
     register, held = search.steps.register, search.holds.get(position)
     before = register.assemblies.get(held) if held else None
-    missing = difference(register, before, register.assemblies[wanted]).added
+    missing = difference(register, before, register.assemblies[wanted], search.steps.reading).added
     if held is None:
         return NoPlan(position, wanted, Why.NONE, unknown=position, missing=missing)
     leading = search.leading(position)

@@ -87,7 +87,7 @@ def _short(fits: Fits) -> Iterator[Finding]:
         # What never fits at all is told by a rule of its own.
         somewhere = any(shares(fits.register, kit, assembly) for kit in one.conversions)
         if one.numbers.surely and somewhere and not _unread(fits.register, [assembly.id]):
-            numbers = _told(one.series, one.numbers.surely)
+            numbers = told(one.series, one.numbers.surely)
             read = f"{assembly.id} is recorded on {numbers}, and no conversion of it reaches there"
             yield Finding(
                 _nearest(one), read, "widen the span if the source does, or leave it an open question"
@@ -114,7 +114,7 @@ def _past(fits: Fits) -> Iterator[Finding]:
         kit = one.conversion
         somewhere = any(shares(register, kit, start) for start in one.assemblies)
         if one.numbers.surely and somewhere and not _unread(register, kit.start):
-            read = f"{' or '.join(kit.start)} was never on {_told(one.series, one.numbers.surely)}"
+            read = f"{' or '.join(kit.start)} was never on {told(one.series, one.numbers.surely)}"
             where = kit.origin.place("serials", index_of(kit.serials, one.span))
             yield Finding(where, read, "correct this span, or the spans of what it starts from")
 
@@ -124,7 +124,7 @@ def _unmet(fits: Fits) -> Iterator[Finding]:
     for one in need_unmet(Ever(fits)):
         kit, wanted = one.conversion, one.need.assemblies
         if one.numbers.surely and not _unread(register, wanted):
-            read = f"nothing recorded brings {' or '.join(wanted)} to {_told(one.series, one.numbers.surely)}"
+            read = f"nothing recorded brings {' or '.join(wanted)} to {told(one.series, one.numbers.surely)}"
             where = kit.origin.place("needs", index_of(kit.needs, one.need))
             yield Finding(where, read, "limit the conversion, or record what brings it there")
 
@@ -134,7 +134,7 @@ def _never(fits: Fits) -> Iterator[Finding]:
     for one in never_had(Ever(fits)):
         unread = register.unread.may_number(one.part.number)
         if one.numbers.surely and not unread and not _unread(register, [h.id for h in holders(one.part)]):
-            read = f"{one.part.number} was never on {_told(one.series, one.numbers.surely)}"
+            read = f"{one.part.number} was never on {told(one.series, one.numbers.surely)}"
             where = one.act.origin.place("serials", index_of(one.act.serials, one.span))
             yield Finding(where, read, "correct the span or the old number, or record what had it there")
 
@@ -144,7 +144,8 @@ def _unread(register: Register, ids: Iterable[str]) -> bool:
     return any(register.unread.may_name(id_) for id_ in ids)
 
 
-def _told(series: Series, numbers: SpanSet) -> str:
+def told(series: Series, numbers: SpanSet) -> str:
+    """Runs of numbers as a problem names them."""
     show = series.stamp.show
     return ", ".join(
         f"{show(run.first)} and up"

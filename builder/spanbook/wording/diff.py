@@ -9,6 +9,7 @@ from spanbook.answers.diff.model import (
     AnswerChange,
     Comparison,
     Held,
+    HeldLines,
     OrderChange,
     Ordered,
     RecordChange,
@@ -90,8 +91,14 @@ def held_words(found: Comparison, held: Held) -> str:
         *(["possibly"] if held.covers == "maybe" else []),
         *([FITTED[held.fitted]] if held.fitted != "factory" else []),  # type: ignore[index]
         *(["to order"] if held.option else []),
+        *map(_lines, held.lines),
     ]
     return record.title + (f" ({', '.join(terms)})" if terms else "")
+
+
+def _lines(one: HeldLines) -> str:
+    """A part that goes by the number: `with WH-1209 Canister lid`."""
+    return f"{'with' if one.sure else 'perhaps with'} {listed(one.numbers, 'or')} {one.name}"
 
 
 def year_words(found: Comparison, at: YearChange) -> str:

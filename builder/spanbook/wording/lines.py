@@ -23,6 +23,11 @@ def number_words(register: Register, key: PartKey) -> str:
     return number if key.by in register.makers else f"{number} ({key.by})"
 
 
+def on_some(name: str) -> str:
+    """A part that only some of the machines with an assembly have, in a list of any machine."""
+    return f"{name} (by the machine's number)"
+
+
 def or_words(number: str) -> str:
     """A number beside another that it may be: `or WH-2268`."""
     return f"or {number}"

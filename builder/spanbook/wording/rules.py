@@ -28,6 +28,7 @@ FAMILIES: Mapping[str, str] = {
     "evidence": "Evidence",
     "teardowns": "Teardowns",
     "units": "Units",
+    "lines": "Lines of parts lists",
     "stacks": "Stacks",
     "strip_downs": "Strip-downs",
     "cautions": "Cautions",

@@ -24,13 +24,26 @@ StatementKey = tuple[str, str, str]  # kind, id and anchor
 
 
 @dataclass(frozen=True, slots=True)
+class HeldLines:
+    """One place of a list that goes by the number: the numbers that it may be, and whether it surely is."""
+
+    name: str
+    numbers: tuple[str, ...]
+    sure: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Held:
-    """One assembly of an answer: its id, yes or maybe, how it came there, and whether it is an option."""
+    """One assembly of an answer: its id, yes or maybe, how it came there, and whether it is an option.
+
+    `lines` are those of its list that go by the number.
+    """
 
     assembly: str
     covers: str
     fitted: str
     option: bool
+    lines: tuple[HeldLines, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

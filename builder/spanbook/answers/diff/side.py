@@ -7,13 +7,16 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Fit
+from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break, all_breaks
-from spanbook.answers.diff.model import Answer, Held, RecordKey, StatementKey
+from spanbook.answers.diff.model import Answer, Held, HeldLines, RecordKey, StatementKey
 from spanbook.answers.questions import About, Question, questions
-from spanbook.answers.readings import reading_of
+from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.standing import Judgement
+from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
 from spanbook.ground.piecewise import Piece, over
-from spanbook.reading.records import Assembly
+from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Statement
 
 
@@ -90,13 +93,30 @@ class Side:
     def pieces_at(self, series_id: str, position: str) -> Iterator[Piece[Answer]]:
         """What the issued numbers of a series have at a position, in rising order."""
         series, fits = self.answers.fits.register.series[series_id], self.answers.fits
-        for piece in fits.pieces(series, position):
+        for piece in self._pieces(series, position):
             place = fits.at(reading_of(series, piece.first), position)
-            held = (
-                Held(self.today(f.assembly.kind, f.assembly.id), str(f.covers), f.span.fitted, f.span.option)
-                for f in place.fits
-            )
+            held = (self._held(fit, place.reading) for fit in place.fits)
             yield from over(piece, series.issued, Answer(str(place.state), tuple(dict.fromkeys(held))))
+
+    def _pieces(self, series: Series, position: str) -> Iterator[Span]:
+        """The issued numbers cut wherever the answer may change, or a line of a list there begins or ends."""
+        fits = self.answers.fits
+        there = (one.fitting.assembly for one in fits.placed(series, position))
+        lines = fits.lists.edges(dict.fromkeys(there), series)
+        runs = (SpanSet.of([span]) for span in fits.pieces(series, position))
+        return pieces(series.issued, (*(Reach(run, run) for run in runs), *lines))
+
+    def _held(self, fit: Fit, machine: Reading) -> Held:
+        id_ = self.today(fit.assembly.kind, fit.assembly.id)
+        lines = tuple(self._lines(fit.assembly, machine))
+        return Held(id_, str(fit.covers), fit.span.fitted, fit.span.option, lines)
+
+    def _lines(self, assembly: Assembly, machine: Reading) -> Iterator[HeldLines]:
+        for held in self.answers.fits.lists.on(assembly, machine):
+            if held.place.limited:
+                sure = all(one.covers is Covers.YES for one in held.lines)
+                numbers = tuple(said.number for one in held.lines for said in one.line.part.numbers)
+                yield HeldLines(held.lines[0].line.part.name or "", numbers, sure)
 
     def records_at(self, series: str, position: str) -> list[object]:
         """What the answers of a series at a position come from; the same records give the same answers."""

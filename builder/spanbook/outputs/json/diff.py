@@ -115,7 +115,15 @@ def _answer(answer: Answer | None) -> Object | None:
     if answer is None:
         return None
     assemblies = [
-        {"id": held.assembly, "covers": held.covers, "fitted": held.fitted, "option": held.option}
+        {
+            "id": held.assembly,
+            "covers": held.covers,
+            "fitted": held.fitted,
+            "option": held.option,
+            "lines": [
+                {"name": one.name, "numbers": list(one.numbers), "sure": one.sure} for one in held.lines
+            ],
+        }
         for held in answer.held
     ]
     return {"state": answer.state, "assemblies": assemblies}

@@ -14,6 +14,7 @@ from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, p
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.conversions import change_words, must_words, offered_words
+from spanbook.wording.lines import on_some
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import conversion_summary
 
@@ -124,10 +125,20 @@ def _side(site: Site, start: str, to: str) -> Side:
     before, after = register.assemblies[start], register.assemblies[to]
     found = difference(register, before, after)
     added, removed, kept = dict(found.added), dict(found.removed), dict(found.kept)
+    known = site.answers.fits.lists
+    some = {
+        key
+        for one in (before, after)
+        for place in known.places(one)
+        for line in place.lines
+        if line.limited
+        for key in line.keys
+    }
     rows = []
     for key in dict.fromkeys((*added, *removed, *kept)):
         part = register.parts[key]
         old = removed.get(key, 0) + kept.get(key, 0)
         new = added.get(key, 0) + kept.get(key, 0)
-        rows.append(SideRow(part_link(part), part.name, old, new, change_words(old, new)))
+        name = on_some(part.name) if key in some else part.name
+        rows.append(SideRow(part_link(part), name, old, new, change_words(old, new)))
     return Side(site.record_link(before), tuple(rows))
