@@ -1,0 +1,108 @@
+"""Between what a network's flows and pressures lie when its sizes are known only between two ends each.
+
+Every figure is asked at corners of the box of unknowns: from the corner to which each unknown pulls when it
+is moved alone, one unknown at a time is turned round as long as that brings the figure further. Where ways
+lie only in rows and side by side each unknown pulls one way, and the bounds are exact; elsewhere a figure
+may lie further out, and whoever tells it says "at least this wide".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+# What is asked, by its name.
+Figures = Mapping[str, float]
+Corner = tuple[bool, ...]  # of each unknown whether it stands at its high end
+
+_ROUNDS = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """What is known only to lie between two ends, each anywhere whatever the others do."""
+
+    name: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """Figures of everything that the unknowns may be; `figures` takes one value for each unknown."""
+
+    unknowns: tuple[Unknown, ...]
+    figures: Callable[[Sequence[float]], Figures]
+    _seen: dict[Corner, Figures] = field(default_factory=dict)
+
+    def bounds(self) -> dict[str, Between]:
+        """The lowest and the highest of each figure that was found. Raises whatever `figures` raises."""
+        pulls = self._pulls()
+        names = self.middle()
+        return {
+            name: Between(self._furthest(name, pulls, -1), self._furthest(name, pulls, 1)) for name in names
+        }
+
+    def widths(self) -> dict[str, dict[str, float]]:
+        """How far each figure moves, from its lowest to its highest, with each unknown moved alone."""
+        moved = [
+            (self._at_middle(index, False), self._at_middle(index, True))
+            for index in range(len(self.unknowns))
+        ]
+        return {
+            name: {
+                unknown.name: abs(high[name] - low[name])
+                for unknown, (low, high) in zip(self.unknowns, moved, strict=True)
+            }
+            for name in self.middle()
+        }
+
+    def middle(self) -> Figures:
+        """The figures with every unknown in the middle."""
+        return self.figures([_middle(unknown) for unknown in self.unknowns])
+
+    def _at_middle(self, moved: int, high: bool) -> Figures:
+        """All unknowns in their middles but one, at an end."""
+        return self.figures(
+            [
+                (unknown.high if high else unknown.low) if index == moved else _middle(unknown)
+                for index, unknown in enumerate(self.unknowns)
+            ]
+        )
+
+    def _pulls(self) -> dict[str, Corner]:
+        """To which end each unknown moves each figure up."""
+        moved = [
+            (self._at_middle(index, False), self._at_middle(index, True))
+            for index in range(len(self.unknowns))
+        ]
+        return {name: tuple(high[name] >= low[name] for low, high in moved) for name in self.middle()}
+
+    def _at(self, corner: Corner) -> Figures:
+        if corner not in self._seen:
+            ends = zip(self.unknowns, corner, strict=True)
+            self._seen[corner] = self.figures(
+                [unknown.high if high else unknown.low for unknown, high in ends]
+            )
+        return self._seen[corner]
+
+    def _furthest(self, name: str, pulls: Mapping[str, Corner], way: int) -> float:
+        corner = pulls[name] if way > 0 else tuple(not high for high in pulls[name])
+        best = way * self._at(corner)[name]
+        for _ in range(_ROUNDS):
+            turned = [(*corner[:index], not high, *corner[index + 1 :]) for index, high in enumerate(corner)]
+            further = max(turned, key=lambda other: way * self._at(other)[name], default=corner)
+            if way * self._at(further)[name] <= best:
+                break
+            corner, best = further, way * self._at(further)[name]
+        return way * best
+
+
+def _middle(unknown: Unknown) -> float:
+    return (unknown.low + unknown.high) / 2

@@ -1,0 +1,140 @@
+"""A network at rest: what comes in goes out, random ones come to rest, and none without a way out."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from spanbook.ground.flow import laws
+from spanbook.ground.flow.network import Network, NoRest, Way, rest
+
+LITRE_MINUTE, BAR = 1e-3 / 60, 1e5
+
+
+def held(ways: list[Way]) -> Network:
+    return Network(tuple(ways), frozenset({"sump"}))
+
+
+@st.composite
+def random_laws(draw: st.DrawFn) -> laws.Law:
+    def between(low: float, high: float) -> float:
+        return 10 ** draw(st.floats(low, high))
+
+    made: list[laws.Law] = [
+        laws.Straight(between(-11, -8)),
+        laws.Pipe(between(-2.5, -1.8), draw(st.floats(0.05, 2)), between(-2.3, -0.3), 880),
+        laws.Jet(between(-3.1, -2), 0.62, 880),
+        laws.Slots(60, 0.17, between(-4.3, -3.7), 3e-3, 0.03),
+        laws.Relief(draw(st.floats(0.5, 4)) * BAR, between(-10, -8)),
+    ]
+    return draw(st.sampled_from(made))
+
+
+@st.composite
+def networks(draw: st.DrawFn) -> Network:
+    """A pump into a ring of places, with bridges across it: rarely rows and side by side only."""
+    places = ["sump", *(f"p{i}" for i in range(1, draw(st.integers(2, 7))))]
+    ways = [Way("pump", "sump", "p1", laws.Given(draw(st.floats(1, 30)) * LITRE_MINUTE))]
+    for i, place in enumerate(places[1:], 1):
+        law = laws.Straight(10 ** draw(st.floats(-10, -8)))
+        ways.append(Way(f"ring{i}", place, places[(i + 1) % len(places)], law))
+    for i in range(draw(st.integers(0, 8))):
+        one, other = draw(st.permutations(places))[:2]
+        ways.append(Way(f"bridge{i}", one, other, draw(random_laws())))
+    return held(ways)
+
+
+@given(networks())
+def test_at_each_place_as_much_comes_in_as_goes_out(network: Network) -> None:
+    found = rest(network)
+    most = max(map(abs, found.flows.values()))
+    for place in network.inner:
+        coming = sum(found.flows[way.id] for way in network.ways if way.end == place)
+        going = sum(found.flows[way.id] for way in network.ways if way.start == place)
+        assert coming - going == pytest.approx(0, abs=1e-4 * most)
+
+
+@given(networks())
+def test_every_flow_is_that_of_its_law_at_the_drop_between_its_ends(network: Network) -> None:
+    found = rest(network)
+    for way in network.ways:
+        drop = found.pressures[way.start] - found.pressures[way.end]
+        assert found.drops[way.id] == pytest.approx(drop)
+        assert found.flows[way.id] == pytest.approx(way.law.flow(drop)[0])
+
+
+@given(networks(), st.floats(1.01, 2))
+def test_more_pumped_never_lowers_the_pressure_at_the_pump(network: Network, more: float) -> None:
+    pump, *others = network.ways
+    assert isinstance(pump.law, laws.Given)
+    harder = held([Way("pump", pump.start, pump.end, laws.Given(pump.law.moves * more)), *others])
+    assert rest(harder).pressures["p1"] >= rest(network).pressures["p1"] * (1 - 1e-6)
+
+
+@given(st.lists(st.floats(0.5, 50), min_size=1, max_size=6), st.floats(1, 24))
+def test_direct_current_in_rows_and_side_by_side_is_ohm_s(ohms: list[float], volts: float) -> None:
+    """Kirchhoff by hand: resistances in a row add up, side by side their reciprocals do."""
+    row = [
+        Way(f"r{i}", f"p{i}", f"p{i + 1}" if i + 1 < len(ohms) else "sump", laws.Straight(1 / ohm))
+        for i, ohm in enumerate(ohms)
+    ]
+    battery = Way("battery", "sump", "p0", laws.Cell(volts, 1 / 0.1))
+    found = rest(held([battery, *row]))
+    assert found.flows["battery"] == pytest.approx(volts / (0.1 + sum(ohms)), rel=1e-6)
+    beside = [Way(f"r{i}", "p0", "sump", laws.Straight(1 / ohm)) for i, ohm in enumerate(ohms)]
+    found = rest(held([battery, *beside]))
+    assert found.flows["battery"] == pytest.approx(volts / (0.1 + 1 / sum(1 / ohm for ohm in ohms)), rel=1e-6)
+
+
+def test_wheatstone_s_bridge_in_balance_carries_nothing() -> None:
+    """C. Wheatstone, 1843: with 10 to 20 as 30 to 60 ohm nothing runs across, whatever is put there."""
+    found = rest(
+        held(
+            [
+                Way("battery", "sump", "top", laws.Cell(6, 1 / 0.5)),
+                Way("a", "top", "left", laws.Straight(1 / 10)),
+                Way("b", "left", "sump", laws.Straight(1 / 20)),
+                Way("c", "top", "right", laws.Straight(1 / 30)),
+                Way("d", "right", "sump", laws.Straight(1 / 60)),
+                Way("meter", "left", "right", laws.Straight(1 / 5)),
+            ]
+        )
+    )
+    assert found.flows["meter"] == pytest.approx(0, abs=1e-9)
+    assert found.flows["battery"] == pytest.approx(6 / (0.5 + 1 / (1 / 30 + 1 / 90)))
+
+
+def test_what_is_pumped_without_a_way_out_is_said() -> None:
+    with pytest.raises(NoRest, match="no way out"):
+        rest(
+            held(
+                [
+                    Way("pump", "sump", "p1", laws.Given(1e-4)),
+                    Way("plug", "p1", "sump", laws.Shut()),
+                ]
+            )
+        )
+
+
+def test_a_place_behind_shut_ways_has_no_pressure() -> None:
+    found = rest(
+        held(
+            [
+                Way("pump", "sump", "p1", laws.Given(1e-4)),
+                Way("out", "p1", "sump", laws.Straight(1e-9)),
+                Way("valve", "p1", "behind", laws.Relief(5 * BAR, 1e-9)),
+            ]
+        )
+    )
+    assert found.pressures["behind"] == 0
+    assert found.flows["valve"] == 0
+
+
+@given(networks(), networks())
+def test_the_order_of_the_ways_changes_nothing(network: Network, other: Network) -> None:
+    assume(network.ways != other.ways)
+    turned = Network(network.ways[::-1], network.open)
+    there, here = rest(turned), rest(network)
+    most = max(map(abs, here.flows.values()))
+    assert all(there.flows[id_] == pytest.approx(flow, abs=1e-4 * most) for id_, flow in here.flows.items())
