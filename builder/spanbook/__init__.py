@@ -7,6 +7,9 @@ from spanbook.answers.applicability import AtPosition, Card, Fit, State
 from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint import Rates, Weights
 from spanbook.answers.diff.model import Comparison
+from spanbook.answers.flow.asked import FlowAsked
+from spanbook.answers.flow.faults import Wrong
+from spanbook.answers.flow.on_machine import MachineCircuit
 from spanbook.answers.instead import Substitutes
 from spanbook.answers.likelihoods import Story
 from spanbook.answers.meaning import Meaning, Means
@@ -56,8 +59,10 @@ __all__ = [
     "Explanation",
     "FileChange",
     "Fit",
+    "FlowAsked",
     "Judgement",
     "Left",
+    "MachineCircuit",
     "Meaning",
     "Means",
     "Need",
@@ -97,6 +102,7 @@ __all__ = [
     "UnknownNumber",
     "Wear",
     "Weights",
+    "Wrong",
     "all_rules",
     "build",
     "check",

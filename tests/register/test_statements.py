@@ -17,6 +17,7 @@ from spanbook.register.statements import (
     Fitting,
     Limit,
     Measurement,
+    Passing,
     Statement,
     StraySpan,
     Subject,
@@ -145,5 +146,7 @@ def item_of(subject: Subject) -> object:
             return subject.part.supplied
         case Bears():
             return subject.number
+        case Passing():
+            return subject.way
         case _:
             return subject

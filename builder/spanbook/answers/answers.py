@@ -16,6 +16,11 @@ from spanbook.answers.assumed import Assumed
 from spanbook.answers.beyond import Beyond, beyond
 from spanbook.answers.breaks import Break, breaks_at
 from spanbook.answers.ever import Ever
+from spanbook.answers.flow.faults import Fault
+from spanbook.answers.flow.figures import Worked
+from spanbook.answers.flow.inputs import Weigher
+from spanbook.answers.flow.on_machine import MachineCircuit, circuits_of, machine_circuit
+from spanbook.answers.flow.pieces import Arranged
 from spanbook.answers.orders import Ordering
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, in_order, questions
@@ -28,7 +33,7 @@ from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
 from spanbook.answers.this_machine import Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.standards import Sort
-from spanbook.reading.records import Assembly, Record, Series
+from spanbook.reading.records import Assembly, Circuit, CircuitState, Record, Series
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement, Subject
 
@@ -184,6 +189,20 @@ class Answers:
     def recorded_standards(self) -> Mapping[Sort, Mapping[str, int]]:
         """How many things of each series of standard sizes are recorded."""
         return recorded_standards(self.register)
+
+    def circuits(self, reading: Reading, holds: Mapping[str, Assembly]) -> tuple[MachineCircuit, ...]:
+        """Every circuit of an issued machine, with what it holds and what it may have left the works with."""
+        known = circuits_of(self.register.of(Circuit), reading.series.machine)
+        return tuple(machine_circuit(self.fits, self.breaks_at, one, reading, holds) for one in known)
+
+    def worked(self, arranged: Arranged, state: CircuitState, fault: Fault | None = None) -> Worked:
+        """What goes where in an arrangement, in one state and with one fault."""
+        return Worked(arranged, state, self._weigher, fault)
+
+    @cached_property
+    def _weigher(self) -> Weigher:
+        sources = self.register.sources.values()
+        return Weigher(frozenset(one.id for one in sources if one.sort == "recollection"))
 
     @cached_property
     def ordering(self) -> Ordering:

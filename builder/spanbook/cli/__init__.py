@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.cli import asking, editing, judging, making, reviewing, sizing, stripping
+from spanbook.cli import asking, editing, flowing, judging, making, reviewing, sizing, stripping
 from spanbook.cli.main import main
 
-__all__ = ["asking", "editing", "judging", "main", "making", "reviewing", "sizing", "stripping"]
+__all__ = ["asking", "editing", "flowing", "judging", "main", "making", "reviewing", "sizing", "stripping"]

@@ -20,6 +20,7 @@ from spanbook.answers.conversions import (
     as_it_left_the_works,
     as_late_as_it_can_be,
 )
+from spanbook.answers.flow.on_machine import MachineCircuit
 from spanbook.answers.instead import Substitutes, would_do
 from spanbook.answers.listed import Listed, listed
 from spanbook.answers.orders import Orders, orders
@@ -249,6 +250,20 @@ class OpenRegister(Register):
                 f"no record has the assembly {assembly}; its id is the end of its page's address"
             )
         return self.answers.sheet(self.assemblies[assembly], self._reading(serial))
+
+    def flow(self, serial: str, holds: Holds | None = None) -> tuple[MachineCircuit, ...]:
+        """Every circuit of a machine, with each arrangement that it may have, likeliest first.
+
+        `holds` is what it is known to have now (position to assembly id); elsewhere it is taken as it may
+        have left the works. `answers.worked` works out one arrangement in one state. Raises LookupError for a
+        serial number that is not exactly one machine, and for an assembly at a position not its own.
+        """
+        reading = self.machine(serial)
+        for position, id_ in (holds or {}).items():
+            if id_ not in self.assemblies or self.assemblies[id_].position != position:
+                raise LookupError(f"no record has the assembly {id_} at {position}")
+        held = {position: self.assemblies[id_] for position, id_ in (holds or {}).items()}
+        return self.answers.circuits(reading, held)
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

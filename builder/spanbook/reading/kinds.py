@@ -41,6 +41,7 @@ _ALL = (
     Kind("unit", r.Unit, "units", form=9, suggest="numbers"),
     Kind("strip-down", r.StripDown, "strip-downs", form=8, suggest="assembly seen-by"),
     Kind("absence", r.Absence, "absences", form=9, suggest="title"),
+    Kind("circuit", r.Circuit, "circuits", form=10, suggest="medium machine"),
     Kind("positions", r.Positions, paged=False),
     Kind("cautions", r.Cautions, paged=False),
     Kind("glossary", r.Glossary, paged=False),

@@ -2,7 +2,8 @@
 
 An attribute is called as its key in the schema (`seen_by` for seen-by), or tells its key.
 Records are told apart by identity, are frozen, and know the file and the place of everything in them.
-What all of them are made of is in `basics.py`, machines and their series are in `machines.py`.
+What all of them are made of is in `basics.py`, machines and their series are in `machines.py`,
+circuits and the ways through assemblies in `circuits.py`.
 """
 
 from __future__ import annotations
@@ -17,6 +18,12 @@ from spanbook.reading.basics import Origin as Origin
 from spanbook.reading.basics import Record as Record
 from spanbook.reading.basics import SaidSpan as SaidSpan
 from spanbook.reading.basics import SeriesSpan as SeriesSpan
+from spanbook.reading.circuits import Circuit as Circuit
+from spanbook.reading.circuits import CircuitPlace as CircuitPlace
+from spanbook.reading.circuits import CircuitState as CircuitState
+from spanbook.reading.circuits import Port as Port
+from spanbook.reading.circuits import Way as Way
+from spanbook.reading.circuits import WaySize as WaySize
 from spanbook.reading.machines import Machine as Machine
 from spanbook.reading.machines import Series as Series
 
@@ -152,6 +159,7 @@ class Assembly(Record):
     tell_evidence: tuple[Evidence, ...]
     parts: tuple[ListedPart, ...]
     stack: tuple[StackPart, ...]
+    ways: tuple[Way, ...]
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]
 

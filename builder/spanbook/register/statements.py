@@ -14,6 +14,7 @@ from spanbook.ground.part_numbers import PartKey, hyphened
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import (
     Assembly,
+    Circuit,
     Conversion,
     Evidence,
     FittedSpan,
@@ -28,6 +29,7 @@ from spanbook.reading.records import (
     Supersession,
     Unit,
     UnitNumber,
+    Way,
 )
 
 
@@ -118,6 +120,14 @@ class Bears:
     number: UnitNumber
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Passing:
+    """A way through an assembly or a circuit, where that rests on evidence of its own."""
+
+    record: Assembly | Circuit
+    way: Way
+
+
 Subject = (
     Fitting
     | StraySpan
@@ -132,6 +142,8 @@ Subject = (
     | Supersession
     | Conversion
     | Bears
+    | Circuit
+    | Passing
 )
 
 
@@ -222,6 +234,9 @@ def _in_record(
                 yield Statement(Bears(record, number), record, None, anchor, ("numbers", i), number.evidence)
         case Supersession() | Conversion():
             yield Statement(record, record, None, "", (), record.evidence)
+        case Circuit():
+            yield Statement(record, record, None, "", (), record.evidence)
+            yield from _ways(record)
 
 
 def _in_assembly(
@@ -238,6 +253,7 @@ def _in_assembly(
         yield Statement(subject, assembly, None, anchor, ("serials", i), span.evidence, formerly)
     for i, line in enumerate(assembly.parts):
         yield from _Line(assembly, line, ("parts", i), maker, former).statements(series)
+    yield from _ways(assembly)
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,6 +303,13 @@ class _Line:
 def _named(sort: str, ids: Iterable[str]) -> tuple[str, ...]:
     """The anchors that follow from the ids of a series, the one of today first."""
     return tuple(f"{sort}-{id_}" for id_ in ids)
+
+
+def _ways(record: Assembly | Circuit) -> Iterator[Statement]:
+    for i, way in enumerate(record.ways):
+        if way.evidence:
+            subject = Passing(record, way)
+            yield Statement(subject, record, None, f"way-{way.id}", ("ways", i), way.evidence)
 
 
 def size_anchor(what: str) -> str:

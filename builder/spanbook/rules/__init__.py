@@ -19,6 +19,7 @@ from spanbook.register.model import Register
 from spanbook.rules import (
     addresses,
     cautions,
+    circuits,
     comments,
     conversions,
     coverage,
@@ -64,6 +65,7 @@ ON_REGISTER = (
     lines,
     stacks,
     strip_downs,
+    circuits,
     cautions,
     links,
     gone,

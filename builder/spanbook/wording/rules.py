@@ -31,6 +31,7 @@ FAMILIES: Mapping[str, str] = {
     "lines": "Lines of parts lists",
     "stacks": "Stacks",
     "strip_downs": "Strip-downs",
+    "circuits": "Circuits",
     "cautions": "Cautions",
     "links": "Links in notes",
     "gone": "What is gone",

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from spanbook.reading.records import Conversion, PartRecord, Series, Supersession
+from spanbook.reading.records import Circuit, Conversion, PartRecord, Series, Supersession
 from spanbook.register.statements import (
     Bears,
     Dating,
     Fitting,
     Limit,
     Measurement,
+    Passing,
     Statement,
     StraySpan,
     Supply,
@@ -55,3 +56,7 @@ def _said(statement: Statement) -> tuple[str, str]:
             return subject.title, "conversion"
         case Bears(unit=unit, number=number):
             return unit.title, f"bears {number.serial}"
+        case Circuit():
+            return subject.title, "circuit"
+        case Passing(record=record, way=way):
+            return record.title, f"the way through {way.title or way.id}"

@@ -1,0 +1,90 @@
+"""Which way it goes through a machine, as a person reads it in a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from spanbook.answers.answers import Answers
+from spanbook.answers.flow.asked import FlowAsked
+from spanbook.answers.flow.faults import Fault
+from spanbook.answers.flow.figures import Worked
+from spanbook.answers.flow.on_machine import Likely
+from spanbook.answers.flow.routes import appear, routes, served
+from spanbook.wording.flow import (
+    FAULTS,
+    MEASURE_NEXT,
+    MOST_MEASURED,
+    NOTHING_DRIVES,
+    OPENS,
+    RESTS_ON,
+    ROUTES,
+    WORKED_OUT,
+    change_words,
+    fault_words,
+    figure_lines,
+    input_words,
+    lacking_words,
+    likely_words,
+    measure_words,
+    missing_words,
+    rest_words,
+    rests_words,
+    route_words,
+    served_words,
+    state_words,
+)
+
+INDENT = "   "
+
+
+def as_text(answers: Answers, serial: str, asked: FlowAsked) -> str:
+    """Every circuit with each arrangement: its ways, then figures for each state, faults and what they rest
+    on.
+    """
+    return "\n".join(_lines(answers, serial, asked))
+
+
+def _lines(answers: Answers, serial: str, asked: FlowAsked) -> Iterator[str]:
+    for one in asked.circuits:
+        yield f"{serial}, {one.circuit.title}"
+        for likely in one.arrangements:
+            yield likely_words(likely)
+            yield from (INDENT + line for line in _arrangement(answers, likely, asked))
+        if told := rest_words(one):
+            yield told
+    yield WORKED_OUT
+
+
+def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator[str]:
+    arranged = likely.arranged
+    fault = asked.fault_in(arranged)
+    yield from lacking_words(arranged)
+    if not arranged.whole:
+        return
+    if fault:
+        yield f"{fault_words(fault, arranged.circuit)}."
+    yield from (served_words(one, arranged) for one in served(arranged, fault))
+    yield f"{ROUTES}:"
+    yield from (INDENT + route_words(route, arranged) for route in routes(arranged, fault))
+    if fault and (opened := appear(arranged, fault)):
+        yield f"{OPENS}:"
+        yield from (INDENT + route_words(route, arranged) for route in opened)
+    for state in asked.states_of(arranged.circuit):
+        yield f"{state_words(state)}:"
+        yield from (INDENT + line for line in _figures(answers.worked(arranged, state, fault), fault))
+
+
+def _figures(worked: Worked, fault: Fault | None) -> Iterator[str]:
+    figures = worked.figures
+    if figures is None:
+        yield missing_words(worked.missing) if worked.missing or worked.driven else NOTHING_DRIVES
+        return
+    yield from figure_lines(worked, figures)
+    if fault is None:
+        yield f"{FAULTS}:"
+        yield from (INDENT + change_words(change, worked.arranged) for change in worked.changes)
+    if widest := worked.widest[:MOST_MEASURED]:
+        yield f"{MEASURE_NEXT}:"
+        yield from (INDENT + measure_words(one) for one in widest)
+    yield f"{RESTS_ON}: {rests_words(figures.inputs)}"
+    yield from (INDENT + input_words(one) for one in figures.inputs)
