@@ -31,6 +31,7 @@ KINDS = {
     "teardown": "teardowns/hk-592-osk/",
     "unit": "units/hk-233/",
     "strip-down": "assemblies/cartridge-filter/strip-down/",
+    "circuit": "circuits/oil-type-h/",
     "account": "strip-downs/cartridge-filter-osk/",
     "assemblies": "assemblies/",
     "parts": "parts/wexmoor-engine-works/",

@@ -1,0 +1,156 @@
+"""A circuit: which way it goes through each arrangement that left the works, and what a fault does."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from spanbook.answers.flow.figures import Worked
+from spanbook.answers.flow.over_series import OverSeries, over_series
+from spanbook.answers.flow.pieces import Arranged
+from spanbook.answers.flow.routes import routes, served
+from spanbook.reading.records import Assembly, Circuit
+from spanbook.site import addresses, markdown
+from spanbook.site.common import Site, Trust
+from spanbook.site.figures.circuit import CircuitPicture, circuit_picture
+from spanbook.site.page import Link, SitePage
+from spanbook.site.trust import trust
+from spanbook.wording.flow import (
+    BANDS,
+    MOST_MEASURED,
+    NOTHING_DRIVES,
+    WORKED_OUT,
+    arrangement_words,
+    change_words,
+    circuit_summary,
+    fault_words,
+    figure_lines,
+    input_words,
+    lacking_words,
+    measure_words,
+    medium_words,
+    missing_words,
+    picture_words,
+    rests_words,
+    route_words,
+    run_of_words,
+    served_words,
+    state_words,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class StateView:
+    """One way of running, or one fault; `lines` are its figures, or `missing` says why there are none."""
+
+    title: str
+    running: str
+    picture: CircuitPicture | None
+    missing: str | None
+    lines: tuple[str, ...]
+    faults: tuple[str, ...]
+    measure: tuple[str, ...]
+    rests: str
+    inputs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ArrangementView:
+    anchor: str
+    title: str
+    runs: tuple[str, ...]
+    fitted: tuple[Link, ...]
+    lacking: tuple[str, ...]
+    served: tuple[str, ...]
+    routes: tuple[str, ...]
+    states: tuple[StateView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitView:
+    machine: Link
+    medium: str
+    arrangements: tuple[ArrangementView, ...]
+    worked_out: str
+    bands: str
+    trust: Trust
+    notes: Markup | None
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for circuit in site.register.of(Circuit).values():
+        address = addresses.of_record(circuit)
+        yield SitePage(
+            address=address,
+            title=circuit.title,
+            summary=circuit_summary(site.register, circuit),
+            sort="Circuit",
+            crumbs=(Link("Circuits", "circuits/"),),
+            template="views/circuit.html",
+            view=_view(site, circuit, "../" * address.count("/")),
+            record=circuit,
+        )
+
+
+def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
+    found = over_series(site.answers.fits, circuit)
+    held = [set(one.arranged.fitted.values()) for one in found]
+    # What every arrangement has goes without saying, unless there is but one.
+    everywhere = set.intersection(*held) if len(held) > 1 else set[Assembly]()
+    return CircuitView(
+        machine=site.record_link(site.register.machines[circuit.machine]),
+        medium=medium_words(circuit),
+        arrangements=tuple(_arrangement(site, one, everywhere) for one in found),
+        worked_out=WORKED_OUT,
+        bands=BANDS,
+        trust=trust(site, circuit),
+        notes=markdown.to_html(circuit.notes, root) if circuit.notes else None,
+    )
+
+
+def _arrangement(site: Site, one: OverSeries, everywhere: Collection[Assembly]) -> ArrangementView:
+    arranged, whole = one.arranged, one.arranged.whole
+    return ArrangementView(
+        anchor="with-" + "-".join(assembly.id for assembly in arranged.fitted.values()),
+        title=arrangement_words(arranged, everywhere),
+        runs=tuple(run_of_words(run) for run in one.runs),
+        fitted=tuple(site.record_link(assembly) for assembly in arranged.fitted.values()),
+        lacking=tuple(lacking_words(arranged)),
+        served=tuple(served_words(each, arranged) for each in served(arranged)) if whole else (),
+        routes=tuple(route_words(route, arranged) for route in routes(arranged)) if whole else (),
+        states=tuple(_states(site, arranged)) if one.sure and whole else (),
+    )
+
+
+def _states(site: Site, arranged: Arranged) -> Iterator[StateView]:
+    """Each way of running, then each fault that does harm in the first of them."""
+    running = [site.answers.worked(arranged, state) for state in arranged.circuit.states]
+    yield from map(_state, running)
+    for worked in running[:1]:
+        for change in worked.changes:
+            if change.harms:
+                faulty = site.answers.worked(arranged, worked.state, change.fault)
+                yield replace(_state(faulty), title=fault_words(change.fault, arranged.circuit))
+
+
+def _state(worked: Worked) -> StateView:
+    figures = worked.figures
+    title, running = worked.state.title, state_words(worked.state)
+    picture = circuit_picture(worked, picture_words(worked))
+    if figures is None:
+        missing = missing_words(worked.missing) if worked.missing or worked.driven else NOTHING_DRIVES
+        return StateView(title, running, picture, missing, (), (), (), "", ())
+    faults = () if worked.fault else worked.changes
+    return StateView(
+        title=title,
+        running=running,
+        picture=picture,
+        missing=None,
+        lines=tuple(figure_lines(worked, figures)),
+        faults=tuple(change_words(change, worked.arranged) for change in faults),
+        measure=tuple(measure_words(one) for one in worked.widest[:MOST_MEASURED]),
+        rests=rests_words(figures.inputs),
+        inputs=tuple(input_words(one) for one in figures.inputs),
+    )
