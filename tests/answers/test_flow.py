@@ -4,11 +4,13 @@ size.
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook import open_register
+from spanbook import open_register, start
 from spanbook.answers.flow.faults import Fault, Wrong
 from spanbook.answers.flow.figures import Worked
 from spanbook.answers.flow.on_machine import circuits_of
@@ -18,6 +20,7 @@ from spanbook.answers.flow.routes import Cleaned, appear, routes, served
 from spanbook.answers.flow.shares import shares
 from spanbook.answers.flow.tree import Beside, Row, pieces_in, tree
 from spanbook.faces.api import OpenRegister
+from spanbook.ground.intervals import Span
 from spanbook.reading.records import Circuit, Way, WaySize
 from tests.conftest import PROJECT
 
@@ -293,3 +296,12 @@ def test_the_shares_of_the_arrangements_of_a_machine_add_up() -> None:
     for serial in ("HK 20", "HK 595", "HK 1030", "HK 1300", "0100M"):
         for one in register().flow(serial):
             assert sum(likely.share for likely in one.arrangements) + one.rest == 1
+
+
+def test_a_circuit_without_positions_is_one_arrangement_of_every_number(tmp_path: Path) -> None:
+    """As in a fresh community: a pump and bearings, and nothing that changed."""
+    start(tmp_path / "fresh", "Fresh", None)
+    fresh = open_register(tmp_path / "fresh")
+    (only,) = over_series(fresh.answers.fits, fresh.of(Circuit)["example-oil"])
+    assert only.sure
+    assert [(run.series.id, list(run.numbers)) for run in only.runs] == [("eo", [Span(1, 400)])]

@@ -14,7 +14,7 @@ from spanbook.answers.flow.pieces import Arranged, Piece
 from spanbook.answers.flow.routes import Cleaned, Route, Served
 from spanbook.ground.flow.bounds import Between
 from spanbook.ground.measures import both_ways
-from spanbook.reading.records import Assembly, Circuit, CircuitState, WaySize
+from spanbook.reading.records import Assembly, Circuit, CircuitState, Way, WaySize
 from spanbook.register.model import Register
 from spanbook.wording.grammar import capital, listed, plural, share_of
 from spanbook.wording.spans import runs_words
@@ -77,6 +77,7 @@ WEIGHTS = {
     Weight.RECALLED: "by recollection",
     Weight.RECORDED: "by a source",
 }
+_CLEANS = {"coarse": "cleans coarsely", "fine": "cleans finely"}
 _SERVED = {
     Cleaned.ALWAYS: "{served}: whatever reaches it has passed {by}.",
     Cleaned.BY_VALVE: "{served}: what reaches it has passed {by}; if {valves} opens it comes uncleaned.",
@@ -137,6 +138,16 @@ def run_of_words(run: Run) -> str:
 def piece_title(piece: Piece) -> str:
     """What a way is called; without a name by what it goes through."""
     return piece.way.title or capital(THROUGH[piece.way.through])
+
+
+def way_words(way: Way) -> str:
+    """A way as its record tells it: `Bypass jet: a jet, from in to canister; bore 1/16 in (1.5875 mm)`."""
+    said = [f"{THROUGH[way.through]}, from {way.start} to {way.end}"]
+    said += [f"{size.what} {size_words(size)}" for size in way.sizes]
+    if way.cleans:
+        said.append(_CLEANS[way.cleans])
+    title = way.title or capital(way.id.replace("-", " "))
+    return f"{title}: {'; '.join(said)}"
 
 
 def place_title(circuit: Circuit, place: str) -> str:

@@ -70,7 +70,7 @@ def _runs(
     """The numbers of a series cut wherever a position changes, with what each position has there."""
     has = fits.positions(fits.register.machines[series.machine])
     at = {position: fits.segments(series, position) for position in positions if position in has}
-    begins = sorted({segment.first for segments in at.values() for segment in segments})
+    begins = sorted({series.first, *(one.first for segments in at.values() for one in segments)})
     for first, after in zip(begins, [*begins[1:], None], strict=True):
         last = after - 1 if after is not None else series.last
         here = [_at(at.get(position, ()), first) for position in positions]

@@ -18,6 +18,7 @@ from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
 from spanbook.site.trust import BreakView, breaks_of, telling, trust
+from spanbook.site.ways import WayLine, circuits_through, way_lines
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.parts_read import also_read_words
@@ -92,6 +93,8 @@ class AssemblyView:
     sheet: Link | None
     stack: Stack | None
     stack_words: str
+    ways: tuple[WayLine, ...]
+    circuits: tuple[Link, ...]
     notes: Markup | None
 
 
@@ -145,6 +148,8 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         sheet=_sheet(site, assembly),
         stack=stack(site.answers.fits.lists, assembly, stack_title(assembly), site.renewed(assembly)),
         stack_words=STACK,
+        ways=way_lines(site, assembly),
+        circuits=circuits_through(site, assembly),
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
     )
 

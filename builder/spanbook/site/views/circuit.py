@@ -17,6 +17,7 @@ from spanbook.site.common import Site, Trust
 from spanbook.site.figures.circuit import CircuitPicture, circuit_picture
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
+from spanbook.site.ways import WayLine, way_lines
 from spanbook.wording.flow import (
     BANDS,
     MOST_MEASURED,
@@ -73,6 +74,7 @@ class CircuitView:
     machine: Link
     medium: str
     arrangements: tuple[ArrangementView, ...]
+    ways: tuple[WayLine, ...]
     worked_out: str
     bands: str
     trust: Trust
@@ -103,6 +105,7 @@ def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
         machine=site.record_link(site.register.machines[circuit.machine]),
         medium=medium_words(circuit),
         arrangements=tuple(_arrangement(site, one, everywhere) for one in found),
+        ways=way_lines(site, circuit),
         worked_out=WORKED_OUT,
         bands=BANDS,
         trust=trust(site, circuit),
