@@ -10,7 +10,7 @@ from spanbook.register.statements import Passing
 from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link
 from spanbook.site.trust import trust
-from spanbook.wording.flow import way_words
+from spanbook.wording.flow_ways import way_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,20 +19,17 @@ from spanbook.wording.flow import (
     RESTS_ON,
     ROUTES,
     WORKED_OUT,
-    change_words,
-    fault_words,
     figure_lines,
     input_words,
-    lacking_words,
     likely_words,
     measure_words,
     missing_words,
     rest_words,
     rests_words,
-    route_words,
-    served_words,
     state_words,
 )
+from spanbook.wording.flow_faults import change_words, fault_words
+from spanbook.wording.flow_ways import lacking_words, route_words, served_words
 
 INDENT = "   "
 

@@ -13,7 +13,9 @@ from spanbook.answers.flow.figures import Figures, Worked
 from spanbook.answers.flow.pieces import Piece
 from spanbook.answers.flow.tree import Beside, Row, Tree, tree
 from spanbook.site.figures.symbols import SYMBOLS
-from spanbook.wording.flow import SHUT, flow_words, piece_title, place_title, pressure_short
+from spanbook.wording.flow import SHUT
+from spanbook.wording.flow_amounts import flow_words, pressure_short
+from spanbook.wording.flow_ways import piece_title, place_title
 
 COLUMN, LINE, LEAD, LONGEST = 118, 14, 12, 12
 AXIS = 22  # where the line of a column runs

@@ -23,23 +23,19 @@ from spanbook.wording.flow import (
     MOST_MEASURED,
     NOTHING_DRIVES,
     WORKED_OUT,
-    arrangement_words,
-    change_words,
     circuit_summary,
-    fault_words,
     figure_lines,
     input_words,
-    lacking_words,
     measure_words,
     medium_words,
     missing_words,
     picture_words,
     rests_words,
-    route_words,
     run_of_words,
-    served_words,
     state_words,
 )
+from spanbook.wording.flow_faults import change_words, fault_words
+from spanbook.wording.flow_ways import arrangement_words, lacking_words, route_words, served_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,76 @@
+"""Amounts of flow, pressure and share in words: two ends, rounded outwards."""
+
+from __future__ import annotations
+
+import math
+
+from spanbook.ground.flow.bounds import Between
+from spanbook.ground.measures import both_ways
+from spanbook.reading.records import Circuit, WaySize
+
+PSI = 6894.757293168
+LITRE_MINUTE = 1e-3 / 60
+# Above this something gives way before the pressure is reached: our own guess.
+GIVES_WAY = 300.0
+
+
+def size_words(size: WaySize) -> str:
+    """A size of a way as it was typed, in both systems where it has two."""
+    if size.unit == "number":
+        return f"{size.value} to {size.to}" if size.to else size.value
+    if size.to is None:
+        return both_ways(size.value, size.unit)
+    ends = [both_ways(end, size.unit) for end in (size.value, size.to)]
+    plain = [f"{end} {size.unit}" for end in (size.value, size.to)]
+    return f"{size.value} to {plain[1]}" if ends == plain else f"{ends[0]} to {ends[1]}"
+
+
+def flow_words(flow: Between, circuit: Circuit) -> str:
+    """What flows: `4.9 to 8.3 litre/min`, `nothing`."""
+    if circuit.medium == "current":
+        return f"{ends_words(flow.low, flow.high)} ampere"
+    return f"{ends_words(flow.low / LITRE_MINUTE, flow.high / LITRE_MINUTE)} litre/min"
+
+
+def pressure_words(pressure: Between, circuit: Circuit) -> str:
+    """A pressure in both units: `5.2 to 38 psi (0.35 to 2.6 bar)`."""
+    if circuit.medium == "current":
+        return f"{ends_words(pressure.low, pressure.high)} volt"
+    low, high = pressure.low / PSI, pressure.high / PSI
+    if high > GIVES_WAY:
+        return f"{digits(low)} psi or more: something gives way first"
+    return f"{ends_words(low, high)} psi ({ends_words(pressure.low / 1e5, pressure.high / 1e5)} bar)"
+
+
+def pressure_short(pressure: Between, circuit: Circuit) -> str:
+    """A pressure where there is room for one unit."""
+    if circuit.medium == "current":
+        return f"{ends_words(pressure.low, pressure.high)} V"
+    return f"{ends_words(pressure.low / PSI, pressure.high / PSI)} psi"
+
+
+def percent_words(share: Between) -> str:
+    """`7 to 31 %`; nothing and all are said as such."""
+    low, high = math.floor(share.low * 100 + 1e-6), math.ceil(share.high * 100 - 1e-6)
+    if high == 0:
+        return "nothing"
+    if low == 100:
+        return "all"
+    return f"{high} %" if low == high else f"{low} to {high} %"
+
+
+def ends_words(low: float, high: float) -> str:
+    """Two ends with two digits each, the range never narrower than it is."""
+    ends = digits(low), digits(high, up=True)
+    return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+
+
+def digits(value: float, *, up: bool = False) -> str:
+    """Two significant digits, down or up; next to nothing is nothing."""
+    if abs(value) < 1e-3:
+        return "0"
+    places = 1 - math.floor(math.log10(abs(value)))
+    scaled = value * 10**places
+    # What a computer adds to a whole number is not a reason to round it away.
+    whole = math.ceil(scaled - 1e-3) if up else math.floor(scaled + 1e-3)
+    return f"{whole / 10**places:.{max(0, places)}f}".replace("-", "−")

@@ -1,0 +1,81 @@
+"""What a fault does to a circuit: to what is served, to the gauge, and to what is cleaned."""
+
+from __future__ import annotations
+
+from spanbook.answers.flow.faults import Fault, Wrong
+from spanbook.answers.flow.figures import Change
+from spanbook.answers.flow.pieces import Arranged
+from spanbook.ground.flow.bounds import Between
+from spanbook.reading.records import Circuit
+from spanbook.wording.flow_amounts import (
+    GIVES_WAY,
+    LITRE_MINUTE,
+    PSI,
+    digits,
+    ends_words,
+    flow_words,
+    percent_words,
+)
+from spanbook.wording.flow_ways import piece_title, served_titles
+
+# What an eye sees on an old gauge, in psi: our own guess.
+SEEN_ON_GAUGE = 2.0
+
+FAULT = {Wrong.PLUGGED: "{} plugged", Wrong.LEFT_OUT: "{} left out", Wrong.STUCK_SHUT: "{} stuck shut"}
+_OPEN_CIRCUIT = "{} broken"
+
+
+def fault_words(fault: Fault, circuit: Circuit) -> str:
+    """`Cartridge plugged`; a conductor is broken."""
+    words = _OPEN_CIRCUIT if circuit.medium == "current" else FAULT[fault.wrong]
+    return words.format(piece_title(fault.piece))
+
+
+def change_words(change: Change, arranged: Arranged) -> str:
+    """What a fault does to what is served, to the gauge and to what is cleaned, in one line."""
+    served, moved, then = served_titles(arranged), change.moved, change.then
+    said = [reach_words(then["reach"], arranged)] if change.starves else []
+    said += [gauge_words(moved["gauge"], arranged.circuit)] if "gauge" in moved else []
+    if "served" in moved and _moves(moved["served"]):
+        said.append(f"of what reaches {served} {percent_words(then['served'])} is then cleaned")
+    elif "cleaned" in moved and _moves(moved["cleaned"]):
+        said.append(f"of all that is pumped {percent_words(then['cleaned'])} is then cleaned")
+    told = "; ".join(said) or "nothing that is worked out here changes"
+    words = f"{fault_words(change.fault, arranged.circuit)}: {told}."
+    return f"{words} The gauge does not give it away." if hides(change) else words
+
+
+def hides(change: Change) -> bool:
+    """Whether less is cleaned, perhaps much, or less arrives, and the gauge shows nothing of it."""
+    gauge = change.moved.get("gauge")
+    if gauge is None or gauge.low / PSI <= -SEEN_ON_GAUGE or gauge.high / PSI >= SEEN_ON_GAUGE:
+        return False
+    return any(one.low < -0.05 for name, one in change.moved.items() if name in ("cleaned", "served"))
+
+
+def reach_words(then: Between, arranged: Arranged) -> str:
+    """What still arrives: `only 0 to 1.2 litre/min reaches Main and big-end bearings`."""
+    served = served_titles(arranged)
+    if then.high / LITRE_MINUTE < 1e-3:
+        return f"nothing reaches {served}"
+    return f"only {flow_words(then, arranged.circuit)} reaches {served}"
+
+
+def gauge_words(moved: Between, circuit: Circuit) -> str:
+    """How far the gauge moves: `the gauge falls by 3 to 25 psi`."""
+    if circuit.medium == "current":
+        return f"the meter moves by {ends_words(moved.low, moved.high)} volt"
+    low, high = moved.low / PSI, moved.high / PSI
+    if low > -SEEN_ON_GAUGE and high < SEEN_ON_GAUGE:
+        return f"the gauge moves by less than {SEEN_ON_GAUGE:.0f} psi"
+    if high > GIVES_WAY:
+        return "the pressure may rise until something gives way"
+    if low >= 0:
+        return f"the gauge rises by {ends_words(low, high)} psi"
+    if high <= 0:
+        return f"the gauge falls by {ends_words(-high, -low)} psi"
+    return f"the gauge may fall by {digits(-low, up=True)} psi or rise by {digits(high, up=True)} psi"
+
+
+def _moves(share: Between) -> bool:
+    return share.low < -0.005 or share.high > 0.005

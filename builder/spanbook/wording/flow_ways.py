@@ -1,0 +1,101 @@
+"""The ways of a circuit: what they are called, which way it goes, and what is cleaned on it."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+
+from spanbook.answers.flow.pieces import Arranged, Piece
+from spanbook.answers.flow.routes import Cleaned, Route, Served
+from spanbook.reading.records import Assembly, Circuit, Way
+from spanbook.wording.flow_amounts import size_words
+from spanbook.wording.grammar import capital, listed
+
+THROUGH = {
+    "pipe": "a pipe",
+    "jet": "a jet",
+    "gap": "flat slots",
+    "element": "an element",
+    "strainer": "a strainer",
+    "packing": "a packing",
+    "clearance": "a clearance",
+    "cooler": "a cooler",
+    "pump": "a pump",
+    "relief": "a relief valve",
+    "check": "a check valve",
+    "cock": "a cock",
+    "plug": "a plug",
+    "joint": "a joint",
+    "battery": "a battery",
+    "winding": "a winding",
+    "contact": "a contact",
+}
+_CLEANS = {"coarse": "cleans coarsely", "fine": "cleans finely"}
+_SERVED = {
+    Cleaned.ALWAYS: "{served}: whatever reaches it has passed {by}.",
+    Cleaned.BY_VALVE: "{served}: what reaches it has passed {by}; if {valves} opens it comes uncleaned.",
+    Cleaned.IN_PART: "{served}: a part of what reaches it has passed {by}; the rest has not.",
+    Cleaned.UNREACHED: "{served}: no recorded way leads to it.",
+}
+_BESIDE = "{served}: nothing that reaches it has passed {by}, which cleans only what runs beside and back."
+_UNCLEANED = "{served}: nothing cleans what reaches it."
+
+
+def piece_title(piece: Piece) -> str:
+    """What a way is called; without a name by what it goes through."""
+    return piece.way.title or capital(THROUGH[piece.way.through])
+
+
+def way_words(way: Way) -> str:
+    """A way as its record tells it: `Bypass jet: a jet, from in to canister; bore 1/16 in (1.5875 mm)`."""
+    said = [f"{THROUGH[way.through]}, from {way.start} to {way.end}"]
+    said += [f"{size.what} {size_words(size)}" for size in way.sizes]
+    if way.cleans:
+        said.append(_CLEANS[way.cleans])
+    title = way.title or capital(way.id.replace("-", " "))
+    return f"{title}: {'; '.join(said)}"
+
+
+def place_title(circuit: Circuit, place: str) -> str:
+    """A place of the circuit by its name, one inside a position by its word."""
+    named = next((one.title for one in circuit.places if one.id == place), None)
+    return named or place.rpartition("/")[2].replace("-", " ")
+
+
+def arrangement_words(arranged: Arranged, besides: Collection[Assembly] = ()) -> str:
+    """What is fitted: `With Gear oil pump and Metal-edge strainer`; `besides` goes without saying."""
+    fitted = [assembly.title for assembly in arranged.fitted.values() if assembly not in besides]
+    return f"With {listed(fitted)}" if fitted else "As it left the works"
+
+
+def lacking_words(arranged: Arranged) -> Iterator[str]:
+    """Where the network has holes of its own."""
+    for assembly in arranged.without:
+        yield f"Nobody has recorded the ways through {assembly.title}."
+    for position in arranged.empty:
+        yield f"What is at {position} is not known, and nothing is drawn there."
+
+
+def served_words(one: Served, arranged: Arranged) -> str:
+    """What reaches a thing that is served, and whether it was cleaned."""
+    cleaners = _titles(piece for route in one.routes for piece in route.cleaned_by)
+    valves = _titles(piece for route in one.routes for piece in route.valves)
+    title = piece_title(one.piece)
+    if one.cleaned is Cleaned.NEVER:
+        beside = _titles(piece for piece in arranged.pieces if piece.way.cleans == "fine")
+        return (_BESIDE if beside else _UNCLEANED).format(served=title, by=listed(beside))
+    return _SERVED[one.cleaned].format(served=title, by=listed(cleaners), valves=listed(valves, "or"))
+
+
+def route_words(route: Route, arranged: Arranged) -> str:
+    """One route as a line: `Bypass jet → Cotton waste → Sump`."""
+    names = [piece_title(piece) for piece in route.pieces]
+    return " → ".join((*names, place_title(arranged.circuit, route.end)))
+
+
+def served_titles(arranged: Arranged) -> str:
+    """What the medium is there for, by name."""
+    return listed([piece_title(piece) for piece in arranged.pieces if piece.way.serves])
+
+
+def _titles(pieces: Iterable[Piece]) -> list[str]:
+    return list(dict.fromkeys(piece_title(piece) for piece in pieces))
