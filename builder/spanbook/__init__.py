@@ -29,6 +29,7 @@ from spanbook.editing import CannotChange, FileChange
 from spanbook.faces.api import OpenRegister, UnknownNumber, open_register
 from spanbook.faces.diff import NotComparable, compare
 from spanbook.faces.editing import Correction, rename, renumber
+from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
@@ -110,6 +111,7 @@ __all__ = [
     "dead_addresses",
     "explain",
     "fails",
+    "flow_asked",
     "open_register",
     "record_text",
     "rename",

@@ -117,7 +117,7 @@ def test_an_oil_thins_as_it_warms_and_a_higher_index_thins_less() -> None:
     cold, warm = oils.kinematic(11, 95, 5), oils.kinematic(11, 95, 70)
     assert cold > 30 * warm
     assert oils.kinematic(11, 0, 5) > 2 * cold
-    low, high = oils.grade_at("SAE 30", (0, 95), 70)
+    low, high = oils.grade_at("sae-30", (0, 95), 70)
     assert low < warm * 1e-6 < high
 
 

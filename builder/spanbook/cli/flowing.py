@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, FlowAsked, Problems, Wrong, open_register
+from spanbook import BuildFailed, Problems, Wrong, flow_asked, open_register
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.outputs import json as json_forms
@@ -43,7 +43,7 @@ def flow(
         register = open_register(folder)
         found = register.flow(serial, register.places(*has))
         wrong = ((Wrong.LEFT_OUT, without), (Wrong.PLUGGED, plugged), (Wrong.STUCK_SHUT, stuck))
-        asked = FlowAsked.of(found, circuit, state, [(way, how) for how, way in wrong if way])
+        asked = flow_asked(found, circuit, state, [(way, how) for how, way in wrong if way])
         if as_json:
             click.echo(json_text(json_forms.flow.as_object(register.answers, serial, asked)))
         else:

@@ -38,6 +38,8 @@ BANDS = "Solid: what surely flows. Hatched: what may."
 FAULTS = "If something is wrong"
 MEASURE_NEXT = "Worth measuring next"
 RESTS_ON = "What the figures rest on"
+_STILL = "As it is"
+NO_WAY_OUT = "No figures: what is pumped may have no way out, and something gives way."
 NOTHING_DRIVES = "No figures: nothing that is recorded here drives it, so that only its ways can be told."
 AT_LEAST = "At least as wide as told: the ways here are not only in rows and side by side."
 
@@ -57,32 +59,32 @@ WEIGHTS = {
 }
 _ASSUMED = {
     "passes": "what passes",
-    "at a drop of": "the drop at which that passes",
+    "at-drop": "the drop at which that passes",
     "gives": "what it gives",
-    "at a speed of": "how fast it turned for that",
+    "at-speed": "how fast it turned for that",
     "coefficient": "how much of an ideal hole's flow passes",
-    "coefficient of the hole": "how much of an ideal hole's flow passes, once it is left out",
-    "bore of the hole": "bore of the hole that is left",
-    "seat bore": "bore of the seat",
+    "hole-coefficient": "how much of an ideal hole's flow passes, once it is left out",
+    "hole-bore": "bore of the hole that is left",
+    "seat-bore": "bore of the seat",
     "bore": "bore",
-    "at a warmth of": "how warm it was when that was measured",
-    "fully open by times": "by how much more than it opens at it is fully open",
-    "loses at full flow": "what is lost in it with everything going through",
+    "at-warmth": "how warm it was when that was measured",
+    "fully-open-times": "by how much more than it opens at it is fully open",
+    "loses": "what is lost in it with everything going through",
     "index": "how much the oil thins when warm (viscosity index)",
     "density": "density",
     "viscosity": "viscosity",
-    "at 100 °C": "how thick the grade is at 100 °C",
+    "at-hundred": "how thick the grade is at 100 °C",
 }
 _IN = {
-    "bore of the hole": ("mm", 1e-3),
-    "seat bore": ("mm", 1e-3),
+    "hole-bore": ("mm", 1e-3),
+    "seat-bore": ("mm", 1e-3),
     "bore": ("mm", 1e-3),
-    "at a warmth of": ("°C", 1.0),
-    "loses at full flow": ("psi", PSI),
+    "at-warmth": ("°C", 1.0),
+    "loses": ("psi", PSI),
     "density": ("kg/m³", 1.0),
     "viscosity": ("mPa·s", 1e-3),
-    "at 100 °C": ("mm²/s", 1.0),
-    "fully open by times": ("times", 1.0),
+    "at-hundred": ("mm²/s", 1.0),
+    "fully-open-times": ("times", 1.0),
 }
 
 
@@ -95,7 +97,7 @@ def circuit_summary(register: Register, circuit: Circuit) -> str:
 def medium_words(circuit: Circuit) -> str:
     """What flows, and of which grade: `Oil, SAE 30`."""
     words = capital(MEDIA[circuit.medium])
-    return f"{words}, {circuit.grade}" if circuit.grade else words
+    return f"{words}, {circuit.grade.replace('-', ' ').upper()}" if circuit.grade else words
 
 
 def run_of_words(run: Run) -> str:
@@ -121,7 +123,8 @@ def state_words(state: CircuitState) -> str:
     """`Running warm: 70 °C, 800 turns a minute`."""
     said = [f"{state.warmth} °C"] if state.warmth is not None else []
     said += [f"{state.speed} turns a minute"] if state.speed is not None else []
-    return f"{state.title}: {', '.join(said)}" if said else state.title
+    title = state.title or _STILL
+    return f"{title}: {', '.join(said)}" if said else title
 
 
 def missing_words(missing: Iterable[Missing]) -> str:
@@ -133,6 +136,13 @@ def missing_words(missing: Iterable[Missing]) -> str:
         of.setdefault(piece_title(one.piece) if one.piece else "how it runs", []).append(one.what)
     told = [f"{title} ({listed(list(dict.fromkeys(what)))})" for title, what in of.items()]
     return f"No figures: nobody has recorded {listed(told)}."
+
+
+def none_words(worked: Worked) -> str:
+    """Why there are no figures."""
+    if worked.missing:
+        return missing_words(worked.missing)
+    return NO_WAY_OUT if worked.driven else NOTHING_DRIVES
 
 
 def figure_lines(worked: Worked, figures: Figures) -> Iterator[str]:

@@ -25,7 +25,7 @@ _HARM = 0.05
 _SHARES = ("cleaned", "served")
 _GAUGE = "gauge"
 _REACH = "reach"
-_THEN = "then "
+_THEN = "then:"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -116,13 +116,16 @@ class Worked:
 
     @cached_property
     def figures(self) -> Figures | None:
-        """None where something is missing. Raises NoRest where what is pumped has no way out."""
+        """None where something is missing, or where what is pumped may have no way out."""
         if not self.bare:
             return None
-        found = self._box((self.fault,), lambda one: one[0]).bounds()
+        try:
+            found = self._box((self.fault,), lambda one: one[0]).bounds()
+        except NoRest:
+            return None
         return Figures(
-            {piece.id: found[f"flow {piece.id}"] for piece in self.arranged.pieces},
-            {name.removeprefix("at "): value for name, value in found.items() if name.startswith("at ")},
+            {piece.id: found[f"flow:{piece.id}"] for piece in self.arranged.pieces},
+            {name.removeprefix("at:"): value for name, value in found.items() if name.startswith("at:")},
             found.get("cleaned"),
             found.get("served"),
             tuple(sorted(self._inputs((self.fault,)), key=lambda one: one.weight)),
@@ -213,8 +216,8 @@ class Worked:
         """Every figure at one corner."""
         ways = tuple(Way(piece.id, piece.start, piece.end, one.law(values)) for piece, one in known_)
         found = rest(Network(ways, self.arranged.open))
-        figures = {f"flow {id_}": flow for id_, flow in found.flows.items()}
-        figures |= {f"at {place}": pressure for place, pressure in found.pressures.items()}
+        figures = {f"flow:{id_}": flow for id_, flow in found.flows.items()}
+        figures |= {f"at:{place}": pressure for place, pressure in found.pressures.items()}
         if (gauge := self._gauge) in found.pressures:
             figures[_GAUGE] = found.pressures[gauge]
         if reached := [abs(found.flows[piece.id]) for piece in self.arranged.pieces if piece.way.serves]:

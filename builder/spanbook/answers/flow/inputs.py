@@ -72,7 +72,7 @@ class Input:
 
     @property
     def name(self) -> str:
-        return f"{self.piece.id if self.piece else 'medium'} {self.what}"
+        return f"{self.piece.id if self.piece else 'medium'}:{self.what}"
 
     @property
     def unknown(self) -> Unknown:
@@ -142,7 +142,7 @@ def medium_inputs(circuit: Circuit, weigher: Weigher) -> tuple[Input, ...]:
         case "oil":
             at_hundred = oils.GRADES.get(circuit.grade or "")
             said = weigher.of(circuit.evidence)
-            thick = [Input(None, "at 100 °C", *at_hundred, said)] if at_hundred else []
+            thick = [Input(None, "at-hundred", *at_hundred, said)] if at_hundred else []
             return (
                 *thick,
                 Input(None, "index", *INDEX, Weight.ASSUMED),
@@ -168,7 +168,7 @@ def medium_missing(circuit: Circuit, state: CircuitState) -> tuple[str, ...]:
 
 def viscosity(values: Values, celsius: float) -> float:
     """Of the medium, in Pa s. Water's is taken as it is; oil's follows from its warmth."""
-    if (plain := values.get("medium viscosity")) is not None:
+    if (plain := values.get("medium:viscosity")) is not None:
         return plain
-    found = oils.kinematic(values["medium at 100 °C"], values["medium index"], celsius)
-    return found * 1e-6 * values["medium density"]
+    found = oils.kinematic(values["medium:at-hundred"], values["medium:index"], celsius)
+    return found * 1e-6 * values["medium:density"]

@@ -26,7 +26,7 @@ from spanbook.answers.flow.pieces import Piece
 from spanbook.ground.flow import laws
 from spanbook.reading.records import CircuitState
 
-_RESISTS = (("passes", "at a drop of"), ("at a warmth of",))
+_RESISTS = (("passes", "at-drop"), ("at-warmth",))
 # Which sizes each sort takes: first those without which it has no figures, then those that may be left out.
 WANTED: Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "pipe": ((), ("bore", "length")),
@@ -37,9 +37,9 @@ WANTED: Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "clearance": _RESISTS,
     "strainer": ((), sum(_RESISTS, ())),
     "cooler": ((), sum(_RESISTS, ())),
-    "pump": (("gives",), ("at a speed of",)),
-    "relief": (("opens at",), ("fully open at", "seat bore")),
-    "check": ((), ("seat bore",)),
+    "pump": (("gives",), ("at-speed",)),
+    "relief": (("opens-at",), ("fully-open-at", "seat-bore")),
+    "check": ((), ("seat-bore",)),
     "cock": ((), ("bore",)),
     "plug": ((), ("bore",)),
     "joint": ((), ("bore",)),
@@ -52,12 +52,12 @@ WANTED: Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 _LENGTHS, _FLOWS, _PRESSURES = ("in", "thou", "mm"), ("litre/min", "gal/min"), ("psi", "bar")
 # In which units each size is written.
 UNITS: Mapping[str, tuple[str, ...]] = {
-    **dict.fromkeys(("bore", "length", "gap", "width", "depth", "seat bore"), _LENGTHS),
+    **dict.fromkeys(("bore", "length", "gap", "width", "depth", "seat-bore"), _LENGTHS),
     **dict.fromkeys(("passes", "gives"), _FLOWS),
-    **dict.fromkeys(("at a drop of", "opens at", "fully open at"), _PRESSURES),
+    **dict.fromkeys(("at-drop", "opens-at", "fully-open-at"), _PRESSURES),
     **dict.fromkeys(("coefficient", "count"), ("number",)),
-    "at a warmth of": ("°C",),
-    "at a speed of": ("rpm",),
+    "at-warmth": ("°C",),
+    "at-speed": ("rpm",),
     "volts": ("volt",),
     "resistance": ("ohm",),
 }
@@ -96,13 +96,13 @@ def _hole(found: Found) -> Known:
     """Open: a hole of its own bore where somebody measured that, and a rounded edge as likely as a sharp
     one.
     """
-    bore = {"relief": "seat bore", "check": "seat bore"}.get(found.piece.way.through, "bore")
+    bore = {"relief": "seat-bore", "check": "seat-bore"}.get(found.piece.way.through, "bore")
     # A jet's own bore goes with it.
-    hole = _needed(found, bore if found.piece.way.through != "jet" else "bore of the hole", HOLE)
-    through = _needed(found, "coefficient of the hole", COEFFICIENT)
+    hole = _needed(found, bore if found.piece.way.through != "jet" else "hole-bore", HOLE)
+    through = _needed(found, "hole-coefficient", COEFFICIENT)
 
     def law(values: Values) -> laws.Law:
-        return laws.Jet(values[hole.name], values[through.name], values["medium density"])
+        return laws.Jet(values[hole.name], values[through.name], values["medium:density"])
 
     return Known((hole, through), (), law)
 
@@ -114,14 +114,14 @@ def _pipe(found: Found, running: Running) -> Known:
 
     def law(values: Values) -> laws.Law:
         thick = viscosity(values, running.state.warmth or 0)
-        return laws.Pipe(values[bore.name], values[length.name], thick, values["medium density"])
+        return laws.Pipe(values[bore.name], values[length.name], thick, values["medium:density"])
 
     return Known((bore, length), (), law)
 
 
 def _little(found: Found, running: Running, *, one_way: bool = False) -> Known:
     """What nobody measured and what resists little: so much is lost in it when all goes through."""
-    loses = _needed(found, "loses at full flow", LITTLE)
+    loses = _needed(found, "loses", LITTLE)
 
     def law(values: Values) -> laws.Law:
         gives = running.most / values[loses.name]
@@ -134,7 +134,7 @@ def _jet(found: Found, running: Running) -> Known:
     bore, through = _needed(found, "bore"), _needed(found, "coefficient", COEFFICIENT)
 
     def law(values: Values) -> laws.Law:
-        return laws.Jet(values[bore.name], values[through.name], values["medium density"])
+        return laws.Jet(values[bore.name], values[through.name], values["medium:density"])
 
     return Known((bore, through), (), law)
 
@@ -151,14 +151,14 @@ def _slots(found: Found, running: Running) -> Known:
 
 def _resists(found: Found, running: Running) -> Known:
     """It passed so much once, at a drop and a warmth; thicker oil goes through in proportion less."""
-    if found.missing("passes", "at a drop of"):
+    if found.missing("passes", "at-drop"):
         return _little(found, running)
-    passed, drop = _needed(found, "passes"), _needed(found, "at a drop of")
-    warm = _needed(found, "at a warmth of", WARM)
+    passed, drop = _needed(found, "passes"), _needed(found, "at-drop")
+    warm = _needed(found, "at-warmth", WARM)
 
     def law(values: Values) -> laws.Law:
         gives = values[passed.name] / values[drop.name]
-        if "medium at 100 °C" not in values:
+        if "medium:at-hundred" not in values:
             return laws.Straight(gives)
         then, now = (viscosity(values, at) for at in (values[warm.name], running.state.warmth or 0))
         return laws.Straight(gives * then / now)
@@ -168,7 +168,7 @@ def _resists(found: Found, running: Running) -> Known:
 
 def _pump(found: Found, running: Running) -> Known:
     gives = _needed(found, "gives")
-    speed = found.input("at a speed of")
+    speed = found.input("at-speed")
     if speed is None:
         return Known((gives,), (), lambda values: laws.Given(values[gives.name]))
     if running.state.speed is None:
@@ -180,8 +180,8 @@ def _pump(found: Found, running: Running) -> Known:
 
 
 def _relief(found: Found, running: Running) -> Known:
-    opens, fully = _needed(found, "opens at"), found.input("fully open at")
-    times = None if fully else _needed(found, "fully open by times", FULLY_OPEN)
+    opens, fully = _needed(found, "opens-at"), found.input("fully-open-at")
+    times = None if fully else _needed(found, "fully-open-times", FULLY_OPEN)
 
     def law(values: Values) -> laws.Law:
         at = values[opens.name]

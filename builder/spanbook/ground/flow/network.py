@@ -24,7 +24,11 @@ _RISES = 0.5
 
 
 class NoRest(ValueError):  # noqa: N818 - what it is, not that it is wrong
-    """The network has no state at rest that can be found, as when a pump has no way out."""
+    """No state at rest was found."""
+
+
+class NoWayOut(NoRest):
+    """What is pumped has no way out, and something would give way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +103,11 @@ class _Solving:
             slope, matrix, most = self._slope(pressures)
             if all(abs(value) <= _CLOSE * most for value in slope):
                 if self.leak * sum(map(abs, pressures)) > _NO_WAY_OUT * most:
-                    raise NoRest("what is pumped has no way out")
+                    raise NoWayOut
                 return pressures
             step = _solved(matrix, [-value for value in slope])
             pressures = self._after(pressures, step, slope)
-        raise NoRest("the flows do not come to rest")
+        raise NoRest
 
     def _after(self, pressures: list[float], step: list[float], slope: list[float]) -> list[float]:
         """As far along a step as the sum still falls, or rises but little beside how it began to fall."""

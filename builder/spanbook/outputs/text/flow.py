@@ -14,7 +14,6 @@ from spanbook.wording.flow import (
     FAULTS,
     MEASURE_NEXT,
     MOST_MEASURED,
-    NOTHING_DRIVES,
     OPENS,
     RESTS_ON,
     ROUTES,
@@ -23,7 +22,7 @@ from spanbook.wording.flow import (
     input_words,
     likely_words,
     measure_words,
-    missing_words,
+    none_words,
     rest_words,
     rests_words,
     state_words,
@@ -74,7 +73,7 @@ def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator
 def _figures(worked: Worked, fault: Fault | None) -> Iterator[str]:
     figures = worked.figures
     if figures is None:
-        yield missing_words(worked.missing) if worked.missing or worked.driven else NOTHING_DRIVES
+        yield none_words(worked)
         return
     yield from figure_lines(worked, figures)
     if fault is None:

@@ -21,14 +21,13 @@ from spanbook.site.ways import WayLine, way_lines
 from spanbook.wording.flow import (
     BANDS,
     MOST_MEASURED,
-    NOTHING_DRIVES,
     WORKED_OUT,
     circuit_summary,
     figure_lines,
     input_words,
     measure_words,
     medium_words,
-    missing_words,
+    none_words,
     picture_words,
     rests_words,
     run_of_words,
@@ -139,8 +138,7 @@ def _state(worked: Worked) -> StateView:
     title, running = worked.state.title, state_words(worked.state)
     picture = circuit_picture(worked, picture_words(worked))
     if figures is None:
-        missing = missing_words(worked.missing) if worked.missing or worked.driven else NOTHING_DRIVES
-        return StateView(title, running, picture, missing, (), (), (), "", ())
+        return StateView(title, running, picture, none_words(worked), (), (), (), "", ())
     faults = () if worked.fault else worked.changes
     return StateView(
         title=title,
