@@ -246,7 +246,7 @@ def test_the_weakest_inputs_stand_first() -> None:
 
 def test_what_is_worth_measuring_moves_the_shares() -> None:
     found = worked(of(*WASTE), "warm").widest
-    assert found[0].name == "bearings passes"
+    assert found[0].name == "bearings:passes"
     assert all(one.piece for one in found)
 
 

@@ -40,7 +40,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading.problems import Problems, errors
-from spanbook.reading.records import Condition
+from spanbook.reading.records import Assembly, Condition
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder, content_of, open_folder
@@ -188,9 +188,8 @@ class OpenRegister(Register):
         works = as_it_left_the_works(self.answers.fits, reading)
         start = {**works, **(holds or {})}
         goal = wanted or (as_late_as_it_can_be(self, reading, start, year) if latest else works)
-        for position, id_ in (*start.items(), *goal.items()):
-            if id_ not in self.assemblies or self.assemblies[id_].position != position:
-                raise LookupError(f"no record has the assembly {id_} at {position}")
+        self._held(start)
+        self._held(goal)
         return convert(self, reading, start, goal, year)
 
     def size(
@@ -225,12 +224,10 @@ class OpenRegister(Register):
         if not found:
             raise LookupError("say what was found, each as position=assembly")
         has = self.answers.fits.positions(self.machines[reading.series.machine])
-        for position, id_ in found.items():
-            if id_ not in self.assemblies or self.assemblies[id_].position != position:
-                raise LookupError(f"no record has the assembly {id_} at {position}")
+        held = self._held(found)
+        for position in held:
             if position not in has:
                 raise LookupError(f"{reading.series.stamp.show(reading.number)} has no {position}")
-        held = {position: self.assemblies[id_] for position, id_ in found.items()}
         return self.answers.explainer.explain(reading, held, condition)
 
     def machine(self, serial: str) -> Reading:
@@ -245,10 +242,7 @@ class OpenRegister(Register):
         None where nobody has told of it. Raises LookupError for an assembly that no record has, or when the
         serial number does not read as exactly one issued machine.
         """
-        if assembly not in self.assemblies:
-            raise LookupError(
-                f"no record has the assembly {assembly}; its id is the end of its page's address"
-            )
+        self.places(assembly)
         return self.answers.sheet(self.assemblies[assembly], self._reading(serial))
 
     def flow(self, serial: str, holds: Holds | None = None) -> tuple[MachineCircuit, ...]:
@@ -259,11 +253,7 @@ class OpenRegister(Register):
         serial number that is not exactly one machine, and for an assembly at a position not its own.
         """
         reading = self.machine(serial)
-        for position, id_ in (holds or {}).items():
-            if id_ not in self.assemblies or self.assemblies[id_].position != position:
-                raise LookupError(f"no record has the assembly {id_} at {position}")
-        held = {position: self.assemblies[id_] for position, id_ in (holds or {}).items()}
-        return self.answers.circuits(reading, held)
+        return self.answers.circuits(reading, self._held(holds or {}))
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""
@@ -283,6 +273,13 @@ class OpenRegister(Register):
     def asker(self) -> Asker:
         """What finds; its indexes are made once."""
         return Asker(self.answers, documents(self))
+
+    def _held(self, holds: Holds) -> dict[str, Assembly]:
+        """Assemblies by their positions. Raises LookupError for one that is not there."""
+        for position, id_ in holds.items():
+            if id_ not in self.assemblies or self.assemblies[id_].position != position:
+                raise LookupError(f"no record has the assembly {id_} at {position}")
+        return {position: self.assemblies[id_] for position, id_ in holds.items()}
 
     def _key(self, number: str, by: str | None) -> PartKey:
         found = [key for key in self.parts if key == PartKey.of(by or key.by, number)]

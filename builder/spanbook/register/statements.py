@@ -17,7 +17,6 @@ from spanbook.reading.records import (
     Circuit,
     Conversion,
     Evidence,
-    FittedSpan,
     ListedPart,
     Machine,
     OtherNumber,
@@ -25,126 +24,20 @@ from spanbook.reading.records import (
     Record,
     SaidSpan,
     Series,
-    Size,
     Supersession,
     Unit,
-    UnitNumber,
-    Way,
 )
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Fitting:
-    """A span of an assembly in a series."""
-
-    assembly: Assembly
-    series: Series
-    span: FittedSpan
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class StraySpan:
-    """A span of an assembly, or of a line of its list, in a series that no record has: no answer is computed
-    from it."""
-
-    assembly: Assembly
-    span: SaidSpan
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Use:
-    """A part number on a line of the parts list of an assembly: the line's own, or another that serves."""
-
-    assembly: Assembly
-    line: ListedPart
-    said: ListedPart | OtherNumber
-
-    @property
-    def number(self) -> str:
-        return self.said.number
-
-    @property
-    def name(self) -> str | None:
-        """What it is called; another number as the line, unless it says otherwise."""
-        return self.said.name or self.line.name
-
-    @property
-    def quantity(self) -> int:
-        return self.line.quantity
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Limit:
-    """A span that a line of an assembly's parts list is limited to."""
-
-    assembly: Assembly
-    series: Series
-    line: ListedPart
-    span: SaidSpan
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Measurement:
-    """A size of a part."""
-
-    part: PartRecord
-    size: Size
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Dating:
-    """The years of a series, where they rest on evidence of their own."""
-
-    series: Series
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Supply:
-    """Whether a part is still supplied, where that rests on evidence of its own."""
-
-    part: PartRecord
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Telling:
-    """How a thing is told by eye, where that rests on evidence of its own."""
-
-    record: Assembly | PartRecord
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Bears:
-    """That a machine bears or bore a number."""
-
-    unit: Unit
-    number: UnitNumber
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Passing:
-    """A way through an assembly or a circuit, where that rests on evidence of its own."""
-
-    record: Assembly | Circuit
-    way: Way
-
-
-Subject = (
-    Fitting
-    | StraySpan
-    | Use
-    | Limit
-    | Series
-    | Dating
-    | PartRecord
-    | Supply
-    | Telling
-    | Measurement
-    | Supersession
-    | Conversion
-    | Bears
-    | Circuit
-    | Passing
-)
+from spanbook.register.subjects import Bears as Bears
+from spanbook.register.subjects import Dating as Dating
+from spanbook.register.subjects import Fitting as Fitting
+from spanbook.register.subjects import Limit as Limit
+from spanbook.register.subjects import Measurement as Measurement
+from spanbook.register.subjects import Passing as Passing
+from spanbook.register.subjects import StraySpan as StraySpan
+from spanbook.register.subjects import Subject as Subject
+from spanbook.register.subjects import Supply as Supply
+from spanbook.register.subjects import Telling as Telling
+from spanbook.register.subjects import Use as Use
 
 
 @dataclass(frozen=True, slots=True, eq=False)

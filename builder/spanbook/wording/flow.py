@@ -21,7 +21,7 @@ from spanbook.wording.flow_amounts import (
     size_words,
 )
 from spanbook.wording.flow_faults import fault_words
-from spanbook.wording.flow_ways import arrangement_words, piece_title, served_titles
+from spanbook.wording.flow_ways import WHAT, arrangement_words, piece_title, served_titles
 from spanbook.wording.grammar import capital, listed, plural, share_of
 from spanbook.wording.spans import runs_words
 
@@ -56,24 +56,6 @@ WEIGHTS = {
     Weight.UNBACKED: "recorded without evidence",
     Weight.RECALLED: "by recollection",
     Weight.RECORDED: "by a source",
-}
-_ASSUMED = {
-    "passes": "what passes",
-    "at-drop": "the drop at which that passes",
-    "gives": "what it gives",
-    "at-speed": "how fast it turned for that",
-    "coefficient": "how much of an ideal hole's flow passes",
-    "hole-coefficient": "how much of an ideal hole's flow passes, once it is left out",
-    "hole-bore": "bore of the hole that is left",
-    "seat-bore": "bore of the seat",
-    "bore": "bore",
-    "at-warmth": "how warm it was when that was measured",
-    "fully-open-times": "by how much more than it opens at it is fully open",
-    "loses": "what is lost in it with everything going through",
-    "index": "how much the oil thins when warm (viscosity index)",
-    "density": "density",
-    "viscosity": "viscosity",
-    "at-hundred": "how thick the grade is at 100 °C",
 }
 _IN = {
     "hole-bore": ("mm", 1e-3),
@@ -181,7 +163,7 @@ def valve_words(figures: Figures, piece: Piece, circuit: Circuit) -> str:
 def measure_words(one: Input) -> str:
     """What would narrow the figures most: `Main bearings: what passes`."""
     assert one.piece is not None, "only what can be measured is worth measuring"
-    return f"{piece_title(one.piece)}: {_ASSUMED.get(one.what, one.what)}"
+    return f"{piece_title(one.piece)}: {WHAT.get(one.what, one.what)}"
 
 
 def rests_words(inputs: Iterable[Input]) -> str:
@@ -196,7 +178,7 @@ def input_words(one: Input) -> str:
     """One number that the figures rest on, as it was recorded or as it is assumed."""
     whose = piece_title(one.piece) if one.piece else "The medium"
     value = size_words(one.size) if one.size else _between_words(one)
-    return f"{whose}: {_ASSUMED.get(one.what, one.what)} {value} ({WEIGHTS[one.weight]})"
+    return f"{whose}: {WHAT.get(one.what, one.what)} {value} ({WEIGHTS[one.weight]})"
 
 
 def picture_words(worked: Worked) -> str:

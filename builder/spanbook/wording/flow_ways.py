@@ -29,6 +29,27 @@ THROUGH = {
     "winding": "a winding",
     "contact": "a contact",
 }
+# What a size of a way is, recorded or assumed.
+WHAT = {
+    "passes": "what passes",
+    "at-drop": "the drop at which that passes",
+    "gives": "what it gives",
+    "at-speed": "how fast it turned for that",
+    "coefficient": "how much of an ideal hole's flow passes",
+    "hole-coefficient": "how much of an ideal hole's flow passes, once it is left out",
+    "hole-bore": "bore of the hole that is left",
+    "opens-at": "opens at",
+    "fully-open-at": "is fully open at",
+    "seat-bore": "bore of the seat",
+    "bore": "bore",
+    "at-warmth": "how warm it was when that was measured",
+    "fully-open-times": "by how much more than it opens at it is fully open",
+    "loses": "what is lost in it with everything going through",
+    "index": "how much the oil thins when warm (viscosity index)",
+    "density": "density",
+    "viscosity": "viscosity",
+    "at-hundred": "how thick the grade is at 100 °C",
+}
 _CLEANS = {"coarse": "cleans coarsely", "fine": "cleans finely"}
 _SERVED = {
     Cleaned.ALWAYS: "{served}: whatever reaches it has passed {by}.",
@@ -48,7 +69,7 @@ def piece_title(piece: Piece) -> str:
 def way_words(way: Way) -> str:
     """A way as its record tells it: `Bypass jet: a jet, from in to canister; bore 1/16 in (1.5875 mm)`."""
     said = [f"{THROUGH[way.through]}, from {way.start} to {way.end}"]
-    said += [f"{size.what} {size_words(size)}" for size in way.sizes]
+    said += [f"{WHAT.get(size.what, size.what)} {size_words(size)}" for size in way.sizes]
     if way.cleans:
         said.append(_CLEANS[way.cleans])
     title = way.title or capital(way.id.replace("-", " "))

@@ -12,11 +12,11 @@ import math
 
 # The range of kinematic viscosity at 100 °C, in mm²/s, of each grade.
 GRADES = {
-    "SAE 20": (6.9, 9.3),
-    "SAE 30": (9.3, 12.5),
-    "SAE 40": (12.5, 16.3),
-    "SAE 50": (16.3, 21.9),
-    "SAE 60": (21.9, 26.1),
+    "sae-20": (6.9, 9.3),
+    "sae-30": (9.3, 12.5),
+    "sae-40": (12.5, 16.3),
+    "sae-50": (16.3, 21.9),
+    "sae-60": (21.9, 26.1),
 }
 # ASTM D2270's equations for L (an oil of index 0) and H (of 100) at 40 °C, by the viscosity at 100 °C up to
 # which each row holds: coefficients of its square, of itself, and what is added.
