@@ -15,6 +15,8 @@ from playwright.sync_api import Browser, Page
 from spanbook.answers.answers import Answers
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.search import Asker
+from spanbook.answers.together import together
+from spanbook.outputs.text import ask
 from spanbook.outputs.text.ask import machine_lines
 from spanbook.register.link import build
 from spanbook.site.card import tables as card
@@ -142,6 +144,29 @@ def test_the_card_says_what_the_command_says(
     readings = numbers_of(ASKER.answers, random.Random(11), 8)
     assert len(readings) > 40
     held_to_the_command(page, site, ASKER.answers, readings)
+    page.close()
+
+
+def test_the_card_of_numbers_given_together_says_what_the_command_says(
+    chromium: Browser, served: str
+) -> None:
+    """One machine's by the records, nobody's by any record, and those that are not one machine's."""
+    chance = random.Random(5)
+    page = chromium.new_page()
+    engines = ["HK 588", "HK 701", "HK 1240", "HK 1310", *(f"HK {chance.randint(1, 2140)}" for _ in range(4))]
+    boxes = ["0402M", "0306M", "0598M", "0599M", "0104M"]
+    pairs = [f"{one} / {other}" for one in engines for other in boxes]
+    for text in [*pairs, *(f"{box} / {engine}" for engine, box in zip(engines, boxes, strict=False))]:
+        page.goto(f"{served}card/?serial={quote_plus(text)}")
+        page.wait_for_selector("[data-done]")
+        found = together(REGISTER, text)
+        said = ask.as_text(ASKER, text).split("\n")
+        if found and found[0].machine:
+            wanted = list(machine_lines(REGISTER, ASKER.answers.machines.of(found[0].machine)))
+            assert card_lines(page) == wanted, text
+        elif found:
+            assert page.locator("[data-out] > p").first.inner_text() == said[0]
+            assert page.locator("[data-out] > .sb-answer").count() == 2
     page.close()
 
 

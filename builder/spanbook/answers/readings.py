@@ -15,7 +15,8 @@ class Reading:
     """A machine by a serial number read in one series. `issued` is false for a number outside it or skipped.
 
     `numbers` are all that the machine is known by, this one too, in the order of its record `unit`; nothing
-    where it is known by this one alone. Without a unit they are those that somebody gave together.
+    where it is known by this one alone. Without a unit they are those that somebody gave together, and
+    `parts` what is known under each of these.
     """
 
     series: Series
@@ -24,6 +25,12 @@ class Reading:
     years: Years | None
     numbers: tuple[Number, ...] = ()
     unit: Unit | None = None
+    parts: tuple[Reading, ...] = ()
+
+    @property
+    def shown(self) -> str:
+        """As the plate has it, or the plates."""
+        return " / ".join(part.own.shown for part in self.parts) or self.own.shown
 
     @property
     def own(self) -> Number:
@@ -39,6 +46,10 @@ class Reading:
         """Where in its year it was built."""
         first = self.built[0]
         return first.series.years.part_of(first.number)
+
+    def among(self, other: Reading) -> Reading:
+        """The same number, as one of several that were given together."""
+        return replace(self, numbers=other.numbers, parts=other.parts)
 
     def by(self, number: Number) -> Reading:
         """The same machine, asked about by another of its numbers."""

@@ -2,8 +2,8 @@
 
 A query is tried as a serial number, as a part number or mark, and as words, in this order:
 
-1. every series it reads in, the issued first; with `?` every number it may be; then, said as such, the issued
-   numbers that a worn stamp may have made of it;
+1. every series it reads in, the issued first, or the machine of several numbers (`F 118 / HK 588`); with `?`
+   every number it may be; then, said as such, the issued numbers that a worn stamp may have made of it;
 2. part numbers and marks: as written, then the same without spaces, dots and dashes, then as a worn stamp
    leaves them (`?` is one character that cannot be read), then those that begin so;
 3. words: every one must begin a word of the page; pages that have them all in their titles, numbers and
@@ -21,7 +21,8 @@ from enum import StrEnum
 from itertools import islice
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.readings import Reading, may_be, read_serial, worn_to
+from spanbook.answers.readings import Reading, may_be, worn_to
+from spanbook.answers.together import Together, machines_in, together
 from spanbook.ground.intervals import Span
 from spanbook.ground.matching import UNREADABLE, plain, squeezed, terms, words, worn
 from spanbook.reading.records import Series
@@ -72,7 +73,8 @@ class Document:
 class Answer:
     """Everything a query gives; `more` tells of which sorts there are more than are listed.
 
-    `worn` are the issued numbers whose stamp, worn, may read so as well: never instead of `readings`.
+    `worn` are the issued numbers whose stamp, worn, may read so as well: never instead of `readings`. Where
+    several numbers were given, `together` is what they are together, and `readings` the machines.
     """
 
     query: str
@@ -83,6 +85,7 @@ class Answer:
     documents: tuple[Document, ...]
     more_matches: bool
     more_documents: bool
+    together: tuple[Together, ...] = ()
 
     @property
     def empty(self) -> bool:
@@ -117,13 +120,14 @@ class Asker:
             tuple(documents[:MOST]),
             len(matches) > MOST,
             len(documents) > MOST,
+            together(self.register, text),
         )
 
     def serials(self, text: str) -> tuple[tuple[Reading, ...], tuple[Reading, ...]]:
         """The readings of a serial number, or of a worn one every issued number it may be."""
         if UNREADABLE in text:
             return (), may_be(self.register, text)
-        return read_serial(self.register, text), ()
+        return machines_in(self.register, text), ()
 
     def matches(self, text: str) -> list[Match]:
         """Every part number and mark that a text may be, in their order."""

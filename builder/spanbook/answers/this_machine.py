@@ -139,6 +139,8 @@ class Machines:
         """All that is known of the machine with a number."""
         if not reading.issued:
             return ThisMachine(reading, (), (), (), ())
+        if reading.parts:
+            return self._together(reading)
         machine = self.fits.register.machines[reading.series.machine]
         places = (self.at(reading, position) for position in self.fits.positions(machine))
         return ThisMachine(
@@ -147,6 +149,23 @@ class Machines:
             self.looks.of(reading),
             self.looks.perhaps(reading),
             tuple(islice(self.open_to(reading), MOST_QUESTIONS)),
+        )
+
+    def _together(self, reading: Reading) -> ThisMachine:
+        """What is known under each of several numbers, every position by the one that tells of it."""
+        each = [self.of(part) for part in reading.parts]
+        places = []
+        for same in zip(*(one.positions for one in each), strict=True):
+            told = self.fits.speaking.of(reading, same[0].position).own
+            place = next(one for one in same if one.reading.own == told)
+            seen = tuple(here for one in same for here in one.seen)
+            places.append(replace(place, reading=place.reading.among(reading), seen=seen))
+        return ThisMachine(
+            reading,
+            tuple(places),
+            tuple(dict.fromkeys(teardown for one in each for teardown in one.teardowns)),
+            tuple(dict.fromkeys(teardown for one in each for teardown in one.perhaps)),
+            tuple(dict.fromkeys(question for one in each for question in one.questions))[:MOST_QUESTIONS],
         )
 
     def at(self, reading: Reading, position: str) -> ThisPosition:

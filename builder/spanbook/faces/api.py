@@ -26,7 +26,7 @@ from spanbook.answers.listed import Listed, listed
 from spanbook.answers.orders import Orders, orders
 from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.questions import Question
-from spanbook.answers.readings import Reading, read_serial
+from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer, Asker
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Sized, Tool, Wear
@@ -35,6 +35,7 @@ from spanbook.answers.stories import Explanation
 from spanbook.answers.strip_down import Sheet
 from spanbook.answers.supersession import Need, order_now
 from spanbook.answers.this_machine import ThisMachine
+from spanbook.answers.together import machines_in
 from spanbook.answers.totals import Total
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Sort
@@ -67,9 +68,10 @@ class OpenRegister(Register):
     def read_serial(self, text: str) -> tuple[Reading, ...]:
         """Every series in which a text reads as a serial number, in any case and spacing.
 
-        A number that was never issued is given too, with `issued` false; nothing for other texts.
+        A number that was never issued is given too, with `issued` false; nothing for other texts. Several
+        numbers of one machine, `F 118 / HK 588`, are that one machine.
         """
-        return read_serial(self, text)
+        return machines_in(self, text)
 
     def fits(self, text: str) -> tuple[Card, ...]:
         """For every reading of a serial number, what each position of that machine has."""

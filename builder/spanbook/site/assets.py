@@ -26,6 +26,7 @@ _SCRIPTS = (
     "finder/tables.js",
     "finder/read.js",
     "finder/box.js",
+    "card/together.js",
     "card/card.js",
     "card/found.js",
     "moved/moved.js",

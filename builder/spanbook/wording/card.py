@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from spanbook.wording.stories import IMPOSSIBLE
-from spanbook.wording.this_machine import NOT_SEEN, ODDS, QUESTIONS
+from spanbook.wording.this_machine import (
+    LEFT,
+    LEFT_BY,
+    NOT_SEEN,
+    ODDS,
+    PERHAPS_SEEN,
+    QUESTIONS,
+    SEEN,
+    SEEN_AND_RECORDED,
+)
+from spanbook.wording.units import APART, TOGETHER
 
 # `{}` stands for the number, of `place` for the position.
 WORDS = {
@@ -15,6 +25,13 @@ WORDS = {
     "place": "{}: all series",
     "not-seen": NOT_SEEN,
     "odds": ODDS,
+    "seen": SEEN,
+    "perhaps": PERHAPS_SEEN,
+    "seen-and-recorded": SEEN_AND_RECORDED,
+    "left": LEFT,
+    "left-by": LEFT_BY,
+    "together": TOGETHER,
+    **{f"apart-{why}": words for why, words in APART.items()},
     "questions": QUESTIONS,
     "all-questions": "Everything that is open in the series",
 }

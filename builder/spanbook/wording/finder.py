@@ -5,6 +5,8 @@ from __future__ import annotations
 # `{}` stands for what the row is about.
 WORDS = {
     "card": "{}: its machine card",
+    "together": "{}: its machine card, by these numbers together",
+    "models": "numbers of different models: a card for each",
     "never": "{}: never issued; the nearest are {}",
     "worn": "may be any of {} numbers: what they have in common",
     "worn-too": "worn, it may be {} too",

@@ -34,12 +34,14 @@ from spanbook.wording.years import years_words
 SEEN = "Seen on this machine"
 PERHAPS_SEEN = "Seen on what may be this machine"
 LEFT = "Left the works with"
+LEFT_BY = f"{LEFT}, going by {{}}"
 ODDS = "The odds"
 OTHERS = "Recorded of its other numbers"
 CHANGED = "May have been changed to"
 PARTS = "Parts that go by the number"
 QUESTIONS = "What this machine could settle"
 NOBODY_KNOWS = "Nobody knows yet."
+SEEN_AND_RECORDED = "{}; recorded: {}"
 NO_RECORD = "something that no record has"
 NOT_SEEN = "Nobody has told of looking at this machine."
 MOST_PLACES = 4  # named of those that a teardown tells of
@@ -68,7 +70,7 @@ def machine_words(machine: Machine, years: Years | None, part: Part | None = Non
 def this_machine_words(register: Register, reading: Reading) -> str:
     """Which machine a number is, and when it was built."""
     words = machine_words(register.machines[reading.series.machine], reading.years, reading.part_of_year)
-    return words.replace("{}", reading.own.shown, 1)
+    return words.replace("{}", reading.shown, 1)
 
 
 def badge_words(place: ThisPosition) -> tuple[str, str]:
@@ -98,10 +100,16 @@ def short_words(register: Register, place: ThisPosition) -> str:
 
 
 def _short_seen(register: Register, place: ThisPosition, here: Sequence[SeenHere]) -> str:
-    found = listed(list(dict.fromkeys(_found_title(register, seen.find) for seen in here)))
+    found = seen_short_words(register, here)
     if all(seen.meaning.means is Means.AS_RECORDED for seen in here):
-        return f"seen: {found}, {MEANS[Means.AS_RECORDED]}"
-    return f"seen: {found}; recorded: {segment_words(place.segment)}"
+        return f"{found}, {MEANS[Means.AS_RECORDED]}"
+    return SEEN_AND_RECORDED.format(found, segment_words(place.segment))
+
+
+def seen_short_words(register: Register, here: Iterable[SeenHere]) -> str:
+    """What was surely seen at a position, in the fewest words; empty where nothing was."""
+    titles = dict.fromkeys(_found_title(register, seen.find) for seen in here if seen.exact)
+    return f"seen: {listed(list(titles))}" if titles else ""
 
 
 def looks(register: Register, machine: ThisMachine) -> Iterator[Pieces]:
@@ -243,9 +251,9 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
         yield ODDS, tuple(odds_words(odds) for odds in place.odds)
     left = tuple(left_words(register, place, left) for left in place.left)
     there = tuple(there_words(register, place.position, place.segment.there))
-    by = f", going by {place.reading.own.shown}" if place.reading.numbers else ""
+    heading = LEFT_BY.replace("{}", place.reading.own.shown) if place.reading.numbers else LEFT
     ask = ((f"{capital(ask_by_words(place.segment.ask_by))}.",),) if place.segment.ask_by else ()
-    yield f"{LEFT}{by}", ask or (*there, *left) or ((NOBODY_KNOWS,),)
+    yield heading, ask or (*there, *left) or ((NOBODY_KNOWS,),)
     if place.others:
         yield OTHERS, tuple((f"{one.shown}: {segment_words(held)}",) for one, held in place.others)
     if place.changed:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from spanbook.answers.readings import Reading
+from spanbook.answers.together import Apart, Together
+from spanbook.reading.records import Unit
 from spanbook.register.model import Register
 from spanbook.register.units import Borne
 from spanbook.wording.grammar import listed
@@ -12,15 +16,31 @@ from spanbook.wording.this_machine import this_machine_words
 CARD = "its card"
 
 
-def known_words(register: Register, reading: Reading) -> Pieces:
+TOGETHER = "Taken together as asked: {}. No record says that they are one machine."
+APART = {
+    Apart.MODELS: "{} are numbers of different models.",
+    Apart.UNITS: "{} are numbers of different machines, by the records.",
+    Apart.PLATE: "{}: two of these are numbers of one plate, and no record has them on one machine.",
+}
+
+
+def apart_words(one: Together) -> str:
+    """Why numbers that were given together are not taken for one machine's; nothing where they are."""
+    return APART[one.apart].replace("{}", one.shown) if one.apart else ""
+
+
+def known_words(register: Register, reading: Reading) -> Iterator[Pieces]:
     """Under which numbers one machine is known; nothing of one that has a single number."""
-    if not reading.numbers:
-        return ()
-    if reading.unit is None:
-        together = listed([one.shown for one in reading.numbers])
-        return (f"Taken together as asked: {together}. No record says that they are one machine.",)
-    borne = [borne_words(one) for one in register.units.numbers[reading.unit]]
-    return Ref("One machine", reading.unit), f" under several numbers: {'; '.join(borne)}."
+    if reading.parts:
+        yield (TOGETHER.replace("{}", reading.shown),)
+    for part in reading.parts or (reading,):
+        if part.unit:
+            yield _unit_words(register, part.unit)
+
+
+def _unit_words(register: Register, unit: Unit) -> Pieces:
+    borne = [borne_words(one) for one in register.units.numbers[unit]]
+    return Ref("One machine", unit), f" under several numbers: {'; '.join(borne)}."
 
 
 def borne_words(one: Borne) -> str:

@@ -8,6 +8,7 @@ from spanbook.answers.applicability import AtPosition
 from spanbook.answers.listed import listed
 from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Asker, How, Match
+from spanbook.answers.together import together
 from spanbook.outputs.json.lists import list_objects
 from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.reading.records import Absence
@@ -24,7 +25,9 @@ def as_object(asker: Asker, query: str) -> Object:
     matches = [_match(asker, match) for match in asker.matches(query) if match.how is not How.BEGINS]
     if readings or worn or (also and not matches):
         found = [_reading(asker, reading) for reading in (*readings, *worn)]
-        return {"query": query, "kind": "serial", "readings": found, "worn": also}
+        made = {"query": query, "kind": "serial", "readings": found, "worn": also}
+        apart = [str(one.apart) for one in together(asker.register, query) if one.apart]
+        return {**made, "apart": apart[0]} if apart else made
     if matches:
         return {"query": query, "kind": "number", "matches": matches}
     return {"query": query, "kind": "none", "suggestions": list(suggestions(asker, query))}

@@ -20,14 +20,14 @@ from spanbook.wording.this_machine import (
     this_machine_words,
     this_position_words,
 )
-from spanbook.wording.units import known_words
+from spanbook.wording.units import apart_words, known_words
 
 INDENT = "  "
 
 
 def as_text(asker: Asker, query: str) -> str:
     answer = asker.ask(query)
-    lines: list[str] = []
+    lines = [apart_words(one) for one in answer.together if one.apart]
     for reading in (*answer.readings, *answer.may_be):
         lines += _reading(asker.answers, reading)
     if answer.worn:
@@ -55,8 +55,7 @@ def _reading(answers: Answers, reading: Reading) -> Iterator[str]:
 def machine_lines(register: Register, machine: ThisMachine) -> Iterator[str]:
     """All that is known of one machine, in the order of its card."""
     yield this_machine_words(register, machine.reading)
-    if known := known_words(register, machine.reading):
-        yield INDENT + plain(known)
+    yield from (INDENT + plain(words) for words in known_words(register, machine.reading))
     yield from (INDENT + plain(words) for words in looks(register, machine))
     for place in machine.positions:
         yield from _place(register, place)

@@ -45,7 +45,7 @@
   function seenOn(series, table, number, own) {
     const worn = table.worn.filter(([text]) => SpanbookRead.readings([series], text).some(([, n]) => n === number));
     const [looks, rows, questions] = own ?? [[], [], null];
-    const places = new Map(rows.map(([i, short, sections]) => [i, { short, sections: [...sections] }]));
+    const places = new Map(rows.map(([i, short, sections, seen]) => [i, { short, sections: [...sections], seen }]));
     for (const [, , heading, runs] of worn) {
       for (const [i, first, last, said] of runs.filter(([, first, last]) => inside([first, last], number))) {
         if (!places.has(i)) places.set(i, { short: null, sections: [] });
@@ -55,34 +55,33 @@
         else held.push([heading, [said]]);
       }
     }
-    return { looks: [...looks, ...worn.map(([, look]) => look)], places, questions };
+    return { looks, perhaps: worn.map(([, look]) => look), places, questions };
   }
 
   // One machine by a number: its first sentence, who looked at it, its positions and its questions.
   async function machineOf(series, table, number) {
     const own = await ownOf(series, table, number);
     if (typeof own === "string") return unitOf(table, own, await load(`unit-${own}`));
-    const { looks, places, questions } = seenOn(series, table, number, own);
-    const told = looks.length ? looks : [[table.words["not-seen"]]];
-    return { head: headOf(table, number), looks: told, rows: rowsOf(table, number, places), questions: questionsOf(table, number, questions) };
+    const { looks, perhaps, places, questions } = seenOn(series, table, number, own);
+    return { head: headOf(table, number), known: [], looks, perhaps, rows: rowsOf(table, number, places), questions: questionsOf(table, number, questions) };
   }
 
   // The same for one that is known by several numbers, which has a table of its own.
   function unitOf(table, id, unit) {
     const rows = table.positions.map(([title, group, address], i) => {
-      const [short, known, sections] = unit.rows[i];
-      return { title, group, address, known, short, sections };
+      const [short, known, sections, told, seen] = unit.rows[i];
+      return { title, group, address, known, short, sections, told, seen };
     });
-    return { unit: id, head: unit.head, looks: unit.looks, rows, questions: unit.questions };
+    return { ...unit, unit: id, rows };
   }
 
   // What every position of one number has.
   function rowsOf(table, number, places) {
-    return table.positions.map(([title, group, address, runs], i) => {
+    return table.positions.map(([title, group, address, runs, told], i) => {
       const [, , known, short, sections] = runs.find((run) => inside(run, number));
       const recorded = sections.map((one) => table.sections[one]).map(([heading, lines]) => [heading, lines.map((line) => table.lines[line])]);
       const seen = places.get(i) ?? { short: null, sections: [] };
-      return { title, group, address, known, short: seen.short ?? table.shorts[short], sections: [...seen.sections, ...recorded] };
+      return { title, group, address, known, short: seen.short ?? table.shorts[short], sections: [...seen.sections, ...recorded], told, seen: seen.seen ?? "" };
     });
   }
 
@@ -168,20 +167,43 @@
   }
 
   async function renderOne(out, series, table, number, shown, alone) {
+    renderMachine(out, table, await machineOf(series, table, number), shown, alone);
+  }
+
+  function renderMachine(out, table, machine, shown, alone) {
     document.title = document.title.replace(/^[^·]*/, () => `${shown} `);
-    const machine = await machineOf(series, table, number);
-    const { looks, rows, questions } = machine;
+    const { rows, questions } = machine;
+    const looks = [...machine.looks, ...machine.perhaps];
+    if (looks.length === 0) looks.push([table.words["not-seen"]]);
     const head = filled(machine.head, shown);
     place.dataset.unit = machine.unit ?? "";
     const where = make("p", "", { className: "sb-series" });
     where.append(link(...table.series));
     if (alone) place.querySelector("h2").textContent = head;
     else out.append(make("p", head, { className: "sb-answer" }));
-    out.append(...looks.map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
+    out.append(...[...machine.known, ...looks].map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
     if (questions.length) out.append(renderQuestions(table, questions));
     const add = place.querySelector("[data-add-to]");
     add.href = `${target(place.dataset.add)}?serial=${encodeURIComponent(shown)}`;
     renderCopies(spellings(shown, head, rows, table.known));
+  }
+
+  // Numbers that were given together: one machine's, if nothing speaks against it, else each by itself.
+  async function renderWay(out, way, alone) {
+    const parts = await Promise.all(way.map(async ([series, number]) => {
+      const table = await load(series[0]);
+      const machine = await machineOf(series, table, number);
+      return { table, machine, shown: SpanbookRead.show(series, number), id: machine.unit ?? `${series[0]} ${number}`, plates: machine.plates ?? [series[9]] };
+    }));
+    const shown = SpanbookRead.shownOf(way);
+    const kept = parts.filter((one, i) => parts.findIndex(({ id }) => id === one.id) === i);
+    const why = SpanbookTogether.apart(way, parts, kept);
+    const { table, machine } = kept[0];
+    if (why) {
+      out.append(make("p", filled(table.words[`apart-${why}`], shown)));
+      for (const one of parts) renderMachine(out, one.table, one.machine, one.shown, false);
+    } else if (kept.length === 1) renderMachine(out, table, machine, parts[0].shown, alone);
+    else renderMachine(out, table, SpanbookTogether.composed(table, kept, shown), shown, alone);
   }
 
   // Where several numbers differ a row lists all that it may be, but for the odds, which are one number's.
@@ -228,7 +250,9 @@
     const say = (name) => filled(place.dataset[name], asked);
     place.querySelector("h2").textContent = asked;
     const worn = asked.includes("?") ? [] : SpanbookRead.wornTo(all, asked);
-    if (found.length === 0 && worn.length === 0) out.append(make("p", say("unread")));
+    const ways = SpanbookRead.together(all, asked);
+    for (const way of ways) await renderWay(out, way, ways.length === 1);
+    if (found.length + worn.length + ways.length === 0) out.append(make("p", say("unread")));
     for (const series of new Set(found.map(([one]) => one))) {
       const readings = found.filter(([one, , was]) => one === series && was);
       const show = (number) => series[1] + String(number).padStart(series[2], "0") + series[3];

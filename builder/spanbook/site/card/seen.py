@@ -16,7 +16,14 @@ from spanbook.answers.this_machine import MOST_QUESTIONS
 from spanbook.answers.worn import MayBe
 from spanbook.reading.records import Series, Teardown
 from spanbook.site.card.lines import said
-from spanbook.wording.this_machine import PERHAPS_SEEN, seen_sections, seen_words, short_words, teardown_words
+from spanbook.wording.this_machine import (
+    PERHAPS_SEEN,
+    seen_sections,
+    seen_short_words,
+    seen_words,
+    short_words,
+    teardown_words,
+)
 
 MACHINES_OF_A_BLOCK = 40
 
@@ -38,8 +45,8 @@ def blocks(
     """The machines that somebody looked at, in blocks of rising numbers.
 
     Each has a sentence for each look, the positions that were looked at (by their places among those of the
-    machine) with the short answer and what was seen, and its questions, by their places in the table. For one
-    that is known by several numbers stands its unit's id: it has a table of its own.
+    machine) with the short answer, what was seen and that in short, and its questions, by their places in the
+    table. For one that is known by several numbers stands its unit's id: it has a table of its own.
     """
     of_units = answers.register.units.of_series.get(series.id, {})
     made: dict[int, Any] = {
@@ -63,7 +70,7 @@ def _machine(answers: Answers, series: Series, number: int, positions: Sequence[
         if seen := tuple(machines.found(teardowns, reading, position, exact=True)):
             place = replace(machines.at(reading, position), seen=seen)
             lines = [[heading, [*map(said, told)]] for heading, told in seen_sections(register, seen)]
-            rows.append([i, short_words(register, place), lines])
+            rows.append([i, short_words(register, place), lines, seen_short_words(register, seen)])
     return [said(teardown_words(register, teardown, exact=True)) for teardown in teardowns], rows
 
 

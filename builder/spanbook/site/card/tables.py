@@ -23,6 +23,7 @@ from spanbook.reading.records import Series
 from spanbook.site import addresses
 from spanbook.site.card import found, seen, units
 from spanbook.site.card.lines import Lines, Once
+from spanbook.site.card.units import told_by
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
 from spanbook.wording.card import WORDS
@@ -149,7 +150,7 @@ class _Series:
                 runs[-1][1] = piece.last
             else:
                 runs.append([piece.first, piece.last, *told])
-        return [*self._head(path), runs]
+        return [*self._head(path), runs, told_by(self.site, self.series, path)]
 
     def _head(self, path: str) -> list[str]:
         """What a position is called, the groups that it stands in, and its address."""

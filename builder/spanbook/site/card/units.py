@@ -2,18 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from spanbook.answers.questions import anchor
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.this_machine import ThisMachine
-from spanbook.reading.records import Unit
+from spanbook.reading.records import Series, Teardown, Unit
+from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.card import found
 from spanbook.site.card.lines import said
 from spanbook.site.common import Site
 from spanbook.wording.questions import question_words
-from spanbook.wording.this_machine import looks, machine_words, sections, short_words
+from spanbook.wording.this_machine import (
+    machine_words,
+    sections,
+    seen_short_words,
+    short_words,
+    teardown_words,
+)
 from spanbook.wording.units import known_words
 
 
@@ -39,12 +47,16 @@ def _table(site: Site, reading: Reading) -> dict[str, Any]:
     head = machine_words(register.machines[reading.series.machine], reading.years, reading.part_of_year)
     return {
         "head": head,
-        "looks": [said(words) for words in (known_words(register, reading), *looks(register, machine))],
+        "known": [said(words) for words in known_words(register, reading)],
+        "looks": _looks(register, machine.teardowns, exact=True),
+        "perhaps": _looks(register, machine.perhaps, exact=False),
         "rows": [
             [
                 short_words(register, place),
                 str(place.known),
                 [[heading, [*map(said, lines)]] for heading, lines in sections(register, place)],
+                told_by(site, place.reading.series, place.position),
+                seen_short_words(register, place.seen),
             ]
             for place in machine.positions
         ],
@@ -53,7 +65,19 @@ def _table(site: Site, reading: Reading) -> dict[str, Any]:
             for one in machine.questions
         ],
         "places": _places(site, machine),
+        "plates": sorted({one.plate for one in reading.numbers}),
     }
+
+
+def _looks(register: Register, teardowns: Iterable[Teardown], *, exact: bool) -> list[Any]:
+    return [said(teardown_words(register, teardown, exact=exact)) for teardown in teardowns]
+
+
+def told_by(site: Site, series: Series, position: str) -> list[int]:
+    """Whether the numbers of a series tell of a position, and whether it follows their own plate."""
+    follows = site.register.positions[position].follows or ""
+    tells = site.answers.fits.speaking.plate_to_ask(series, position) is None
+    return [int(tells), int(series.plate.casefold() == follows.casefold())]
 
 
 def _places(site: Site, machine: ThisMachine) -> list[Any]:

@@ -4,6 +4,7 @@
 const SpanbookRead = (() => {
   const MOST = 8;
   const SHORTEST_WORD = 2;
+  const MOST_TOGETHER = 4;
   const MOST_DIGITS = 12;
   const MOST_COMPLETIONS = 60;
   const PAGES_OF_A_BLOCK = 160;
@@ -99,7 +100,30 @@ const SpanbookRead = (() => {
     return [[text, say(sentences, "worn-too", also.length > MOST ? say(sentences, "and-more", all) : all), cardAddress(text)]];
   }
 
+  // Every way in which a text reads as several issued numbers given together: those of one model, else all.
+  function together(series, text) {
+    if (text.includes("?") || readings(series, text).length > 0) return [];
+    for (const joint of [/\s+\/\s+/, /\//]) {
+      const read = text.split(joint).map((part) => readings(series, part).filter(([, , was]) => was));
+      if (read.length < 2 || read.length > MOST_TOGETHER || read.some((one) => one.length === 0)) continue;
+      const ways = read.reduce((made, found) => made.flatMap((way) => found.map((one) => [...way, one])), [[]]);
+      const alike = ways.filter((way) => oneModel(way));
+      return alike.length > 0 ? alike : ways;
+    }
+    return [];
+  }
+
+  const oneModel = (way) => new Set(way.map(([one]) => one[8])).size === 1;
+  const shownOf = (way) => way.map(([one, number]) => show(one, number)).join(" / ");
+
+  function togetherRow(sentences, way) {
+    const detail = oneModel(way) ? say(sentences, "together", way[0][0][7]) : sentences.models;
+    return [shownOf(way), detail, cardAddress(shownOf(way))];
+  }
+
   function serialRows(sentences, series, text) {
+    const ways = together(series, text);
+    if (ways.length > 0) return ways.map((way) => togetherRow(sentences, way));
     const found = readings(series, text);
     if (!text.includes("?")) return [...found.map((reading) => serialRow(sentences, reading)), ...wornRows(sentences, series, text, found)];
     const all = found.length > 1 ? [[text, say(sentences, "worn", String(found.length)), cardAddress(text)]] : [];
@@ -202,5 +226,5 @@ const SpanbookRead = (() => {
     return found.length > 0 ? found : [[sentences.none, "", ""]];
   }
 
-  return { rows, readings, wornTo, show };
+  return { rows, readings, wornTo, show, together, oneModel, shownOf };
 })();

@@ -8,6 +8,7 @@ from urllib.parse import quote_plus
 
 from spanbook.answers.readings import Reading
 from spanbook.answers.search import MOST, Answer, How, Match, nearest_run
+from spanbook.answers.together import Apart, Together
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.wording.finder import WORDS, say
@@ -41,12 +42,22 @@ def _serials(register: Register, answer: Answer) -> Iterator[Row]:
     if len(answer.may_be) > 1:
         text = answer.query.strip()
         yield Row(text, say("worn", str(len(answer.may_be))), card_address(text))
+    if answer.together:
+        yield from (_together(register, one) for one in answer.together)
+        return
     yield from (_reading(register, reading) for reading in (*answer.readings, *answer.may_be[:MOST]))
     if answer.worn and any(reading.issued for reading in answer.readings):
         text = answer.query.strip()
         yield Row(text, say("worn-too", shown(answer.worn)), card_address(text))
     else:
         yield from (_worn(register, reading) for reading in answer.worn[:MOST])
+
+
+def _together(register: Register, one: Together) -> Row:
+    if one.apart is Apart.MODELS:
+        return Row(one.shown, say("models"), card_address(one.shown))
+    machine = register.machines[one.parts[0].series.machine].title
+    return Row(one.shown, say("together", machine), card_address(one.shown))
 
 
 def shown(worn: tuple[Reading, ...]) -> str:

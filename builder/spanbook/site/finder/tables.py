@@ -93,6 +93,8 @@ def _series(register: Register) -> list[list[Any]]:
             fold(series.stamp.suffix),
             [[run.first, run.last] for run in series.issued],
             register.machines[series.machine].title,
+            series.machine,
+            series.plate.casefold(),
         ]
         for series in register.series.values()
     ]
