@@ -73,12 +73,12 @@ def _ordered(fields: tuple[Field, ...], values: dict[str, Value]) -> dict[str, V
 
 
 def suggestion(kind: str, values: Mapping[str, Value]) -> str:
-    """An id from what has been said; of several numbers the first."""
+    """An id from what has been said; of several numbers, of parts or machines, the first."""
     words = []
     for key in KINDS[kind].suggest.split():
         value = values.get(key)
         if isinstance(value, list) and value and isinstance(value[0], dict):
-            value = value[0].get("number")
+            value = value[0].get("number") or value[0].get("serial")
         words.append(value if isinstance(value, str) else "")
     # A digit that cannot be read has no place in a file's name.
     return hyphened(" ".join(words).replace("?", "x"))[:80].strip("-")

@@ -14,7 +14,7 @@ class Kind:
     `folder` holds its records and is the address of its pages; a kind without one is a single file at the
     top. `paged` tells whether each record has a page of its own. `form` is its place among the forms, which
     begin with what most collectors have to tell; 0 for none. `suggest` names the fields that a new record's
-    id is suggested from; of a list, its first part's number.
+    id is suggested from; of a list, its first number.
     """
 
     name: str

@@ -6,7 +6,7 @@ numbered anew. A number that was never issued, or that an earlier unit has, is l
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from spanbook.reading.records import Series, Unit, UnitNumber
@@ -52,9 +52,9 @@ class Units:
         """Every number of a unit in the order of its record."""
         return tuple(one.number for one in self.numbers[unit])
 
-    def shared(self, series: Series) -> Iterator[int]:
+    def shared(self, series: Series) -> Iterable[int]:
         """The numbers of a series that are one of several of a machine, rising."""
-        yield from sorted(self.of_series.get(series.id, ()))
+        return self.of_series.get(series.id, {}).keys()
 
 
 def units_of(units: Iterable[Unit], series: Mapping[str, Series]) -> Units:
@@ -69,7 +69,7 @@ def units_of(units: Iterable[Unit], series: Mapping[str, Series]) -> Units:
                 if of.setdefault(may_be[0].number, unit) is unit:
                     found.append(Borne(may_be[0], typed))
         numbers[unit] = tuple(dict.fromkeys(found))
-    return Units(numbers, of_series)
+    return Units(numbers, {id_: dict(sorted(of.items())) for id_, of in of_series.items()})
 
 
 def read(typed: UnitNumber, unit: Unit, series: Iterable[Series]) -> tuple[Number, ...]:

@@ -109,7 +109,8 @@ def _others(register: Register) -> Iterator[Document]:
         if kind.paged and kind.cls not in _TOLD:
             sort = str(bundled(kind.name)["title"])
             for record in register.of(kind.cls).values():
-                strong, prose = _said(record, *_STRONG), _said(record, *_PROSE)
+                strong = f"{record_title(record)} {_said(record, *_STRONG)}"
+                prose = _said(record, *_PROSE)
                 yield _document(addresses.of_record(record), record_title(record), sort, strong, prose)
 
 

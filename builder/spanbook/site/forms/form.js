@@ -21,7 +21,7 @@
   const hyphened = (text) => (text.normalize("NFKD").toLowerCase().match(/[a-z0-9]+/g) ?? []).join("-");
 
   function suggested(values) {
-    const words = suggest.split(" ").map((key) => (Array.isArray(values[key]) ? values[key][0]?.number : values[key]) ?? "");
+    const words = suggest.split(" ").map((key) => (Array.isArray(values[key]) ? (values[key][0]?.number ?? values[key][0]?.serial) : values[key]) ?? "");
     // A digit that cannot be read has no place in a file's name.
     return hyphened(words.join(" ").replaceAll("?", "x")).slice(0, 80).replace(/-$/, "");
   }
