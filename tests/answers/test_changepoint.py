@@ -237,6 +237,24 @@ def test_how_much_it_depends_on_the_ranges_is_told_by_their_ends() -> None:
     assert RANGES.of(untouched=False) == (Fraction(7, 40), Fraction(11, 200))
 
 
+def test_a_range_has_the_mean_of_its_chances() -> None:
+    """Over 0..1/2 the mean of x is 1/4 and that of x(1 - x) 1/6, by hand."""
+    zero = [Fraction(0)] * 3
+    converted = replace(Rates(Fraction(0), *zero), upto=Rates(Fraction(1, 2), *zero))
+    before = (False, False)
+    assert converted.chance({before: (1, 0)}) == Fraction(1, 4)
+    assert converted.chance({before: (1, 1)}) == Fraction(1, 6)
+    assert converted.chance({before: (0, 2), (True, True): (0, 3)}) == Fraction(7, 12)
+
+
+def test_without_ranges_the_extremes_are_half_and_twice_and_none_above_one_half() -> None:
+    of = Rates(Fraction(1, 10), Fraction(3, 10), Fraction(1, 100), Fraction(0))
+    assert of.extremes() == (
+        Rates(Fraction(1, 20), Fraction(3, 20), Fraction(1, 200), Fraction(0)),
+        Rates(Fraction(1, 5), Fraction(1, 2), Fraction(1, 50), Fraction(0)),
+    )
+
+
 @given(st.lists(looks, max_size=5), rates)
 def test_a_range_of_one_point_is_the_rate(seen: list[Observation], of: Rates) -> None:
     assert posterior(PRINTED.runs, seen, replace(of, upto=of)) == posterior(PRINTED.runs, seen, of)

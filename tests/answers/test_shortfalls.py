@@ -72,6 +72,8 @@ def test_an_arrangement_that_ran_on_past_the_last_of_the_letter() -> None:
     assert found(LID, HAT, kit("k", "lid", "hat", "first: 3, last: 10")) == [
         (Unreached, "lid", [(1, 2), (11, 12)], [(1, 2), (11, 12)])
     ]
+    short = Answers(register(BOOK, LID, HAT, kit("k", "lid", "hat", "first: 1, last: 9"))).questions
+    assert [anchor(q) for q in short if q.shortfall] == ["no-conversion-reaches-xa-cover-10-lid"]
     more = kit("l", "lid", "hat", "first: 11, last: 12")
     assert found(LID, HAT, kit("k", "lid", "hat", "first: 3, last: 10"), more) == [
         (Unreached, "lid", [(1, 2)], [(1, 2)])
@@ -157,6 +159,9 @@ def test_a_need_that_no_machine_can_meet() -> None:
     assert found(LID, HAT, letter, narrow, wide) == [(NeedUnmet, "k", [(1, 5)], [(1, 5)])]
     widened = kit("w", "narrow", "wide", "first: 1, last: 5", position="drain")
     assert found(LID, HAT, letter, narrow, wide, widened) == []
+    # Where its own end leaves open whether a machine takes it, that is no surer.
+    vague = kit("k", "lid", "hat", "first: 1, last: [3, 12]", more=need)
+    assert (NeedUnmet, "k", [(1, 3)], [(1, 5)]) in found(LID, HAT, vague, narrow, wide)
     # Nothing is recorded at the drain of 1 to 5.
     assert found(LID, HAT, letter, wide) == [(NeedUnmet, "k", [], [(1, 5)])]
     # Machines that cannot take it anyhow are told once.

@@ -32,7 +32,7 @@ class Misfit:
 def misfit(prior: Sequence[EvenRun], seen: Sequence[Observation], rates: Rates) -> Misfit | None:
     """What speaks against the picture; None where nothing does, or where it cannot be at all."""
     straight = _evidence(prior, seen, rates)
-    if not seen or not straight:
+    if not straight:
         return None
     chance, wrong = max(_strange(piece.first, seen, rates) for piece in pieces(prior, seen))
     turned = _evidence(prior, [replace(one, later=not one.later) for one in seen], rates) / straight
