@@ -209,6 +209,8 @@ def test_what_a_conversion_explains_is_not_asked() -> None:
         ("first: 13, last: 20", "XA 4", [(4, 7), (10, 12)]),  # it stands after
         ("first: 1, last: 2, option: true", "XA 10", [(3, 7), (10, 10)]),  # it stands before
         ("first: 1, last: 20, fitted: service, anchor: all", "XA 4", None),  # explained
+        ("first: [5, 13], last: 20", "XA 5", [(3, 7), (10, 12)]),  # it may stand there
+        ("first: 1, last: [2, 5]", "XA 5", [(3, 7), (10, 12)]),
     ],
 )
 def test_a_disputed_span_is_in_doubt_to_the_end_where_the_other_stands(
@@ -226,6 +228,23 @@ def test_what_stands_on_both_sides_or_nowhere_puts_all_in_doubt() -> None:
     for other in (both, nowhere):
         told = [one for one in doubts(early, other, seen("XA 5", "other")) if one[1] == "lid"]
         assert [one[2] for one in told] == [[(3, 7), (10, 12)]]
+
+
+def test_what_may_stand_there_and_has_no_known_end_puts_all_in_doubt() -> None:
+    early, other = assembly("lid", "first: 3, last: 12"), assembly("other", "first: [5, 13], last: open")
+    made = register(BOOK, early, other, seen("XA 5", "other"), last="unknown")
+    told = [q for q in Answers(made).questions if q.about is About.DISPUTED]
+    assert [runs(q.numbers) for q in told] == [[(3, 7), (10, 12)]]
+
+
+def test_a_machine_that_is_named_against_it_and_was_not_seen_with_another_puts_all_in_doubt() -> None:
+    text = assembly("lid", "first: 3, last: 12").origin.data.decode()
+    early = record(
+        text.replace("{source: book}", "{source: book}, {teardown: xa-5, against: true}"), "assembly", "lid"
+    )
+    bare = seen("XA 5", "lid").origin.data.decode().replace("cover, assembly: lid", "drain")
+    told = doubts(early, record(bare, "teardown", "xa-5"))
+    assert told == [(About.DISPUTED, "lid", [(3, 7), (10, 12)], [])]
 
 
 def test_a_worn_number_puts_all_in_doubt() -> None:
