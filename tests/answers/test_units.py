@@ -18,8 +18,8 @@ from spanbook.answers.applicability import Fits, State
 from spanbook.answers.breaks import NotCounted, Unused, breaks_at, numbers_seen
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.condition import Applies, Asked, covered_by, may_concern
-from spanbook.answers.conversions import applying
 from spanbook.answers.readings import Reading, read_serial
+from spanbook.answers.steps import applying
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Record, SeriesSpan, Supersession, Teardown

@@ -8,9 +8,10 @@ from __future__ import annotations
 import random
 import time
 
-from spanbook.answers.conversions import Holds, as_late_as_it_can_be
+from spanbook.answers.conversions import as_late_as_it_can_be
 from spanbook.answers.plans import convert
 from spanbook.answers.readings import read_serial
+from spanbook.answers.steps import Holds
 from spanbook.reading import read_bytes
 from spanbook.reading.records import Record
 from spanbook.register.link import build

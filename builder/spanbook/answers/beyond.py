@@ -10,9 +10,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits
-from spanbook.answers.conversions import Step, chain, undoes
+from spanbook.answers.conversions import undoes
 from spanbook.answers.ever import Ever, reach_in, union
 from spanbook.answers.readings import Reading
+from spanbook.answers.steps import Step, chain
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
 
@@ -64,7 +65,7 @@ def _sightings(ever: Ever, assembly: Assembly) -> Iterator[tuple[Reading, Sighti
             kits = ever.kits((reading.series, assembly.position))
             steps = [Step(kit, maybe=False) for kit, reach in kits if reading.number in reach.possibly]
             left = [fit.assembly.id for fit in fits.at(reading, assembly.position).segment.fits]
-            made = [step for step in steps if step.conversion.to == assembly.id]
+            made = [step for step in steps if step.at[assembly.position].to == assembly.id]
             through = tuple(step.conversion for step in chain(steps, left, assembly.id) or made[:1])
             for find in teardown.found:
                 if find.assembly == assembly.id:
@@ -93,7 +94,10 @@ def _of_conversions(
         for kit in register.conversions_to.get(assembly.id, ())
         if not undoes(kit, register.conversions_from.get(assembly.id, ()))
     ]
-    bases = ever.any_of((series, assembly.position), (id_ for kit, _ in kits for id_ in kit.start))
+    changes = [change for kit, _ in kits if (change := kit.change_at(assembly.position))]
+    bases = ever.any_of((series, assembly.position), (id_ for change in changes for id_ in change.start))
+    if any(not change.start for change in changes):
+        bases = series.issued
     factory = union(
         one.reach.possibly
         for one in fits.placed(series, assembly.position)

@@ -1,52 +1,19 @@
-"""Conversions: the steps open to one machine, what they change in parts, and the ready-made goals.
-
-A state says what each position holds. A conversion is a step from a state in which its position holds one
-of its `from` and every need elsewhere is met to one in which it holds its `to`. Steps are neither
-symmetric nor free: a way back exists only where a conversion says so. `plans` finds the way.
-"""
+"""What conversions change in parts, and the ready-made goals: as it left the works, or as late as can be."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits, State
-from spanbook.answers.condition import covered_by
 from spanbook.answers.lines import Lists
-from spanbook.answers.offered import earliest, offered
+from spanbook.answers.offered import earliest
 from spanbook.answers.readings import Reading
-from spanbook.ground.intervals import Covers
-from spanbook.ground.memo import Memo
+from spanbook.answers.steps import Holds, Step, Steps, effects
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Assembly, Conversion, ListedPart, PositionNeed
+from spanbook.reading.records import Assembly, Conversion, ListedPart
 from spanbook.register.model import Register
-
-Holds = Mapping[str, str]  # the position's full name to the assembly's id; what is not known is left out
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One conversion on the way; `maybe` when the machine is only possibly among those that may take it,
-    `perhaps` when it is not known whether it was offered in the year asked of."""
-
-    conversion: Conversion
-    maybe: bool
-    perhaps: bool = False
-
-    @property
-    def id(self) -> str:
-        return self.conversion.id
-
-    @property
-    def parts(self) -> int:
-        """How many new parts it takes."""
-        return sum(use.quantity for use in self.conversion.adds)
-
-    @property
-    def needs(self) -> tuple[PositionNeed, ...]:
-        """What it cannot do without; what is only advised is no need."""
-        return tuple(need for need in self.conversion.needs if not need.advice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,77 +23,6 @@ class Difference:
     added: tuple[tuple[PartKey, int], ...]
     removed: tuple[tuple[PartKey, int], ...]
     kept: tuple[tuple[PartKey, int], ...]
-
-
-def applying(register: Register, reading: Reading) -> tuple[Step, ...]:
-    """The conversions that a machine may take, by its number, in the order of their ids."""
-    return _steps(register.conversions.values(), reading)
-
-
-def _steps(conversions: Iterable[Conversion], reading: Reading, year: int | None = None) -> tuple[Step, ...]:
-    found = ((c, covered_by(c.serials, reading), _offered_in(c, year)) for c in conversions)
-    return tuple(
-        Step(c, covers is Covers.MAYBE, then is Covers.MAYBE)
-        for c, covers, then in found
-        if Covers.NO not in (covers, then)
-    )
-
-
-def _offered_in(conversion: Conversion, year: int | None) -> Covers:
-    return Covers.YES if year is None else offered(conversion).in_year(year)
-
-
-def chain(steps: Iterable[Step], start: Iterable[str], goal: str) -> tuple[Step, ...]:
-    """The fewest steps that lead from one of some assemblies to another, whatever they need elsewhere.
-
-    None where no steps do, and where the goal is among those to start from.
-    """
-    steps = tuple(steps)
-    ways: dict[str, tuple[Step, ...]] = dict.fromkeys(start, ())
-    waiting = list(ways)
-    for at in waiting:
-        for step in steps:
-            to = step.conversion.to
-            if at in step.conversion.start and to not in ways:
-                ways[to] = (*ways[at], step)
-                waiting.append(to)
-    return ways.get(goal, ())
-
-
-class Steps:
-    """The steps open to one machine, in a year when one is given, each looked at only when something asks for
-    where it begins."""
-
-    def __init__(self, register: Register, reading: Reading, year: int | None = None) -> None:
-        self.register = register
-        self.reading = reading
-        self.year = year
-        self.leading_from = Memo(self._leading_from)
-        self.beyond = Memo(self._beyond)
-
-    def _leading_from(self, assembly: str) -> tuple[Step, ...]:
-        """The steps that turn an assembly into another, in the order of their ids."""
-        begun = self.register.conversions_from.get(assembly, ())
-        return _steps((c for c in begun if c.to != assembly), self.reading, self.year)
-
-    def other_years(self, assembly: str) -> tuple[Conversion, ...]:
-        """The conversions to an assembly that the machine may take, and that were not offered in the year."""
-        found = (c for c in self.register.conversions.values() if c.to == assembly)
-        return tuple(
-            c
-            for c in found
-            if _offered_in(c, self.year) is Covers.NO and covered_by(c.serials, self.reading) is not Covers.NO
-        )
-
-    def _beyond(self, assembly: str) -> Mapping[str, tuple[Step, ...]]:
-        """Everything that an assembly may become, it itself first, with the steps from each; needs aside."""
-        found: dict[str, tuple[Step, ...]] = {}
-        waiting = [assembly]
-        for at in waiting:
-            if at not in found:
-                found[at] = self.leading_from(at)
-                waiting += [step.conversion.to for step in found[at]]
-        return found
 
 
 def difference(
@@ -178,8 +74,9 @@ def as_late_as_it_can_be(
 ) -> Holds:
     """The state after every conversion that can be done has been, the later in year first.
 
-    None is done that would break a need of one done before. Each position is converted at most once to each
-    assembly, so it ends; a conversion without a year counts as the earliest.
+    None is done that would break a need of one done before, or that takes parts off another position. Each
+    position is converted at most once to each assembly, so it ends; a conversion without a year counts as the
+    earliest.
     """
     steps = Steps(register, reading, year)
     held = dict(holds)
@@ -187,23 +84,35 @@ def as_late_as_it_can_be(
     kept: dict[str, dict[str, frozenset[str]]] = {}  # what a position may hold, by the positions that need it
 
     def is_open(step: Step) -> bool:
-        at, to = step.conversion.position, step.conversion.to
+        begun = all(not one.start or held.get(one.position) in one.start for one in step.changes)
         met = all(held.get(need.position) in need.assemblies for need in step.needs)
-        spared = all(to in allowed for by, allowed in kept.get(at, {}).items() if by != at)
-        return met and spared and (at, to) not in been and not _goes_back(step, steps)
+        new = (step.conversion.position, step.conversion.to) not in been and not step.taking
+        return begun and met and new and is_spared(step) and not _goes_back(step, steps)
+
+    def is_spared(step: Step) -> bool:
+        mine = {one.position for one in step.changes}
+        return all(
+            to in allowed
+            for at, to in effects(register, held.get, step).items()
+            for by, allowed in kept.get(at, {}).items()
+            if by not in mine
+        )
 
     while True:
-        leading = (step for assembly in held.values() for step in steps.leading_from(assembly))
+        leading = (step for place in list(held.items()) for step in steps.leading_from(place))
         step = min(filter(is_open, leading), key=_lateness, default=None)
         if step is None:
             return held
-        at, to = step.conversion.position, step.conversion.to
-        held[at] = to
-        been.add((at, to))
-        for needers in kept.values():
-            needers.pop(at, None)
+        for at, to in effects(register, held.get, step).items():
+            held.pop(at, None)
+            for needers in kept.values():
+                needers.pop(at, None)
+            if to is not None:
+                held[at] = to
+        been.add((step.conversion.position, step.conversion.to))
         for need in step.needs:
-            kept.setdefault(need.position, {})[at] = frozenset(need.assemblies)
+            for one in step.changes:
+                kept.setdefault(need.position, {})[one.position] = frozenset(need.assemblies)
 
 
 def _lateness(step: Step) -> tuple[int, str]:
@@ -211,7 +120,8 @@ def _lateness(step: Step) -> tuple[int, str]:
 
 
 def _goes_back(step: Step, steps: Steps) -> bool:
-    return undoes(step.conversion, (other.conversion for other in steps.leading_from(step.conversion.to)))
+    place = step.conversion.position, step.conversion.to
+    return undoes(step.conversion, (other.conversion for other in steps.leading_from(place)))
 
 
 def undoes(back: Conversion, others: Iterable[Conversion]) -> bool:

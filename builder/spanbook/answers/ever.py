@@ -37,7 +37,8 @@ class Ever:
         self.kits = Memo(self._kits_at)
         self._at: dict[str, list[Conversion]] = {}
         for conversion in self.register.conversions.values():
-            self._at.setdefault(conversion.position, []).append(conversion)
+            for position in dict.fromkeys(change.position for change in conversion.changes):
+                self._at.setdefault(position, []).append(conversion)
 
     def any_of(self, place: Place, assemblies: Iterable[str]) -> SpanSet:
         """The numbers on which one of some assemblies may ever have been."""
@@ -68,10 +69,14 @@ class Ever:
         growing = True
         while growing:
             growing = False
-            for kit, reach in kits:
-                made = reach.possibly & union(found.get(id_, NOTHING) for id_ in kit.start)
-                if not made <= found.get(kit.to, NOTHING):
-                    found[kit.to] = found.get(kit.to, NOTHING) | made
+            for change, reach in ((kit.change_at(position), reach) for kit, reach in kits):
+                assert change is not None, "the kits are those that change it"
+                begun = (
+                    union(found.get(id_, NOTHING) for id_ in change.start) if change.start else series.issued
+                )
+                made = reach.possibly & begun & there
+                if not made <= found.get(change.to, NOTHING):
+                    found[change.to] = found.get(change.to, NOTHING) | made
                     growing = True
         return found
 

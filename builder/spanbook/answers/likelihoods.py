@@ -16,12 +16,12 @@ from spanbook.answers.assumed import Assumed
 from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint.rates import HALF
-from spanbook.answers.conversions import Step, applying, chain
 from spanbook.answers.left_works import LeftWorks, left_works, recorded_shares
 from spanbook.answers.questions import OPEN_SERIES
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason
 from spanbook.answers.standing import Judge, Standing, standing_of
+from spanbook.answers.steps import Step, applying, chain
 from spanbook.ground.intervals import Covers, Reach, SpanSet
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Absence, Assembly, Condition, Conversion, Series, Teardown
@@ -86,7 +86,7 @@ class Likelihoods:
         known = register.at_position[position]
         left = left_works(place.segment, self.breaks_at((reading.series, position)), reading.number, known)
         applied = applying(register, reading)
-        steps = tuple(step for step in applied if step.conversion.position == position)
+        steps = tuple(step for step in applied if position in step.at)
         recorded = self._recorded(reading, place)
         stand = (self._standing(reading, fit) for fit in recorded)
         best = min(stand, key=self.wrong, default=None)
@@ -186,15 +186,20 @@ class Here:
         return Story(Kind.RECORD, self.of.wrong(self.best), likelihood, fits=fits, standing=self.best)
 
     def _conversion(self, found: Assembly) -> Story:
-        steps = self.steps
+        steps, position = self.steps, self.place.position
         field = [fit for fit in self.place.fits if fit.span.fitted == "field"]
         likelihood = NONE
         through: tuple[Step, ...] = ()
-        for start, share in self.left.shares.items():
-            led = {s.conversion.to for s in steps if chain(steps, [start.id], s.conversion.to)}
-            reached = (led | {fit.assembly.id for fit in field}) - {start.id}
+        # Where there was no place for anything, nothing is what it starts from.
+        none = self.place.state is State.NO_PLACE
+        starts = {None: ONE} if none else {start.id: share for start, share in self.left.shares.items()}
+        for start, share in starts.items():
+            begun = [start] if start else []
+            made = dict.fromkeys(step.at[position].to for step in steps)
+            led = {to for to in made if chain(steps, begun, to)}
+            reached = (led | {fit.assembly.id for fit in field}) - {start}
             if share and found.id in reached:
-                way = chain(steps, [start.id], found.id)
+                way = chain(steps, begun, found.id)
                 through = through or way
                 sure = any(fit.assembly is found and fit.covers is Covers.YES for fit in field)
                 doubt = not sure and not (way and not any(step.maybe for step in way))

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from spanbook.answers.applicability import AtPosition
-from spanbook.answers.conversions import Step, applying, chain
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judge
+from spanbook.answers.steps import Step, applying, chain
 from spanbook.reading.records import Conversion, Find
 from spanbook.register.statements import Fitting
 
@@ -72,7 +72,7 @@ def _of_assembly(
         return Meaning(Means.CONVERSION, _conversions(through), against)
     if against:
         return Meaning(Means.CONTRADICTION, (), against)
-    made = [step for step in steps if step.conversion.to == found]
+    made = [step for step in steps if any(change.to == found for change in step.changes)]
     return Meaning(Means.CONVERSION, _conversions(made[:1])) if made else Meaning(Means.NOT_RECORDED)
 
 

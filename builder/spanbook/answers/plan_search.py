@@ -7,28 +7,33 @@ the ways found are the cheapest there are. So the work grows with what the goal 
 
 Each search is A* (Hart, Nilsson and Raphael, IEEE Transactions on Systems Science and Cybernetics 4, 1968,
 100-107; from memory) with the sum, over the positions of the goal, of what each would cost without any needs:
-a step changes one position, so this is never too much and never falls faster than the steps cost.
+a step that changes several counts at its own alone, so this is never too much and never falls faster than the
+steps cost. A place inside an assembly, and one that a step may change whatever is there, count for nothing.
 
-The needs of the last step at a position hold at the end as well: what it put there stays.
+The needs of the last step at a position hold at the end as well: what it put there stays. What parts were
+taken off meets no need, is not what is wanted, and is robbed of the same part once.
 """
 
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import count
 
 import networkx as nx
 
-from spanbook.answers.conversions import Holds, Step, Steps
+from spanbook.answers.steps import Holds, Missing, Step, Steps, effects, missing_after
+from spanbook.reading.records import Conversion
 
 Cost = tuple[int, int]  # new parts, steps
 Way = tuple[Step, ...]
 Group = tuple[str, ...]  # positions, in the order of their names
 Kept = frozenset[tuple[str, frozenset[str]]]  # positions, and what they may hold
-State = tuple[tuple[str | None, Kept], ...]  # by position: the assembly, and what it needs elsewhere
-Leading = Mapping[str, tuple[Step, ...]]  # by assembly, the steps that begin with it
+Held = tuple[str | None, Kept, Missing]  # the assembly, what it needs elsewhere, and what was taken off it
+State = tuple[Held, ...]  # by position
+Leading = Mapping[str | None, tuple[Step, ...]]  # by assembly, the steps that begin with it
+NOTHING: Held = (None, frozenset(), frozenset())  # not known, or no place
 
 MOST_STATES = 200_000  # some seconds
 MOST_WAYS = 5
@@ -59,6 +64,7 @@ class Search:
     keep: bool = True
     states: int = 0
     _known: dict[Group, Ways] = field(default_factory=dict)
+    _plain: dict[str, bool] = field(default_factory=dict)
 
     def ways(self) -> Ways:
         """The cheapest ways; none where there is no way. Raises GaveUpError."""
@@ -76,8 +82,19 @@ class Search:
     def leading(self, position: str) -> Leading:
         """The steps that can be of use at a position: on the way to what is wanted there, if anything is."""
         held = self.holds.get(position)
-        beyond = self.steps.beyond(held) if held else {}
-        return towards(beyond, self.wanted[position]) if position in self.wanted else beyond
+        if not self.is_plain(position):
+            return self.steps.beyond(position, {held, None})
+        beyond = self.steps.beyond(position, [held]) if held else {}
+        return towards(beyond, position, self.wanted[position]) if position in self.wanted else beyond
+
+    def is_plain(self, position: str) -> bool:
+        """Whether what a position holds changes only by steps that begin with it."""
+        if position not in self._plain:
+            found = self.steps.register.positions.get(position)
+            housed = found is not None and found.housing is not None
+            begun = all(step.at[position].start for step in self.steps.at(position))
+            self._plain[position] = begun and not housed
+        return self._plain[position]
 
     def _apart(self, group: Group) -> Ways:
         if group not in self._known:
@@ -85,13 +102,26 @@ class Search:
         return self._known[group]
 
     def _joints(self, found: Mapping[Group, Ways]) -> Iterator[tuple[str, str]]:
-        """Positions that cannot be searched apart: one has a way that needs what the other may not hold."""
-        moved = {step.conversion.position for ways in found.values() for way in ways.each for step in way}
-        for group, ways in found.items():
-            for need in (need for way in ways.each for step in way for need in step.needs):
-                other = need.position
-                if other not in group and (other in moved or self.holds.get(other) not in need.assemblies):
-                    yield group[0], other
+        """Positions that cannot be searched apart: one has a way that changes the other too, or that needs
+        what the other may not hold."""
+        taken = {group: {step for way in ways.each for step in way} for group, ways in found.items()}
+        moved = {at for steps in taken.values() for step in steps for at in self._moved(step)}
+        for group, steps in taken.items():
+            for step in steps:
+                for other in self._moved(step) - set(group):
+                    if other in step.touches or other in self.wanted:
+                        yield group[0], other
+                for need in step.asks:
+                    other = need.position
+                    if other not in group and (
+                        other in moved or self.holds.get(other) not in need.assemblies
+                    ):
+                        yield group[0], other
+
+    def _moved(self, step: Step) -> frozenset[str]:
+        """The positions that a step touches, and those inside of them."""
+        inside = (self.steps.register.inside.get(change.position, ()) for change in step.changes)
+        return step.touches | {one.path for each in inside for one in each if one.holds}
 
 
 def _joined(groups: Iterable[Group], joints: Iterable[tuple[str, str]]) -> list[Group]:
@@ -108,12 +138,14 @@ class _GroupSearch:
         self.search = search
         self.positions = positions
         self.at = {position: i for i, position in enumerate(positions)}
-        self.start: State = tuple((search.holds.get(position), frozenset()) for position in positions)
+        self.start: State = tuple(
+            (search.holds.get(position), frozenset(), frozenset()) for position in positions
+        )
         self.leading = [search.leading(position) for position in positions]
         self.wanted = [search.wanted.get(position) for position in positions]
         self.left = [
-            distances(leading, to) if to else None
-            for leading, to in zip(self.leading, self.wanted, strict=True)
+            distances(leading, position, to) if to and search.is_plain(position) else None
+            for position, leading, to in zip(positions, self.leading, self.wanted, strict=True)
         ]
 
     def cheapest(self) -> Ways:
@@ -138,59 +170,108 @@ class _GroupSearch:
                 if not ends:
                     raise GaveUpError
                 return Ways(_ordered(ends, into, best).each, more=True)
-            for step, i, after in self._onward(state):
+            for step, after in self._onward(state):
                 self.search.states += 1
                 cost = _plus(best[state], (step.parts, 1))
                 if best.get(after) == cost:
                     into[after].append((state, step))
                 elif after not in best or cost < best[after]:
                     best[after], into[after] = cost, [(state, step)]
-                    still = self._still(left, i, state, after)
+                    still = self._still(left, state, after)
                     heapq.heappush(waiting, (_plus(cost, still), still, next(ticket), after))
         return _ordered(ends, into, best)
 
-    def _onward(self, state: State) -> Iterator[tuple[Step, int, State]]:
-        """The steps from a state, each with the place of its position in the group and the state after it."""
-        for i, (assembly, _) in enumerate(state):
-            for step in self.leading[i].get(assembly or "", ()):
-                needs = [need for need in step.needs if need.position in self.at]
-                if all(state[self.at[need.position]][0] in need.assemblies for need in needs):
-                    kept = ((need.position, frozenset(need.assemblies)) for need in needs)
-                    held = (step.conversion.to, frozenset(kept if self.search.keep else ()))
-                    yield step, i, (*state[:i], held, *state[i + 1 :])
+    def _onward(self, state: State) -> Iterator[tuple[Step, State]]:
+        """The steps from a state, each once, and the state after it."""
+        seen: set[Conversion] = set()  # at each position it stands as a step of its own
+        for (assembly, _, _), leading in zip(state, self.leading, strict=True):
+            for step in leading.get(assembly, ()):
+                if step.conversion not in seen:
+                    seen.add(step.conversion)
+                    if self._is_open(step, state):
+                        yield step, self._after(step, state)
+
+    def _is_open(self, step: Step, state: State) -> bool:
+        """Whether a step may be taken, as far as the positions of the group go."""
+        for change in step.changes:
+            held = state[self.at[change.position]][0] if change.position in self.at else None
+            if change.position in self.at and change.start and held not in change.start:
+                return False
+        for need in step.needs:
+            if need.position in self.at and not _whole(state[self.at[need.position]], need.assemblies):
+                return False
+        for one in step.taking:
+            if one.position in self.at:
+                assembly, _, missing = state[self.at[one.position]]
+                if assembly not in one.assemblies or one.part in missing:
+                    return False
+        return self._within_reach(step)
+
+    def _within_reach(self, step: Step) -> bool:
+        """Whether what a step puts somewhere can still become what is wanted there."""
+        lefts = ((self.left[self.at[c.position]], c.to) for c in step.changes if c.position in self.at)
+        return all(left is None or to in left for left, to in lefts)
+
+    def _after(self, step: Step, state: State) -> State:
+        def get(position: str) -> str | None:
+            return state[self.at[position]][0] if position in self.at else self.search.holds.get(position)
+
+        register = self.search.steps.register
+        needs = (
+            (need.position, frozenset(need.assemblies)) for need in step.needs if need.position in self.at
+        )
+        kept = frozenset(needs if self.search.keep else ())
+        held = list(state)
+        for position, to in effects(register, get, step).items():
+            if position in self.at:
+                i = self.at[position]
+                missing = missing_after(register, step, position, held[i][2])
+                held[i] = (to, kept, missing) if to else NOTHING
+        for one in step.taking:
+            if one.position in self.at and one.position not in step.at:
+                i = self.at[one.position]
+                held[i] = (*held[i][:2], held[i][2] | {one.part})
+        return tuple(held)
 
     def _left(self, state: State) -> Cost | None:
         """What is still to pay at the least; None where the goal is out of reach."""
         total = (0, 0)
-        for (assembly, _), left in zip(state, self.left, strict=True):
+        for (assembly, _, _), left in zip(state, self.left, strict=True):
             if left is not None:
                 if assembly not in left:
                     return None
                 total = _plus(total, left[assembly])
         return total
 
-    def _still(self, left: Cost, i: int, before: State, after: State) -> Cost:
-        """What is still to pay after a step at one position, from what it was before."""
-        distance = self.left[i]
-        if distance is None:
-            return left
-        was, now = distance[before[i][0] or ""], distance[after[i][0] or ""]
-        return left[0] - was[0] + now[0], left[1] - was[1] + now[1]
+    def _still(self, left: Cost, before: State, after: State) -> Cost:
+        """What is still to pay after a step, from what it was before."""
+        for was, now, distance in zip(before, after, self.left, strict=True):
+            if was[0] != now[0] and distance is not None:
+                left = (
+                    left[0] - distance[was[0]][0] + distance[now[0]][0],
+                    left[1] - distance[was[0]][1] + distance[now[0]][1],
+                )
+        return left
 
     def _ended(self, state: State) -> bool:
-        reached = all(to in (None, held) for to, (held, _) in zip(self.wanted, state, strict=True))
+        reached = all(to is None or _whole(held, (to,)) for to, held in zip(self.wanted, state, strict=True))
         return reached and all(
-            state[self.at[position]][0] in allowed for _, kept in state for position, allowed in kept
+            _whole(state[self.at[position]], allowed) for _, kept, _ in state for position, allowed in kept
         )
 
 
-def reachable(search: Search) -> dict[str, set[str]]:
+def _whole(held: Held, assemblies: Collection[str]) -> bool:
+    """Whether a position holds one of some assemblies, and nothing was taken off it."""
+    return held[0] in assemblies and not held[2]
+
+
+def reachable(search: Search) -> dict[str, set[str | None]]:
     """What each position that the goal depends on could ever come to hold.
 
     What was reached once is taken to stay within reach, so it is never less than is true, and may be more.
     """
     leading: dict[str, Leading] = {}
-    reached: dict[str, set[str]] = {}
+    reached: dict[str, set[str | None]] = {}
     waiting = [position for position, to in search.wanted.items() if search.holds.get(position) != to]
     grown = True
     while grown:
@@ -198,47 +279,59 @@ def reachable(search: Search) -> dict[str, set[str]]:
             if position not in leading:
                 leading[position] = search.leading(position)
                 reached[position] = {search.holds[position]} if position in search.holds else set()
+                if not search.is_plain(position):
+                    reached[position].add(None)
         steps = [step for at in leading.values() for each in at.values() for step in each]
-        waiting = [need.position for step in steps for need in step.needs if need.position not in leading]
+        asked = {at for step in steps for at in step.touches | {need.position for need in step.needs}}
+        waiting = sorted(asked - leading.keys())
         grown = bool(waiting)
         for step in steps:
-            at, to = step.conversion.position, step.conversion.to
-            if to not in reached[at] and _could_be_taken(step, reached):
-                reached[at].add(to)
-                grown = True
+            for change in step.changes:
+                at = change.position
+                if at in reached and change.to not in reached[at] and _could_be_taken(step, reached):
+                    reached[at].add(change.to)
+                    grown = True
     return reached
 
 
-def _could_be_taken(step: Step, reached: Mapping[str, set[str]]) -> bool:
-    begun = not reached[step.conversion.position].isdisjoint(step.conversion.start)
-    met = (not reached.get(need.position, set()).isdisjoint(need.assemblies) for need in step.needs)
-    return begun and all(met)
+def _could_be_taken(step: Step, reached: Mapping[str, set[str | None]]) -> bool:
+    begun = (
+        not change.start or not reached.get(change.position, set()).isdisjoint(change.start)
+        for change in step.changes
+    )
+    met = (not reached.get(need.position, set()).isdisjoint(need.assemblies) for need in step.asks)
+    return all(begun) and all(met)
 
 
-def towards(beyond: Leading, to: str) -> Leading:
+def towards(beyond: Leading, position: str, to: str) -> Leading:
     """Of the steps from an assembly on, those on any way to another, needs aside."""
-    near = distances(beyond, to)
+    near = distances(beyond, position, to)
     return {
-        at: tuple(step for step in leading if step.conversion.to in near)
+        at: tuple(step for step in leading if step.at[position].to in near)
         for at, leading in beyond.items()
         if at in near
     }
 
 
-def distances(leading: Leading, to: str) -> dict[str, Cost]:
-    """What each assembly costs to turn into another where nothing is needed elsewhere."""
-    backward: dict[str, list[tuple[str, Cost]]] = {}
+def distances(leading: Leading, position: str, to: str) -> dict[str | None, Cost]:
+    """What each assembly at a position costs to turn into another where nothing is needed elsewhere.
+
+    What a step does beside what it does at its own position costs nothing: it is paid there.
+    """
+    backward: dict[str, list[tuple[str | None, Cost]]] = {}
     for at, steps in leading.items():
         for step in steps:
-            backward.setdefault(step.conversion.to, []).append((at, (step.parts, 1)))
-    found: dict[str, Cost] = {}
-    waiting: list[tuple[Cost, str]] = [((0, 0), to)]
+            cost = (step.parts, 1) if step.conversion.position == position else (0, 0)
+            backward.setdefault(step.at[position].to, []).append((at, cost))
+    found: dict[str | None, Cost] = {}
+    ticket = count()
+    waiting: list[tuple[Cost, int, str | None]] = [((0, 0), next(ticket), to)]
     while waiting:
-        cost, at = heapq.heappop(waiting)
+        cost, _, at = heapq.heappop(waiting)
         if at not in found:
             found[at] = cost
-            for before, one in backward.get(at, ()):
-                heapq.heappush(waiting, (_plus(cost, one), before))
+            for before, one in backward.get(at or "", ()):
+                heapq.heappush(waiting, (_plus(cost, one), next(ticket), before))
     return found
 
 

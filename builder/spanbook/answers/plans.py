@@ -6,9 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from spanbook.answers.conversions import Holds, Step, Steps, difference
+from spanbook.answers.conversions import difference
 from spanbook.answers.plan_search import GaveUpError, Search, Way, reachable
 from spanbook.answers.readings import Reading
+from spanbook.answers.steps import Holds, Missing, Step, Steps, effects, missing_after, there
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Conversion, PositionNeed
 from spanbook.register.model import Register
@@ -20,6 +21,7 @@ class Plan:
 
     `advised` are needs that are only advice and that the plan ends without. `others` are the other plans of
     as few parts and steps, each by different conversions; with `more` there may be some that are not listed.
+    `left` are the parts that positions end without, since a step used them elsewhere.
     """
 
     steps: tuple[Step, ...]
@@ -27,18 +29,21 @@ class Plan:
     advised: tuple[tuple[Conversion, PositionNeed], ...] = ()
     others: tuple[Plan, ...] = ()
     more: bool = False
+    left: tuple[tuple[str, PartKey, int], ...] = ()
 
 
 class Why(StrEnum):
     """none-recorded: no conversion leads there. unmet-need: one does, and what it needs elsewhere cannot be
     had. need-broken: the way would end with a need of its own broken. not-together: each need can be met, and
-    not all of them in any order. gave-up: too many states to tell."""
+    not all of them in any order. gave-up: too many states to tell. no-place: what is around the position has
+    none for it, and nothing recorded brings one."""
 
     NONE = "none-recorded"
     UNMET = "unmet-need"
     BROKEN = "need-broken"
     NOT_TOGETHER = "not-together"
     GAVE_UP = "gave-up"
+    NO_PLACE = "no-place"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,23 +88,62 @@ def convert(
     if not found.each:
         none = _out_of_reach(search) or _not_together(search)
         return replace(none, other_years=search.steps.other_years(none.wanted))
-    first, *others = (_plan(holds, way) for way in found.each)
-    return Plan(first.steps, first.new_parts, first.advised, tuple(others), found.more)
+    first, *others = (_plan(register, holds, way) for way in found.each)
+    return replace(first, others=tuple(others), more=found.more)
 
 
-def _plan(holds: Holds, way: Way) -> Plan:
+def _plan(register: Register, holds: Holds, way: Way) -> Plan:
     advice = [(step, need) for step in way for need in step.conversion.needs if need.advice]
-    return Plan(way, sum(step.parts for step in way), tuple(dict.fromkeys(_broken(holds, way, advice))))
+    advised = dict.fromkeys(_broken(register, holds, way, advice))
+    return Plan(way, sum(step.parts for step in way), tuple(advised), left=_left(register, holds, way))
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """How a way ends: what each position holds, the last step there, and what is missing of it."""
+
+    holds: Mapping[str, str | None]
+    last: Mapping[str, Step]
+    missing: Mapping[str, Missing]
+
+    def whole(self, need: PositionNeed) -> bool:
+        held = self.holds.get(need.position) in need.assemblies
+        return held and not self.missing.get(need.position)
+
+
+def _end(register: Register, holds: Holds, way: Way) -> _End:
+    held: dict[str, str | None] = dict(holds)
+    last: dict[str, Step] = {}
+    missing: dict[str, Missing] = {}
+    for step in way:
+        for position, to in effects(register, held.get, step).items():
+            held[position] = to
+            last.pop(position, None)
+            missing[position] = missing_after(register, step, position, missing.get(position, frozenset()))
+            if to is None:
+                missing[position] = frozenset()
+            else:
+                last[position] = step
+        for at in {one.position for one in step.taking if one.position not in step.at}:
+            missing[at] = missing_after(register, step, at, missing.get(at, frozenset()))
+    return _End(held, last, missing)
+
+
+def _left(register: Register, holds: Holds, way: Way) -> tuple[tuple[str, PartKey, int], ...]:
+    """The parts that positions end without: each is taken off once, until what lacks it is gone."""
+    taken = {(one.position, one.part): one.quantity for step in way for one in step.taking}
+    missing = _end(register, holds, way).missing
+    return tuple((at, key, taken[at, key]) for at in sorted(missing) for key in sorted(missing[at]))
 
 
 def _broken(
-    holds: Holds, way: Way, needs: Iterable[tuple[Step, PositionNeed]]
+    register: Register, holds: Holds, way: Way, needs: Iterable[tuple[Step, PositionNeed]]
 ) -> Iterator[tuple[Conversion, PositionNeed]]:
     """Of some needs of the steps of a way those that are broken when it ends with what the step made."""
-    last = {step.conversion.position: step.conversion for step in way}
+    end = _end(register, holds, way)
     for step, need in needs:
-        ends_with = last[need.position].to if need.position in last else holds.get(need.position)
-        if last[step.conversion.position] is step.conversion and ends_with not in need.assemblies:
+        stays = any(end.last.get(change.position) is step for change in step.changes)
+        if stays and not end.whole(need):
             yield step.conversion, need
 
 
@@ -117,20 +161,27 @@ def _out_of_reach(search: Search) -> NoPlan | None:
     return None
 
 
-def _in_the_way(search: Search, reached: Mapping[str, set[str]], position: str, wanted: str) -> NoPlan:
+def _in_the_way(search: Search, reached: Mapping[str, set[str | None]], position: str, wanted: str) -> NoPlan:
     register, held = search.steps.register, search.holds.get(position)
     before = register.assemblies.get(held) if held else None
     missing = difference(register, before, register.assemblies[wanted], search.steps.reading).added
-    if held is None:
+    begun = {step.id: step for at in reached[position] for step in search.leading(position).get(at, ())}
+    if held is None and there(register, search.holds.get, position) is False and not begun:
+        return NoPlan(position, wanted, Why.NO_PLACE, missing=missing)
+    if held is None and not begun:
         return NoPlan(position, wanted, Why.NONE, unknown=position, missing=missing)
-    leading = search.leading(position)
-    begun = {step.id: step for at in reached[position] for step in leading.get(at, ())}
-    for step in sorted(begun.values(), key=lambda step: (step.conversion.to != wanted, step.id)):
-        for need in step.needs:
+    for step in sorted(begun.values(), key=lambda step: (step.at[position].to != wanted, step.id)):
+        for need in (*step.needs, *_takings(step)):
             if reached[need.position].isdisjoint(need.assemblies):
                 unknown = None if need.position in search.holds else need.position
                 return NoPlan(position, wanted, Why.UNMET, (step.conversion, need), unknown, missing=missing)
     return NoPlan(position, wanted, Why.NONE, missing=missing)
+
+
+def _takings(step: Step) -> Iterator[PositionNeed]:
+    """What has to be where a step takes parts off, as a need."""
+    for one in step.taking:
+        yield PositionNeed(one.position, one.assemblies, "", advice=False)
 
 
 def _not_together(search: Search) -> NoPlan:
@@ -142,6 +193,6 @@ def _not_together(search: Search) -> NoPlan:
         found = ()
     for way in found:
         needs = ((step, need) for step in way for need in step.needs)
-        for conversion, need in _broken(search.holds, way, needs):
+        for conversion, need in _broken(search.steps.register, search.holds, way, needs):
             return NoPlan(conversion.position, conversion.to, Why.BROKEN, (conversion, need))
     return NoPlan(*_not_yet(search), Why.NOT_TOGETHER, states=search.states)

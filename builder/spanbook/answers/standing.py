@@ -31,13 +31,13 @@ from spanbook.answers import one_of
 from spanbook.answers.act_claims import Claims
 from spanbook.answers.applicability import Fits, State, claimed
 from spanbook.answers.claims import Claimed
-from spanbook.answers.conversions import applying, chain
 from spanbook.answers.limits_read import LimitsRead
 from spanbook.answers.named import GOOD, named, together
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.placed import contradict, supports
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
+from spanbook.answers.steps import applying, chain
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
 from spanbook.ground.memo import Memo
@@ -221,7 +221,8 @@ class Judge:
         others = (f for f in mine if f not in claims)
         if any(self.fits.reach(f).covers(reading.number) is not Covers.NO for f in others):
             return None
-        made = any(step.conversion.to == fitting.assembly.id for step in applying(self.register, reading))
+        steps = applying(self.register, reading)
+        made = any(change.to == fitting.assembly.id for step in steps for change in step.changes)
         return Weight.EXPLAINED if made else Weight.AGAINST
 
     def _left_works(self, assembly: Assembly, reading: Reading) -> bool:

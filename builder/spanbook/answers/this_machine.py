@@ -7,23 +7,22 @@ change. They are given where more than the printed range speaks of the break.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cached_property
 from itertools import islice
 
 from spanbook.answers.answered import answered
 from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment, State
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.breaks import Break
-from spanbook.answers.conversions import Step
 from spanbook.answers.looks import Looks
 from spanbook.answers.meaning import Meaning, meaning
 from spanbook.answers.parts_here import PartsHere, parts_here
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge, Judgement, Standing
+from spanbook.answers.steps import Step
 from spanbook.ground.intervals import Covers, Reach
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
@@ -246,7 +245,7 @@ class Machines:
             for conversion, covers in reaches.items()
             if covers and set(covers) != {Covers.NO}
         ]
-        made = (self.fits.register.assemblies[step.conversion.to] for step in steps)
+        made = (self.fits.register.assemblies[step.at[place.position].to] for step in steps)
         for assembly in dict.fromkeys((*(fit.assembly for fit in later), *made)):
             yield ChangedTo(
                 assembly,
@@ -254,7 +253,7 @@ class Machines:
                 tuple(
                     (step, self.judge.of(said[step.conversion]))
                     for step in steps
-                    if step.conversion.to == assembly.id
+                    if step.at[place.position].to == assembly.id
                 ),
             )
 
@@ -262,17 +261,10 @@ class Machines:
         """The conversions at a position, each with what its spans in a series cover."""
         series, position = place
         found: dict[Conversion, tuple[Reach, ...]] = {}
-        for conversion in self._conversions.get(position, ()):
+        for conversion in self.fits.register.conversions_at.get(position, ()):
             spans = (span for span in conversion.serials if span.series == series.id)
             found[conversion] = tuple(reach_of(span, series) for span in spans)
         return tuple(found.items())
-
-    @cached_property
-    def _conversions(self) -> Mapping[str, list[Conversion]]:
-        found: dict[str, list[Conversion]] = {}
-        for conversion in self.fits.register.conversions.values():
-            found.setdefault(conversion.position, []).append(conversion)
-        return found
 
 
 def odds_at(one: Break, number: int) -> Odds | None:

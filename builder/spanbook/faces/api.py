@@ -15,11 +15,7 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Card
 from spanbook.answers.breaks import Break, breaks_at, total_of
 from spanbook.answers.changepoint import Rates, Weights
-from spanbook.answers.conversions import (
-    Holds,
-    as_it_left_the_works,
-    as_late_as_it_can_be,
-)
+from spanbook.answers.conversions import as_it_left_the_works, as_late_as_it_can_be
 from spanbook.answers.flow.on_machine import MachineCircuit
 from spanbook.answers.instead import Substitutes, would_do
 from spanbook.answers.listed import Listed, listed
@@ -31,6 +27,7 @@ from spanbook.answers.search import Answer, Asker
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement
+from spanbook.answers.steps import Holds
 from spanbook.answers.stories import Explanation
 from spanbook.answers.strip_down import Sheet
 from spanbook.answers.supersession import Need, order_now

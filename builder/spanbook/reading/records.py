@@ -250,6 +250,31 @@ class PositionNeed:
     advice: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a conversion makes of one position; without `start` of whatever is there, or of nothing."""
+
+    position: str
+    start: tuple[str, ...] = field(metadata={"key": "from"})
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartTaken:
+    """A part of what another position holds, which a conversion uses and leaves that without."""
+
+    position: str
+    number: str
+    by: str | None
+    name: str | None
+    quantity: int
+
+    @property
+    def use(self) -> PartUse:
+        """The part, as a line of a list."""
+        return PartUse(self.number, self.by, self.name, self.quantity, (), None)
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Conversion(Record):
     number: str | None
@@ -257,6 +282,8 @@ class Conversion(Record):
     position: str
     start: tuple[str, ...] = field(metadata={"key": "from"})  # Python keeps `from` for itself
     to: str
+    also: tuple[Change, ...]
+    takes: tuple[PartTaken, ...]
     serials: tuple[SeriesSpan, ...]
     adds: tuple[PartUse, ...]
     removes: tuple[PartUse, ...]
@@ -266,6 +293,15 @@ class Conversion(Record):
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]
     evidence: tuple[Evidence, ...]
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """What it makes of each position, its own first."""
+        return (Change(self.position, self.start, self.to), *self.also)
+
+    def change_at(self, position: str) -> Change | None:
+        """What it makes of a position, if it changes that."""
+        return next((change for change in self.changes if change.position == position), None)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

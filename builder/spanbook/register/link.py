@@ -57,6 +57,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     fittings = (subject for subject in subjects if isinstance(subject, Fitting))
     uses = (subject for subject in subjects if isinstance(subject, Use))
     positions = {p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions)}
+    changes = [(conversion, one) for conversion in conversions.values() for one in conversion.changes]
     return Register(
         records=ordered,
         machines=_frozen(machines),
@@ -70,6 +71,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         unit_records=_frozen(units),
         units=units_of(units.values(), series),
         positions=_frozen(positions),
+        inside=_grouped((around, p) for p in positions.values() for around in _around(positions, p)),
         cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
         terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
         gone=_frozen({one.address: one for s in _of(ordered, Gone).values() for one in reversed(s.pages)}),
@@ -83,8 +85,9 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         said=_frozen(dict(zip(subjects, statements, strict=True))),
         fittings=_grouped(((f.series.id, f.assembly.position), f) for f in fittings),
         at_position=_grouped((a.position, a) for a in assemblies.values()),
-        conversions_from=_grouped((start, c) for c in conversions.values() for start in c.start),
-        conversions_to=_grouped((c.to, c) for c in conversions.values()),
+        conversions_at=_grouped((one.position, c) for c, one in changes),
+        conversions_from=_grouped((start, c) for c, one in changes for start in one.start),
+        conversions_to=_grouped((one.to, c) for c, one in changes),
         found=_grouped((f, t) for t in teardowns.values() for f in _found_in(t)),
         cited=_grouped(_citations(statements, sources, teardowns)),
         unread=unread or Unread(),
@@ -132,6 +135,13 @@ def _tree(entries: Iterable[PositionEntry], around: Position | None = None) -> I
         position = Position(path, entry.title, entry.where, follows, above, below, holds, housing)
         yield position
         yield from _tree(entry.positions, position)
+
+
+def _around(positions: Mapping[str, Position], position: Position) -> Iterator[str]:
+    """The positions whose assemblies decide whether there is such a place, the nearest first."""
+    while position.housing:
+        yield position.housing.position
+        position = positions[position.housing.position]
 
 
 def _found_in(teardown: Teardown) -> Iterator[str]:

@@ -113,7 +113,8 @@ class Register:
     """Everything by its id. `records` also has those whose id another record has already taken.
 
     `things` is whatever can be referred to, by its sort and id, with the record that holds it. `said` is the
-    statement of every subject, `fittings` are the spans at each place: a series and a position. `former` are
+    statement of every subject, `fittings` are the spans at each place: a series and a position, `inside`
+    are the places that are there only under some assemblies of another, however deep. `former` are
     the names that things had before, `gone` is what is gone, by its address, and
     `unread` what could not be read.
     """
@@ -130,6 +131,7 @@ class Register:
     unit_records: Mapping[str, Unit]
     units: Units
     positions: Mapping[str, Position]
+    inside: Mapping[str, tuple[Position, ...]]
     cautions: Mapping[str, Caution]
     terms: Mapping[str, Term]
     gone: Mapping[str, GonePage]
@@ -143,6 +145,7 @@ class Register:
     said: Mapping[Subject, Statement]
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
+    conversions_at: Mapping[str, tuple[Conversion, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
     conversions_to: Mapping[str, tuple[Conversion, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
@@ -183,13 +186,6 @@ class Register:
     def key_of(self, record: Record, use: PartUse | OtherNumber | StackPart) -> PartKey:
         """Which part a line of a record means."""
         return PartKey.of(use.by or self.owner(record) or "", use.number)
-
-    def inside(self, position: str) -> Iterator[Position]:
-        """The positions that are there only under some assemblies of another, however deep."""
-        for one in self.positions.values():
-            if one.housing and one.housing.position == position:
-                yield one
-                yield from self.inside(one.path)
 
     def owner(self, record: Record) -> str | None:
         """Whose part numbers a record means when it does not say, if it can be only one's."""

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import product
 
 import networkx as nx
 
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.offered import offered
+from spanbook.answers.steps import how_many
 from spanbook.ground.intervals import SpanSet
+from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Assembly, Conversion, PartUse
+from spanbook.reading.records import Absence, Assembly, Change, Conversion, PartUse
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -48,6 +50,13 @@ _CIRCLE = _conversion(
     "new-pump",
     "needs: [{position: body/cover, assemblies: [hat], why: X}]\n",
 )
+_NESTED = (
+    "# file: content/positions.yml\nkind: positions\npositions:\n- id: body\n  title: Body\n  positions:\n"
+    "  - id: cover\n    title: Cover\n    positions:\n    - {id: valve, title: Valve, within: [lid]}\n"
+    "  - {id: drain, title: Drain}\n- id: pump\n  title: Pump\n"
+)
+_WITH_VALVE = _KIT.replace("to: hat", "to: hat\nalso: [{position: body/cover/valve, to: ball}]")
+_VALVE = _assembly("ball", "body/cover/valve", "first: 1, last: 20, fitted: field", "V-1")
 
 CONVERSION_NEEDS_CIRCLE = Rule(
     "conversion-needs-circle",
@@ -100,6 +109,29 @@ CONVERSION_BEFORE_ITS_MACHINES = Rule(
 )
 
 
+CONVERSION_TWICE_THERE = Rule(
+    "conversion-twice-there",
+    Severity.ERROR,
+    "One conversion makes one thing of a position.",
+    bad=_ALL + _KIT + "also: [{position: body/cover, to: lid}]\n",
+    good=_ALL + _KIT + "also: [{position: pump, from: [old-pump], to: new-pump}]\n",
+)
+CONVERSION_NO_PLACE = Rule(
+    "conversion-no-place",
+    Severity.ERROR,
+    "What goes inside an assembly can be put only into one that has the place for it.",
+    bad=_NESTED + _ALL + _VALVE + _WITH_VALVE,
+    good=_NESTED.replace("lid", "hat") + _ALL + _VALVE + _WITH_VALVE,
+)
+CONVERSION_TAKES_STRAY = Rule(
+    "conversion-takes-stray",
+    Severity.WARNING,
+    "What is taken off another position ought to be in the parts list of something that goes there, as many.",
+    bad=_ALL + _KIT + "takes: [{position: pump, number: H-1}]\n",
+    good=_ALL + _KIT + "takes: [{position: pump, number: O-1}]\n",
+)
+
+
 def _circle(register: Register) -> Iterator[Finding]:
     """A conversion waits for another that alone makes what it needs, where no machine left the works so."""
     graph: nx.DiGraph[str] = nx.DiGraph()
@@ -123,8 +155,49 @@ def _fitted_at_works(register: Register, assembly: str) -> bool:
 
 def _same(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
-        if one.to in one.start:
-            yield Finding(one.origin.place("to"), f"from {one.to} to itself", "correct from or to")
+        for change, steps in _changes(one):
+            if change.to in change.start:
+                read = f"from {change.to} to itself"
+                yield Finding(one.origin.place(*steps, "to"), read, "correct from or to")
+
+
+def _changes(conversion: Conversion) -> Iterator[tuple[Change, tuple[Step, ...]]]:
+    """What a conversion changes, and where in its record that stands."""
+    own, *others = conversion.changes
+    yield own, ()
+    yield from ((change, ("also", i)) for i, change in enumerate(others))
+
+
+def _twice_there(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        seen: set[str] = set()
+        for change, steps in _changes(one):
+            if change.position in seen:
+                read = f"{change.position} a second time"
+                yield Finding(one.origin.place(*steps, "position"), read, "leave one of the two out")
+            seen.add(change.position)
+
+
+def _no_place(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        for change, steps in _changes(one):
+            position = register.positions.get(change.position)
+            housing = position.housing if position else None
+            around = one.change_at(housing.position) if housing else None
+            if housing and around and around.to not in housing.assemblies:
+                read = f"{change.to} at {change.position}, and {around.to} has no such place"
+                yield Finding(one.origin.place(*steps, "position"), read, "correct one of the two")
+
+
+def _takes(register: Register) -> Iterator[Finding]:
+    for one in register.conversions.values():
+        for i, taken in enumerate(one.takes):
+            key = register.key_of(one, taken.use)
+            lists = [a for a in register.at_position.get(taken.position, ()) if a.parts]
+            had = (how_many(register, held, key) for held in lists)
+            if lists and max(had) < taken.quantity:
+                read = f"{taken.quantity} × {taken.number} off {taken.position}, and nothing there has it"
+                yield Finding(one.origin.place("takes", i), read, "correct the number or the quantity")
 
 
 def _never_fits(register: Register) -> Iterator[Finding]:
@@ -149,9 +222,12 @@ def shares(register: Register, conversion: Conversion, assembly: Assembly) -> bo
 
 
 def _strays(
-    register: Register, conversion: Conversion, uses: tuple[PartUse, ...], assembly: Assembly
+    register: Register, conversion: Conversion, uses: tuple[PartUse, ...], assemblies: Sequence[Assembly]
 ) -> Iterator[tuple[int, PartUse]]:
-    inside = {register.key_of(assembly, use.said) for use in register.uses_of(assembly)}
+    """The lines that none of some assemblies contains; none where one of them has no list of parts."""
+    if not all(held.parts or isinstance(held, Absence) for held in assemblies):
+        return
+    inside = {register.key_of(held, use.said) for held in assemblies for use in register.uses_of(held)}
     for i, use in enumerate(uses):
         if register.key_of(conversion, use) not in inside:
             yield i, use
@@ -159,17 +235,19 @@ def _strays(
 
 def _adds(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
-        target = register.assemblies.get(one.to)
-        for i, use in _strays(register, one, one.adds, target) if target and target.parts else ():
-            read = f"{use.number} is put on, and {one.to} does not contain it"
+        made = [held for change in one.changes if (held := register.assemblies.get(change.to))]
+        for i, use in _strays(register, one, one.adds, made):
+            ids = " or ".join(held.id for held in made)
+            read = f"{use.number} is put on, and {ids} does not contain it"
             yield Finding(one.origin.place("adds", i), read, "correct the number or the parts list")
 
 
 def _removes(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
+        beside = [held for c in one.also for id_ in c.start if (held := register.assemblies.get(id_))]
         for id_ in one.start:
             start = register.assemblies.get(id_)
-            for i, use in _strays(register, one, one.removes, start) if start and start.parts else ():
+            for i, use in _strays(register, one, one.removes, [start, *beside]) if start else ():
                 read = f"{use.number} comes off, and {id_} does not contain it"
                 yield Finding(one.origin.place("removes", i), read, "correct the number or the parts list")
 
@@ -213,6 +291,9 @@ CHECKS = (
     Check(CONVERSION_BEFORE_ITS_MACHINES, _before_its_machines),
     Check(CONVERSION_NEEDS_CIRCLE, _circle),
     Check(CONVERSION_SAME, _same),
+    Check(CONVERSION_TWICE_THERE, _twice_there),
+    Check(CONVERSION_NO_PLACE, _no_place),
+    Check(CONVERSION_TAKES_STRAY, _takes),
     Check(CONVERSION_NEVER_FITS, _never_fits),
     Check(CONVERSION_ADDS_STRAY, _adds),
     Check(CONVERSION_REMOVES_STRAY, _removes),

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.conversions import Step
 from spanbook.answers.orders import Orders, Supply
 from spanbook.answers.plans import NoPlan, Plan, Why
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement
+from spanbook.answers.steps import Step
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Conversion, End, PartUse, PositionNeed
+from spanbook.reading.records import Change, Conversion, End, PartTaken, PartUse, PositionNeed
 from spanbook.register.model import Register
 from spanbook.wording.grammar import counted, listed, plural
 from spanbook.wording.orders import sources_words, ways_words
-from spanbook.wording.records import the_title
+from spanbook.wording.records import inner_title, the_title
 from spanbook.wording.standings import STANDINGS, reason_title
 
+WITHIN = "no other has what is worked on"
 TO_FIND = "These parts would have to be found:"
 # Before a conversion that a machine only may be able to take.
 POSSIBLY = "possibly: "
@@ -93,10 +94,34 @@ def keep_words(register: Register, conversion: Conversion, use: PartUse) -> str:
     return f"comes off, keep it: {part_words(register, register.key_of(conversion, use), use.quantity)}"
 
 
+def also_words(register: Register, change: Change) -> str:
+    """What a step makes of another position."""
+    held = register.assemblies[change.to]
+    return f"also: {change.position} then has {inner_title(held)}"
+
+
+def take_words(register: Register, conversion: Conversion, taken: PartTaken) -> str:
+    """A part that a step uses of what another position holds."""
+    part = part_words(register, register.key_of(conversion, taken.use), taken.quantity)
+    return f"comes off {taken.position}, which is then without it: {part}"
+
+
+def left_out_words(register: Register, plan: Plan) -> Iterator[str]:
+    """What a plan leaves positions without."""
+    for position, key, quantity in plan.left:
+        yield f"Mind: {position} ends without: {part_words(register, key, quantity)}"
+
+
+def why_words(need: PositionNeed) -> str:
+    """Why another position has to hold something."""
+    return need.why or WITHIN
+
+
 def first_words(need: PositionNeed) -> str:
     """What another position has to hold before a step."""
     how = "better with" if need.advice else "first"
-    return f"{how}: {need.position} holds {' or '.join(need.assemblies)}"
+    because = "" if need.why else f": {WITHIN}"
+    return f"{how}: {need.position} holds {' or '.join(need.assemblies)}{because}"
 
 
 def refusal_words(register: Register, found: NoPlan) -> Iterator[str]:
@@ -109,13 +134,15 @@ def refusal_words(register: Register, found: NoPlan) -> Iterator[str]:
             yield f"No recorded way ends well: the one by {title} would break a need of its own."
         case Why.NOT_TOGETHER:
             yield f"There is no recorded way to {title}: what it needs cannot be had in any order."
+        case Why.NO_PLACE:
+            yield f"This machine has no place for {title}, and no recorded way brings one."
         case Why.NONE | Why.UNMET:
             yield f"There is no recorded way to {title}."
     if found.need:
         conversion, need = found.need
         when = "at the end too" if found.why is Why.BROKEN else "first"
         held = " or ".join(need.assemblies)
-        yield f"{conversion.id} needs {held} at {need.position} {when}: {need.why}."
+        yield f"{conversion.id} needs {held} at {need.position} {when}: {why_words(need)}."
     for conversion in found.other_years:
         yield f"{conversion.title} does it, and was offered {offered_words(conversion)}."
     if found.unknown:
@@ -140,6 +167,11 @@ def part_words(register: Register, key: PartKey, quantity: int) -> str:
 def turns_words(register: Register, conversion: Conversion) -> str:
     """What a conversion makes of what: `Metal-edge strainer or Gauze strainer to Cartridge filter`."""
     return f"{start_words(register, conversion)} to {register.assemblies[conversion.to].title}"
+
+
+def from_words(register: Register, change: Change) -> str:
+    """What another position may start from; empty for whatever is there."""
+    return listed([register.assemblies[id_].title for id_ in change.start], "or")
 
 
 def start_words(register: Register, conversion: Conversion) -> str:

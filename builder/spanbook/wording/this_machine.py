@@ -9,11 +9,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from spanbook.answers.applicability import Fit, State
-from spanbook.answers.conversions import Step
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.named import GOOD
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judgement, Standing
+from spanbook.answers.steps import Step
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
 from spanbook.ground.years import Part, Years

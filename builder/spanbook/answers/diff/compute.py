@@ -119,7 +119,7 @@ def _affected(old: Register, new: Register) -> set[str] | None:
             found |= {s.record.position for s in named if isinstance(s.record, Assembly)}
         if isinstance(record, Assembly):
             found.add(record.position)
-            found |= {one.path for register in (old, new) for one in register.inside(record.position)}
+            found |= {one.path for register in (old, new) for one in register.inside.get(record.position, ())}
         elif isinstance(record, Teardown):
             found |= {find.position for find in record.found}
         elif not isinstance(record, Source | PartRecord | Supersession):

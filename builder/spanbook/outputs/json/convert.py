@@ -5,15 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.conversions import Step
 from spanbook.answers.orders import Ordering
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason
+from spanbook.answers.steps import Step
 from spanbook.ground.part_numbers import PartKey
 from spanbook.outputs.json.codes import ordering_of
 from spanbook.reading.records import Conversion, PartUse, PositionNeed
 from spanbook.register.model import Register
+from spanbook.wording.conversions import why_words
 
 Object = dict[str, Any]
 
@@ -50,6 +51,10 @@ def _plan(answers: Answers, ordering: Ordering, plan: Plan) -> Object:
         "new-parts": plan.new_parts,
         "steps": [_step(answers, ordering, step) for step in plan.steps],
         "advised": [_needing(*advised) for advised in plan.advised],
+        "left-without": [
+            {"position": position, **_part(answers.register, key, quantity)}
+            for position, key, quantity in plan.left
+        ],
     }
 
 
@@ -67,7 +72,15 @@ def _step(answers: Answers, ordering: Ordering, step: Step) -> Object:
         "reasons": [_reason(reason) for reason in judged.reasons],
         "get": [_to_get(ordering, one, use) for use in one.adds],
         "keep": [_part(register, register.key_of(one, use), use.quantity) for use in one.removes],
-        "needs": [_need(need) for need in one.needs],
+        "also": [{"position": change.position, "to": change.to} for change in one.also],
+        "take": [
+            {
+                "position": taken.position,
+                **_part(register, register.key_of(one, taken.use), taken.quantity),
+            }
+            for taken in one.takes
+        ],
+        "needs": [_need(need) for need in (*one.needs, *step.inside)],
     }
 
 
@@ -83,7 +96,7 @@ def _need(need: PositionNeed) -> Object:
     return {
         "position": need.position,
         "assemblies": list(need.assemblies),
-        "why": need.why,
+        "why": why_words(need),
         "advice": need.advice,
     }
 

@@ -5,23 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.conversions import Step
 from spanbook.answers.orders import Ordering
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.readings import Reading
+from spanbook.answers.steps import Step
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     TO_FIND,
     advised_words,
+    also_words,
     first_words,
     get_words,
     in_year,
     keep_words,
+    left_out_words,
     others_words,
     part_words,
     plan_words,
     refusal_words,
     step_words,
+    take_words,
     word_words,
 )
 
@@ -41,6 +44,7 @@ def _plan(answers: Answers, reading: Reading, plan: Plan, year: int | None) -> I
         yield f"{number}. {step_words(step)}"
         yield from (INDENT + line for line in _step(answers, ordering, step))
     yield from advised_words(answers.register, plan)
+    yield from left_out_words(answers.register, plan)
     yield from others_words(plan)
 
 
@@ -50,7 +54,9 @@ def _step(answers: Answers, ordering: Ordering, step: Step) -> Iterator[str]:
     for use in one.adds:
         yield get_words(register, one, use, ordering.of(register.key_of(one, use), use.quantity))
     yield from (keep_words(register, one, use) for use in one.removes)
-    yield from (first_words(need) for need in one.needs)
+    yield from (take_words(register, one, taken) for taken in one.takes)
+    yield from (also_words(register, change) for change in one.also)
+    yield from (first_words(need) for need in (*one.needs, *step.inside))
 
 
 def _refusal(register: Register, plan: NoPlan) -> Iterator[str]:

@@ -54,7 +54,7 @@ def candidates(answers: Answers, series: Series, position: str) -> list[Assembly
     held = {fitting.assembly.id for fitting in register.fittings.get((series.id, position), ())}
     for conversion in register.conversions.values():
         if any(span.series == series.id for span in conversion.serials):
-            held.add(conversion.to)
+            held |= {change.to for change in conversion.changes}
     return [one for one in register.at_position.get(position, ()) if one.id in held]
 
 

@@ -13,7 +13,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
-from spanbook.wording.conversions import change_words, must_words, offered_words
+from spanbook.wording.conversions import change_words, from_words, must_words, offered_words
 from spanbook.wording.lines import on_some
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import conversion_summary
@@ -56,6 +56,8 @@ class ConversionView:
     coverage: tuple[Linked, ...]
     adds: tuple[PartLine, ...]
     removes: tuple[PartLine, ...]
+    also: tuple[tuple[Link, str, Link], ...]
+    takes: tuple[tuple[Link, PartLine], ...]
     sides: tuple[Side, ...]
     needs: tuple[NeedLine, ...]
     offered: str
@@ -102,6 +104,18 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         coverage=(*site.shortfalls(conversion), *site.beyond(conversion)),
         adds=site.part_lines(conversion, conversion.adds),
         removes=site.part_lines(conversion, conversion.removes),
+        also=tuple(
+            (
+                site.position_links(change.position)[-1],
+                from_words(register, change),
+                site.record_link(register.assemblies[change.to]),
+            )
+            for change in conversion.also
+        ),
+        takes=tuple(
+            (site.position_links(taken.position)[-1], site.part_line(conversion, taken.use))
+            for taken in conversion.takes
+        ),
         sides=tuple(_side(site, id_, conversion.to) for id_ in conversion.start),
         needs=tuple(
             NeedLine(

@@ -72,7 +72,7 @@ def _page(site: Site, position: Position) -> SitePage:
             assemblies=tuple(_row(site, assembly) for assembly in assemblies),
             charts=tuple(_charts(site, position)) if position.holds else (),
             conversions=tuple(
-                site.record_link(c) for c in site.register.conversions.values() if c.position == position.path
+                site.record_link(c) for c in site.register.conversions_at.get(position.path, ())
             ),
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
