@@ -10,6 +10,7 @@ import pytest
 
 from spanbook.answers import plan_search
 from spanbook.answers.conversions import as_late_as_it_can_be
+from spanbook.answers.plan_ways import MOST_WAYS
 from spanbook.answers.plans import NoPlan, Plan, Why, convert
 from spanbook.answers.readings import Reading, read_serial
 from spanbook.reading.records import Conversion, Record
@@ -180,10 +181,10 @@ def test_plans_as_cheap_are_all_told_in_a_stable_order() -> None:
 
 
 def test_more_plans_as_cheap_than_are_listed_are_owned_up_to() -> None:
-    made = world(*(kit(f"k{i}", "cover", "x", "z") for i in range(plan_search.MOST_WAYS + 1)))
+    made = world(*(kit(f"k{i}", "cover", "x", "z") for i in range(MOST_WAYS + 1)))
     plan = planned(made, {"cover": "x"}, cover="z")
     assert isinstance(plan, Plan)
-    assert (1 + len(plan.others), plan.more) == (plan_search.MOST_WAYS, True)
+    assert (1 + len(plan.others), plan.more) == (MOST_WAYS, True)
 
 
 def test_plans_searched_apart_are_combined_the_first_id_first() -> None:

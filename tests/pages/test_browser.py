@@ -27,6 +27,7 @@ KINDS = {
     "assembly with parts that go by the number": "assemblies/waste-packed-filter/",
     "supersession": "supersessions/m6-to-m4/",
     "conversion": "conversions/cartridge-kit/",
+    "conversion that takes off": "conversions/oil-cooler-kit/",
     "source": "sources/service-letter-31/",
     "teardown": "teardowns/hk-592-osk/",
     "unit": "units/hk-233/",

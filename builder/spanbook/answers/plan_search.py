@@ -23,32 +23,22 @@ from itertools import count
 
 import networkx as nx
 
+from spanbook.answers.plan_costs import Cost, Leading, distances, plus, towards
+from spanbook.answers.plan_ways import MOST_WAYS, Way, Ways, first, together
 from spanbook.answers.steps import Holds, Missing, Step, Steps, effects, missing_after
 from spanbook.reading.records import Conversion
 
-Cost = tuple[int, int]  # new parts, steps
-Way = tuple[Step, ...]
 Group = tuple[str, ...]  # positions, in the order of their names
 Kept = frozenset[tuple[str, frozenset[str]]]  # positions, and what they may hold
 Held = tuple[str | None, Kept, Missing]  # the assembly, what it needs elsewhere, and what was taken off it
 State = tuple[Held, ...]  # by position
-Leading = Mapping[str | None, tuple[Step, ...]]  # by assembly, the steps that begin with it
 NOTHING: Held = (None, frozenset(), frozenset())  # not known, or no place
 
 MOST_STATES = 200_000  # some seconds
-MOST_WAYS = 5
 
 
 class GaveUpError(Exception):
     """As many states as may be were looked at, and nothing was found."""
-
-
-@dataclass(frozen=True, slots=True)
-class Ways:
-    """The cheapest ways in a stable order; `more` when there may be others as cheap."""
-
-    each: tuple[Way, ...]
-    more: bool
 
 
 @dataclass(slots=True)
@@ -76,7 +66,7 @@ class Search:
                 return Ways((), more=False)
             joints = list(self._joints(found))
             if not joints:
-                return _together(found.values())
+                return together(found.values())
             groups = _joined(groups, joints)
 
     def leading(self, position: str) -> Leading:
@@ -172,13 +162,13 @@ class _GroupSearch:
                 return Ways(_ordered(ends, into, best).each, more=True)
             for step, after in self._onward(state):
                 self.search.states += 1
-                cost = _plus(best[state], (step.parts, 1))
+                cost = plus(best[state], (step.parts, 1))
                 if best.get(after) == cost:
                     into[after].append((state, step))
                 elif after not in best or cost < best[after]:
                     best[after], into[after] = cost, [(state, step)]
                     still = self._still(left, state, after)
-                    heapq.heappush(waiting, (_plus(cost, still), still, next(ticket), after))
+                    heapq.heappush(waiting, (plus(cost, still), still, next(ticket), after))
         return _ordered(ends, into, best)
 
     def _onward(self, state: State) -> Iterator[tuple[Step, State]]:
@@ -240,7 +230,7 @@ class _GroupSearch:
             if left is not None:
                 if assembly not in left:
                     return None
-                total = _plus(total, left[assembly])
+                total = plus(total, left[assembly])
         return total
 
     def _still(self, left: Cost, before: State, after: State) -> Cost:
@@ -265,76 +255,6 @@ def _whole(held: Held, assemblies: Collection[str]) -> bool:
     return held[0] in assemblies and not held[2]
 
 
-def reachable(search: Search) -> dict[str, set[str | None]]:
-    """What each position that the goal depends on could ever come to hold.
-
-    What was reached once is taken to stay within reach, so it is never less than is true, and may be more.
-    """
-    leading: dict[str, Leading] = {}
-    reached: dict[str, set[str | None]] = {}
-    waiting = [position for position, to in search.wanted.items() if search.holds.get(position) != to]
-    grown = True
-    while grown:
-        for position in waiting:
-            if position not in leading:
-                leading[position] = search.leading(position)
-                reached[position] = {search.holds[position]} if position in search.holds else set()
-                if not search.is_plain(position):
-                    reached[position].add(None)
-        steps = [step for at in leading.values() for each in at.values() for step in each]
-        asked = {at for step in steps for at in step.touches | {need.position for need in step.needs}}
-        waiting = sorted(asked - leading.keys())
-        grown = bool(waiting)
-        for step in steps:
-            for change in step.changes:
-                at = change.position
-                if at in reached and change.to not in reached[at] and _could_be_taken(step, reached):
-                    reached[at].add(change.to)
-                    grown = True
-    return reached
-
-
-def _could_be_taken(step: Step, reached: Mapping[str, set[str | None]]) -> bool:
-    begun = (
-        not change.start or not reached.get(change.position, set()).isdisjoint(change.start)
-        for change in step.changes
-    )
-    met = (not reached.get(need.position, set()).isdisjoint(need.assemblies) for need in step.asks)
-    return all(begun) and all(met)
-
-
-def towards(beyond: Leading, position: str, to: str) -> Leading:
-    """Of the steps from an assembly on, those on any way to another, needs aside."""
-    near = distances(beyond, position, to)
-    return {
-        at: tuple(step for step in leading if step.at[position].to in near)
-        for at, leading in beyond.items()
-        if at in near
-    }
-
-
-def distances(leading: Leading, position: str, to: str) -> dict[str | None, Cost]:
-    """What each assembly at a position costs to turn into another where nothing is needed elsewhere.
-
-    What a step does beside what it does at its own position costs nothing: it is paid there.
-    """
-    backward: dict[str, list[tuple[str | None, Cost]]] = {}
-    for at, steps in leading.items():
-        for step in steps:
-            cost = (step.parts, 1) if step.conversion.position == position else (0, 0)
-            backward.setdefault(step.at[position].to, []).append((at, cost))
-    found: dict[str | None, Cost] = {}
-    ticket = count()
-    waiting: list[tuple[Cost, int, str | None]] = [((0, 0), next(ticket), to)]
-    while waiting:
-        cost, _, at = heapq.heappop(waiting)
-        if at not in found:
-            found[at] = cost
-            for before, one in backward.get(at or "", ()):
-                heapq.heappush(waiting, (_plus(cost, one), next(ticket), before))
-    return found
-
-
 def _ordered(
     ends: Iterable[State], into: Mapping[State, Sequence[tuple[State, Step]]], best: Mapping[State, Cost]
 ) -> Ways:
@@ -348,37 +268,6 @@ def _ordered(
     ways: dict[State, list[Way]] = {}
     for state in sorted(on_the_way, key=lambda state: best[state][1]):
         longer = [(*way, step) for before, step in into[state] for way in ways[before]]
-        ways[state] = _first(longer) if into[state] else [()]
-    each = _first(way for end in ends for way in ways[end])
+        ways[state] = first(longer) if into[state] else [()]
+    each = first(way for end in ends for way in ways[end])
     return Ways(tuple(each[:MOST_WAYS]), len(each) > MOST_WAYS)
-
-
-def _first(ways: Iterable[Way]) -> list[Way]:
-    """The first ways of different steps, one more than are told."""
-    kept: dict[tuple[str, ...], Way] = {}
-    for way in sorted(ways, key=_ids):
-        kept.setdefault(tuple(sorted(_ids(way))), way)
-    return list(kept.values())[: MOST_WAYS + 1]
-
-
-def _together(found: Iterable[Ways]) -> Ways:
-    """The ways of positions that were searched apart, as one: whatever is first by its id is done first."""
-    together: list[Way] = [()]
-    more = False
-    for ways in found:
-        both = [
-            tuple(heapq.merge(one, other, key=lambda step: step.id))
-            for one in together
-            for other in ways.each
-        ]
-        together = _first(both)
-        more = more or ways.more
-    return Ways(tuple(together[:MOST_WAYS]), more or len(together) > MOST_WAYS)
-
-
-def _ids(way: Way) -> tuple[str, ...]:
-    return tuple(step.id for step in way)
-
-
-def _plus(one: Cost, other: Cost) -> Cost:
-    return one[0] + other[0], one[1] + other[1]

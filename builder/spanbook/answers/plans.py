@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from spanbook.answers.conversions import difference
-from spanbook.answers.plan_search import GaveUpError, Search, Way, reachable
+from spanbook.answers.plan_reach import reachable
+from spanbook.answers.plan_search import GaveUpError, Search
+from spanbook.answers.plan_ways import Way
 from spanbook.answers.readings import Reading
 from spanbook.answers.steps import Holds, Missing, Step, Steps, effects, missing_after, there
 from spanbook.ground.part_numbers import PartKey
