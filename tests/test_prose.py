@@ -20,6 +20,7 @@ MODULES = sorted(str(file.relative_to(PACKAGE)) for f in FLOORS for file in (PAC
 PROSE = re.compile(r"[^\W\d_]{2,}[,;:.?!]* |[ ‘“(][^\W\d_]{2,}")
 # Why these hold what reads like a sentence.
 ELSEWHERE = {
+    "ground/units.py": "the names of units as records write them",
     "outputs/folder/": "why nothing is written, told by what refuses to: no answer of the records",
     "outputs/serving/": "the server's own pages and refusals: no answer of the records",
     "outputs/text/failure.py": "the system's refusals: no answer of the records",

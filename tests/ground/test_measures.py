@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.measures import agree, both_ways, read
+from spanbook.ground.measures import Written, agree, both_ways, read, ucum
 
 
 @pytest.mark.parametrize(
@@ -25,7 +25,14 @@ from spanbook.ground.measures import agree, both_ways, read
         ("0.05", "mm", "0.05 mm (0.0020 in)"),
         ("0", "mm", "0 mm (0 in)"),
         ("25", "psi", "25 psi (1.72 bar)"),
-        ("2", "pint", "2 pint"),
+        ("2", "pint", "2 pint"),  # nobody says whose
+        ("2", "imp pint", "2 imp pint (1.1 litre)"),
+        ("2", "US pint", "2 US pint (0.95 litre)"),
+        ("12", "oz", "12 oz (340 g)"),
+        ("3", "cwt", "3 cwt (150 kg)"),
+        ("25", "lbf·ft", "25 lbf·ft (34 N·m)"),
+        ("1 1/2", "turns", "1 1/2 turns"),
+        ("18", "teeth", "18 teeth"),
         ("-5", "thou", "-5 thou (−0.13 mm)"),
     ],
 )
@@ -56,14 +63,32 @@ def test_other_texts_are_refused(text: str) -> None:
         (("3 1/8", "in"), ("79", "mm"), True),
         (("12", "mm"), ("12", "kg"), False),
         (("30", "psi"), ("30", "psi"), True),
-        (("30", "psi"), ("2", "bar"), False),  # pressures are compared in one unit only
+        (("30", "psi"), ("2", "bar"), True),  # 30 psi are 2.07 bar, and that was read to one
+        (("30", "psi"), ("2.00", "bar"), False),
+        (("0.002", "in", "0.004"), ("0.003", "in"), True),  # from one value to another, any may be
+        (("0.002", "in", "0.004"), ("0.006", "in"), False),
+        (("0.002", "in", "0.004"), ("0.08", "mm", "0.20"), True),
     ],
 )
 def test_sizes_agree_to_what_both_were_read_to(
-    one: tuple[str, str], other: tuple[str, str], same: bool
+    one: tuple[str, str] | tuple[str, str, str], other: tuple[str, str] | tuple[str, str, str], same: bool
 ) -> None:
-    assert agree(one, other) is same
-    assert agree(other, one) is same
+    assert agree(Written(*one), Written(*other)) is same
+    assert agree(Written(*other), Written(*one)) is same
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "code"),
+    [
+        ("3 1/8", "in", "3.125 [in_i]"),
+        ("1/3", "in", "0.333333333333 [in_i]"),
+        ("25", "lbf·ft", "25 [lbf_av].[ft_i]"),
+        ("11", "teeth", "11 {teeth}"),
+        ("2", "pint", None),
+    ],
+)
+def test_as_programs_read_it(value: str, unit: str, code: str | None) -> None:
+    assert ucum(value, unit) == code
 
 
 def test_below_nothing() -> None:

@@ -265,7 +265,7 @@ class Judge:
             for measured in (m for find in teardown.found for m in find.measurements if m.number):
                 whose = PartKey.of(self.register.owner(teardown) or "", measured.number or "")
                 if whose == key and hyphened(measured.what) == hyphened(size.what):
-                    same = agree((size.value, size.unit), (measured.value, measured.unit))
+                    same = agree(size.written, measured.written)
                     weight = Weight.SEEN if same else Weight.SET_ASIDE
                     yield Reason(weight, teardown, None, Measured(measured, same))
 

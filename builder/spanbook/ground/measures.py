@@ -1,35 +1,21 @@
-"""Sizes as they are read off a rule or a page, exactly, and told in both systems.
-
-1 in = 25.4 mm and 1 lb = 0.45359237 kg exactly (international yard and pound agreement, 1959);
-1 psi = 1 lbf/in² with standard gravity 9.80665 m/s² (NIST Special Publication 811, appendix B).
-"""
+"""Sizes as they are read off a rule or a page, exactly, and told in both systems (`units` has the units)."""
 
 from __future__ import annotations
 
 import re
 import unicodedata
 from fractions import Fraction
+from typing import NamedTuple
+
+from spanbook.ground.units import UNITS, Quantity, factor
 
 # How many millimetres make one of each unit of length.
-MM_OF = {"in": Fraction(254, 10), "thou": Fraction(254, 10_000), "mm": Fraction(1), "µm": Fraction(1, 1000)}
-_KG_OF_LB = Fraction(45359237, 10**8)
-_BAR_OF_PSI = _KG_OF_LB * Fraction(980665, 10**5) / (Fraction(254, 10**4) ** 2) / 10**5
+MM_OF = {unit.name: unit.size for unit in UNITS.values() if unit.of is Quantity.LENGTH}
 
-# What each unit is told in besides, and how many of those make one. A pint is 0.568 litre in one country
-# and 0.473 in another, and the record does not say which: it is left as it stands.
-_OTHER = {
-    "in": ("mm", MM_OF["in"]),
-    "thou": ("mm", MM_OF["thou"]),
-    "mm": ("in", 1 / MM_OF["in"]),
-    "µm": ("thou", MM_OF["µm"] / MM_OF["thou"]),
-    "lb": ("kg", _KG_OF_LB),
-    "kg": ("lb", 1 / _KG_OF_LB),
-    "psi": ("bar", _BAR_OF_PSI),
-    "bar": ("psi", 1 / _BAR_OF_PSI),
-}
 # A fraction is exact: its value in the other system is given to a millionth of the unit, where 1/64 in ends.
 _PLACES_OF_EXACT = 6
 _FEWEST_DIGITS = 2
+_UCUM_DIGITS = 12
 
 _DECIMAL = re.compile(r"-?\d+(?:\.\d+)?")
 _MIXED = re.compile(r"(?P<sign>-?)(?:(?P<whole>\d+)[ .-])?(?P<top>\d+)/(?P<bottom>\d+)")
@@ -47,21 +33,40 @@ def read(text: str) -> Fraction:
     return -value if mixed["sign"] else value
 
 
-def agree(one: tuple[str, str], other: tuple[str, str]) -> bool:
-    """Whether two sizes, each a value and its unit, differ by no more than both were read to.
+class Written(NamedTuple):
+    """A size as it was written: a value, or one from it `to` another, in a unit."""
 
-    A decimal is read to its last place and a fraction to its denominator: each half a step either way.
-    Sizes in units of different sorts never agree.
+    value: str
+    unit: str
+    to: str | None = None
+
+
+def agree(one: Written, other: Written) -> bool:
+    """Whether two sizes differ by no more than both were read to.
+
+    Of a size from one value to another any may be meant. A decimal is read to its last place and a fraction
+    to its denominator: each half a step either way. Sizes in units of different sorts never agree.
     """
-    (value, unit), (value_2, unit_2) = one, other
-    if unit == unit_2:
-        scale = scale_2 = Fraction(1)
-    elif unit in MM_OF and unit_2 in MM_OF:
-        scale, scale_2 = MM_OF[unit], MM_OF[unit_2]
-    else:
+    if UNITS[one.unit].of is not UNITS[other.unit].of:
         return False
-    apart = step(value) * scale + step(value_2) * scale_2
-    return abs(read(value) * scale - read(value_2) * scale_2) <= apart / 2
+    (low, high), (low_2, high_2) = _extent(one), _extent(other)
+    return low <= high_2 and low_2 <= high
+
+
+def _extent(size: Written) -> tuple[Fraction, Fraction]:
+    """The least and the most that a size may be, in the base of its sort."""
+    last = size.to or size.value
+    scale = UNITS[size.unit].size
+    return (read(size.value) - step(size.value) / 2) * scale, (read(last) + step(last) / 2) * scale
+
+
+def ucum(value: str, unit: str) -> str | None:
+    """A size as programs read it, with its UCUM code: `3.125 [in_i]`; None where the unit does not say which.
+
+    A fraction without an end is rounded to twelve digits.
+    """
+    code = UNITS[unit].ucum
+    return f"{float(read(value)):.{_UCUM_DIGITS}g} {code}" if code else None
 
 
 def step(value: str) -> Fraction:
@@ -74,10 +79,10 @@ def step(value: str) -> Fraction:
 def both_ways(value: str, unit: str) -> str:
     """A size in its own unit as it was written and, where there is one, in the other system's."""
     told = f"{value} {unit}"
-    if unit not in _OTHER:
+    other = UNITS[unit].told_in
+    if other is None:
         return told
-    other, factor = _OTHER[unit]
-    return f"{told} ({converted(value, factor)} {other})"
+    return f"{told} ({converted(value, factor(UNITS[unit], UNITS[other]))} {other})"
 
 
 def converted(value: str, factor: Fraction) -> str:

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from spanbook.ground.measures import Written
 from spanbook.reading.basics import Around as Around
 from spanbook.reading.basics import End as End
 from spanbook.reading.basics import Evidence as Evidence
@@ -103,6 +104,10 @@ class Size:
     standard: str | None
     evidence: tuple[Evidence, ...] = ()  # only a part's own record names it, and what its address was
     formerly: tuple[str, ...] = ()
+
+    @property
+    def written(self) -> Written:
+        return Written(self.value, self.unit, self.to)
 
 
 @dataclass(frozen=True, slots=True)

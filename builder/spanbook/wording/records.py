@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from spanbook.ground.measures import both_ways
+from spanbook.ground.measures import both_ways, ucum
 from spanbook.reading.records import (
     Absence,
     Assembly,
@@ -163,8 +163,18 @@ def size_title(size: Size) -> str:
 
 def size_words(size: Size) -> str:
     """A size in both systems with how it was read: `0.310 in (7.87 mm), 5/16 BSW; caliper, worn`."""
-    ends = [both_ways(value, size.unit) for value in (size.value, size.to) if value]
+    return " to ".join(words for words, _ in size_ends(size)) + size_rest(size)
+
+
+def size_ends(size: Size) -> tuple[tuple[str, str | None], ...]:
+    """A size, or the two it lies between, in both systems; each with its UCUM code, for programs."""
+    values = (value for value in (size.value, size.to) if value)
+    return tuple((both_ways(value, size.unit), ucum(value, size.unit)) for value in values)
+
+
+def size_rest(size: Size) -> str:
+    """What stands after a size: the standard that it is, and how it was read."""
     how = [READ_WITH[size.read_with]] if size.read_with else []
     how += [size.state] if size.state else []
-    told = [" to ".join(ends), *([size.standard] if size.standard else [])]
-    return "; ".join([", ".join(told), *([", ".join(how)] if how else [])])
+    standard = f", {size.standard}" if size.standard else ""
+    return f"{standard}; {', '.join(how)}" if how else standard

@@ -10,6 +10,7 @@ from spanbook.answers.freed import Choice, Freed
 from spanbook.answers.orders import Orders
 from spanbook.answers.strip_down import Sheet, renewals
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.units import UNITS
 from spanbook.outputs.json.codes import ordering_of
 from spanbook.register.model import Register
 
@@ -52,8 +53,25 @@ def _said(one: Said) -> Object:
         "step": step.id,
         "do": step.do,
         "tools": [
-            {"what": tool.what, "value": tool.value, "unit": tool.unit, "made": tool.made}
+            {
+                "what": tool.what,
+                "value": tool.value,
+                "unit": tool.unit,
+                "ucum": UNITS[tool.unit].ucum if tool.unit else None,
+                "made": tool.made,
+            }
             for tool in step.tools
+        ],
+        "sizes": [
+            {
+                "what": size.what,
+                "number": size.number,
+                "value": size.value,
+                "to": size.to,
+                "unit": size.unit,
+                "ucum": UNITS[size.unit].ucum,
+            }
+            for size in step.sizes
         ],
         "catch": [{"what": catch.what, "number": catch.number, "how": catch.how} for catch in step.catch],
         "hand": step.hand,

@@ -20,7 +20,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import telling, trust
 from spanbook.wording.lists import PARTS
 from spanbook.wording.pages import PART_NUMBER
-from spanbook.wording.records import SUPPLIED, size_title, size_words
+from spanbook.wording.records import SUPPLIED, size_ends, size_rest, size_title
 from spanbook.wording.sizing import same_size_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import part_summary
@@ -41,8 +41,11 @@ class UseRow:
 
 @dataclass(frozen=True, slots=True)
 class SizeRow:
+    """`ends` are the size, or the two it lies between, each with its UCUM code for programs."""
+
     what: str
-    value: str
+    ends: tuple[tuple[str, str | None], ...]
+    rest: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +173,7 @@ def _sizes(site: Site, record: PartRecord) -> Iterator[SizeSaid]:
     for statement in site.register.statements_of[record]:
         if isinstance(subject := statement.subject, Measurement):
             row = size_row(subject.size)
-            yield SizeSaid(row.what, row.value, statement.anchor, trust(site, subject))
+            yield SizeSaid(row.what, row.ends, row.rest, statement.anchor, trust(site, subject))
 
 
 def _supply(site: Site, record: PartRecord) -> Trust | None:
@@ -185,4 +188,4 @@ def _same_size(site: Site, record: PartRecord) -> str:
 
 def size_row(size: Size) -> SizeRow:
     """A measurement in its own unit and in the other system's."""
-    return SizeRow(size_title(size), size_words(size))
+    return SizeRow(size_title(size), size_ends(size), size_rest(size))
