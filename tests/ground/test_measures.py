@@ -33,6 +33,10 @@ from spanbook.ground.measures import Written, agree, both_ways, read, ucum
         ("25", "lbf·ft", "25 lbf·ft (34 N·m)"),
         ("1 1/2", "turns", "1 1/2 turns"),
         ("18", "teeth", "18 teeth"),
+        ("4 3/4", "oz", "4 3/4 oz (135 g)"),  # of a length a fraction is a name; else it was read so finely
+        ("1 1/2", "imp pint", "1 1/2 imp pint (0.85 litre)"),
+        ("1/2", "lb", "1/2 lb (0.23 kg)"),
+        ("22 1/2", "lbf·ft", "22 1/2 lbf·ft (30.5 N·m)"),
         ("-5", "thou", "-5 thou (−0.13 mm)"),
     ],
 )

@@ -79,10 +79,21 @@ def step(value: str) -> Fraction:
 def both_ways(value: str, unit: str) -> str:
     """A size in its own unit as it was written and, where there is one, in the other system's."""
     told = f"{value} {unit}"
-    other = UNITS[unit].told_in
-    if other is None:
+    known = UNITS[unit]
+    if known.told_in is None:
         return told
-    return f"{told} ({converted(value, factor(UNITS[unit], UNITS[other]))} {other})"
+    times = factor(known, UNITS[known.told_in])
+    there = converted(value, times) if known.of is Quantity.LENGTH else _as_read(value, times)
+    return f"{told} ({there} {known.told_in})"
+
+
+def _as_read(value: str, factor: Fraction) -> str:
+    """A value in another unit where a fraction is no name, as 5/16 in is, but how finely it was read."""
+    if _DECIMAL.fullmatch(value.strip()):
+        return converted(value, factor)
+    size = read(value) * factor
+    fine = _magnitude(step(value) * factor / 2) - 1
+    return _rounded(size, max(-fine, _FEWEST_DIGITS - _magnitude(size)))
 
 
 def converted(value: str, factor: Fraction) -> str:
