@@ -29,6 +29,10 @@ class Quantity(StrEnum):
     ANGLE = "degree"
     RESISTANCE = "ohm"
     SPEED = "rpm"
+    FLOW = "litre/min"
+    WARMTH = "°C"
+    TENSION = "volt"
+    NUMBER = "number"
     TEETH = "teeth"
     THREADS = "threads"
     THREADS_TO_LENGTH = "threads/in"
@@ -95,6 +99,11 @@ _TABLE = (
     Unit("threads/in", Quantity.THREADS_TO_LENGTH, "{threads}/[in_i]", Fraction(1)),
     Unit("rpm", Quantity.SPEED, "{revolutions}/min", Fraction(1)),
     Unit("ohm", Quantity.RESISTANCE, "Ohm", Fraction(1)),
+    Unit("volt", Quantity.TENSION, "V", Fraction(1)),
+    Unit("litre/min", Quantity.FLOW, "L/min", Fraction(1)),
+    Unit("gal/min", Quantity.FLOW, "[gal_br]/min", _IMP_GALLON),
+    Unit("°C", Quantity.WARMTH, "Cel", Fraction(1)),
+    Unit("number", Quantity.NUMBER, "1", Fraction(1)),
 )
 UNITS = {unit.name: unit for unit in _TABLE}
 
