@@ -34,7 +34,7 @@ def way(id_: str, start: str, end: str, through: str, *sizes: WaySize, **more: o
 
 def network(*ways: Way) -> Arranged:
     """A circuit of the demonstration with other ways, and nothing fitted."""
-    circuit = next(iter(register().of(Circuit).values()))
+    circuit = register().of(Circuit)["oil-type-h"]
     made = tuple(Piece(one.id, one, circuit, one.start, one.end) for one in ways)
     return Arranged(circuit, {}, made, (), ())
 
@@ -186,9 +186,33 @@ def test_a_circuit_without_sizes_shows_no_number_and_says_which_are_missing() ->
 
 
 def test_what_is_fitted_and_not_recorded_inside_has_no_figures() -> None:
-    whole = of("gauze-sump-strainer", "plunger-oil-pump", "edge-strainer")
-    assert [one.id for one in whole.without] == ["plunger-oil-pump"]
-    assert worked(whole, "warm").figures is None
+    magneto = register().assemblies["d-twin-magneto"]
+    whole = arranged(register().of(Circuit)["ignition-type-d"], {magneto.position: magneto})
+    assert [one.id for one in whole.without] == ["d-twin-magneto"]
+    assert worked(whole, "closed").figures is None
+
+
+def test_the_current_of_a_coil_is_ohm_s() -> None:
+    """6 to 6.6 volt over all that resists: 0.02 + 0.01 + 1.2 + 0.02 ohm at the least, 0.1 + 0.3 + 1.5 + 0.2
+    at the most, each decimal read to its last place."""
+    coil = register().assemblies["d-coil-ignition"]
+    whole = arranged(register().of(Circuit)["ignition-type-d"], {coil.position: coil})
+    running = worked(whole, "closed")
+    assert running.figures is not None
+    current = running.figures.flows["d-coil-ignition/coil"]
+    most, least = 6.65 / (0.015 + 0.005 + 1.15 + 0.015), 6 / (0.15 + 0.35 + 1.55 + 0.25)
+    assert [current.low, current.high] == pytest.approx([least, most], rel=1e-6)
+    broken = next(one for one in running.changes if one.fault.piece.id == "d-coil-ignition/points")
+    assert broken.then["reach"].high == pytest.approx(0, abs=1e-9)
+    assert broken.moved["gauge"].low > 0
+
+
+def test_water_goes_through_what_is_served_and_on() -> None:
+    """Both jackets lie one behind the other; the thermostat only opens."""
+    held = [register().assemblies[id_] for id_ in ("gear-water-pump", "bellows-thermostat", "wet-manifold")]
+    whole = arranged(register().of(Circuit)["water-type-h"], {one.position: one for one in held})
+    assert [one.piece.id for one in served(whole)] == ["jacket", "wet-manifold/jacket"]
+    assert all(len(route.pieces) == 3 for route in routes(whole))
 
 
 def test_what_is_pumped_is_what_the_record_says() -> None:

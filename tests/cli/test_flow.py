@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 from jsonschema import Draft202012Validator
 
+from spanbook import flow_asked
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
 from tests.conftest import PROJECT
@@ -32,7 +33,8 @@ def test_a_bypass_filter_is_told_for_what_it_is() -> None:
     assert shares.endswith("of what reaches Main and big-end bearings nothing.")
     hidden = next(line for line in told if line.strip().startswith("Cotton waste left out"))
     assert hidden.endswith("The gauge does not give it away.")
-    assert told[-1].startswith("Worked out from what is recorded, not measured.")
+    assert told[-2].startswith("Worked out from what is recorded, not measured.")
+    assert told[-1].startswith("Oil that runs is hot")
     assert not any("Cold start" in line for line in told)
 
 
@@ -75,4 +77,12 @@ def test_what_is_not_there_is_said_with_what_is(options: tuple[str, ...], said: 
 
 
 def test_a_machine_without_a_circuit_is_said() -> None:
-    assert "no record has a circuit of that machine" in flow("DT 222", code=1)
+    with pytest.raises(LookupError, match="no record has a circuit of that machine"):
+        flow_asked([])
+
+
+def test_a_plugged_way_that_leaves_no_way_out_has_no_figures() -> None:
+    told = flow(
+        "HK 1300", "--circuit", "oil-type-h", "--state", "warm", "--plugged", "gauze-sump-strainer/gauze"
+    )
+    assert "No figures: what is pumped may have no way out, and something gives way." in told

@@ -27,9 +27,16 @@ from spanbook.wording.spans import runs_words
 
 WORKED_OUT = (
     "Worked out from what is recorded, not measured. Go by the gauge, by the maker's limits where they are "
-    "known, and where local rules ask for it by somebody licensed. Oil that runs is hot and under pressure: "
-    "let both go before anything is opened."
+    "known, and where local rules ask for it by somebody licensed."
 )
+CARE = {
+    "oil": "Oil that runs is hot and under pressure: let both go before anything is opened.",
+    "water": "Water that has run is hot and may be under pressure: let it cool before anything is opened.",
+    "fuel": "Fuel burns, and its vapour lies low: no flame, no spark, fresh air, and a cloth for what drips.",
+    "air": "Let the pressure off before anything is opened.",
+    "gas": "Gas of the crankcase burns and poisons: fresh air, and no flame.",
+    "current": "Take the battery's earth off first. A coil and a magneto give a shock that can throw a hand.",
+}
 MOST_MEASURED = 3
 ROUTES = "Which way it goes"
 OPENS = "Which opens"
@@ -73,13 +80,19 @@ _IN = {
 def circuit_summary(register: Register, circuit: Circuit) -> str:
     """What a circuit is of, in one line."""
     machine = register.machines[circuit.machine].title
-    return f"Which way the {MEDIA[circuit.medium]} goes in the {machine}, and what is cleaned of it."
+    goes = f"Which way the {MEDIA[circuit.medium]} goes in the {machine}"
+    return f"{goes}, and what is cleaned of it." if circuit.medium == "oil" else f"{goes}."
 
 
 def medium_words(circuit: Circuit) -> str:
     """What flows, and of which grade: `Oil, SAE 30`."""
     words = capital(MEDIA[circuit.medium])
     return f"{words}, {circuit.grade.replace('-', ' ').upper()}" if circuit.grade else words
+
+
+def worked_out_words(circuit: Circuit) -> str:
+    """That it is worked out, and the usual care."""
+    return f"{WORKED_OUT} {CARE[circuit.medium]}"
 
 
 def run_of_words(run: Run) -> str:
@@ -115,7 +128,9 @@ def missing_words(missing: Iterable[Missing]) -> str:
     """
     of: dict[str, list[str]] = {}
     for one in missing:
-        of.setdefault(piece_title(one.piece) if one.piece else "how it runs", []).append(one.what)
+        of.setdefault(piece_title(one.piece) if one.piece else "how it runs", []).append(
+            WHAT.get(one.what, one.what)
+        )
     told = [f"{title} ({listed(list(dict.fromkeys(what)))})" for title, what in of.items()]
     return f"No figures: nobody has recorded {listed(told)}."
 

@@ -62,19 +62,23 @@ def reach_words(then: Between, arranged: Arranged) -> str:
 
 
 def gauge_words(moved: Between, circuit: Circuit) -> str:
-    """How far the gauge moves: `the gauge falls by 3 to 25 psi`."""
+    """How far the gauge moves: `the gauge falls by 3 to 25 psi`; a meter of current moves by volts."""
     if circuit.medium == "current":
-        return f"the meter moves by {ends_words(moved.low, moved.high)} volt"
+        return f"the meter {_moved_words(moved.low, moved.high, 'volt')}"
     low, high = moved.low / PSI, moved.high / PSI
     if low > -SEEN_ON_GAUGE and high < SEEN_ON_GAUGE:
         return f"the gauge moves by less than {SEEN_ON_GAUGE:.0f} psi"
     if high > GIVES_WAY:
         return "the pressure may rise until something gives way"
+    return f"the gauge {_moved_words(low, high, 'psi')}"
+
+
+def _moved_words(low: float, high: float, unit: str) -> str:
     if low >= 0:
-        return f"the gauge rises by {ends_words(low, high)} psi"
+        return f"rises by {ends_words(low, high)} {unit}"
     if high <= 0:
-        return f"the gauge falls by {ends_words(-high, -low)} psi"
-    return f"the gauge may fall by {digits(-low, up=True)} psi or rise by {digits(high, up=True)} psi"
+        return f"falls by {ends_words(-high, -low)} {unit}"
+    return f"may fall by {digits(-low, up=True)} {unit} or rise by {digits(high, up=True)} {unit}"
 
 
 def _moves(share: Between) -> bool:

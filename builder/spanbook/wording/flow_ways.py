@@ -45,6 +45,9 @@ WHAT = {
     "at-warmth": "how warm it was when that was measured",
     "fully-open-times": "by how much more than it opens at it is fully open",
     "loses": "what is lost in it with everything going through",
+    "grade": "the grade of the oil",
+    "warmth": "how warm the oil is",
+    "speed": "how fast the engine turns",
     "index": "how much the oil thins when warm (viscosity index)",
     "density": "density",
     "viscosity": "viscosity",
@@ -58,6 +61,9 @@ _SERVED = {
     Cleaned.UNREACHED: "{served}: no recorded way leads to it.",
 }
 _BESIDE = "{served}: nothing that reaches it has passed {by}, which cleans only what runs beside and back."
+_CLEANED_MEDIA = ("oil", "fuel", "air")
+_REACHED = "{served}: a recorded way leads to it."
+_WHEN_OPEN = "{served}: reached only when {valves} opens."
 _UNCLEANED = "{served}: nothing cleans what reaches it."
 
 
@@ -103,6 +109,9 @@ def served_words(one: Served, arranged: Arranged) -> str:
     title = piece_title(one.piece)
     if one.cleaned is Cleaned.NEVER:
         beside = _titles(piece for piece in arranged.pieces if piece.way.cleans == "fine")
+        if not beside and arranged.circuit.medium not in _CLEANED_MEDIA:
+            only = all(route.valves for route in one.routes)
+            return (_WHEN_OPEN if only else _REACHED).format(served=title, valves=listed(valves, "or"))
         return (_BESIDE if beside else _UNCLEANED).format(served=title, by=listed(beside))
     return _SERVED[one.cleaned].format(served=title, by=listed(cleaners), valves=listed(valves, "or"))
 

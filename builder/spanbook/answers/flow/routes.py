@@ -1,7 +1,7 @@
 """Every way that it can take, without a single size: what comes to the bearings cleaned, and what does not.
 
-A route begins where a pump gives it out (without a pump, at a place that is open) and ends in what it is
-there for, or where it is open again. It never crosses a place twice.
+A route begins where a pump gives it out (without a pump, at a place that is open) and ends where it is open
+again. It never crosses a place twice.
 """
 
 from __future__ import annotations
@@ -39,10 +39,12 @@ class Route:
     cleaned_by: tuple[Piece, ...]
     valves: tuple[Piece, ...]
 
-    @property
-    def serves(self) -> Piece | None:
-        last = self.pieces[-1]
-        return last if last.way.serves else None
+    def upto(self, piece: Piece) -> Route:
+        """The part of it that ends in a piece."""
+        at = self.pieces.index(piece) + 1
+        taken = self.pieces[:at]
+        cleaned = tuple(one for one in self.cleaned_by if one in taken)
+        return Route(taken, piece.end, cleaned, tuple(one for one in self.valves if one in taken))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,8 +74,14 @@ def served(arranged: Arranged, fault: Fault | None = None) -> tuple[Served, ...]
         Served(piece, _cleaned(of), of)
         for piece in arranged.pieces
         if piece.way.serves
-        for of in [tuple(route for route in every if route.serves is piece)]
+        for of in [_leading_to(piece, every)]
     )
+
+
+def _leading_to(piece: Piece, every: tuple[Route, ...]) -> tuple[Route, ...]:
+    """The different ways to a piece: routes that part only behind it are one."""
+    parts = [route.upto(piece) for route in every if piece in route.pieces]
+    return tuple({_key(route): route for route in parts}.values())
 
 
 def appear(arranged: Arranged, fault: Fault) -> tuple[Route, ...]:
@@ -102,7 +110,7 @@ def _from(arranged: Arranged, start: str, fault: Fault | None) -> Iterator[Route
             onward = _onward(piece, place, fault)
             if onward is None or piece.way.through in ("pump", "battery"):
                 continue
-            if onward in arranged.open or piece.way.serves:
+            if onward in arranged.open:
                 yield _route((*taken, piece), onward, fault)
             elif onward not in crossed:
                 waiting.append((onward, (*taken, piece), crossed | {onward}))

@@ -10,13 +10,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from spanbook.ground.flow.laws import Law
+from spanbook.ground.flow.laws import Given, Law
 
 # So that a place behind shut ways has a pressure at all: 0.000006 litre a minute for each bar.
 _LEAK = 1e-15
 # When the leaks carry this share of the flow, they are its only way out.
 _NO_WAY_OUT = 0.05
 _CLOSE = 1e-9
+# What a computer loses of a number.
+_ROUNDING = 1e-14
 _STEPS = 400
 _HALVINGS = 60
 # A step is taken when the sum rises at its end by no more than this beside how it fell at its beginning.
@@ -101,8 +103,11 @@ class _Solving:
         pressures = [0.0] * self.places
         for _ in range(_STEPS):
             slope, matrix, most = self._slope(pressures)
-            if all(abs(value) <= _CLOSE * most for value in slope):
-                if self.leak * sum(map(abs, pressures)) > _NO_WAY_OUT * most:
+            steepest = max((matrix[index][index] for index in range(self.places)), default=0.0)
+            rounding = _ROUNDING * steepest * max(map(abs, pressures), default=0.0)
+            if all(abs(value) <= _CLOSE * most + rounding for value in slope):
+                pumped = any(isinstance(law, Given) for law, _, _ in self.ways)
+                if pumped and self.leak * sum(map(abs, pressures)) > _NO_WAY_OUT * most:
                     raise NoWayOut
                 return pressures
             step = _solved(matrix, [-value for value in slope])

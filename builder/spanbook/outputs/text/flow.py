@@ -11,6 +11,7 @@ from spanbook.answers.flow.figures import Worked
 from spanbook.answers.flow.on_machine import Likely
 from spanbook.answers.flow.routes import appear, routes, served
 from spanbook.wording.flow import (
+    CARE,
     FAULTS,
     MEASURE_NEXT,
     MOST_MEASURED,
@@ -49,6 +50,7 @@ def _lines(answers: Answers, serial: str, asked: FlowAsked) -> Iterator[str]:
         if told := rest_words(one):
             yield told
     yield WORKED_OUT
+    yield from dict.fromkeys(CARE[one.circuit.medium] for one in asked.circuits)
 
 
 def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator[str]:
@@ -76,7 +78,7 @@ def _figures(worked: Worked, fault: Fault | None) -> Iterator[str]:
         yield none_words(worked)
         return
     yield from figure_lines(worked, figures)
-    if fault is None:
+    if fault is None and worked.changes:
         yield f"{FAULTS}:"
         yield from (INDENT + change_words(change, worked.arranged) for change in worked.changes)
     if widest := worked.widest[:MOST_MEASURED]:

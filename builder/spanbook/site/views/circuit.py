@@ -21,7 +21,6 @@ from spanbook.site.ways import WayLine, way_lines
 from spanbook.wording.flow import (
     BANDS,
     MOST_MEASURED,
-    WORKED_OUT,
     circuit_summary,
     figure_lines,
     input_words,
@@ -32,6 +31,7 @@ from spanbook.wording.flow import (
     rests_words,
     run_of_words,
     state_words,
+    worked_out_words,
 )
 from spanbook.wording.flow_faults import change_words, fault_words
 from spanbook.wording.flow_ways import arrangement_words, lacking_words, route_words, served_words
@@ -101,7 +101,7 @@ def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
         medium=medium_words(circuit),
         arrangements=tuple(_arrangement(site, one, everywhere) for one in found),
         ways=way_lines(site, circuit),
-        worked_out=WORKED_OUT,
+        worked_out=worked_out_words(circuit),
         bands=BANDS,
         trust=trust(site, circuit),
         notes=markdown.to_html(circuit.notes, root) if circuit.notes else None,
