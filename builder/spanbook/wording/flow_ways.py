@@ -62,7 +62,6 @@ _SERVED = {
 }
 _BESIDE = "{served}: nothing that reaches it has passed {by}, which cleans only what runs beside and back."
 _CLEANED_MEDIA = ("oil", "fuel", "air")
-_REACHED = "{served}: a recorded way leads to it."
 _WHEN_OPEN = "{served}: reached only when {valves} opens."
 _UNCLEANED = "{served}: nothing cleans what reaches it."
 
@@ -102,8 +101,8 @@ def lacking_words(arranged: Arranged) -> Iterator[str]:
         yield f"What is at {position} is not known, and nothing is drawn there."
 
 
-def served_words(one: Served, arranged: Arranged) -> str:
-    """What reaches a thing that is served, and whether it was cleaned."""
+def served_words(one: Served, arranged: Arranged) -> str | None:
+    """What reaches a thing that is served, and whether it was cleaned; nothing where nobody would clean it."""
     cleaners = _titles(piece for route in one.routes for piece in route.cleaned_by)
     valves = _titles(piece for route in one.routes for piece in route.valves)
     title = piece_title(one.piece)
@@ -111,7 +110,7 @@ def served_words(one: Served, arranged: Arranged) -> str:
         beside = _titles(piece for piece in arranged.pieces if piece.way.cleans == "fine")
         if not beside and arranged.circuit.medium not in _CLEANED_MEDIA:
             only = all(route.valves for route in one.routes)
-            return (_WHEN_OPEN if only else _REACHED).format(served=title, valves=listed(valves, "or"))
+            return _WHEN_OPEN.format(served=title, valves=listed(valves, "or")) if only else None
         return (_BESIDE if beside else _UNCLEANED).format(served=title, by=listed(beside))
     return _SERVED[one.cleaned].format(served=title, by=listed(cleaners), valves=listed(valves, "or"))
 

@@ -61,7 +61,7 @@ def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator
         return
     if fault:
         yield f"{fault_words(fault, arranged.circuit)}."
-    yield from (served_words(one, arranged) for one in served(arranged, fault))
+    yield from filter(None, (served_words(one, arranged) for one in served(arranged, fault)))
     yield f"{ROUTES}:"
     yield from (INDENT + route_words(route, arranged) for route in routes(arranged, fault))
     if fault and (opened := appear(arranged, fault)):

@@ -17,9 +17,9 @@ from spanbook.wording.flow import SHUT
 from spanbook.wording.flow_amounts import flow_words, pressure_short
 from spanbook.wording.flow_ways import piece_title, place_title
 
-COLUMN, LINE, LEAD, LONGEST = 118, 14, 12, 12
+COLUMN, LINE, LEAD, LONGEST = 124, 14, 12, 12
 AXIS = 22  # where the line of a column runs
-WORDS = 46  # where its words begin
+WORDS = 50  # where its words begin
 WIDEST = 24.0  # of a band
 _SYMBOL = 34
 _OPEN = 22
@@ -90,13 +90,13 @@ def circuit_picture(worked: Worked, title: str) -> CircuitPicture | None:
     figures = worked.figures
     most = max((flow.high for flow in figures.flows.values()), default=0.0) if figures else 0.0
     sheet = _Sheet(worked, figures, most, [], [], [], [])
-    ends = [place.title for place in worked.arranged.circuit.places if place.open]
-    _open(sheet, 0, ends)
+    pieces = worked.arranged.pieces
+    _open(sheet, 0, {piece.start for piece in pieces})
     bottom = _draw(sheet, whole, 0, _OPEN)
-    _open(sheet, bottom, ends)
+    _open(sheet, bottom, {piece.end for piece in pieces})
     return CircuitPicture(
         title,
-        COLUMN * _columns(whole),
+        COLUMN * max(2, _columns(whole)),
         round(bottom + _OPEN),
         tuple(sheet.lines),
         tuple(sheet.bands),
@@ -105,10 +105,11 @@ def circuit_picture(worked: Worked, title: str) -> CircuitPicture | None:
     )
 
 
-def _open(sheet: _Sheet, y: float, ends: list[str]) -> None:
+def _open(sheet: _Sheet, y: float, ends: set[str]) -> None:
     """A tank without a lid, and its name."""
+    titles = [one.title for one in sheet.worked.arranged.circuit.places if one.open and one.id in ends]
     sheet.lines.append(f"M{AXIS - 14} {y + 6}V{y + 18}H{AXIS + 14}V{y + 6}")
-    sheet.places.append(Named(WORDS, y + 16, (", ".join(ends),)))
+    sheet.places.append(Named(WORDS, y + 16, (", ".join(titles),)))
 
 
 def _columns(of: Tree) -> int:

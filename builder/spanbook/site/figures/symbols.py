@@ -23,7 +23,7 @@ SYMBOLS: Mapping[str, tuple[str, str]] = {
     "clearance": (_CIRCLE, _SMALL),
     "cooler": (_DIAMOND, "M-20 0H-5L-9 -4M-5 0L-9 4M5 0H20L16 -4M20 0L16 4"),
     "pump": (_CIRCLE, "M-7 3L0 14L7 3Z"),
-    "relief": (_SQUARE, "M0 -12V8M-4 3L0 9L4 3M-12 0H-15L-17 -4L-20 4L-23 -4L-25 0"),
+    "relief": (_SQUARE, "M0 -12V8M-4 3L0 9L4 3M12 0H14L16 -4L19 4L22 -4L24 0"),
     "check": ("M-14 -4L0 12L14 -4Z", "M-6 -4a6 6 0 1 0 12 0a6 6 0 1 0 -12 0Z"),
     "cock": (_CIRCLE, "M-9 -9L9 9M9 -9L-9 9"),
     "plug": (_SQUARE, "M-8 -4H8M0 -4V8"),

@@ -110,13 +110,14 @@ def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
 
 def _arrangement(site: Site, one: OverSeries, everywhere: Collection[Assembly]) -> ArrangementView:
     arranged, whole = one.arranged, one.arranged.whole
+    told = (served_words(each, arranged) for each in served(arranged))
     return ArrangementView(
         anchor="with-" + "-".join(assembly.id for assembly in arranged.fitted.values()),
         title=arrangement_words(arranged, everywhere),
         runs=tuple(run_of_words(run) for run in one.runs),
         fitted=tuple(site.record_link(assembly) for assembly in arranged.fitted.values()),
         lacking=tuple(lacking_words(arranged)),
-        served=tuple(served_words(each, arranged) for each in served(arranged)) if whole else (),
+        served=tuple(filter(None, told)) if whole else (),
         routes=tuple(route_words(route, arranged) for route in routes(arranged)) if whole else (),
         states=tuple(_states(site, arranged)) if one.sure and whole else (),
     )
