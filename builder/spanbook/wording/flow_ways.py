@@ -102,7 +102,7 @@ def lacking_words(arranged: Arranged) -> Iterator[str]:
 
 
 def served_words(one: Served, arranged: Arranged) -> str | None:
-    """What reaches a thing that is served, and whether it was cleaned; nothing where nobody would clean it."""
+    """What reaches a thing that is served, and whether cleaned; nothing where nobody would clean it."""
     cleaners = _titles(piece for route in one.routes for piece in route.cleaned_by)
     valves = _titles(piece for route in one.routes for piece in route.valves)
     title = piece_title(one.piece)
