@@ -22,6 +22,8 @@ def answered(question: Question, finds: Iterable[Find]) -> bool:
     held = {assembly.id for assembly in question.assemblies}
     another = bool(there and held) and not any(held & set(find.named) for find in there)
     match question.about:
+        case About.LINE:
+            return another or any(_on_line(question, use) for find in there for use in find.parts)
         case About.PARTS:
             return another
         case About.NEVER_HAD:
@@ -30,6 +32,12 @@ def answered(question: Question, finds: Iterable[Find]) -> bool:
             return any(held & set(find.named) or find.condition in GOOD for find in there)
         case _:
             return bool(there)
+
+
+def _on_line(question: Question, use: PartUse) -> bool:
+    """Whether a number that was read is on one of the lines that a question is about."""
+    keys = [key for line in question.lines for key in line.keys]
+    return any(PartKey.of(use.by or key.by, use.number) == key for key in keys)
 
 
 def _read(question: Question, use: PartUse) -> bool:

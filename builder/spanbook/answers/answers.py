@@ -7,7 +7,7 @@ twice and no two of them can say different things. What depends on a question th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -21,6 +21,8 @@ from spanbook.answers.flow.figures import Worked
 from spanbook.answers.flow.inputs import Weigher
 from spanbook.answers.flow.on_machine import MachineCircuit, circuits_of, machine_circuit
 from spanbook.answers.flow.pieces import Arranged
+from spanbook.answers.line_breaks import LineBreak, line_breaks
+from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.orders import Ordering
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, in_order, questions
@@ -129,7 +131,19 @@ class Answers:
         short = [one for one in self.shortfalls if one.series is series]
         beyond = [one for one in self.beyond if one.series is series]
         found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
-        return tuple(question for question in found if question.series is series)
+        of_lines = lines_asked(self.fits, judged, self.line_breaks(held))
+        return tuple(question for question in in_order((*found, *of_lines)) if question.series is series)
+
+    def line_breaks(self, assemblies: Iterable[Assembly]) -> Iterator[LineBreak]:
+        """Where lines of the lists of some assemblies gave way to others."""
+        for assembly in assemblies:
+            yield from self.line_breaks_in(assembly)
+
+    @cached_property
+    def line_breaks_in(self) -> Memo[Assembly, tuple[LineBreak, ...]]:
+        """Where lines of one list gave way to others."""
+        assumed = self.assumed
+        return Memo(lambda one: tuple(line_breaks(self.fits, one, assumed.rates, assumed.weights)))
 
     @cached_property
     def shortfalls(self) -> tuple[Shortfall, ...]:

@@ -21,7 +21,7 @@ from spanbook.answers.changepoint import (
     prior,
     report,
 )
-from spanbook.answers.claims import BreakClaim, Claims, break_claims, runs_of
+from spanbook.answers.claims import BreakClaim, Claimed, Claims, break_claims, runs_of
 from spanbook.answers.named import GOOD
 from spanbook.answers.one_of import left_of
 from spanbook.answers.totals import Total, total
@@ -81,7 +81,7 @@ def breaks_at(
         for f in fits.register.fittings.get((series.id, position), ())
         if f.span.fitted == "factory" and not f.span.option
     ]
-    ordered = sorted(runs_of(standards, series), key=lambda run: _order(run, series))
+    ordered = sorted(runs_of(standards, series), key=lambda run: order_of(run, series))
     found = (
         _break(fits, position, series, (before, after), rates, weights)
         for before, after in pairwise(ordered)
@@ -90,7 +90,7 @@ def breaks_at(
     return tuple(one for one in found if one)
 
 
-def _order(run: Claims, series: Series) -> tuple[float, float]:
+def order_of(run: Sequence[Claimed], series: Series) -> tuple[float, float]:
     """Where a run may begin, then where it may end, at the least."""
     ends = [bounds_of(fitting.span, series) for fitting in run]
     return min(first.low for first, _ in ends), min(last.low for _, last in ends)
@@ -99,37 +99,55 @@ def _order(run: Claims, series: Series) -> tuple[float, float]:
 def _break(
     fits: Fits, position: str, series: Series, pair: tuple[Claims, Claims], rates: Rates, weights: Weights
 ) -> Break | None:
-    claims = break_claims(fits.register, *pair, series)
-    if not claims:
-        return None
-    weighed = [Claim(one.run, weights.of(source.sort for source in one.sources)) for one in claims]
-    near = _near(pair, series)
-    first, last = min(claim.run.first for claim in weighed), max(claim.run.last for claim in weighed)
-    reach = Run(min(int(near.first) + 1, first), max(last, last if near.last is None else near.last))
-    printed = prior(weighed, reach, series.issued, weights.none_of_them)
-    if printed is None:
-        return None
     earlier, later = (run[0].assembly for run in pair)
-    told = [
-        (seen, _observation(fits, series, later, near, printed.reach, seen))
-        for seen in _named(fits, position)
-        if seen[1].assembly in (earlier.id, later.id)
-    ]
-    counted = list(_one_a_machine(fits, told))
-    return Break(
-        position,
-        series,
-        earlier,
-        later,
-        claims,
-        weights,
-        report(printed, [one for one in counted if isinstance(one, Observation)], rates),
-        tuple(one for one in counted if isinstance(one, Unused)),
+    seen = (
+        (each, each[1].assembly == later.id)
+        for each in _named(fits, position)
+        if each[1].assembly in (earlier.id, later.id)
     )
+    found = weighed(fits, series, pair, seen, rates, weights)
+    if found is None:
+        return None
+    return Break(position, series, earlier, later, found.claims, weights, found.report, found.unused)
 
 
 _Seen = tuple[Teardown, Find]
 _Told = Observation | Unused | None
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """What is printed of a place of change, what teardowns make of it, and those that do not count."""
+
+    claims: tuple[BreakClaim, ...]
+    report: Report
+    unused: tuple[Unused, ...]
+
+
+def weighed(
+    fits: Fits,
+    series: Series,
+    pair: tuple[Sequence[Claimed], Sequence[Claimed]],
+    looks: Iterable[tuple[_Seen, bool]],
+    rates: Rates,
+    weights: Weights,
+) -> Weighed | None:
+    """Where one thing gave way to the next, by the claims on both and by looks that found either, each with
+    whether it found the later. None where the printed bounds leave no end to it."""
+    claims = break_claims(fits.register, *pair, series)
+    if not claims:
+        return None
+    each = [Claim(one.run, weights.of(source.sort for source in one.sources)) for one in claims]
+    near = _near(pair, series)
+    first, last = min(claim.run.first for claim in each), max(claim.run.last for claim in each)
+    reach = Run(min(int(near.first) + 1, first), max(last, last if near.last is None else near.last))
+    printed = prior(each, reach, series.issued, weights.none_of_them)
+    if printed is None:
+        return None
+    told = [(seen, _observation(fits, series, near, printed.reach, seen, later)) for seen, later in looks]
+    counted = list(_one_a_machine(fits, told))
+    observed = report(printed, [one for one in counted if isinstance(one, Observation)], rates)
+    return Weighed(claims, observed, tuple(one for one in counted if isinstance(one, Unused)))
 
 
 def _named(fits: Fits, position: str) -> Iterator[_Seen]:
@@ -165,15 +183,15 @@ def _best(seen: _Seen) -> tuple[int, str, str]:
     return _CONDITIONS.index(find.condition), teardown.date, teardown.id
 
 
-def _near(pair: tuple[Claims, Claims], series: Series) -> Span:
-    """The numbers that either of the two assemblies may have there; machines elsewhere are about others."""
+def _near(pair: tuple[Sequence[Claimed], Sequence[Claimed]], series: Series) -> Span:
+    """The numbers that either of the two may have there; machines elsewhere are about others."""
     first = min(bounds_of(fitting.span, series)[0].low for fitting in pair[0])
     last = max(bounds_of(fitting.span, series)[1].high for fitting in pair[1])
     return Span(int(first), None if isinf(last) else int(last))
 
 
 def _observation(
-    fits: Fits, series: Series, later: Assembly, near: Span, reach: Run, seen: tuple[Teardown, Find]
+    fits: Fits, series: Series, near: Span, reach: Run, seen: _Seen, later: bool
 ) -> Observation | Unused | None:
     """What a teardown says of a break, or why it does not count; None where it is about other numbers."""
     teardown, find = seen
@@ -193,7 +211,7 @@ def _observation(
     if either and not read:
         return Unused(teardown, NotCounted.EITHER_SIDE)
     settled = find.condition in GOOD and read
-    return Observation(lowest, find.assembly == later.id, find.condition == "untouched", settled)
+    return Observation(lowest, later, find.condition == "untouched", settled)
 
 
 def _lowest(possible: Iterable[MayBe], first: int = 0, last: int | None = None) -> int | None:

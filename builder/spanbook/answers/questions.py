@@ -18,6 +18,7 @@ from spanbook.answers.applicability import Fits, State, claimed
 from spanbook.answers.beyond import Beyond
 from spanbook.answers.breaks import Break
 from spanbook.answers.disputed import in_doubt, inside
+from spanbook.answers.lines import Line
 from spanbook.answers.named import GOOD
 from spanbook.answers.reasons import InPlace, Reason, Weight
 from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached
@@ -44,6 +45,7 @@ class About(StrEnum):
     NEED_UNMET = "need-unmet"
     NEVER_HAD = "part-never-had"
     BEYOND = "seen-beyond"
+    LINE = "which-line"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +54,7 @@ class Question:
 
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
     that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about,
-    `beyond` what was seen past the numbers that are recorded.
+    `beyond` what was seen past the numbers that are recorded, `lines` are the lines of a list in question.
     """
 
     about: About
@@ -64,6 +66,7 @@ class Question:
     unread: tuple[str, ...] = ()
     shortfall: Shortfall | None = None
     beyond: tuple[Beyond, ...] = ()
+    lines: tuple[Line, ...] = ()
 
     @property
     def sure(self) -> bool:
@@ -282,7 +285,8 @@ def _converted(one: Unreached, numbers: SpanSet, beyond: Iterable[Beyond]) -> It
 def anchor(question: Question) -> str:
     """Its place on the page of open questions."""
     ids = known_by(question)[:2]
-    held = "-".join((*ids, question.shortfall.which) if question.shortfall else ids)
+    lines = (line.keys[0].slug for line in question.lines[:1])
+    held = "-".join((*ids, *lines, *([question.shortfall.which] if question.shortfall else [])))
     place = question.position.replace("/", "--")
     return f"{question.about}-{question.series.id}-{place}-{question.first}-{held}".rstrip("-")
 

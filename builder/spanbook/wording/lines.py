@@ -41,7 +41,7 @@ def limits_words(line: Line, series: Series | None = None) -> str:
 
 def line_words(register: Register, line: Line) -> str:
     """The numbers of a line, and what it is limited to: `WH-2264 or CJ 44 (castle-joint), from HK 1`."""
-    numbers = _numbers(register, line)
+    numbers = numbers_of_line(register, line)
     return f"{numbers}, {limits_words(line)}" if line.limits else numbers
 
 
@@ -98,6 +98,15 @@ def not_there_words(register: Register, freed: Freed) -> str:
     return f"Not on {shown} by the parts list: {numbers.rstrip('.')}."
 
 
+def line_asked(register: Register, lines: Sequence[Line], title: str) -> str:
+    """Which of two lines a machine has, or whether it has the one."""
+    part = lines[0].part
+    each = [numbers_of_line(register, line) for line in lines]
+    if len(lines) == 1:
+        return f"is {each[0]}, {part.name}, on your machine's {title}?"
+    return f"which {part.name} has your machine's {title}, {listed(each, 'or')}?"
+
+
 def only_words(one: Listed) -> str:
     """What the line of a number is limited to: `only from HK 1 to HK 402`; empty where it is not."""
     return f"only {limits_words(one.line)}" if one.line.limited else ""
@@ -136,7 +145,7 @@ def _on_machine(register: Register, one: Listed) -> str:
     title, number = one.assembly.title, one.use.number
     if not one.line.limited:
         return f"In the {title} on all machines that have it." if one.either else ""
-    there = listed([_numbers(register, other.line) for other in one.instead], "or")
+    there = listed([numbers_of_line(register, other.line) for other in one.instead], "or")
     limits = limits_words(one.line, one.machine.series)
     match one.covers:
         case Covers.YES:
@@ -151,5 +160,6 @@ def _on_machine(register: Register, one: Listed) -> str:
             return f"The {title} of {shown} does not have {number} (only {limits}).{has}"
 
 
-def _numbers(register: Register, line: Line) -> str:
+def numbers_of_line(register: Register, line: Line) -> str:
+    """The numbers that serve on a line: `WH-2264 or CJ 44 (castle-joint)`."""
     return listed([number_words(register, key) for key in line.keys], "or")

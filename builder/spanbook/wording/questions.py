@@ -8,6 +8,7 @@ from spanbook.reading.records import Absence, Series
 from spanbook.register.model import Register
 from spanbook.wording.beyond import beyond_words
 from spanbook.wording.grammar import listed
+from spanbook.wording.lines import line_asked
 from spanbook.wording.records import the_title
 from spanbook.wording.shortfalls import shortfall_asked
 from spanbook.wording.spans import runs_words
@@ -25,6 +26,7 @@ ABOUT = {
     About.NEED_UNMET: "a need that nothing meets",
     About.NEVER_HAD: "a replacement of what was never there",
     About.BEYOND: "seen past its numbers",
+    About.LINE: "which part is on it",
 }
 MOST_NUMBERS = 8  # of those that nobody has read
 
@@ -67,6 +69,8 @@ def _asked(register: Register, question: Question) -> str:
             return f"look at your {place}: is it really {titles[0]}?"
         case About.BEYOND:
             return f"is your {place} {titles[0]}?"
+        case About.LINE:
+            return line_asked(register, question.lines, question.assemblies[0].title)
         case About.UNSUPPORTED:
             return f"look at your {place}: is it {titles[0]}? Nothing is named that says so."
         case About.NEVER_SEEN:

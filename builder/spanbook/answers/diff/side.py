@@ -11,7 +11,8 @@ from spanbook.answers.applicability import Fit
 from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break, all_breaks
 from spanbook.answers.diff.model import Answer, Held, HeldLines, RecordKey, StatementKey
-from spanbook.answers.questions import About, Question, questions
+from spanbook.answers.lines_asked import lines_asked
+from spanbook.answers.questions import About, Question, in_order, questions
 from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.standing import Judgement
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
@@ -69,7 +70,9 @@ class Side:
         found = questions(
             self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short, beyond=beyond
         )
-        return {self._question(question): question for question in found}
+        assemblies = dict.fromkeys(s.record for s in self.judged if isinstance(s.record, Assembly))
+        of_lines = lines_asked(self.answers.fits, self.judged, self.answers.line_breaks(assemblies))
+        return {self._question(question): question for question in in_order((*found, *of_lines))}
 
     def _question(self, question: Question) -> tuple[object, ...]:
         held = tuple(self.today(assembly.kind, assembly.id) for assembly in question.assemblies)
@@ -78,6 +81,8 @@ class Side:
         what: tuple[object, ...] = (question.first, question.last) if by_numbers else held
         if question.about is About.BEYOND:
             what = (*held, *(one.edge for one in question.beyond))
+        if question.about is About.LINE:
+            what = (*held, *(line.keys[0] for line in question.lines))
         of: tuple[object, ...] = ()
         if short := question.shortfall:
             record = short.told_on[0]

@@ -21,6 +21,7 @@ from spanbook.site.trust import BreakView, breaks_of, telling, trust
 from spanbook.site.ways import WayLine, circuits_through, way_lines
 from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
+from spanbook.wording.line_breaks import line_break_words
 from spanbook.wording.parts_read import also_read_words
 from spanbook.wording.places import inside_words
 from spanbook.wording.records import picture_of
@@ -82,6 +83,7 @@ class AssemblyView:
     tell: tuple[str, ...]
     tell_trust: Trust | None
     parts: tuple[PartLine, ...]
+    line_breaks: tuple[str, ...]
     also_read: tuple[tuple[Link, Linked], ...]
     made_from: tuple[Link, ...]
     made_into: tuple[Link, ...]
@@ -134,6 +136,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         tell=assembly.tell,
         tell_trust=telling(site, assembly),
         parts=tuple(_parts(site, assembly)),
+        line_breaks=tuple(line_break_words(register, one) for one in site.answers.line_breaks_in(assembly)),
         also_read=tuple(
             (part_link(read.part), linked(also_read_words(read)))
             for read in site.answers.parts_read.of(assembly).also
