@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
 
@@ -12,9 +13,11 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.breaks import all_breaks
-from spanbook.answers.changepoint import Rates
+from spanbook.answers.changepoint import GUESSED, Rates
+from spanbook.answers.line_breaks import LineBreak, line_breaks
+from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.orders import orders
-from spanbook.answers.questions import questions
+from spanbook.answers.questions import in_order, questions
 from spanbook.answers.standing import standings
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder
@@ -32,7 +35,15 @@ def test_it_gives_what_the_computations_give() -> None:
     assert ANSWERS.breaks == breaks
     assert ANSWERS.breaks != tuple(all_breaks(Fits(REGISTER), Rates()))
     short, seen = ANSWERS.shortfalls, ANSWERS.beyond
-    assert ANSWERS.questions == questions(Fits(REGISTER), ALL, breaks, shortfalls=short, beyond=seen)
+    fits = Fits(REGISTER)
+    found = questions(fits, ALL, breaks, shortfalls=short, beyond=seen)
+    of_lines = lines_asked(fits, ALL, _line_breaks(fits))
+    assert ANSWERS.questions == in_order((*found, *of_lines))
+
+
+def _line_breaks(fits: Fits) -> Iterator[LineBreak]:
+    for assembly in REGISTER.assemblies.values():
+        yield from line_breaks(fits, assembly, RATES, GUESSED)
 
 
 def test_what_is_asked_again_is_the_same_thing() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import random
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,10 +17,12 @@ from jsonschema import Draft202012Validator
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.beyond import beyond
 from spanbook.answers.breaks import NotCounted, all_breaks, breaks_at, numbers_seen, total_of
-from spanbook.answers.changepoint import Rates
+from spanbook.answers.changepoint import GUESSED, Rates
 from spanbook.answers.claims import claimed
 from spanbook.answers.ever import Ever
-from spanbook.answers.questions import About, questions
+from spanbook.answers.line_breaks import LineBreak, line_breaks
+from spanbook.answers.lines_asked import lines_asked
+from spanbook.answers.questions import About, in_order, questions
 from spanbook.answers.reasons import Measured, Weight
 from spanbook.answers.shortfalls import shortfalls
 from spanbook.answers.standing import Judgement, Standing, standings, weakest
@@ -37,12 +40,24 @@ from tests.support.registers import lid, record, register
 PROJECT = Path(__file__).parents[2]
 DEMO = Fits(check_folder(PROJECT).register)
 JUDGED = standings(DEMO)
-DEMO_QUESTIONS = questions(
-    DEMO,
-    JUDGED,
-    all_breaks(DEMO, Rates()),
-    shortfalls=shortfalls(Ever(DEMO)),
-    beyond=tuple(beyond(Ever(DEMO))),
+
+
+def _line_breaks() -> Iterator[LineBreak]:
+    for assembly in DEMO.register.assemblies.values():
+        yield from line_breaks(DEMO, assembly, Rates(), GUESSED)
+
+
+DEMO_QUESTIONS = in_order(
+    (
+        *questions(
+            DEMO,
+            JUDGED,
+            all_breaks(DEMO, Rates()),
+            shortfalls=shortfalls(Ever(DEMO)),
+            beyond=tuple(beyond(Ever(DEMO))),
+        ),
+        *lines_asked(DEMO, JUDGED, _line_breaks()),
+    )
 )
 FILTER = "lubrication/oil-filter"
 
