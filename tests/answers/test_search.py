@@ -222,7 +222,7 @@ def test_worn_numbers_in_words_and_as_json() -> None:
         "query": "HK S41",
         "kind": "serial",
         "readings": [],
-        "worn": [{"series": "hk", "number": 541}],
+        "worn": [{"series": "hk", "number": 541, "stamped": "HK 541"}],
     }
     # What is a part number stays one.
     assert as_object(ASKER, "oo12")["kind"] == "number"

@@ -90,7 +90,7 @@ def test_the_command_tells_what_the_page_tells() -> None:
     told = run("hk").splitlines()
     assert "numbers were seen, the highest HK" in told[0]
     assert any(line.startswith("As likely as not the series ended at HK") for line in told)
-    assert "there are dt, dx, hk, hm" in run("nothing")
+    assert "there are b6, dt, dx, hk, hm" in run("nothing")
 
 
 @pytest.mark.parametrize("series", ["hk", "dx"])

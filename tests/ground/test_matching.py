@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from spanbook.ground.matching import JOINTS, misread, plain, squeezed, terms, words, worn
 from spanbook.ground.part_numbers import PartKey
-from spanbook.ground.serials import Stamp
+from tests.support.stamps import stamp_of
 
 READ = Path(__file__).parents[2] / "builder/spanbook/site/finder/read.js"
 PERSIAN = "\u0646\u0627\u0645\u0647\u200c\u0627\u06cc"  # L2/06-353: see tests/outside/test_joiners_outside.py
@@ -26,7 +26,7 @@ def test_nobody_has_to_type_what_nobody_sees() -> None:
     assert PERSIAN.replace("\u200c", "") in terms(PERSIAN, joined=False)
     assert squeezed("\u260e\ufe0f 4-1") == "\u260e41"
     assert PartKey.of("x", PERSIAN) == PartKey.of("x", PERSIAN.replace("\u200c", ""))
-    assert Stamp.of(f"{PERSIAN} {{number}}").read(f"{PERSIAN.replace(chr(0x200C), '')} 12") == 12
+    assert stamp_of(f"{PERSIAN} {{number}}").read(f"{PERSIAN.replace(chr(0x200C), '')} 12") == 12
 
 
 def test_the_page_passes_over_the_same_joints() -> None:

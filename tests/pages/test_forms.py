@@ -135,7 +135,7 @@ def fill_everything(page: Page, place: str, fields: tuple[Field, ...]) -> None:
                 fill_everything(page, item, field.fields)
             elif field.sort is Sort.TABLE:
                 page.locator(f"{item} [data-year]").fill("1931")
-                page.locator(f"{item} [data-first]").fill("1")
+                page.locator(f"{item} [data-first]").fill(field.example.split("; ")[-1])
             else:
                 page.locator(f"{item} input").fill(field.example)
         elif field.sort is Sort.CHOICE:

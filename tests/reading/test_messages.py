@@ -205,7 +205,7 @@ def test_where_a_number_must_be_sure_no_pair_is_offered() -> None:
     head = "kind: machine\nid: m\ntitle: M\nmaker: W\nseries:\n"
     series = "- {id: s, stamped: '{number}', plate: p, first: 1, last: about 20}\n"
     ((_, _, todo),) = told(head + series, "machine")
-    assert todo == "write it like 2140 or unknown"
+    assert todo == "write it like 2140, 6-260/27 or unknown"
 
 
 @pytest.mark.parametrize(

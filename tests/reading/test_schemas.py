@@ -66,8 +66,10 @@ def test_every_group_of_keys_is_closed(kind: str) -> None:
 
 
 def never_a_number(choice: Schema) -> bool:
-    """Whether a text has a form that begins with a word, as that about a number does."""
-    return re.match(r"\^[a-z]+ ", choice.get("pattern", "")) is not None
+    """Whether a text has a form that no number has, however it is written: `about 588 ± 12`, `6-214/26`."""
+    pattern = choice.get("pattern")
+    numbers = ("0", "12", "-1", "+1", "012", "1_000", "1,000", "1.5", "1 000", "1e3", "0x1f", "18-22")
+    return pattern is not None and not any(re.search(pattern, number) for number in numbers)
 
 
 @ALL_KINDS

@@ -11,19 +11,20 @@ from spanbook.reading.records import Around, End, Series, SeriesSpan
 
 def bounds_of(span: SeriesSpan, series: Series) -> tuple[Bound, Bound]:
     """Where the first and the last number of a span lie, within what the series allows."""
-    last = inf if series.last is None else series.last
-    return _bound(span.first, series.first, last), _bound(span.last, series.first, last)
+    return _bound(span.first, series), _bound(span.last, series)
 
 
-def _bound(end: End, first: int, last: float) -> Bound:
-    if end == "unknown":
-        return Bound(first, last)
+def _bound(end: End, series: Series) -> Bound:
+    first, last = series.first, inf if series.last is None else series.last
     if end == "open":
         return Bound(last, last)
+    ends = series.order.ends(end)
+    if ends is None:  # unknown, or no number of the series, which a rule tells
+        return Bound(first, last)
+    low, high = ends
     if isinstance(end, Around):
-        low, high = end.number - end.off, end.number + end.off
         return Bound(min(max(low, first), last), max(min(high, last), first))
-    return Bound(*end) if isinstance(end, tuple) else Bound(end, end)
+    return Bound(low, high)
 
 
 def reach_of(span: SeriesSpan, series: Series) -> Reach:

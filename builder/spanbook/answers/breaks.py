@@ -26,7 +26,7 @@ from spanbook.answers.named import GOOD
 from spanbook.answers.one_of import left_of
 from spanbook.answers.totals import Total, total
 from spanbook.answers.worn import MayBe
-from spanbook.ground.intervals import Run, Span, SpanSet
+from spanbook.ground.intervals import Run, Span
 from spanbook.reading.records import Assembly, Find, Series, Teardown
 
 # The best first, of those that count.
@@ -243,4 +243,4 @@ def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
 def total_of(fits: Fits, series: Series) -> Total | None:
     """How far a series ran, from the numbers seen; None when none was. Recorded gaps are taken out."""
     numbers = numbers_seen(fits, series)
-    return total(numbers, SpanSet.run(series.first, None) - series.skipped) if numbers else None
+    return total(numbers, series.order.as_if_on(None)) if numbers and series.order.counted else None

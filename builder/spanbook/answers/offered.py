@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import inf
 
 from spanbook.ground.intervals import Covers
-from spanbook.reading.records import Conversion, End
+from spanbook.reading.records import Conversion, YearEnd
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ def offered(conversion: Conversion) -> Offered:
     return Offered(_years(conversion.year), _years(conversion.until))
 
 
-def _years(end: End | None) -> tuple[float, float]:
+def _years(end: YearEnd | None) -> tuple[float, float]:
     if end == "open":
         return inf, inf
     if isinstance(end, int):

@@ -288,7 +288,8 @@ def anchor(question: Question) -> str:
     lines = (line.keys[0].slug for line in question.lines[:1])
     held = "-".join((*ids, *lines, *([question.shortfall.which] if question.shortfall else [])))
     place = question.position.replace("/", "--")
-    return f"{question.about}-{question.series.id}-{place}-{question.first}-{held}".rstrip("-")
+    first = question.series.order.slug(question.first)
+    return f"{question.about}-{question.series.id}-{place}-{first}-{held}".rstrip("-")
 
 
 def known_by(question: Question) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from spanbook.ground.years import Part, Years
-from spanbook.reading.records import Series, Unit
+from spanbook.reading.records import Plant, Series, Unit
 from spanbook.register.model import Register
 from spanbook.register.units import Number, first_of_plates
 
@@ -51,6 +51,12 @@ class Reading:
         """The same number, as one of several that were given together."""
         return replace(self, numbers=other.numbers, parts=other.parts)
 
+    @property
+    def plants(self) -> tuple[Plant, ...]:
+        """Where it may have been built."""
+        first = self.built[0]
+        return first.series.order.plants_at(first.number)
+
     def by(self, number: Number) -> Reading:
         """The same machine, asked about by another of its numbers."""
         return replace(self, series=number.series, number=number.number)
@@ -65,7 +71,7 @@ def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
     found = (
         machine_of(register, series, number)
         for series in register.series.values()
-        if (number := series.stamp.read(text)) is not None
+        for number in series.stamp.readings(text)
     )
     return tuple(sorted(found, key=lambda r: (not r.issued, r.series.id)))
 
@@ -107,5 +113,5 @@ def worn_to(register: Register, text: str) -> tuple[Reading, ...]:
         machine_of(register, series, number)
         for series in register.series.values()
         for number in series.stamp.worn_from(text)
-        if number in series.issued and number != series.stamp.read(text)
+        if number in series.issued and number not in series.stamp.readings(text)
     )

@@ -74,7 +74,7 @@ class Speaking:
                 machine = machine_of(self.register, may_be.series, number)
                 told = self.of(machine, position).own
                 but.add(number)
-                others[told] = MayBe(told.series, Exactly(told.number), unit=machine.unit)
+                others[told] = MayBe(told.series, (Exactly(told.number),), unit=machine.unit)
         rest = MayBe(may_be.series, may_be.worn, frozenset(but)) if but else may_be
         if rest.lowest() is not None:
             yield rest

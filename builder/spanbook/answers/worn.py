@@ -30,19 +30,23 @@ class MayBe:
     """
 
     series: Series
-    worn: Worn | Exactly
+    worn: tuple[Worn | Exactly, ...]
     but: frozenset[int] = frozenset()
     unit: Unit | None = None
 
     def lowest(self, first: int = 0, last: int | None = None) -> int | None:
         """The lowest of them from `first` to `last` (None: no end)."""
         for span in SpanSet.run(first, last) & self.series.issued:
-            number = self.worn.first_from(span.first)
+            number = self._from(span.first)
             while number in self.but:
-                number = self.worn.first_from(number + 1)
+                number = self._from(number + 1)
             if number is not None and number in span:
                 return number
         return None
+
+    def _from(self, number: int) -> int | None:
+        found = (place for one in self.worn if (place := one.first_from(number)) is not None)
+        return min(found, default=None)
 
 
 def possible(register: Register, text: str) -> tuple[MayBe, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from spanbook.ground.part_numbers import hyphened
 from spanbook.reading.fields import Field, Sort, fields_of
@@ -13,9 +13,8 @@ from spanbook.reading.write import Value
 
 __all__ = ["WITH_FORM", "Asker", "Field", "enter", "place_of", "suggestion", "wrong"]
 
-_PAIR = re.compile("([0-9]+) to ([0-9]+)")
+_PAIR = re.compile("(.+) to (.+)")
 _YEAR = Field("year", Sort.TEXT, "Year", "Four digits.", True, 0, "1931", "[12][0-9]{3}")
-_FIRST = Field("first", Sort.INTEGER, "First number", "Of that year.", True, 1, "118", "[0-9]{1,12}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +87,11 @@ def _value(field: Field, asker: Asker, hint: str) -> Value:
     if field.sort is Sort.GROUPS:
         return [_group(field, asker) for _ in _several(field, asker)]
     if field.sort is Sort.TABLE:
-        return {asker.answer(_YEAR, ""): int(asker.answer(_FIRST, "")) for _ in _several(field, asker)}
+        of_year = replace(field, sort=Sort.BOUND, title=field.item, required=True)
+        return {
+            asker.answer(_YEAR, ""): _typed(of_year, asker.answer(of_year, ""))
+            for _ in _several(field, asker)
+        }
     if field.sort in (Sort.TEXTS, Sort.PAIRS):
         return [_typed(field, asker.answer(field, "")) for _ in _several(field, asker)]
     return _typed(field, asker.answer(field, hint))
@@ -109,7 +112,10 @@ def _typed(field: Field, text: str) -> Value:
     if field.sort is Sort.YES:
         return text == "yes"
     if field.sort in (Sort.BOUND, Sort.PAIRS) and (pair := _PAIR.fullmatch(text)):
-        return [int(pair[1]), int(pair[2])]
-    if field.sort in (Sort.BOUND, Sort.INTEGER) and text.isascii() and text.isdigit():
-        return int(text)
-    return text
+        return [_number(pair[1]), _number(pair[2])]
+    return _number(text) if field.sort in (Sort.BOUND, Sort.INTEGER) else text
+
+
+def _number(text: str) -> int | str:
+    """A whole number, or a text as it stands: about a number, or as stamped."""
+    return int(text) if text.isascii() and text.isdigit() else text

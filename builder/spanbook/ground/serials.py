@@ -1,8 +1,15 @@
-"""How a serial number is stamped: reading it in any spelling, printing it, listing what a worn one may be."""
+"""How a serial number is stamped: reading it in any spelling, printing it, listing what a worn one may be.
+
+Whatever stands in a stamp beside the running number, a series has one running order. A number's *place* in
+it is what everything else counts with: the number itself where it never begins again, and counted on where
+it does. A stamp is a list of stretches of that order, each with the forms that its numbers may have; what a
+plate's year, letters and the like mean was worked out when the stretches were made (`running_order.py`), so
+that reading needs to know only a beginning, digits and an end. The twin of this is in `site/finder/read.js`.
+"""
 
 from __future__ import annotations
 
-import re
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -11,7 +18,6 @@ from itertools import product
 from spanbook.ground.joiners import without
 from spanbook.ground.matching import DIGITS, JOINTS, UNREADABLE, as_worn
 
-_STAMPED = re.compile(r"(?P<prefix>[^{}]*)\{number(?::(?P<width>[1-9]))?\}(?P<suffix>[^{}]*)")
 _DIGITS = "0123456789"
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4
@@ -25,15 +31,33 @@ def fold(text: str) -> str:
     return JOINTS.sub("", without(text)).casefold()
 
 
+def spelled(text: str) -> str:
+    """The same with a space for every space, dot and dash: where they stand may tell two numbers apart."""
+    return JOINTS.sub(" ", without(text)).casefold().strip()
+
+
 @dataclass(frozen=True, slots=True)
 class Worn:
-    """The numbers that some digits may be, with `?` for each that cannot be read."""
+    """The numbers that some digits may be, with `?` for each that cannot be read, as places of a stretch.
+
+    The stretch has the numbers `first` to `last` (None: no end), and the first of them is at place `at`.
+    """
 
     digits: str
+    first: int = 0
+    last: int | None = None
+    at: int = 0
 
-    def first_from(self, number: int) -> int | None:
-        """The lowest of them that is not below a number; None when there is none."""
-        wanted = f"{max(number, 0):0{len(self.digits)}}"
+    def first_from(self, place: int) -> int | None:
+        """The lowest place that one of them has and that is not below a place; None when there is none."""
+        number = self._lowest(max(place - self.at, 0) + self.first)
+        if number is None or (self.last is not None and number > self.last):
+            return None
+        return self.at + number - self.first
+
+    def _lowest(self, number: int) -> int | None:
+        """The lowest of the numbers that is not below a number."""
+        wanted = f"{number:0{len(self.digits)}}"
         if len(wanted) > len(self.digits):
             return None
         alike = 0
@@ -50,76 +74,143 @@ class Worn:
 
 
 @dataclass(frozen=True, slots=True)
-class Stamp:
-    """How the numbers of one series are stamped: `prefix`, the digits padded to `width`, `suffix`."""
+class Form:
+    """One way in which a number is stamped: `prefix`, the digits padded to `width`, `suffix`."""
 
     prefix: str
     width: int
     suffix: str
 
-    @classmethod
-    def of(cls, stamped: str) -> Stamp:
-        """From text such as ``HK {number}`` or ``{number:4}S``. Raises ValueError on any other form."""
-        match = _STAMPED.fullmatch(stamped)
-        if match is None:
-            raise ValueError(f"{stamped!r} does not have {{number}} in it once")
-        return cls(match["prefix"], int(match["width"] or 1), match["suffix"])
-
     def show(self, number: int) -> str:
-        """The number as the plate has it."""
         return f"{self.prefix}{number:0{self.width}}{self.suffix}"
 
-    def read(self, text: str) -> int | None:
-        """The number in the series, leading zeros or not; None when the text is not of this form."""
-        worn = self.worn(text)
-        return int(worn.digits) if worn and UNREADABLE not in worn.digits else None
-
-    def worn(self, text: str) -> Worn | None:
-        """The digits of a number in the series, with `?` for each that cannot be read.
-
-        None when the text is not of this form, or has more unreadable digits than are a reading.
-        """
-        digits = self._digits(fold(text))
-        if not digits or len(digits) > MOST_DIGITS or not all(c in _DIGITS + UNREADABLE for c in digits):
-            return None
-        return Worn(digits) if digits.count(UNREADABLE) <= MOST_UNREADABLE else None
-
-    def may_be(self, text: str) -> Iterator[int]:
-        """Every number that a text with `?` for unreadable characters may be, in rising order.
-
-        Nothing when it is not of this form or has more than four unreadable digits.
-        """
-        if worn := self.worn(text):
-            for choice in product(*(_DIGITS if c == UNREADABLE else c for c in worn.digits)):
-                yield int("".join(choice))
-
-    def worn_from(self, text: str) -> Iterator[int]:
-        """Every number whose stamp, worn, may read as a text does, its plain reading too, in rising order.
-
-        One character at least has to be a digit: `lid` is a word. Nothing where `?` stands in it, or where
-        more than six of its digits may be either of two.
-        """
-        prefix, suffix, folded = fold(self.prefix), fold(self.suffix), fold(text)
-        typed = folded[len(prefix) : len(folded) - len(suffix)]
-        digits = as_worn(typed)
-        if as_worn(folded) != as_worn(prefix) + digits + as_worn(suffix):
-            return
-        if not 0 < len(digits) <= MOST_DIGITS or not all(c in DIGITS for c in digits):
-            return
-        either = sum(len(DIGITS[c]) > 1 for c in digits)
-        if any(c in _DIGITS for c in typed) and either <= MOST_EITHER:
-            for choice in product(*(DIGITS[c] for c in digits)):
-                yield int("".join(choice))
-
-    def _digits(self, folded: str) -> str | None:
+    def digits(self, folded: str) -> str | None:
         """What stands between prefix and suffix, if those are there (`?` stands for any character)."""
         prefix, suffix = fold(self.prefix), fold(self.suffix)
         end = len(folded) - len(suffix)
         if end <= len(prefix):
             return None
-        fits = _alike(folded[: len(prefix)], prefix) and _alike(folded[end:], suffix)
-        return folded[len(prefix) : end] if fits else None
+        between = folded[len(prefix) : end]
+        if len(between) > MOST_DIGITS or between.strip(_DIGITS + UNREADABLE):
+            return None
+        return between if _alike(folded[: len(prefix)], prefix) and _alike(folded[end:], suffix) else None
+
+    def worn_digits(self, folded: str) -> str | None:
+        """The digits, as a worn stamp leaves them, of a text that may be this form worn.
+
+        One character at least has to be a digit: `lid` is a word. None where `?` stands in it, or where
+        more than six of its digits may be either of two.
+        """
+        prefix, suffix = fold(self.prefix), fold(self.suffix)
+        typed = folded[len(prefix) : len(folded) - len(suffix)]
+        digits = as_worn(typed)
+        if as_worn(folded) != as_worn(prefix) + digits + as_worn(suffix):
+            return None
+        if not 0 < len(digits) <= MOST_DIGITS or not all(c in DIGITS for c in digits):
+            return None
+        either = sum(len(DIGITS[c]) > 1 for c in digits)
+        return digits if any(c in _DIGITS for c in typed) and either <= MOST_EITHER else None
 
 
 def _alike(read: str, stamped: str) -> bool:
     return read == stamped or all(r in (s, UNREADABLE) for r, s in zip(read, stamped, strict=True))
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """The numbers `first` to `last` (None: no end) in one of some forms; the first of them is at place `at`.
+
+    There are several forms where it is not known which of them a number has.
+    """
+
+    forms: tuple[Form, ...]
+    first: int
+    last: int | None
+    at: int
+
+    def places(self, numbers: Iterator[int]) -> Iterator[int]:
+        """The places of those numbers that the stretch has."""
+        return (
+            self.at + number - self.first
+            for number in numbers
+            if self.first <= number and (self.last is None or number <= self.last)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """How the numbers of one series are stamped: stretches of its running order, in that order."""
+
+    stretches: tuple[Stretch, ...]
+
+    def show(self, place: int) -> str:
+        """What stands at a place as the plate has it; `?` for what may be one thing or another."""
+        at = bisect_right(self.stretches, place, key=lambda stretch: stretch.at) - 1
+        stretch = self.stretches[max(at, 0)]
+        each = [form.show(stretch.first + place - stretch.at) for form in stretch.forms]
+        alike = (one for one in each if len(one) == len(each[0]))
+        columns = map(set, zip(*alike, strict=True))
+        return "".join(column.pop() if len(column) == 1 else UNREADABLE for column in columns)
+
+    def read(self, text: str) -> int | None:
+        """The one place that a text reads as, leading zeros or not; None when there is none, or several."""
+        found = self.readings(text)
+        return found[0] if len(found) == 1 else None
+
+    def readings(self, text: str) -> tuple[int, ...]:
+        """Every place that a text reads as, in rising order; more than one only where stamps are alike."""
+        found = [(stretch, digits) for stretch, digits in self._read(text) if UNREADABLE not in digits]
+        return tuple(sorted({place for stretch, one in found for place in stretch.places(iter([int(one)]))}))
+
+    def worn(self, text: str) -> tuple[Worn, ...]:
+        """The digits of a number in each stretch where it reads, with `?` for each that cannot be read.
+
+        Nothing when the text is not of this stamp, or has more unreadable digits than are a reading.
+        """
+        found = ((stretch, digits) for stretch, digits in self._read(text))
+        return tuple(dict.fromkeys(Worn(digits, one.first, one.last, one.at) for one, digits in found))
+
+    def may_be(self, text: str) -> Iterator[int]:
+        """Every place that a text with `?` for unreadable characters may have, in rising order.
+
+        Nothing when it is not of this stamp or has more than four unreadable digits.
+        """
+        found = ((stretch, _each(digits)) for stretch, digits in self._read(text))
+        yield from sorted({place for stretch, numbers in found for place in stretch.places(numbers)})
+
+    def worn_from(self, text: str) -> Iterator[int]:
+        """Every place whose stamp, worn, may read as a text does, its plain reading too, in rising order."""
+        folded = fold(text)
+        found = (
+            (stretch, _either(digits))
+            for stretch in self.stretches
+            for form in stretch.forms
+            if (digits := form.worn_digits(folded)) is not None
+        )
+        yield from sorted({place for stretch, numbers in found for place in stretch.places(numbers)})
+
+    def _read(self, text: str) -> list[tuple[Stretch, str]]:
+        """The stretches that a text may be of, with the digits of the number.
+
+        Where spaces, dots and dashes alone tell two apart (`1-12` and `11-2`), those that a text has do.
+        """
+        folded = fold(text)
+        found = [
+            (stretch, form, digits)
+            for stretch in self.stretches
+            for form in stretch.forms
+            if (digits := form.digits(folded)) is not None and digits.count(UNREADABLE) <= MOST_UNREADABLE
+        ]
+        if len(found) > 1 and UNREADABLE not in folded:
+            asked = spelled(text)
+            same = [one for one in found if spelled(one[1].show(int(one[2]))) == asked]
+            found = same or found
+        return [(stretch, digits) for stretch, _, digits in found]
+
+
+def _each(digits: str) -> Iterator[int]:
+    return (int("".join(choice)) for choice in product(*(_DIGITS if c == UNREADABLE else c for c in digits)))
+
+
+def _either(digits: str) -> Iterator[int]:
+    return (int("".join(choice)) for choice in product(*(DIGITS[c] for c in digits)))

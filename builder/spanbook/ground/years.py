@@ -24,6 +24,7 @@ class Part(StrEnum):
     LATE = "late"
 
 
+FAR = 10**15  # a place beyond any number, where it is not known how far a year may run
 FEWEST = 30  # numbers of a year of which a third means anything: our own measure
 
 
@@ -34,12 +35,15 @@ class YearTable:
     A year whose first number is also that of the next had none. A number below the table belongs to no
     known year. Years left out of the table share the numbers of the year before them. The last is open.
     `lasts` are years with their last numbers, where they ran on beside the next: the numbers between may be
-    of either.
+    of either. `ends` are those of years that the stamp itself tells: they stop before the next begins, None
+    where nobody knows with which number. `unsure` are years whose first number is not known exactly.
     """
 
     years: tuple[int, ...]
     firsts: tuple[int, ...]
     lasts: tuple[tuple[int, int], ...] = ()
+    ends: tuple[tuple[int, int | None], ...] = ()
+    unsure: tuple[int, ...] = ()
 
     @classmethod
     def of(cls, table: Mapping[int, int]) -> YearTable:
@@ -56,6 +60,8 @@ class YearTable:
         at = bisect_right(self.firsts, number) - 1
         if at < 0:
             return None
+        if self.ends:
+            return Years(self.years[at], self.years[at])
         last = self.years[at + 1] - 1 if at + 1 < len(self.years) else None
         running = (year for year, end in self.lasts if year in self.years[:at] and number <= end)
         return Years(min(running, default=self.years[at]), last)
@@ -90,12 +96,13 @@ class YearTable:
 
     def _whole_years(self) -> Iterator[tuple[int, int]]:
         """The first number of each year of enough numbers, and the first that is no longer its."""
-        lasts = dict(self.lasts)
+        lasts, ends = dict(self.lasts), dict(self.ends)
         each = zip(pairwise(self.years), pairwise(self.firsts), strict=True)
         for (year, following), (first, after) in each:
-            end = max(after, lasts.get(year, 0) + 1)
-            if following == year + 1 and end - first >= FEWEST:
-                yield first, end
+            last = ends.get(year, max(after - 1, lasts.get(year, 0)))
+            known = following == year + 1 and not {year, following} & {*self.unsure}
+            if last is not None and known and last + 1 - first >= FEWEST:
+                yield first, last + 1
 
     def span_of(self, first: int | None, last: int | None) -> Years | None:
         """The years in which the numbers first..last were issued; None when the first is not dated."""

@@ -9,16 +9,32 @@ from spanbook.reading import yaml
 from spanbook.reading.nodes import Node, Step, place_of
 from spanbook.reading.problems import Place
 
+# A number of a series as a record has it: the number alone, or as it is stamped.
+Typed = int | str
+
 
 @dataclass(frozen=True, slots=True)
 class Around:
     """An end typed as `about 588 ± 12`: one of the numbers from 576 to 600 that the series has."""
 
-    number: int
+    number: Typed
     off: int
 
 
-End = int | tuple[int, int] | Around | Literal["unknown", "open"]
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """The first number of a year typed as `before 588` or `after 588`."""
+
+    side: Literal["before", "after"]
+    number: Typed
+
+
+# A text that is none of these two words is a number as stamped.
+End = Typed | tuple[Typed, Typed] | Around | Literal["unknown", "open"]
+
+
+# A year, or one somewhere between two.
+YearEnd = int | tuple[int, int] | Literal["open"]
 
 
 @dataclass(frozen=True, slots=True)

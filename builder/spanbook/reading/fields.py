@@ -20,7 +20,7 @@ class Sort(StrEnum):
 
     text, notes (several lines), choice (one of some words): a text. integer: a number. yes: true or nothing.
     bound: a number, two of them, or a word. texts: several texts. pairs: several pairs of numbers. groups:
-    several things with fields of their own. table: a number for each of several years.
+    several things with fields of their own. table: a number, or a letter, for each of several years.
     """
 
     TEXT = "text"
@@ -40,7 +40,6 @@ _LISTS = {"position": "positions", "series": "series", "caution": "cautions"}
 # What the site keeps order by, and no collector brings along; an id is suggested.
 _LAST = (Role.ID, Role.FORMER, Role.ANCHOR)
 _NUMBER = "[0-9]{1,12}"
-_PAIR = f"{_NUMBER} to {_NUMBER}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +96,9 @@ def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -
     role = items.get("x-role") or schema.get("x-role")
     sort = _sort(schema, items)
     shape = items if sort in (Sort.TEXTS, Sort.PAIRS) else schema
+    if sort is Sort.TABLE:
+        (below,) = schema["patternProperties"].values()
+        items = shape = _resolved(below, root)
     return Field(
         key=key,
         sort=sort,
@@ -104,7 +106,7 @@ def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -
         help=schema["description"],
         required=required,
         order=order,
-        example=_example(sort, schema["examples"]),
+        example=_example(sort, (shape if sort is Sort.TABLE else schema)["examples"]),
         pattern=_pattern(sort, schema, shape, root),
         most=shape.get("maxLength"),
         choices=tuple(schema.get("enum", ())),
@@ -143,9 +145,9 @@ def _sort(schema: Schema, items: Schema) -> Sort:
 
 
 def _example(sort: Sort, examples: list[Any]) -> str:
-    if sort in (Sort.GROUPS, Sort.TABLE, Sort.YES):
+    if sort in (Sort.GROUPS, Sort.YES):
         return ""
-    if sort is Sort.BOUND:
+    if sort in (Sort.BOUND, Sort.TABLE):
         return "; ".join(map(_typed, examples))
     return _typed(examples[0][0] if sort in (Sort.TEXTS, Sort.PAIRS) else examples[0])
 
@@ -157,10 +159,10 @@ def _typed(example: Any) -> str:
 
 def _pattern(sort: Sort, schema: Schema, shape: Schema, root: Schema) -> str | None:
     """What an input holds the typed text to; the schema's own pattern without the ends that it implies."""
-    if sort is Sort.BOUND:
-        return "|".join(_bounds(schema, root))
+    if "anyOf" in shape:
+        return "|".join(_bounds(shape, root))
     if sort is Sort.PAIRS:
-        return _PAIR
+        return _pair(shape, root)
     if sort is Sort.INTEGER:
         return _NUMBER
     pattern: str | None = shape.get("pattern")
@@ -175,13 +177,20 @@ def _whole(pattern: str) -> str:
     return whole.replace("[^{}", "[^\\{\\}")
 
 
+def _pair(schema: Schema, root: Schema) -> str:
+    """Two of what a pair holds."""
+    items = _resolved(schema["items"], root)
+    one = "|".join(_bounds(items if "anyOf" in items else {"anyOf": [items]}, root))
+    return f"(?:{one}) to (?:{one})"
+
+
 def _bounds(schema: Schema, root: Schema) -> Iterator[str]:
     for choice in schema["anyOf"]:
         one = _resolved(choice, root)
         if one.get("type") == "integer":
             yield _NUMBER
         elif one.get("type") == "array":
-            yield _PAIR
+            yield _pair(one, root)
         elif "pattern" in one:
             yield _whole(one["pattern"])
         else:

@@ -7,14 +7,16 @@ from collections.abc import Callable, Mapping
 from functools import cache, partial
 from typing import Any
 
-from spanbook.ground.serials import Stamp
-from spanbook.ground.years import YearTable
+from spanbook.ground.stamped import Stamped
 from spanbook.reading import records as r
+from spanbook.reading.series_typed import Pair, YearFirsts, YearLasts, YearLetters
 from spanbook.reading.shapes import Shape, Slot, shape_of
 
 Values = Mapping[str, Any]
 Make = Callable[[Any], Any]
-_NUMBER = re.compile("[0-9]+")
+_WHOLE = re.compile("0|[1-9][0-9]*")
+_ABOUT = re.compile(r"about (.*?) ?(?:±|\+-) ?([0-9]+)")
+_BESIDE = re.compile("(before|after) (.*)")
 
 
 def record(kind: str, values: Values, origin: r.Origin) -> r.Record:
@@ -54,34 +56,44 @@ def _several(shape: Shape, values: list[Values]) -> tuple[Any, ...]:
     return tuple([_made(shape, value) for value in values])
 
 
-def _end(value: Any) -> r.End:
-    if isinstance(value, str) and value.startswith("about"):
-        number, off = map(int, _NUMBER.findall(value))
-        return r.Around(number, off)
-    return (value[0], value[1]) if isinstance(value, list) else value
+def _end(value: Any) -> Any:
+    if isinstance(value, list):
+        return (value[0], value[1])
+    if isinstance(value, str) and (about := _ABOUT.fullmatch(value)):
+        return r.Around(_number(about[1]), int(about[2]))
+    if isinstance(value, str) and (beside := _BESIDE.fullmatch(value)):
+        return r.Beside("before" if beside[1] == "before" else "after", _number(beside[2]))
+    return value
 
 
-def _pairs(values: list[list[int]]) -> tuple[tuple[int, int], ...]:
+def _number(text: str) -> r.Typed:
+    """As the value of a key is read: 588 is a number, 0588 and HK 588 are as stamped."""
+    return int(text) if _WHOLE.fullmatch(text) else text
+
+
+def _pairs(values: list[list[r.Typed]]) -> tuple[Pair, ...]:
     return tuple((first, last) for first, last in values)
 
 
-def _years(values: Mapping[str, int]) -> YearTable:
-    return YearTable.of({int(year): first for year, first in values.items()})
+def _by_year(values: Mapping[str, Any]) -> tuple[tuple[int, Any], ...]:
+    return tuple((int(year), _end(value)) for year, value in values.items())
 
 
 _OF_TYPES: Mapping[Any, Make] = {
-    Stamp: Stamp.of,
-    YearTable: _years,
+    Stamped: Stamped.of,
+    YearFirsts: _by_year,
+    YearLasts: _by_year,
+    YearLetters: _by_year,
     r.End: _end,
-    r.End | None: _end,
-    tuple[tuple[int, int], ...]: _pairs,
+    r.YearEnd | None: _end,
+    tuple[Pair, ...]: _pairs,
 }
 
 
 def _machine(values: Values) -> Values:
     def series(v: Values) -> Values:
         last = None if v["last"] == "unknown" else v["last"]
-        return {"years": {}, "years-last": {}, **v, "machine": values["id"], "last": last}
+        return {**v, "machine": values["id"], "last": last}
 
     return {"series": [series(v) for v in values["series"]]}
 

@@ -13,12 +13,15 @@ from typing import Literal
 
 from spanbook.ground.measures import Written
 from spanbook.reading.basics import Around as Around
+from spanbook.reading.basics import Beside as Beside
 from spanbook.reading.basics import End as End
 from spanbook.reading.basics import Evidence as Evidence
 from spanbook.reading.basics import Origin as Origin
 from spanbook.reading.basics import Record as Record
 from spanbook.reading.basics import SaidSpan as SaidSpan
 from spanbook.reading.basics import SeriesSpan as SeriesSpan
+from spanbook.reading.basics import Typed as Typed
+from spanbook.reading.basics import YearEnd as YearEnd
 from spanbook.reading.circuits import Circuit as Circuit
 from spanbook.reading.circuits import CircuitPlace as CircuitPlace
 from spanbook.reading.circuits import CircuitState as CircuitState
@@ -27,6 +30,8 @@ from spanbook.reading.circuits import Way as Way
 from spanbook.reading.circuits import WaySize as WaySize
 from spanbook.reading.machines import Machine as Machine
 from spanbook.reading.machines import Series as Series
+from spanbook.reading.series_typed import Plant as Plant
+from spanbook.reading.series_typed import SecondIssue as SecondIssue
 
 Fitted = Literal["factory", "service", "field"]
 Interchange = Literal["both", "new-for-old"]
@@ -293,8 +298,8 @@ class Conversion(Record):
     adds: tuple[PartUse, ...]
     removes: tuple[PartUse, ...]
     needs: tuple[PositionNeed, ...]
-    year: End | None
-    until: End | None
+    year: YearEnd | None
+    until: YearEnd | None
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]
     evidence: tuple[Evidence, ...]

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from spanbook.ground.intervals import Span, SpanSet
 from spanbook.ground.serials import fold
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Machine, Series
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
+from spanbook.rules.spans import shown
 
 _FILE = (
     "# file: content/machines/z-one.yml\nkind: machine\nid: z-one\ntitle: Z\nmaker: Example Works\nseries:\n"
@@ -73,18 +75,24 @@ def _all_series(register: Register) -> Iterator[tuple[Machine, tuple[Step, ...],
 def _reversed(register: Register) -> Iterator[Finding]:
     for machine, at, series in _all_series(register):
         if series.last is not None and series.first > series.last:
-            read = f"a series from {series.first} back to {series.last}"
+            first, last = shown(series, series.first), shown(series, series.last)
+            read = f"a series from {first} back to {last}"
             yield Finding(machine.origin.place(*at, "first"), read, "put the lower number first")
 
 
 def _skipped(register: Register) -> Iterator[Finding]:
     for machine, at, series in _all_series(register):
-        for i, (first, last) in enumerate(series.skipped_as_typed):
+        for i, pair in enumerate(series.skipped_as_typed):
+            first, last = map(series.order.place, pair)
+            if first is None or last is None:
+                continue
             beyond = series.last is not None and last > series.last
             if first > last or first < series.first or beyond:
                 place = machine.origin.place(*at, "skipped", i)
-                run = f"{series.first} to {'unknown' if series.last is None else series.last}"
-                yield Finding(place, f"skipped {first} to {last} in a series of {run}", "correct the run")
+                upto = "unknown" if series.last is None else shown(series, series.last)
+                whole = f"{shown(series, series.first)} to {upto}"
+                read = f"skipped {shown(series, first)} to {shown(series, last)} in a series of {whole}"
+                yield Finding(place, read, "correct the run")
 
 
 def _years(register: Register) -> Iterator[Finding]:
@@ -92,42 +100,64 @@ def _years(register: Register) -> Iterator[Finding]:
         firsts = series.years.firsts
         for i, year in enumerate(series.years.years):
             if i and firsts[i] < firsts[i - 1]:
-                read = f"{year} begins at {firsts[i]}, and the year before it at {firsts[i - 1]}"
+                begin, before = (shown(series, first) for first in (firsts[i], firsts[i - 1]))
+                read = f"{year} begins at {begin}, and the year before it at {before}"
                 yield Finding(machine.origin.place(*at, "years", str(year)), read, "correct one of the two")
 
 
 def _year_outside(register: Register) -> Iterator[Finding]:
     for machine, at, series in _all_series(register):
         for year, first in zip(series.years.years, series.years.firsts, strict=True):
-            if first < series.first or (series.last is not None and first > series.last):
+            if not _within(series, first):
                 place = machine.origin.place(*at, "years", str(year))
-                yield Finding(place, f"{year} begins at {first}, outside the series", "correct the number")
+                read = f"{year} begins at {shown(series, first)}, outside the series"
+                yield Finding(place, read, "correct the number")
 
 
 def _year_last(register: Register) -> Iterator[Finding]:
     for machine, at, series in _all_series(register):
         firsts = dict(zip(series.years.years, series.years.firsts, strict=True))
-        for year, last in series.years.lasts:
+        for year, last in series.order.year_lasts():
             place = machine.origin.place(*at, "years-last", str(year))
             if year not in firsts:
                 yield Finding(place, f"the last number of {year}, which years does not have", "add its first")
             elif last < firsts[year]:
-                read = f"{year} ends at {last}, and begins at {firsts[year]}"
+                ends, begins = shown(series, last), shown(series, firsts[year])
+                read = f"{year} ends at {ends}, and begins at {begins}"
                 yield Finding(place, read, "correct one of the two")
-            elif series.last is not None and last > series.last:
-                yield Finding(place, f"{year} ends at {last}, outside the series", "correct the number")
+            elif not _within(series, last):
+                read = f"{year} ends at {shown(series, last)}, outside the series"
+                yield Finding(place, read, "correct the number")
+
+
+def _within(series: Series, place: int) -> bool:
+    return series.first <= place and (series.last is None or place <= series.last)
 
 
 def _clash(register: Register) -> Iterator[Finding]:
-    alike: defaultdict[tuple[str, str], list[Series]] = defaultdict(list)
+    alike: defaultdict[tuple[str, str], dict[Series, SpanSet]] = defaultdict(dict)
     for machine, at, series in _all_series(register):
-        stamp = fold(series.stamp.prefix), fold(series.stamp.suffix)
-        for other in alike[stamp]:
-            if series.issued & other.issued:
-                read = f"{series.id} is stamped like {other.id} and has numbers in common with it"
-                todo = "check the stamps; if both are right, readers get both answers"
-                yield Finding(machine.origin.place(*at, "stamped"), read, todo)
-        alike[stamp].append(series)
+        told = set()
+        for form, numbers in _by_form(series).items():
+            told |= {other for other, others in alike[form].items() if numbers & others}
+            alike[form][series] = numbers
+        for other in sorted(told, key=lambda one: one.id):
+            read = f"{series.id} is stamped like {other.id} and has numbers in common with it"
+            todo = "check the stamps; if both are right, readers get both answers"
+            yield Finding(machine.origin.place(*at, "stamped"), read, todo)
+
+
+def _by_form(series: Series) -> dict[tuple[str, str], SpanSet]:
+    """The numbers that were issued in each form of a series' stamp."""
+    found: defaultdict[tuple[str, str], list[Span]] = defaultdict(list)
+    for stretch in series.stamp.stretches:
+        last = None if stretch.last is None else stretch.at + stretch.last - stretch.first
+        back = stretch.first - stretch.at
+        for run in SpanSet.run(stretch.at, last) & series.issued:
+            numbers = Span(run.first + back, None if run.last is None else run.last + back)
+            for form in stretch.forms:
+                found[fold(form.prefix), fold(form.suffix)].append(numbers)
+    return {form: SpanSet.of(numbers) for form, numbers in found.items()}
 
 
 CHECKS = (

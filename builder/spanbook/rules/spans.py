@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from spanbook.answers.bounds import bounds_of, reach_of
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Around, End, Record, Series, SeriesSpan
+from spanbook.reading.records import Record, Series, SeriesSpan
 from spanbook.reading.roles import Role
+from spanbook.reading.series_typed import numbers_of
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
@@ -57,7 +58,7 @@ def _reversed(register: Register) -> Iterator[Finding]:
             (at, first.low, last.high),
         ):
             if low > high:
-                read = f"a span that runs from {low:.0f} back to {high:.0f}"
+                read = f"a span that runs from {shown(series, low)} back to {shown(series, high)}"
                 yield Finding(record.origin.place(*steps), read, "put the lower number first")
                 break
 
@@ -66,20 +67,14 @@ def _out_of_series(register: Register) -> Iterator[Finding]:
     for record, at, span, series in spans_of(register):
         for end in ("first", "last"):
             value = span.first if end == "first" else span.last
-            for number in _numbers(value):
+            for typed in numbers_of(value):
+                number = series.order.place(typed)
+                if number is None:
+                    continue
                 if number < series.first or (series.last is not None and number > series.last):
-                    read = f"{end} {number}, and the series {series.id} has {_run(series)}"
+                    read = f"{end} {typed}, and the series {series.id} has {run(series)}"
                     todo = "correct the number, or the series in its machine's record"
                     yield Finding(record.origin.place(*at, end), read, todo)
-
-
-def _numbers(end: End) -> tuple[int, ...]:
-    """The numbers that an end names; what about a number reaches beyond the series is cut off there."""
-    if isinstance(end, str):
-        return ()
-    if isinstance(end, Around):
-        return (end.number,)
-    return end if isinstance(end, tuple) else (end,)
 
 
 def _skipped(register: Register) -> Iterator[Finding]:
@@ -91,8 +86,15 @@ def _skipped(register: Register) -> Iterator[Finding]:
             yield Finding(record.origin.place(*at), read, todo)
 
 
-def _run(series: Series) -> str:
-    return f"{series.first} and up" if series.last is None else f"{series.first} to {series.last}"
+def shown(series: Series, place: float) -> str:
+    """A number in a message: the number itself, or as stamped where it has more parts."""
+    return f"{place:.0f}" if series.order.plain else series.stamp.show(int(place))
+
+
+def run(series: Series) -> str:
+    """How far a series runs, in a message."""
+    first = shown(series, series.first)
+    return f"{first} and up" if series.last is None else f"{first} to {shown(series, series.last)}"
 
 
 CHECKS = (

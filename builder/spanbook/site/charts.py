@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from spanbook.answers.applicability import Fit, Segment, State
 from spanbook.answers.bounds import bounds_of, reach_of
-from spanbook.ground.intervals import Covers, Span
+from spanbook.ground.intervals import Covers, Run, Span, SpanSet
 from spanbook.reading.records import Assembly, FittedSpan, Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
@@ -98,8 +98,27 @@ class Scale:
         return cls(series, series.first, max(known) + (max(known) - series.first) // 10 + 1)
 
     def at(self, number: int) -> float:
+        return round(self._before(number) * 100 / (self._before(self.last + 1)), 2)
+
+    def _before(self, number: int) -> int:
+        """How many numbers there are before one: where numbers begin again, how many of those issued."""
         inside = min(max(number, self.first), self.last + 1)
-        return round((inside - self.first) * 100 / (self.last + 1 - self.first), 2)
+        if self.series.order.plain or inside == self.first:
+            return inside - self.first
+        return (self.series.issued & SpanSet.run(self.first, inside - 1)).count() or 0
+
+    @property
+    def middle(self) -> int:
+        """The number in the middle."""
+        if self.series.order.plain:
+            return (self.first + self.last) // 2
+        inside = self.series.issued & SpanSet.run(self.first, self.last)
+        left = (inside.count() or 0) // 2
+        for run in inside.within(Run(self.first, self.last)):
+            if left < run.size:
+                return run.first + left
+            left -= run.size
+        return self.last
 
     def place(self, span: Span) -> tuple[float, float]:
         """Left edge and width of a run of numbers, never too thin to be seen."""
@@ -200,7 +219,7 @@ def _letter(segment: Segment, named: dict[str, str]) -> str:
 
 def _ticks(scale: Scale) -> tuple[Tick, ...]:
     show = scale.series.stamp.show
-    middle = (scale.first + scale.last) // 2
+    middle = scale.middle
     last = show(scale.last) if scale.series.last is not None else RUNS_ON
     return (
         Tick(0, show(scale.first), "start"),

@@ -18,6 +18,7 @@ FAMILIES: Mapping[str, str] = {
     "former": "Former names",
     "references": "References",
     "series": "Series",
+    "stamps": "Stamps, and numbers as stamped",
     "spans": "Spans",
     "sizes": "Sizes",
     "coverage": "What fits a position",

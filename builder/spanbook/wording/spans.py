@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from spanbook.ground.intervals import SpanSet
-from spanbook.reading.records import Around, End, Fitted, FittedSpan, Series, SeriesSpan
+from spanbook.reading.records import Around, End, Fitted, FittedSpan, Series, SeriesSpan, Typed
 from spanbook.wording.grammar import listed
 
 FITTED: dict[Fitted, str] = {
@@ -17,22 +17,28 @@ def span_words(span: SeriesSpan, series: Series) -> str:
     """A span as a phrase: `from HK 1 to somewhere between HK 588 and HK 612`."""
     if span.first == span.last == "unknown":
         return f"some of {series.name}, which numbers is not known"
-    if isinstance(span.first, int) and span.first == span.last:
-        return f"{series.stamp.show(span.first)} only"
+    if isinstance(span.first, int | str) and span.first == span.last != "open":
+        return f"{end_words(span.first, series)} only"
     return f"from {end_words(span.first, series)} to {end_words(span.last, series)}"
 
 
 def end_words(end: End, series: Series) -> str:
     show = series.stamp.show
     if isinstance(end, tuple):
-        return f"somewhere between {show(end[0])} and {show(end[1])}"
+        return f"somewhere between {typed_words(end[0], series)} and {typed_words(end[1], series)}"
     if isinstance(end, Around):
-        return f"about {show(end.number)}, give or take {end.off}"
+        return f"about {typed_words(end.number, series)}, give or take {end.off}"
     if end == "unknown":
         return "a number not known"
     if end == "open":
         return "the end of the series" if series.last is None else f"the end, {show(series.last)}"
-    return show(end)
+    return typed_words(end, series)
+
+
+def typed_words(typed: Typed, series: Series) -> str:
+    """A number of a series as it is stamped, however it was typed."""
+    place = series.order.place(typed)
+    return str(typed) if place is None else series.stamp.show(place)
 
 
 def numbers_words(first: int, last: int | None, series: Series) -> str:

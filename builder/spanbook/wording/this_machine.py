@@ -17,7 +17,7 @@ from spanbook.answers.steps import Step
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
 from spanbook.ground.years import Part, Years
-from spanbook.reading.records import Conversion, Find, Machine, Teardown
+from spanbook.reading.records import Conversion, Find, Machine, Plant, Series, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.disputed import against_words
@@ -61,15 +61,35 @@ LIKELY = (
 )
 
 
-def machine_words(machine: Machine, years: Years | None, part: Part | None = None) -> str:
-    """Which machine it is and when it was built; `{}` stands for its number."""
-    built = f"Built {years_words(years, part)}." if years else "The year is not known."
-    return f"{{}}, {machine.title}. {built}"
+def machine_words(
+    machine: Machine, years: Years | None, part: Part | None = None, plants: Sequence[Plant] = ()
+) -> str:
+    """Which machine it is, when and where it was built; `{}` stands for its number."""
+    where = f" at {listed(_names(plants), 'or')}" if plants else ""
+    told = f"{years_words(years, part)}{',' if part and where else ''}" if years else ""
+    built = f"Built{' ' if told else ''}{told}{where}." if told or where else ""
+    unknown = "" if years else "The year is not known."
+    return f"{{}}, {machine.title}. {' '.join(filter(None, (built, unknown)))}"
+
+
+def _names(plants: Sequence[Plant]) -> list[str]:
+    """What plants are called; of several each with its letter, which may stand on the plate."""
+    if len(plants) == 1:
+        return [plants[0].name]
+    return [f"{plant.name} ({plant.letter})" if plant.letter else plant.name for plant in plants]
+
+
+def head_words(register: Register, series: Series, number: int) -> str:
+    """The same for a number of a series."""
+    years = series.years
+    part, plants = years.part_of(number), series.order.plants_at(number)
+    return machine_words(register.machines[series.machine], years.year_of(number), part, plants)
 
 
 def this_machine_words(register: Register, reading: Reading) -> str:
     """Which machine a number is, and when it was built."""
-    words = machine_words(register.machines[reading.series.machine], reading.years, reading.part_of_year)
+    machine, part = register.machines[reading.series.machine], reading.part_of_year
+    words = machine_words(machine, reading.years, part, reading.plants)
     return words.replace("{}", reading.shown, 1)
 
 

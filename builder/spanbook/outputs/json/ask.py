@@ -21,7 +21,7 @@ Object = dict[str, Any]
 def as_object(asker: Asker, query: str) -> Object:
     """A serial number if it reads as one, else a part number or mark, else nothing with suggestions."""
     readings, worn = asker.serials(query)
-    also = [{"series": one.series.id, "number": one.number} for one in worn_to(asker.register, query)]
+    also = [_named(one) for one in worn_to(asker.register, query)]
     matches = [_match(asker, match) for match in asker.matches(query) if match.how is not How.BEGINS]
     if readings or worn or (also and not matches):
         found = [_reading(asker, reading) for reading in (*readings, *worn)]
@@ -38,13 +38,13 @@ def _reading(asker: Asker, reading: Reading) -> Object:
     machine = asker.answers.machines.of(reading)
     there = asker.answers.fits.card(reading).positions
     return {
-        "series": reading.series.id,
-        "number": reading.number,
+        **_named(reading),
         "issued": reading.issued,
         "years": [years.first, years.last] if years else None,
         "part-of-year": str(part) if (part := reading.part_of_year) else None,
+        "plants": [plant.name for plant in reading.plants],
         "unit": reading.unit.id if reading.unit else None,
-        "numbers": [_number(one) for one in reading.numbers or (reading.own,)],
+        "numbers": [_named(one) for one in reading.numbers or (reading.own,)],
         "positions": [
             {**_position(place), **position_object(asker.register, known)}
             for place, known in zip(there, machine.positions, strict=True)
@@ -55,8 +55,10 @@ def _reading(asker: Asker, reading: Reading) -> Object:
     }
 
 
-def _number(one: Number) -> Object:
-    return {"series": one.series.id, "number": one.number}
+def _named(one: Reading | Number) -> Object:
+    """The series, the place in its running order, and what the plate has there."""
+    stamped = one.series.stamp.show(one.number)
+    return {"series": one.series.id, "number": one.number, "stamped": stamped}
 
 
 def _position(place: AtPosition) -> Object:
@@ -65,7 +67,7 @@ def _position(place: AtPosition) -> Object:
         "state": str(place.state),
         "there": str(place.segment.there),
         "ask-by": place.segment.ask_by,
-        "by": _number(place.reading.own),
+        "by": _named(place.reading.own),
         # However many claims give it the number, an assembly is there once.
         "assemblies": [
             {

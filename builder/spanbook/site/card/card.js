@@ -193,7 +193,7 @@
     const parts = await Promise.all(way.map(async ([series, number]) => {
       const table = await load(series[0]);
       const machine = await machineOf(series, table, number);
-      return { table, machine, shown: SpanbookRead.show(series, number), id: machine.unit ?? `${series[0]} ${number}`, plates: machine.plates ?? [series[9]] };
+      return { table, machine, shown: SpanbookRead.show(series, number), id: machine.unit ?? `${series[0]} ${number}`, plates: machine.plates ?? [series[5]] };
     }));
     const shown = SpanbookRead.shownOf(way);
     const kept = parts.filter((one, i) => parts.findIndex(({ id }) => id === one.id) === i);
@@ -255,7 +255,7 @@
     if (found.length + worn.length + ways.length === 0) out.append(make("p", say("unread")));
     for (const series of new Set(found.map(([one]) => one))) {
       const readings = found.filter(([one, , was]) => one === series && was);
-      const show = (number) => series[1] + String(number).padStart(series[2], "0") + series[3];
+      const show = (number) => SpanbookRead.show(series, number);
       const table = await load(series[0]);
       if (readings.length === 0) {
         const line = make("p", `${say("never")} `);

@@ -30,7 +30,7 @@ from spanbook.wording.card import WORDS
 from spanbook.wording.fits import STATE_MEANINGS, STATES
 from spanbook.wording.questions import question_words
 from spanbook.wording.standings import MEANINGS, STANDINGS
-from spanbook.wording.this_machine import machine_words, odds_words, recorded_sections, short_words
+from spanbook.wording.this_machine import head_words, odds_words, recorded_sections, short_words
 
 FOLDER = "assets/card/"
 KNOWN = {
@@ -115,9 +115,8 @@ class _Series:
 
     def _heads(self) -> Iterator[list[Any]]:
         """From which number on the machine's first sentence is which."""
-        machine, years = self.site.machine_of(self.series), self.series.years
-        for first in sorted({self.series.first, *years.cuts()}):
-            yield [first, machine_words(machine, years.year_of(first), years.part_of(first))]
+        for first in self.series.order.cuts():
+            yield [first, head_words(self.site.register, self.series, first)]
 
     def _questions(self) -> tuple[list[Any], dict[int, list[int]]]:
         """The questions of the cards in their order, and those of each machine that was looked at.

@@ -44,7 +44,8 @@ def files(site: Site) -> dict[str, Any]:
 
 def _table(site: Site, reading: Reading) -> dict[str, Any]:
     register, machine = site.register, site.answers.machines.of(reading)
-    head = machine_words(register.machines[reading.series.machine], reading.years, reading.part_of_year)
+    model, part = register.machines[reading.series.machine], reading.part_of_year
+    head = machine_words(model, reading.years, part, reading.plants)
     return {
         "head": head,
         "known": [said(words) for words in known_words(register, reading)],

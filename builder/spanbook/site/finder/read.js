@@ -1,11 +1,11 @@
-// What a query gives, from the tables: the twin of matching.py, search.py and results.py, held to them by the tests.
+// What a query gives, from the tables: the twin of matching.py, serials.py, search.py and results.py, held to them by the tests.
 "use strict";
 
 const SpanbookRead = (() => {
   const MOST = 8;
   const SHORTEST_WORD = 2;
   const MOST_TOGETHER = 4;
-  const MOST_DIGITS = 12;
+  const MOST_UNREADABLE = 4;
   const MOST_COMPLETIONS = 60;
   const PAGES_OF_A_BLOCK = 160;
   const JOINTS = /[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+/gu;
@@ -24,77 +24,101 @@ const SpanbookRead = (() => {
   const words = (text) => plain(text).match(/[\p{L}\p{N}]+/gu) ?? [];
   // A serial number's own fold keeps accents: only case, spaces, dots and dashes are nothing.
   const fold = (text) => without(text).replace(JOINTS, "").toLowerCase();
+  // The same with a space for each of them: where they stand may tell two numbers apart.
+  const spelled = (text) => without(text).replace(JOINTS, " ").toLowerCase().trim();
 
   function say(sentences, name, ...values) {
     return values.reduce((text, value) => text.replace("{}", () => value), sentences[name]);
   }
 
-  const show = ([, prefix, width, suffix], number) => prefix + String(number).padStart(width, "0") + suffix;
-  const issued = (runs, number) => runs.some(([first, last]) => first <= number && (last === null || number <= last));
+  // A series is [id, stretches, issued runs, title of the machine, machine, plate]; a stretch [first, last, place of the first, forms].
+  const stamped = ([prefix, width, suffix], number) => prefix + String(number).padStart(width, "0") + suffix;
+  const issued = (runs, place) => runs.some(([first, last]) => first <= place && (last === null || place <= last));
 
-  // What stands between a series' prefix and suffix, if those are there.
-  function digits([, , , , prefix, suffix], folded) {
+  // What stands at a place as the plate has it; ? for what may be one thing or another.
+  function show([, stretches], place) {
+    const [first, , at, forms] = stretches.findLast((one) => one[2] <= place) ?? stretches[0];
+    const each = forms.map((form) => [...stamped(form, first + place - at)]);
+    const alike = each.filter((one) => one.length === each[0].length);
+    return each[0].map((c, i) => (alike.every((one) => one[i] === c) ? c : "?")).join("");
+  }
+
+  // What stands between a form's prefix and suffix, if those are there.
+  function digits([, , , prefix, suffix], folded) {
     const end = folded.length - suffix.length;
     if (end <= prefix.length) return null;
-    const alike = (read, stamped) => [...read].every((c, i) => c === stamped[i] || c === "?");
-    const fits = alike(folded.slice(0, prefix.length), prefix) && alike(folded.slice(end), suffix);
-    return fits ? folded.slice(prefix.length, end) : null;
+    const between = folded.slice(prefix.length, end);
+    if (!/^[0-9?]{1,12}$/.test(between) || between.split("?").length > MOST_UNREADABLE + 1) return null;
+    const alike = (read, stands) => [...read].every((c, i) => c === stands[i] || c === "?");
+    return alike(folded.slice(0, prefix.length), prefix) && alike(folded.slice(end), suffix) ? between : null;
   }
 
-  // Every number that digits with ? may be, in rising order.
-  function numbers(text) {
-    if (!/^[0-9?]+$/.test(text) || text.split("?").length > 5) return [];
-    let made = [""];
-    for (const c of text) made = made.flatMap((start) => (c === "?" ? [..."0123456789"] : [c]).map((d) => start + d));
-    return [...new Set(made.map(Number))];
+  // The stretches that a text may be of, with the digits of the number: where spaces, dots and dashes alone
+  // tell two apart, those that a text has do.
+  function read([, stretches], text) {
+    const folded = fold(text);
+    const found = stretches.flatMap((stretch) => stretch[3].map((form) => [stretch, form, digits(form, folded)])).filter(([, , between]) => between !== null);
+    if (found.length < 2 || folded.includes("?")) return found;
+    const same = found.filter(([, form, between]) => spelled(stamped(form, Number(between))) === spelled(text));
+    return same.length > 0 ? same : found;
   }
 
-  // The series in which a text reads: [series, number, issued], the issued first.
+  // Every text with a choice made at each character.
+  const chosen = (text, choices) => [...text].reduce((made, c) => made.flatMap((start) => [...choices(c)].map((d) => start + d)), [""]);
+  // The places that numbers have in stretches, each once, in rising order: from pairs of a stretch and numbers.
+  function places(found) {
+    const every = found.flatMap(([[first, last, at], numbers]) => numbers.map(Number).filter((n) => first <= n && (last === null || n <= last)).map((n) => at + n - first));
+    return [...new Set(every)].sort((a, b) => a - b);
+  }
+
+  // The series in which a text reads: [series, place, issued], the issued first.
   function readings(series, text) {
     const isWorn = text.includes("?");
     const found = [];
     for (const one of series) {
-      const between = digits(one, fold(text));
-      if (between === null || between.length > MOST_DIGITS || (!isWorn && !/^[0-9]+$/.test(between))) continue;
-      for (const number of numbers(between)) {
-        const was = issued(one[6], number);
-        if (was || !isWorn) found.push([one, number, was]);
+      const each = read(one, text).map(([stretch, , between]) => [stretch, chosen(between, (c) => (c === "?" ? "0123456789" : c))]);
+      for (const place of places(each)) {
+        const was = issued(one[2], place);
+        if (was || !isWorn) found.push([one, place, was]);
       }
     }
-    return isWorn ? found : found.sort((a, b) => b[2] - a[2] || (a[0][0] < b[0][0] ? -1 : 1));
+    return isWorn ? found : found.sort((a, b) => b[2] - a[2] || (a[0][0] < b[0][0] ? -1 : a[0][0] > b[0][0] ? 1 : a[1] - b[1]));
   }
 
-  // The numbers whose stamp, worn, may read as a text does, its plain reading too.
-  function wornFrom([, , , , prefix, suffix], folded) {
+  // The digits, as a worn stamp leaves them, of a text that may be a form worn.
+  function wornDigits([, , , prefix, suffix], folded) {
     const typed = folded.slice(prefix.length, folded.length - suffix.length);
-    const digits = asWorn(typed);
-    if (asWorn(folded) !== asWorn(prefix) + digits + asWorn(suffix)) return [];
-    if (digits.length === 0 || digits.length > MOST_DIGITS || [...digits].some((c) => !(c in DIGITS))) return [];
-    const either = [...digits].filter((c) => DIGITS[c].length > 1).length;
-    if (!/[0-9]/.test(typed) || either > MOST_EITHER) return [];
-    return [...digits].reduce((made, c) => made.flatMap((start) => [...DIGITS[c]].map((d) => start + d)), [""]).map(Number);
+    const between = asWorn(typed);
+    if (asWorn(folded) !== asWorn(prefix) + between + asWorn(suffix)) return null;
+    if (!/^[0124-9]{1,12}$/.test(between) || !/[0-9]/.test(typed)) return null;
+    return [...between].filter((c) => DIGITS[c].length > 1).length > MOST_EITHER ? null : between;
   }
 
   // The issued numbers that a worn stamp may have made of a text, beside what it reads as.
   function wornTo(series, text) {
-    const plainly = (one) => readings([one], text).map(([, number]) => number);
-    return series.flatMap((one) => wornFrom(one, fold(text)).filter((n) => issued(one[6], n) && !plainly(one).includes(n)).map((n) => [one, n, true]));
+    const folded = fold(text);
+    return series.flatMap((one) => {
+      const each = one[1].flatMap((stretch) => stretch[3].map((form) => [stretch, wornDigits(form, folded)])).filter(([, between]) => between !== null);
+      const found = places(each.map(([stretch, between]) => [stretch, chosen(between, (c) => DIGITS[c])])).filter((place) => issued(one[2], place));
+      const plainly = found.length > 0 ? readings([one], text).map(([, place]) => place) : [];
+      return found.filter((place) => !plainly.includes(place)).map((place) => [one, place, true]);
+    });
   }
 
   const cardAddress = (serial) => "card/?serial=" + encodeURIComponent(serial).replace(/%20/g, "+").replace(/[!'()*~]/g, (c) => c === "~" ? c : "%" + c.charCodeAt(0).toString(16).toUpperCase());
 
   function serialRow(sentences, [series, number, was]) {
     const shown = show(series, number);
-    if (was) return [shown, say(sentences, "card", series[7]), cardAddress(shown)];
+    if (was) return [shown, say(sentences, "card", series[3]), cardAddress(shown)];
     const distance = ([first, last]) => Math.max(first - number, last === null ? 0 : number - last, 0);
-    const [first, last] = series[6].reduce((best, run) => (distance(run) < distance(best) ? run : best));
+    const [first, last] = series[2].reduce((best, run) => (distance(run) < distance(best) ? run : best));
     const near = last === null ? say(sentences, "up", show(series, first)) : say(sentences, "to", show(series, first), show(series, last));
-    return [shown, say(sentences, "never", series[7], near), `series/${series[0]}/`];
+    return [shown, say(sentences, "never", series[3], near), `series/${series[0]}/`];
   }
 
   function wornRows(sentences, series, text, found) {
     const also = wornTo(series, text);
-    const numbers = also.slice(0, MOST).map(([one, number]) => [show(one, number), one[7]]);
+    const numbers = also.slice(0, MOST).map(([one, number]) => [show(one, number), one[3]]);
     if (also.length === 0 || !found.some(([, , was]) => was)) return numbers.map(([number, machine]) => [number, say(sentences, "worn-card", machine), cardAddress(number)]);
     const all = numbers.map(([number]) => number).join(", ");
     return [[text, say(sentences, "worn-too", also.length > MOST ? say(sentences, "and-more", all) : all), cardAddress(text)]];
@@ -113,11 +137,11 @@ const SpanbookRead = (() => {
     return [];
   }
 
-  const oneModel = (way) => new Set(way.map(([one]) => one[8])).size === 1;
+  const oneModel = (way) => new Set(way.map(([one]) => one[4])).size === 1;
   const shownOf = (way) => way.map(([one, number]) => show(one, number)).join(" / ");
 
   function togetherRow(sentences, way) {
-    const detail = oneModel(way) ? say(sentences, "together", way[0][0][7]) : sentences.models;
+    const detail = oneModel(way) ? say(sentences, "together", way[0][0][3]) : sentences.models;
     return [shownOf(way), detail, cardAddress(shownOf(way))];
   }
 

@@ -19,7 +19,7 @@ from typing import Any
 
 from spanbook.answers.search import Asker, Key
 from spanbook.ground.matching import worn
-from spanbook.ground.serials import fold
+from spanbook.ground.serials import Form, Stamp, fold
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.wording.finder import WORDS
@@ -86,11 +86,7 @@ def _series(register: Register) -> list[list[Any]]:
     return [
         [
             series.id,
-            series.stamp.prefix,
-            series.stamp.width,
-            series.stamp.suffix,
-            fold(series.stamp.prefix),
-            fold(series.stamp.suffix),
+            stretches_of(series.stamp),
             [[run.first, run.last] for run in series.issued],
             register.machines[series.machine].title,
             series.machine,
@@ -98,6 +94,15 @@ def _series(register: Register) -> list[list[Any]]:
         ]
         for series in register.series.values()
     ]
+
+
+def stretches_of(stamp: Stamp) -> list[list[Any]]:
+    """The stretches of a stamp as `read.js` takes them: first, last, the place of the first, the forms."""
+    return [[one.first, one.last, one.at, [*map(_form, one.forms)]] for one in stamp.stretches]
+
+
+def _form(form: Form) -> list[Any]:
+    return [form.prefix, form.width, form.suffix, fold(form.prefix), fold(form.suffix)]
 
 
 def _numbers(asker: Asker) -> Table:

@@ -47,8 +47,9 @@ const spanbookFields = (form) => {
   const whole = (text) => Number(text.trim());
 
   function bound(text) {
-    const pair = /^([0-9]+) to ([0-9]+)$/.exec(text);
-    return pair ? [whole(pair[1]), whole(pair[2])] : isNumber(text) ? whole(text) : text;
+    const pair = /^(.+) to (.+)$/.exec(text);
+    if (pair) return [bound(pair[1]), bound(pair[2])];
+    return isNumber(text) ? whole(text) : text;
   }
 
   const years = (field) => itemsOf(field).map((item) => ["[data-year]", "[data-first]"].map((at) => item.querySelector(at).value.trim()));
@@ -68,7 +69,7 @@ const spanbookFields = (form) => {
     bound: (field) => bound(control(field).value.trim()),
     pairs: (field) => TYPED.texts(field).map(bound).filter(Array.isArray),
     groups: (field) => itemsOf(field).map((item) => reading(item, RECORD)),
-    table: (field) => Object.fromEntries(years(field).map(([year, first]) => [year, whole(first)])),
+    table: (field) => Object.fromEntries(years(field).map(([year, first]) => [year, bound(first)])),
   };
 
   function reading(place, how) {
@@ -87,6 +88,7 @@ const spanbookFields = (form) => {
 
   const isOne = (value) => ["string", "number", "boolean"].includes(typeof value);
   const isPair = (value) => Array.isArray(value) && value.length === 2 && value.every(isOne);
+  const isDated = (row) => Array.isArray(row) && row.length === 2 && isOne(row[0]) && (isOne(row[1]) || isPair(row[1]));
   const isMap = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
   const isList = (of) => (value) => Array.isArray(value) && value.length <= MOST && value.every(of);
   const bounded = (value) => (Array.isArray(value) ? value.join(" to ") : value);
@@ -101,10 +103,10 @@ const spanbookFields = (form) => {
     texts: [isList(isOne), each(put)],
     pairs: [isList((value) => isOne(value) || isPair(value)), each((at, value) => put(at, bounded(value)))],
     groups: [isList(isMap), each((at, value) => fill(at, value))],
-    table: [(value) => isList(isPair)(rows(value)), (field, value) => rows(value).forEach(([year, first], i) => {
+    table: [(value) => isList(isDated)(rows(value)), (field, value) => rows(value).forEach(([year, first], i) => {
       const at = item(field, i);
       at.querySelector("[data-year]").value = year;
-      at.querySelector("[data-first]").value = first;
+      at.querySelector("[data-first]").value = bounded(first);
     })],
   };
 

@@ -20,6 +20,7 @@ from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
 from spanbook.wording.charts import machine_chart
 from spanbook.wording.fits import COVERS, STATES, nothing_words
 from spanbook.wording.pages import open_questions
+from spanbook.wording.series import begins_again, issued_again, plant_words, year_words
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
 from spanbook.wording.standings import STANDINGS
 from spanbook.wording.summaries import machine_summary, series_summary
@@ -74,6 +75,9 @@ class SeriesView:
     run: str
     plate: str
     where: str | None
+    begins_again: str | None
+    issued_again: str | None
+    plants: tuple[tuple[str, str], ...]
     years: tuple[YearRow, ...]
     years_anchor: str
     years_trust: Trust | None
@@ -147,6 +151,9 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         run=run_words(series),
         plate=series.plate,
         where=series.where,
+        begins_again=begins_again(series),
+        issued_again=issued_again(series),
+        plants=tuple(plant_words(series)),
         years=tuple(_years(series)),
         years_anchor=dated.anchor if dated else "",
         years_trust=trust(site, dated.subject) if dated else None,
@@ -172,10 +179,7 @@ def _years(series: Series) -> Iterator[YearRow]:
     for i, (year, first) in enumerate(zip(table.years, table.firsts, strict=True)):
         after = table.firsts[i + 1] if i + 1 < len(table.firsts) else None
         end = lasts.get(year, None if after is None else after - 1)
-        if end is not None and end < first:
-            yield YearRow(year, "none")
-        else:
-            yield YearRow(year, numbers_words(first, end, series))
+        yield YearRow(year, year_words(series, year, first, end))
 
 
 def _chart(site: Site, machine: Machine, series: Series) -> Chart:
@@ -209,7 +213,7 @@ def _row(site: Site, series: Series, segment: Segment, named: dict[str, str], an
     years = series.years.span_of(segment.first, segment.last)
     state = _told(site, segment)
     return SegmentRow(
-        anchor=f"{anchor}-from-{segment.first}",
+        anchor=f"{anchor}-from-{series.order.slug(segment.first)}",
         numbers=numbers_words(segment.first, segment.last, series),
         years=years_words(years) if years else None,
         state=state,
