@@ -18,6 +18,7 @@ from spanbook.register.model import Register
 from spanbook.wording.lines import listed_words
 from spanbook.wording.parts_here import parts_words
 from spanbook.wording.pieces import plain
+from spanbook.wording.this_machine import seen_words
 from tests.support.lists import Values, listing
 from tests.support.registers import record, register
 
@@ -135,6 +136,17 @@ def test_what_the_machine_has_is_ordered_and_then_told_of(made: Register) -> Non
 def test_the_card_tells_the_parts_that_go_by_the_number(made: Register, serial: str, said: list[str]) -> None:
     place = Answers(made).machines.at(read_serial(made, serial)[0], "cover")
     assert [plain(parts_words(made, one)) for one in place.parts] == said
+
+
+def test_what_was_read_on_the_machine_is_told_of_it() -> None:
+    look = {"position": "cover", "assembly": "lid", "parts": [{"number": "P-2"}, {"number": "P-4"}]}
+    held = {"kind": "teardown", "id": "t", "date": "2024", "seen-by": "m", "serial": "XA 11", "series": "xa"}
+    teardown = {**held, "condition": "untouched", "found": [look]}
+    read = register(listing(LIST), record(json.dumps(teardown), "teardown", "t"))
+    machine = read_serial(read, "XA 11")[0]
+    (seen,) = Answers(read).machines.seen_at(machine, "cover")
+    told = "lid, seen 2024 by m, condition untouched: as recorded, and P-2 was read on it."
+    assert plain(seen_words(read, seen)) == told
 
 
 def sheet(made: Register, serial: str | None) -> list[str]:

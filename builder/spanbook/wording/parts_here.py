@@ -4,12 +4,25 @@ from __future__ import annotations
 
 from spanbook.answers.parts_here import PartsHere
 from spanbook.answers.standing import Standing, weakest
+from spanbook.answers.this_machine import SeenHere
 from spanbook.ground.intervals import Covers
 from spanbook.register.model import Register
 from spanbook.wording.disputed import against_words
+from spanbook.wording.grammar import listed
 from spanbook.wording.lines import number_words
 from spanbook.wording.pieces import Pieces, Ref, joined
 from spanbook.wording.standings import STANDINGS
+
+
+def read_words(register: Register, seen: SeenHere) -> str:
+    """The numbers read on a machine of lines that go by its number: `, and WH-1209 was read on it`."""
+    assembly = register.assemblies.get(seen.find.assembly or "")
+    if assembly is None:
+        return ""
+    lines = (limit.line for limit in register.limits_of(assembly))
+    keys = {register.key_of(assembly, said) for line in lines for said in line.numbers}
+    read = [use.number for use in seen.find.parts if register.key_of(seen.teardown, use) in keys]
+    return f", and {listed(read)} was read on it" if read else ""
 
 
 def parts_words(register: Register, parts: PartsHere) -> Pieces:

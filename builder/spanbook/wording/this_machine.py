@@ -23,7 +23,7 @@ from spanbook.wording.conversions import start_words
 from spanbook.wording.disputed import against_words
 from spanbook.wording.fits import STATE_MEANINGS, STATES, ask_by_words, segment_words
 from spanbook.wording.grammar import capital, listed
-from spanbook.wording.parts_here import parts_words
+from spanbook.wording.parts_here import parts_words, read_words
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.places import there_words
 from spanbook.wording.records import CONDITIONS, date_words, evidence_title
@@ -158,7 +158,8 @@ def seen_words(register: Register, seen: SeenHere) -> Pieces:
     whose = "" if seen.exact else f" on {teardown.serial}"
     by = f", seen {date_words(teardown.date)} by {teardown.seen_by}{whose}, {_condition(find.condition)}"
     means = (": ", *meaning_words(seen.meaning, find)) if find.named else ()
-    return *found, by, *means, f". Noted: {find.note}" if find.note else "."
+    read = read_words(register, seen)
+    return *found, by, *means, read, f". Noted: {find.note}" if find.note else "."
 
 
 def found_refs(register: Register, find: Find) -> Iterator[str | Ref]:
