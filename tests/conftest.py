@@ -22,6 +22,8 @@ from hypothesis import settings
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
+    from spanbook.site.page import SitePage
+
 PROJECT = Path(__file__).parents[1]
 HOSTILE = PROJECT / "tests/hostile"
 # Photographs that the tests develop are kept for this run alone.
@@ -75,6 +77,17 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     site = tmp_path_factory.mktemp("demo") / "site"
     build(PROJECT, site, strict=True, say=lambda text: None)
     return site
+
+
+@pytest.fixture(scope="session")
+def demo_pages() -> list[SitePage]:
+    """Every page of the demonstration, as data, made once: the figures of its circuits cost seconds."""
+    from spanbook.answers.answers import Answers
+    from spanbook.rules.checking import check_folder
+    from spanbook.site import views
+    from spanbook.site.common import Site
+
+    return list(views.all_pages(Site(Answers(check_folder(PROJECT).register))))
 
 
 class Quiet(SimpleHTTPRequestHandler):

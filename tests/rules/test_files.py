@@ -8,13 +8,11 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from spanbook.answers.answers import Answers
 from spanbook.reading.files import Sort, sort_of
 from spanbook.rules.checking import check_folder
-from spanbook.site import views
-from spanbook.site.common import Site
+from spanbook.site.page import SitePage
 from tests.support import worlds
-from tests.support.command import PROJECT, project, run
+from tests.support.command import project, run
 from tests.support.repository import git
 
 
@@ -74,9 +72,8 @@ def test_of_a_file_that_is_not_taken_it_is_said_why(path: str, read: str, todo: 
     assert todo in problem.todo
 
 
-def test_no_guide_can_take_a_page_away() -> None:
-    pages = views.all_pages(Site(Answers(check_folder(PROJECT).register)))
-    for folder in {page.address.split("/")[0] for page in pages}:
+def test_no_guide_can_take_a_page_away(demo_pages: list[SitePage]) -> None:
+    for folder in {page.address.split("/")[0] for page in demo_pages}:
         assert sort_of(f"{folder}.md") is sort_of(f"{folder}/a/b.md") is Sort.STRAY, folder
 
 

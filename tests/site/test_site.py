@@ -37,11 +37,6 @@ notes: '{HOSTILE}'
 """
 
 
-@pytest.fixture(scope="module")
-def demo() -> list[SitePage]:
-    return list(views.all_pages(Site(Answers(check_folder(PROJECT).register))))
-
-
 class Links(HTMLParser):
     """Every id and every link of a page."""
 
@@ -61,14 +56,15 @@ class Links(HTMLParser):
                 self.links.append(value)
 
 
-def test_every_page_has_its_own_address(demo: list[SitePage]) -> None:
-    addresses = [page.address for page in demo]
+def test_every_page_has_its_own_address(demo_pages: list[SitePage]) -> None:
+    addresses = [page.address for page in demo_pages]
     assert len(addresses) == len(set(addresses)) == len({a.casefold() for a in addresses})
     assert all(address.endswith("/") for address in addresses)
 
 
-def test_every_link_between_pages_leads_to_a_page_and_an_anchor(demo: list[SitePage]) -> None:
-    read = {page.address: Links(page.to_html(Around(help_address="how-to-read-a-page/"))) for page in demo}
+def test_every_link_between_pages_leads_to_a_page_and_an_anchor(demo_pages: list[SitePage]) -> None:
+    around = Around(help_address="how-to-read-a-page/")
+    read = {page.address: Links(page.to_html(around)) for page in demo_pages}
     guides = {"", "how-to-read-a-page/"}
     for address, found in read.items():
         assert len(found.ids) == len(set(found.ids)), address
@@ -82,16 +78,16 @@ def test_every_link_between_pages_leads_to_a_page_and_an_anchor(demo: list[SiteP
                 assert anchor in read[target].ids, (address, link)
 
 
-def test_every_page_says_what_it_is_in_a_line(demo: list[SitePage]) -> None:
-    assert all(page.title and page.summary and "\n" not in page.summary for page in demo)
+def test_every_page_says_what_it_is_in_a_line(demo_pages: list[SitePage]) -> None:
+    assert all(page.title and page.summary and "\n" not in page.summary for page in demo_pages)
 
 
 def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
-    demo: list[SitePage], monkeypatch: pytest.MonkeyPatch
+    demo_pages: list[SitePage], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(index, "MOST_ROWS", 7)
     site = Site(Answers(check_folder(PROJECT).register))
-    whole = next(page for page in demo if page.address == "parts/wexmoor-engine-works/")
+    whole = next(page for page in demo_pages if page.address == "parts/wexmoor-engine-works/")
     made = {page.address: page for page in index.pages(site)}
     hub = made[whole.address].view.groups[0].rows
     assert [row.link.address for row in hub] == [f"{whole.address}~/{i}/" for i in range(1, len(hub) + 1)]
