@@ -6,6 +6,7 @@ import pytest
 
 from spanbook.answers.act_years import ActYears, Made
 from spanbook.answers.answers import Answers
+from spanbook.answers.instead import would_do
 from spanbook.answers.orders import orders
 from spanbook.answers.standing import Standing
 from spanbook.answers.then import MOST_YEARS, then
@@ -24,6 +25,7 @@ def in_(made: Register, number: str, year: int | None) -> str:
     return order_words(made, orders(made, key(number), year=year), key(number))
 
 
+UNDATED = of(("a", "p", "q", by("book")), ("b", "q", "r", by("book", "year: 1934\n")))
 BACK = of(
     ("out", "p", "q", by("book", "year: 1934\n")),
     ("back", "q", "p", by("letter", "year: 1937\n")),
@@ -100,6 +102,29 @@ def test_what_was_said_before_and_since_are_no_claims_against_one_another() -> N
     )
     assert in_(made, "p", None) == "Order r. Whether it is supplied is not known."
     assert Answers(made).standing(made.supersessions["a"]).standing is Standing.PRINTED
+
+
+def test_that_a_number_was_still_current_bears_on_the_years_before() -> None:
+    made = of(
+        ("out", "p", "q", by("book", "year: 1934\n")),
+        ("still", "p", "", by("letter", "current: true\nyear: 1938\n")),
+    )
+    for year in (1933, 1936, None):
+        assert ["1 p"] in [[leaf] for leaf in shown(orders(made, key("p"), year=year))]
+    assert in_(made, "p", 1936).startswith("As in 1936: sources differ, and nothing is picked: ")
+
+
+def test_what_would_do_in_a_year() -> None:
+    found = {
+        year: [
+            (one.keys[0].number, one.ways[0].condition.made)
+            for one in would_do(UNDATED, key("p"), year=year).each
+        ]
+        for year in (None, 1930, 1934)
+    }
+    assert found[None] == [("q", ()), ("r", ())]
+    assert found[1930] == [("q", ("a",))]
+    assert found[1934] == [("q", ("a",)), ("r", ("a",))]
 
 
 def test_who_disputes_that_it_came_back_is_heard() -> None:

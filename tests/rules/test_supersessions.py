@@ -70,6 +70,84 @@ ACTS = {
     ),
     "split, one of them replaced again": (act("a", "P", "Q R") + act("b", "R", "S"), []),
     "no longer supplied": (act("a", "P", ""), []),
+    "withdrawn and brought back": (
+        act("a", "P", "Q", "year: 1934\n") + act("b", "Q", "P", "year: 1937\n"),
+        [],
+    ),
+    "given again after it was brought back": (
+        act("a", "P", "Q", "year: 1934\n")
+        + act("b", "Q", "P", "year: 1937\n")
+        + act("c", "R", "P", "year: 1938\n"),
+        [],
+    ),
+    "given again before it was brought back": (
+        act("a", "P", "Q", "year: 1934\n")
+        + act("b", "Q", "P", "year: 1937\n")
+        + act("c", "R", "P", "year: 1936\n"),
+        [("superseded-by-older", 4, "in 1936 replaced by P, which was itself replaced in 1934")],
+    ),
+    "to and fro in one year": (
+        act("a", "P", "Q", "year: 1934\n") + act("b", "Q", "P", "year: 1934\n"),
+        [
+            (
+                "supersession-cycle",
+                3,
+                "P by content/supersessions/a.yml:3 in 1934, Q by content/supersessions/b.yml:3 in 1934, "
+                "and so back to P",
+            )
+        ],
+    ),
+    "brought back in no year that is told": (
+        act("a", "P", "Q", "year: 1934\n") + act("b", "Q", "P"),
+        [
+            (
+                "supersession-cycle",
+                3,
+                "P by content/supersessions/a.yml:3 in 1934, Q by content/supersessions/b.yml:3, "
+                "and so back to P",
+            )
+        ],
+    ),
+    "brought back for some machines, and by another in no year": (
+        act("a", "P", "Q", "year: 1934\n")
+        + act("b", "Q", "P", "year: 1937\nserials: [{series: xa, first: 1, last: 4}]\n")
+        + act("c", "Q", "P"),
+        [
+            (
+                "supersession-cycle",
+                3,
+                "P by content/supersessions/a.yml:3 in 1934, Q by content/supersessions/c.yml:3, "
+                "and so back to P",
+            )
+        ],
+    ),
+    "perhaps brought back for every machine, and by another in no year": (
+        act("a", "P", "Q", "year: 1934\n")
+        + act("b", "Q", "P", "year: 1937\nserials: [{series: xa, first: 1, last: [1, 20]}]\n")
+        + act("c", "Q", "P", "serials: [{series: xa, first: 5, last: 6}]\n"),
+        [
+            (
+                "supersession-cycle",
+                3,
+                "P by content/supersessions/a.yml:3 in 1934, Q by content/supersessions/c.yml:3, "
+                "and so back to P",
+            )
+        ],
+    ),
+    "supplied again": (
+        act("a", "P", "", "year: 1934\n") + act("b", "P", "", "again: true\nyear: 1936\n"),
+        [],
+    ),
+    "supplied again in no year": (
+        act("a", "P", "", "year: 1934\n") + act("b", "P", "", "again: true\n"),
+        [
+            (
+                "again-without-before",
+                3,
+                "P supplied again in no year that is told, and no act of an earlier year on it",
+            )
+        ],
+    ),
 }
 
 
