@@ -6,7 +6,7 @@ import pytest
 
 from spanbook.answers.act_years import ActYears, Made
 from spanbook.answers.answers import Answers
-from spanbook.answers.instead import would_do
+from spanbook.answers.instead import Fate, would_do
 from spanbook.answers.orders import orders
 from spanbook.answers.standing import Standing
 from spanbook.answers.then import MOST_YEARS, then
@@ -125,6 +125,39 @@ def test_what_would_do_in_a_year() -> None:
     assert found[None] == [("q", ()), ("r", ())]
     assert found[1930] == [("q", ("a",))]
     assert found[1934] == [("q", ("a",)), ("r", ("a",))]
+
+
+def test_given_up_after_it_was_brought_back() -> None:
+    """The act that replaced it before has no say any more."""
+    made = of(
+        ("out", "p", "q", by("book", "year: 1934\n")),
+        ("back", "q", "p", by("book", "year: 1937\n")),
+        ("end", "p", "", by("book", "year: 1940\n")),
+    )
+    assert in_(made, "p", None).startswith("It is no longer supplied")
+    assert in_(made, "p", 1938) == "As in 1938: order p itself."
+
+
+def test_an_act_of_no_year_was_done_for_all_its_numbers_or_for_none() -> None:
+    made = of(("on", "t", "p, s", by("book", "year: 1930\n")), ("both", "p, s", "r", by("book")))
+    assert sorted(shown(orders(made, key("t"), year=1932))) == ["1 p, 1 s", "2 r"]
+
+
+def test_a_way_by_an_act_of_no_year_hides_none_that_is_sure() -> None:
+    made = of(
+        ("short", "p", "q", by("book")),
+        ("one", "p", "x", by("book", "year: 1931\n")),
+        ("two", "x", "q", by("book", "year: 1931\n")),
+    )
+    (found,) = (one for one in would_do(made, key("p"), year=1932).each if one.keys == (key("q"),))
+    assert [(len(way.hops), str(way.condition.applies)) for way in found.ways] == [(1, "maybe"), (2, "yes")]
+
+
+def test_what_would_do_then_says_nothing_of_its_supply_today() -> None:
+    part = "kind: part\nid: q\nnumber: q\nby: example-works\nname: Q\nsupplied: yes\n"
+    made = world(("a", "p", "q", by("book", "year: 1934\n")), more=(record(part, "part", "q"),))
+    for year, fate in ((None, Fate.SUPPLIED), (1936, Fate.UNKNOWN)):
+        assert would_do(made, key("p"), year=year).each[0].fates == ((fate,),)
 
 
 def test_who_disputes_that_it_came_back_is_heard() -> None:
