@@ -210,7 +210,7 @@ def test_a_new_kind_is_listed_found_and_kept(sound: dict[str, Any]) -> None:
 
 def test_a_new_kind_and_a_new_field_are_asked_for_in_forms(sound: dict[str, Any]) -> None:
     assert "Ring spanner" in sound["pages"]["add/tool/"]
-    assert 'data-pick="assemblies/"' in sound["pages"]["add/tool/"]
+    assert 'data-pick="assemblies/ absences/"' in sound["pages"]["add/tool/"]
     assert 'data-pick="conversions/"' in sound["pages"]["add/source/"]
     assert "add/tool/" in sound["pages"]["add/"]
 

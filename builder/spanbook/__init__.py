@@ -26,12 +26,13 @@ from spanbook.answers.supersession import Need
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
 from spanbook.answers.totals import Total
 from spanbook.editing import CannotChange, FileChange
-from spanbook.faces.api import OpenRegister, UnknownNumber, open_register
+from spanbook.faces.api import OpenRegister, open_register
 from spanbook.faces.diff import NotComparable, compare
 from spanbook.faces.editing import Correction, rename, renumber
 from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
+from spanbook.faces.meant import UnknownNumber
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.ground.standards import Sort

@@ -46,7 +46,7 @@ def test_a_tree_stops_where_nobody_reads_on_and_says_so(long_row: Register) -> N
     (last,) = steps[-1][1].gives
     assert (last.key, last.quantity, last.ending) == (key(f"n{DEEPEST}"), 3, Ending.GOES_ON)
     found = orders(long_row, key("n0"), 3)
-    text = text_forms.order.as_text(Answers(long_row), need, found, would_do(long_row, key("n0")), ())
+    text = text_forms.order.as_text(Answers(long_row), "n0", need, found, would_do(long_row, key("n0")), ())
     assert text.startswith(f"Order 3 × n{IN_A_ROW}.")
     assert f"3 × n{DEEPEST} (goes on under that number)" in text
     made = json_forms.order.as_object(

@@ -57,7 +57,7 @@ def text(made: Register, number: str, serial: str | None = None, quantity: int =
     reading = read_serial(made, serial)[0] if serial else None
     asked = (made, key(number), quantity, reading)
     would = would_do(made, key(number), reading)
-    return text_forms.order.as_text(Answers(made), order_now(*asked), orders(*asked), would, ())
+    return text_forms.order.as_text(Answers(made), number, order_now(*asked), orders(*asked), would, ())
 
 
 def form(made: Register, number: str, serial: str | None = None) -> dict[str, Any]:

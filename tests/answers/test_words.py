@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.search import MOST, Asker, Document, How, finding_alone, index_words, nearest_run
+from spanbook.answers.search import MOST, Asker, Document, How, Known, finding_alone, index_words, nearest_run
 from spanbook.reading.records import Record
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, record, register
@@ -116,7 +116,7 @@ def test_a_number_is_found_by_two_of_its_characters_or_more(query: str, found: l
 def test_a_mark_is_a_key_where_it_says_more_than_the_number(marks: tuple[str, ...], keys: list[str]) -> None:
     made = asker(parts=(part("bolt", "ZZ-17", *marks),))
     assert [key.text for key in made.keys] == keys
-    assert [key.mark for key in made.keys] == [False, *(True for _ in keys[1:])]
+    assert [key.known for key in made.keys] == [Known.NUMBER, *(Known.MARK for _ in keys[1:])]
 
 
 @pytest.mark.parametrize(

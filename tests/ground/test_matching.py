@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spanbook.ground.matching import JOINTS, misread, plain, squeezed, terms, words, worn
+from spanbook.ground.matching import JOINTS, QUOTES, misread, plain, squeezed, terms, words, worn
 from spanbook.ground.part_numbers import PartKey
 from tests.support.stamps import stamp_of
 
@@ -30,7 +30,9 @@ def test_nobody_has_to_type_what_nobody_sees() -> None:
 
 
 def test_the_page_passes_over_the_same_joints() -> None:
-    assert f"const JOINTS = /{JOINTS.pattern}/gu;" in READ.read_text(encoding="utf-8")
+    script = READ.read_text(encoding="utf-8")
+    assert f"const JOINTS = /{JOINTS.pattern}/gu;" in script
+    assert f"const QUOTES = /{QUOTES.pattern}/gu;" in script
 
 
 def test_what_a_worn_stamp_leaves() -> None:
@@ -66,7 +68,7 @@ def test_a_digit_read_for_a_letter_and_nothing_else(one: str, other: str, is_mis
 
 ALPHABET = (
     "aÄßİΣσ1②ﬁ-. _\u260e\ufe0e\ufe0f\u200c\u200d"
-    "\u0301\u0628\u0647\u064e\u0915\u094d\u093f\u093c\u0e33\u0e34\u05b0"
+    "\"'\u2019\u201d\u2033\u2013\u301c\u0301\u0628\u0647\u064e\u0915\u094d\u093f\u093c\u0e33\u0e34\u05b0"
 )
 
 
@@ -80,7 +82,8 @@ def test_the_page_folds_as_the_builder_does() -> None:
         samples.append(text)
 
     gather()
-    wanted = ("const JOINTS =", "const without =", "const plain =", "const squeezed =", "const words =")
+    named = ("JOINTS", "QUOTES", "without", "plain", "squeezed", "words")
+    wanted = tuple(f"const {name} =" for name in named)
     script = READ.read_text(encoding="utf-8").splitlines()
     lines = [line for line in script if line.strip().startswith(wanted)]
     assert len(lines) == len(wanted)

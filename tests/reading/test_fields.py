@@ -32,6 +32,8 @@ def expected(slot: Slot) -> str | None:
             return "parts/"
         case Role.OWNER:
             return "owners"
+        case Role.SENSE:
+            return "meanings"
         case Role.REFERENCE | Role.PLACE:
             return INSIDE.get(slot.to) or " ".join(f"{KINDS[k].folder}/" for k in kinds_named(slot.to))
         case _:

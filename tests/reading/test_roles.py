@@ -49,7 +49,7 @@ def test_every_text_has_a_role_or_is_a_choice(kind: str) -> None:
 
 @ALL_KINDS
 def test_whatever_names_something_says_which_sort_of_thing(kind: str) -> None:
-    named = {Role.ID, Role.REFERENCE, Role.PLACE}
+    named = {Role.ID, Role.REFERENCE, Role.PLACE, Role.SENSE}
     for at, words in texts(kind):
         former = words.get("x-role") == Role.FORMER  # of the record itself, unless it says of what
         assert (words.get("x-role") in named) == ("x-to" in words) or former, at

@@ -17,6 +17,7 @@ from spanbook.register.statements import (
     Fitting,
     Limit,
     Measurement,
+    OfNumber,
     Passing,
     Statement,
     StraySpan,
@@ -125,7 +126,8 @@ def test_every_subject_is_what_stands_at_its_path(statement: Statement) -> None:
     assert DEMO.said[statement.subject] is statement
     typed: object = statement.record
     for step in statement.path:
-        typed = typed[step] if isinstance(typed, tuple) else getattr(typed, _ATTRIBUTES.get(step, str(step)))  # type: ignore[index]
+        name = _ATTRIBUTES.get(step, str(step).replace("-", "_"))
+        typed = typed[step] if isinstance(typed, tuple) else getattr(typed, name)  # type: ignore[index]
     assert typed is item_of(statement.subject)
 
 
@@ -140,6 +142,8 @@ def item_of(subject: Subject) -> object:
             return subject.said
         case Measurement():
             return subject.size
+        case OfNumber():
+            return subject.said
         case Telling():
             return subject.record.tell
         case Supply():

@@ -105,7 +105,7 @@ positions:
 def test_what_is_in_a_group_was_in_what_the_group_was_called(tmp_path: Path) -> None:
     worlds.lay(tmp_path, "# file: content/positions.yml\n" + TREE)
     made = spanbook.check(tmp_path).register
-    names = former(made.records, made.owners, made.things)
+    names = former(made.records, made.numbering, made.things)
     assert set(names.ids_of["position", "hull/drain"]) == {"body/drain", "frame/body/drain"}
     assert set(names.ids_of["position", "hull/lid"]) >= {
         *("body/lid", "body/cover", "frame/body/lid", "frame/body/cover"),
@@ -118,7 +118,7 @@ def test_a_place_that_was_inside_itself_ends_the_names(tmp_path: Path) -> None:
     tree = "kind: positions\npositions: [{id: a, title: A, formerly: [a/b, a/a]}]\n"
     worlds.lay(tmp_path, "# file: content/positions.yml\n" + tree)
     made = spanbook.check(tmp_path).register
-    assert former(made.records, made.owners, made.things).ids_of == {("position", "a"): ("a/b", "a/a")}
+    assert former(made.records, made.numbering, made.things).ids_of == {("position", "a"): ("a/b", "a/a")}
 
 
 @pytest.mark.parametrize(

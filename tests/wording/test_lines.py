@@ -109,7 +109,7 @@ def asked(made: Register, number: str, serial: str) -> list[str]:
     of = (made, key(number), 1, machine)
     answers = Answers(made)
     would, lists = would_do(made, key(number), machine), listed(answers.ever, key(number), machine)
-    return text_forms.order.as_text(answers, order_now(*of), orders(*of), would, lists).splitlines()
+    return text_forms.order.as_text(answers, number, order_now(*of), orders(*of), would, lists).splitlines()
 
 
 def test_what_the_machine_has_instead_is_ordered_first(made: Register) -> None:

@@ -43,6 +43,7 @@ def _on_line(question: Question, use: PartUse) -> bool:
 def _read(question: Question, use: PartUse) -> bool:
     """Whether a number that was read is the one that a question is about."""
     short = question.shortfall
-    return (
-        isinstance(short, NeverHad) and PartKey.of(use.by or short.part.key.by, use.number) == short.part.key
-    )
+    if not isinstance(short, NeverHad):
+        return False
+    part = short.part
+    return PartKey.of(use.by or part.key.by, use.number) in (part.key.plain, *part.also)

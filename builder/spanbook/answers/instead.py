@@ -30,6 +30,8 @@ class Fate(StrEnum):
     GIVEN_UP = "no-longer-supplied"
     UNKNOWN = "not-known"
     REPLACED = "itself-replaced"
+    IN_SET = "only-in-a-set"
+    UNCLEAR = "means-several-things"
 
 
 @dataclass(frozen=True, slots=True)

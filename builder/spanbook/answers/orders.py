@@ -13,6 +13,7 @@ from enum import StrEnum
 from spanbook.answers.condition import ALWAYS, Applies, Asked, Condition
 from spanbook.answers.onward import Ending, Following
 from spanbook.answers.readings import Reading
+from spanbook.answers.sets import SetNeeded, sets_needed
 from spanbook.answers.terms import NONE, Terms
 from spanbook.answers.ways import End, Follower, Way, Ways, within
 from spanbook.ground.part_numbers import PartKey
@@ -29,6 +30,12 @@ class Supply(StrEnum):
     CIRCLE = "leads-back-to-itself"
     NEEDS_CIRCLE = "part-of-a-circle-of-needs"
     TOO_MANY = "too-many-to-follow"
+    IN_SET = "only-in-a-set"
+    UNCLEAR = "means-several-things"
+
+
+# Where the acts were followed to their end.
+_FOLLOWED = {Supply.SUPPLIED, Supply.GIVEN_UP, Supply.UNKNOWN, Supply.IN_SET, Supply.UNCLEAR}
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +49,18 @@ class Leaf:
     @property
     def followed(self) -> bool:
         """Whether its acts were followed to their end."""
-        return self.supply in (Supply.SUPPLIED, Supply.GIVEN_UP, Supply.UNKNOWN)
+        return self.supply in _FOLLOWED
+
+
+@dataclass(frozen=True, slots=True)
+class SetOrder:
+    """So many of a set, for the numbers of an order that are sold only in it, and what is left over.
+
+    `today` is every way to order the set itself; empty where that leads back to it.
+    """
+
+    needed: SetNeeded
+    today: tuple[tuple[Leaf, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,10 +79,14 @@ class Grounds:
 
 @dataclass(frozen=True, slots=True)
 class Alternative:
-    """One complete way to order: all of its leaves together, for whom any one of `conditions` holds."""
+    """One complete way to order: all of its leaves together, for whom any one of `conditions` holds.
+
+    `sets` are the ways to have those leaves that are sold only in sets, any one of them.
+    """
 
     leaves: tuple[Leaf, ...]
     conditions: tuple[Condition, ...]
+    sets: tuple[tuple[SetOrder, ...], ...]
     _ways: tuple[Way, ...] = field(compare=False, repr=False)
     _following: Following = field(compare=False, repr=False)
 
@@ -136,6 +158,7 @@ class Ordering:
         self.register = register
         self.following = Following(Asked(register, reading, year))
         self.known: dict[tuple[PartKey, int], Ways] = {}
+        self._row: set[PartKey] = set()  # of sets whose own order is being told
 
     def of(self, key: PartKey, quantity: int = 1) -> Orders:
         """Every complete way to order so many of a number; those with the same leaves are one. What is
@@ -159,18 +182,37 @@ class Ordering:
     def _alternative(self, ways: list[Way]) -> Alternative:
         leaves = tuple(Leaf(k, n, self._supply(k, ending)) for (k, ending), n in ways[0].leaves.items())
         conditions = _conditions(self.following, [way.terms for way in ways])
-        return Alternative(leaves, conditions, tuple(ways), self.following)
+        return Alternative(leaves, conditions, self._sets(leaves), tuple(ways), self.following)
+
+    def _sets(self, leaves: tuple[Leaf, ...]) -> tuple[tuple[SetOrder, ...], ...]:
+        wanted = {leaf.key: leaf.quantity for leaf in leaves if leaf.supply is Supply.IN_SET}
+        found = sets_needed(self.register, wanted) if wanted else ()
+        return tuple(tuple(SetOrder(need, self._today(need)) for need in way) for way in found)
+
+    def _today(self, need: SetNeeded) -> tuple[tuple[Leaf, ...], ...]:
+        if need.key in self._row:
+            return ()
+        self._row.add(need.key)
+        found = self.of(need.key, need.quantity)
+        self._row.discard(need.key)
+        return tuple(way.leaves for way in found.alternatives)
 
     def _supply(self, key: PartKey, ending: Ending) -> Supply:
         if ending is not Ending.CURRENT:
             return Supply(ending)
+        found = supply_of(self.register, key)
         # What a part's record says of its supply it says of today.
-        return supply_of(self.register, key) if self.following.asked.year is None else Supply.UNKNOWN
+        dated = self.following.asked.year is None or found is Supply.UNCLEAR
+        return found if dated else Supply.UNKNOWN
 
 
 def supply_of(register: Register, key: PartKey) -> Supply:
     """What a number's own record says of its supply."""
+    if key in register.numbering.senses:
+        return Supply.UNCLEAR
     part = register.parts.get(key)
+    if part and part.record and part.record.only_in:
+        return Supply.IN_SET
     return _SUPPLIES[part.record.supplied if part and part.record else "unknown"]
 
 

@@ -4,8 +4,9 @@ A query is tried as a serial number, as a part number or mark, and as words, in 
 
 1. every series it reads in, the issued first, or the machine of several numbers (`F 118 / HK 588`); with `?`
    every number it may be; then, said as such, the issued numbers that a worn stamp may have made of it;
-2. part numbers and marks: as written, then the same without spaces, dots and dashes, then as a worn stamp
-   leaves them (`?` is one character that cannot be read), then those that begin so;
+2. part numbers and marks (other numbers of a part, and misprints, lead to it): as written, then the same
+   without spaces, dots and dashes, then as a worn stamp leaves them (`?` is one character that cannot be
+   read), then those that begin so;
 3. words: every one must begin a word of the page; pages that have them all in their titles, numbers and
    names come before those that have them in prose, each in the order of the documents.
 """
@@ -43,13 +44,22 @@ class How(StrEnum):
     BEGINS = "begins"
 
 
+class Known(StrEnum):
+    """What a text that a part is found by is to it, the surest first."""
+
+    NUMBER = "number"
+    ALSO = "also"
+    MISPRINT = "misprint"
+    MARK = "mark"
+
+
 @dataclass(frozen=True, slots=True)
 class Key:
-    """A text that a part is found by: its number, or a mark on it."""
+    """A text that a part is found by: a number of it, a misprint for that, or a mark on it."""
 
     text: str
     part: Part
-    mark: bool
+    known: Known = Known.NUMBER
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,14 +187,20 @@ def keys_of(register: Register) -> tuple[Key, ...]:
     """Every text that a part is found by, in the order of parts."""
     keys: list[Key] = []
     for part in register.parts.values():
-        keys.append(Key(part.number, part, mark=False))
-        marks = part.record.marks if part.record else ()
+        keys.append(Key(part.number, part))
         seen = {squeezed(part.number)}
-        for mark in marks:
-            if squeezed(mark.text) and squeezed(mark.text) not in seen:
-                seen.add(squeezed(mark.text))
-                keys.append(Key(mark.text, part, mark=True))
+        for text, known in _also_known(part):
+            if squeezed(text) and squeezed(text) not in seen:
+                seen.add(squeezed(text))
+                keys.append(Key(text, part, known))
     return tuple(keys)
+
+
+def _also_known(part: Part) -> Iterator[tuple[str, Known]]:
+    if record := part.record:
+        yield from ((one.number, Known.ALSO) for one in record.also)
+        yield from ((one.number, Known.MISPRINT) for one in record.misprints)
+        yield from ((mark.text, Known.MARK) for mark in record.marks)
 
 
 def index_words(documents: Iterable[Document]) -> Mapping[str, tuple[set[int], set[int]]]:
@@ -222,9 +238,9 @@ def _how(key: Key, text: str, wanted: str) -> How:
 
 
 _ORDER = list(How)
+_KNOWN = list(Known)
 
 
-def _match_order(match: Match) -> tuple[int, bool, str, str]:
+def _match_order(match: Match) -> tuple[int, int, str, str]:
     key = match.key
-    part = f"{key.part.key.by}/{key.part.key.slug}/"
-    return _ORDER.index(match.how), key.mark, squeezed(key.text), part
+    return _ORDER.index(match.how), _KNOWN.index(key.known), squeezed(key.text), f"{key.part.key.path}/"

@@ -41,7 +41,7 @@ from spanbook.answers.steps import applying, chain
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
 from spanbook.ground.memo import Memo
-from spanbook.ground.part_numbers import PartKey, hyphened
+from spanbook.ground.part_numbers import hyphened
 from spanbook.reading.records import (
     Assembly,
     Conversion,
@@ -263,7 +263,7 @@ class Judge:
         key, size = self.register.key_of_record(subject.part), subject.size
         for teardown in self.register.parts[key].teardowns:
             for measured in (m for find in teardown.found for m in find.measurements if m.number):
-                whose = PartKey.of(self.register.owner(teardown) or "", measured.number or "")
+                whose = self.register.numbering.of(teardown, None, measured.number or "")
                 if whose == key and hyphened(measured.what) == hyphened(size.what):
                     same = agree(size.written, measured.written)
                     weight = Weight.SEEN if same else Weight.SET_ASIDE

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
 from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, Condition, OpenRegister, Problems, UnknownNumber, open_register
+from spanbook import BuildFailed, Condition, OpenRegister, Problems, open_register
 from spanbook.cli import console
+from spanbook.cli.answering import Question, answer, unanswered
 from spanbook.cli.main import RECORDS, main
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
-from spanbook.wording.search import suggestions
 
 
 @main.command()
@@ -47,6 +45,12 @@ from spanbook.wording.search import suggestions
     help="With --order: what the works would have sent in that year, by the acts made by then.",
 )
 @click.option(
+    "--means",
+    metavar="PART",
+    callback=console.argument,
+    help="Which part is meant, by its record's id, where a number has meant several things.",
+)
+@click.option(
     "--json",
     "as_json",
     is_flag=True,
@@ -59,6 +63,7 @@ def ask(
     serial: str | None,
     by: str | None,
     year: int | None,
+    means: str | None,
     as_json: bool,
 ) -> None:
     """Ask by serial number, part number, mark or words.
@@ -71,84 +76,23 @@ def ask(
     register = _open(folder)
     if query != "-":
         try:
-            click.echo(_answer(register, Question(query, order, serial, by, year), as_json))
+            click.echo(answer(register, Question(query, order, serial, by, year, means), as_json))
         except LookupError as failure:
             raise click.ClickException(str(failure)) from None
         return
     unread = 0
     for line in console.lines():
         try:
-            click.echo(_answer(register, Question.of(line, by, year), as_json))
+            click.echo(answer(register, Question.of(line, by, year, means), as_json))
         except LookupError as failure:
             unread += 1
-            click.echo(_unanswered(register, line.split("\t")[0], failure, as_json))
+            click.echo(unanswered(register, line.split("\t")[0], failure, as_json))
     if unread:
         raise click.ClickException(UNREAD.format(unread))
 
 
 # Every line has its answer; whoever reads them by program is told that some are none.
 UNREAD = "lines that could not be asked: {}; each says why"
-
-
-# As long as a number in a record may be.
-_QUANTITY = re.compile("0*[1-9][0-9]{0,11}")
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """A query, and how many to order for which machine, and in which year, when that is what is asked."""
-
-    query: str
-    quantity: int | None
-    serial: str | None
-    by: str | None
-    year: int | None = None
-
-    @classmethod
-    def of(cls, line: str, by: str | None, year: int | None = None) -> Question:
-        """What a line asks. Raises LookupError for a quantity that is none."""
-        query, quantity, serial = [*line.split("\t"), "", ""][:3]
-        if not quantity:
-            return cls(query, None, serial or None, by, year)
-        if not _QUANTITY.fullmatch(quantity):
-            shown = quantity if len(quantity) < 40 else f"{quantity[:37]}..."
-            raise LookupError(f"the quantity {shown!r} of {query} is not a whole number above 0")
-        return cls(query, int(quantity), serial or None, by, year)
-
-
-def _answer(register: OpenRegister, asked: Question, as_json: bool) -> str:
-    try:
-        return _answered(register, asked, as_json)
-    except BuildFailed as failure:
-        raise click.ClickException(str(failure)) from None
-
-
-def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
-    if asked.quantity is None:
-        if as_json:
-            return json_text(json_forms.ask.as_object(register.asker, asked.query))
-        return text_forms.ask.as_text(register.asker, asked.query)
-    try:
-        need = register.order_now(asked.query, asked.quantity, asked.serial, asked.by, asked.year)
-        found = register.orders(asked.query, asked.quantity, asked.serial, asked.by, asked.year)
-        would = register.would_do(asked.query, asked.serial, asked.by, asked.year)
-        lists = register.listed(asked.query, asked.serial, asked.by)
-    except UnknownNumber as failure:
-        return _unanswered(register, asked.query, failure, as_json)
-    if as_json:
-        made = json_forms.order.as_object(
-            register.answers, asked.query, asked.serial, need, found, would, lists
-        )
-        return json_text(made)
-    return text_forms.order.as_text(register.answers, need, found, would, lists)
-
-
-def _unanswered(register: OpenRegister, query: str, why: LookupError, as_json: bool) -> str:
-    """That a query cannot be answered is an answer too; of an unknown number, with what to try."""
-    found = suggestions(register.asker, query) if isinstance(why, UnknownNumber) else ()
-    if as_json:
-        return json_text(json_forms.order.unanswered(query, str(why), found))
-    return text_forms.order.unanswered(str(why), found)
 
 
 def _open(folder: Path) -> OpenRegister:

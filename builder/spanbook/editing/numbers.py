@@ -12,7 +12,7 @@ from spanbook.editing.things import named
 from spanbook.ground.part_numbers import PartKey, folded, hyphened
 from spanbook.reading.edit import Draft
 from spanbook.reading.nodes import Step
-from spanbook.reading.records import Assembly, PartRecord, Record
+from spanbook.reading.records import AlsoNumber, Assembly, Misprint, PartRecord, Record
 from spanbook.reading.roles import Role, UsedAs
 from spanbook.reading.walk import Leaf, walk
 from spanbook.reading.write import to_yaml
@@ -64,6 +64,9 @@ def _part(register: Register, old: str, by: str | None) -> Part:
     keys = [k for k in register.parts if k.number == folded(old) and by in (None, k.by)]
     if len(keys) == 1:
         return register.parts[keys[0]]
+    if len({key.by for key in keys}) == 1:
+        meant = " and ".join(key.sense for key in keys if key.sense)
+        raise CannotChange(f"{old} has meant several things, {meant}: edit their records by hand")
     if keys:
         firms = " or ".join(f"--by {key.by}" for key in keys)
         raise CannotChange(f"{old} is a number of several firms: say whose it is with {firms}")
@@ -87,17 +90,20 @@ def _free(register: Register, part: Part, now: PartKey, new: str) -> None:
 
 
 def _page(key: PartKey) -> str:
-    return f"{key.by}/{key.slug}"
+    return key.path
 
 
 def _mentions(register: Register, record: Record, part: Part) -> list[Leaf]:
     found = []
     for leaf in walk(record, Role.NUMBER):
-        whose = leaf.beside(Role.OWNER) or register.owner(record) or ""
-        if leaf.use is UsedAs.ITSELF:
+        by = leaf.beside(Role.OWNER)
+        if isinstance(leaf.holder, AlsoNumber | Misprint):
+            mine = False  # another number of the part stays what it is
+        elif leaf.use is UsedAs.ITSELF:
             mine = record is part.record and folded(leaf.value) == part.key.number
         else:
-            mine = PartKey.of(whose, leaf.value) == part.key
+            means = register.numbering.of(record, by, leaf.value, leaf.beside(Role.SENSE))
+            mine = means == part.key and register.numbering.written(record, by, leaf.value) == part.key.plain
         if mine:
             found.append(leaf)
     return found

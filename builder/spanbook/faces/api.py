@@ -34,19 +34,15 @@ from spanbook.answers.supersession import Need, order_now
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.together import machines_in
 from spanbook.answers.totals import Total
-from spanbook.ground.part_numbers import PartKey
+from spanbook.faces.meant import held_at, known_assemblies, meant, reading_of
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading.problems import Problems, errors
-from spanbook.reading.records import Assembly, Condition
+from spanbook.reading.records import Condition
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder, content_of, open_folder
 from spanbook.site.documents import documents
-
-
-class UnknownNumber(LookupError):  # noqa: N818 - what it is, not that it is wrong
-    """No record mentions a part number."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,6 +121,7 @@ class OpenRegister(Register):
         serial: str | None = None,
         by: str | None = None,
         year: int | None = None,
+        means: str | None = None,
     ) -> Need:
         """The tree of what replaces so many of a number today, for one machine if a serial is given.
 
@@ -132,11 +129,15 @@ class OpenRegister(Register):
 
         It stops after twenty acts in a row, with the ending that it goes on; `orders` goes to the end.
 
+        Any number of a part will do, misprints too. A number that has meant several things means the one that
+        the machine tells, or the part whose record's id `means` is.
+
         Raises UnknownNumber (a LookupError) when no record mentions the number, LookupError when it is
-        several makers' and `by` does not say whose, or when the serial number does not read as exactly one
-        issued machine.
+        several makers' and `by` does not say whose, when it has meant several things and nothing tells which,
+        or when the serial number does not read as exactly one issued machine.
         """
-        return order_now(self, self._key(number, by), quantity, self._reading(serial), year)
+        reading = reading_of(self, serial)
+        return order_now(self, meant(self, number, by, reading, year, means), quantity, reading, year)
 
     def orders(
         self,
@@ -145,25 +146,41 @@ class OpenRegister(Register):
         serial: str | None = None,
         by: str | None = None,
         year: int | None = None,
+        means: str | None = None,
     ) -> Orders:
         """Every complete way to order so many of a number, today or in a year.
 
         Raises LookupError as order_now.
         """
-        return orders(self, self._key(number, by), quantity, self._reading(serial), year)
+        reading = reading_of(self, serial)
+        return orders(self, meant(self, number, by, reading, year, means), quantity, reading, year)
 
     def would_do(
-        self, number: str, serial: str | None = None, by: str | None = None, year: int | None = None
+        self,
+        number: str,
+        serial: str | None = None,
+        by: str | None = None,
+        year: int | None = None,
+        means: str | None = None,
     ) -> Substitutes:
         """The numbers usable instead, each with the acts (in a year those made by then) that say so.
 
         Raises LookupError as order_now.
         """
-        return would_do(self, self._key(number, by), self._reading(serial), year)
+        reading = reading_of(self, serial)
+        return would_do(self, meant(self, number, by, reading, year, means), reading, year)
 
-    def listed(self, number: str, serial: str | None = None, by: str | None = None) -> tuple[Listed, ...]:
+    def listed(
+        self,
+        number: str,
+        serial: str | None = None,
+        by: str | None = None,
+        year: int | None = None,
+        means: str | None = None,
+    ) -> tuple[Listed, ...]:
         """What lists say of a number, on one machine or on any: limits, what others have, what serves too."""
-        return listed(self.answers.ever, self._key(number, by), self._reading(serial))
+        reading = reading_of(self, serial)
+        return listed(self.answers.ever, meant(self, number, by, reading, year, means), reading)
 
     def convert(
         self,
@@ -187,8 +204,8 @@ class OpenRegister(Register):
         works = as_it_left_the_works(self.answers.fits, reading)
         start = {**works, **(holds or {})}
         goal = wanted or (as_late_as_it_can_be(self, reading, start, year) if latest else works)
-        self._held(start)
-        self._held(goal)
+        held_at(self, start)
+        held_at(self, goal)
         return convert(self, reading, start, goal, year)
 
     def size(
@@ -218,12 +235,11 @@ class OpenRegister(Register):
         weighed together. Raises LookupError as `convert`, also where nothing is found, and BuildFailed for
         settings that cannot be read.
         """
-        reading = self._reading(serial)
-        assert reading is not None, "a serial number was given"
+        reading = self.machine(serial)
         if not found:
             raise LookupError("say what was found, each as position=assembly")
         has = self.answers.fits.positions(self.machines[reading.series.machine])
-        held = self._held(found)
+        held = held_at(self, found)
         for position in held:
             if position not in has:
                 raise LookupError(f"{reading.series.stamp.show(reading.number)} has no {position}")
@@ -231,7 +247,7 @@ class OpenRegister(Register):
 
     def machine(self, serial: str) -> Reading:
         """The one issued machine that a serial number is. Raises LookupError where it is none, or several."""
-        reading = self._reading(serial)
+        reading = reading_of(self, serial)
         assert reading is not None, "a serial number was given"
         return reading
 
@@ -242,7 +258,7 @@ class OpenRegister(Register):
         serial number does not read as exactly one issued machine.
         """
         self.places(assembly)
-        return self.answers.sheet(self.assemblies[assembly], self._reading(serial))
+        return self.answers.sheet(self.assemblies[assembly], reading_of(self, serial))
 
     def flow(self, serial: str, holds: Holds | None = None) -> tuple[MachineCircuit, ...]:
         """Every circuit of a machine, with each arrangement that it may have, likeliest first.
@@ -252,16 +268,11 @@ class OpenRegister(Register):
         serial number that is not exactly one machine, and for an assembly at a position not its own.
         """
         reading = self.machine(serial)
-        return self.answers.circuits(reading, self._held(holds or {}))
+        return self.answers.circuits(reading, held_at(self, holds or {}))
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""
-        for id_ in assemblies:
-            if id_ not in self.assemblies:
-                raise LookupError(
-                    f"no record has the assembly {id_}; its id is the end of its page's address"
-                )
-        return {self.assemblies[id_].position: id_ for id_ in assemblies}
+        return {self.assemblies[id_].position: id_ for id_ in known_assemblies(self, assemblies)}
 
     @cached_property
     def answers(self) -> Answers:
@@ -272,30 +283,6 @@ class OpenRegister(Register):
     def asker(self) -> Asker:
         """What finds; its indexes are made once."""
         return Asker(self.answers, documents(self))
-
-    def _held(self, holds: Holds) -> dict[str, Assembly]:
-        """Assemblies by their positions. Raises LookupError for one that is not there."""
-        for position, id_ in holds.items():
-            if id_ not in self.assemblies or self.assemblies[id_].position != position:
-                raise LookupError(f"no record has the assembly {id_} at {position}")
-        return {position: self.assemblies[id_] for position, id_ in holds.items()}
-
-    def _key(self, number: str, by: str | None) -> PartKey:
-        found = [key for key in self.parts if key == PartKey.of(by or key.by, number)]
-        if len(found) == 1:
-            return found[0]
-        whose = f" of {by}" if by else ""
-        if not found:
-            raise UnknownNumber(f"no record mentions the part number {number}{whose}")
-        raise LookupError(f"{number} is a number of {', '.join(k.by for k in found)}: say whose")
-
-    def _reading(self, serial: str | None) -> Reading | None:
-        if serial is None:
-            return None
-        found = [reading for reading in self.read_serial(serial) if reading.issued]
-        if len(found) != 1:
-            raise LookupError(f"{serial} reads as {len(found)} machines, and one is wanted")
-        return found[0]
 
 
 def open_register(path: str | Path) -> OpenRegister:

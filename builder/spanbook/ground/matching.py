@@ -22,7 +22,12 @@ _WORN = str.maketrans({c: digit for digit, alike in WORN.items() for c in alike}
 # The digits that each worn form may have been.
 DIGITS = {digit: "".join(sorted(filter(str.isdigit, WORN.get(digit, digit)))) for digit in "012456789"}
 # Spaces, dots and dashes are the stamper's habit and the reader's eye, never part of a number.
-JOINTS = re.compile(r"[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+")
+JOINTS = re.compile(
+    r"[\s.·•\u00ad\u058a\u05be\u1400\u1806\u2010-\u2015\u2043\u2212\u2e17\u2e1a\u2e3a\u2e3b\u2e40\u2e5d\u301c"
+    r"\u3030\u30a0\ufe31\ufe32\ufe58\ufe63\uff0d_-]+"
+)
+# Quotes stand round a number in prose, and for inches: numbers that differ in them are looked at together.
+QUOTES = re.compile(r"""["'`\u00ab\u00bb\u2018-\u201f\u2032-\u2036\u2039\u203a\u2e42\u301d-\u301f]+""")
 _WORD = re.compile(r"[^\W_]+")
 _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
 
@@ -34,8 +39,8 @@ def plain(text: str) -> str:
 
 
 def squeezed(text: str) -> str:
-    """A number without spaces, dots and dashes."""
-    return JOINTS.sub("", plain(text))
+    """A number without spaces, dots, dashes and quotes."""
+    return QUOTES.sub("", JOINTS.sub("", plain(text)))
 
 
 def worn(text: str) -> str:

@@ -125,6 +125,8 @@ def _pick(role: str | None, to: str) -> str | None:
         return f"{KINDS['part'].folder}/"
     if role == Role.OWNER:
         return "owners"
+    if role == Role.SENSE:
+        return "meanings"
     if role not in (Role.REFERENCE, Role.PLACE):
         return None
     return " ".join(f"{KINDS[kind].folder}/" for kind in kinds_named(to)) if to in KINDS else _LISTS[to]

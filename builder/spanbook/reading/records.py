@@ -51,7 +51,7 @@ class FittedSpan(SaidSpan):
 
 @dataclass(frozen=True, slots=True)
 class PartUse:
-    """A part number and how many, as a line of a list."""
+    """A part number and how many, as a line of a list; `means` is one of several parts that it meant."""
 
     number: str
     by: str | None
@@ -59,6 +59,7 @@ class PartUse:
     quantity: int
     evidence: tuple[Evidence, ...]
     note: str | None
+    means: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,7 @@ class OtherNumber:
 
     number: str
     by: str | None
+    means: str | None
     name: str | None
     formerly: tuple[str, ...]
     evidence: tuple[Evidence, ...]
@@ -157,6 +159,7 @@ class StackPart:
     inside: str | None = field(metadata={"key": "in"})  # Python keeps `in` for itself
     piece: str | None
     sizes: tuple[Size, ...]
+    means: str | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -187,12 +190,80 @@ class FormerNumber:
     by: str | None
 
 
+@dataclass(frozen=True, slots=True)
+class AlsoNumber:
+    """Another number of the same thing: whose, what sort of number, and since when."""
+
+    number: str
+    by: str | None
+    sort: Literal["maker", "supplier", "army", "trade"] | None
+    since: int | None
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Misprint:
+    """A number that was printed, or copied, for the part's own by mistake. Without `by` it was meant as its
+    owner's."""
+
+    number: str
+    by: str | None
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Reuse:
+    """When a number that has meant several things means this one: on which machines, and in which years.
+
+    All that is said goes together: these machines, in these years.
+    """
+
+    machines: tuple[str, ...]
+    serials: tuple[SeriesSpan, ...]
+    since: int | None
+    until: int | None
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class OtherPart:
+    """Another part that belongs to one: its mirror image, or a set in which alone it is sold."""
+
+    number: str
+    by: str | None
+    means: str | None
+    evidence: tuple[Evidence, ...]
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SetPart(OtherPart):
+    """What a set holds, and how many of it."""
+
+    name: str | None
+    quantity: int
+
+
+Hand = Literal["left", "right"]
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class PartRecord(Record):
     title: str = field(metadata={"key": "name"})
     number: str
     by: str | None
     formerly_numbered: tuple[FormerNumber, ...]
+    also: tuple[AlsoNumber, ...]
+    misprints: tuple[Misprint, ...]
+    reused: tuple[Reuse, ...]
+    hand: Hand | None
+    mirrors: tuple[OtherPart, ...]
+    only_in: tuple[OtherPart, ...]
+    holds: tuple[SetPart, ...]
+    unlike: tuple[OtherPart, ...]
     marks: tuple[Mark, ...]
     tell: tuple[str, ...]
     tell_evidence: tuple[Evidence, ...]
@@ -215,13 +286,14 @@ class ActNeed:
     quantity: int
     conversion: str | None
     why: str | None
+    means: str | None = None
 
     @property
     def part(self) -> PartUse | None:
         """The part, as a line of a list."""
         if self.number is None:
             return None
-        return PartUse(self.number, self.by, None, self.quantity, (), None)
+        return PartUse(self.number, self.by, None, self.quantity, (), None, self.means)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -282,7 +354,7 @@ class PartTaken:
     @property
     def use(self) -> PartUse:
         """The part, as a line of a list."""
-        return PartUse(self.number, self.by, self.name, self.quantity, (), None)
+        return PartUse(self.number, self.by, self.name, self.quantity, (), None, None)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

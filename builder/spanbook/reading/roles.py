@@ -17,7 +17,8 @@ class Role(StrEnum):
     it, a part or a statement went by before.
     anchor: the address of a statement on its page. reference: the id of something else.
     place: a reference to the position where something is, a single one; assemblies that are named beside it
-    are there. number: a part number. owner: whose number stands beside it. name: what a thing is called.
+    are there. number: a part number. owner: whose number stands beside it. sense: a reference to the part
+    that a number means which has meant several. name: what a thing is called.
     sign: how it is told apart by eye. markdown: text with links. photograph: a file among the photographs.
     span: an object, a run of numbers in a series. text: plain text that nothing is made of.
     """
@@ -29,6 +30,7 @@ class Role(StrEnum):
     PLACE = "place"
     NUMBER = "number"
     OWNER = "owner"
+    SENSE = "sense"
     NAME = "name"
     SIGN = "sign"
     MARKDOWN = "markdown"
@@ -41,8 +43,9 @@ class UsedAs(StrEnum):
     """What a part number is named for, in the order in which the uses say how it is written and called.
 
     own: the record is about it. listed: in a parts list. old, new, needed: in a supersession. converted: put
-    on or taken off. seen, measured: on a machine. whole: what the record is about is ordered by it.
-    mentioned: anything else. itself: the part that the record is about once more.
+    on or taken off. seen, measured: on a machine. whole: what the record is about is ordered by it. beside:
+    in the record of another part, as its other hand or in a set with it. mentioned: anything else. itself:
+    the part that the record is about once more.
     """
 
     OWN = "own"
@@ -54,5 +57,6 @@ class UsedAs(StrEnum):
     SEEN = "seen"
     MEASURED = "measured"
     WHOLE = "whole"
+    BESIDE = "beside"
     MENTIONED = "mentioned"
     ITSELF = "itself"

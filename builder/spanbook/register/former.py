@@ -10,6 +10,7 @@ from typing import TypeVar
 
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Machine, PartRecord, PositionEntry, Positions, Record
+from spanbook.register.numbering import Numbering
 
 Named = tuple[str, str]  # a sort of thing, and the id of one
 K = TypeVar("K")
@@ -31,7 +32,7 @@ class Former:
 
 
 def former(
-    records: Collection[Record], owners: Mapping[Record, str | None], things: Mapping[str, Collection[str]]
+    records: Collection[Record], numbering: Numbering, things: Mapping[str, Collection[str]]
 ) -> Former:
     """The former names of all records; of two things with one former name the first by path has it."""
     ids: dict[Named, str] = {}
@@ -41,10 +42,9 @@ def former(
     numbers: dict[PartKey, PartKey] = {}
     for record in records:
         if isinstance(record, PartRecord):
-            by = record.by or owners[record] or ""
-            key = PartKey.of(by, record.number)
+            key = numbering.of_record(record)
             for one in record.formerly_numbered:
-                numbers.setdefault(PartKey.of(one.by or by, one.number), key)
+                numbers.setdefault(PartKey.of(one.by or key.by, one.number), key)
     return Former(
         MappingProxyType(ids),
         _turned(((sort, now), name) for (sort, name), now in ids.items()),

@@ -28,6 +28,7 @@ from spanbook.reading.unread import Unread
 from spanbook.register.former import former
 from spanbook.register.ids import things_of
 from spanbook.register.model import Housing, Position, Register
+from spanbook.register.numbering import Numbering
 from spanbook.register.parts import owner, parts_of
 from spanbook.register.statements import Fitting, Statement, Use, statements_in
 from spanbook.register.units import units_of
@@ -47,11 +48,12 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     sources, teardowns, units = _of(ordered, Source), _of(ordered, Teardown), _of(ordered, Unit)
     owners = {record: owner(record, series, machines) for record in ordered}
     things = things_of(kept)
-    names = former(kept, owners, things)
+    numbering = Numbering(kept, owners, machines, series)
+    names = former(kept, numbering, things)
     statements = tuple(
         statement
         for record in kept
-        for statement in statements_in(record, owners[record] or "", series, names.numbers_of)
+        for statement in statements_in(record, numbering, series, names.numbers_of)
     )
     subjects = [statement.subject for statement in statements]
     fittings = (subject for subject in subjects if isinstance(subject, Fitting))
@@ -78,8 +80,9 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         things=_frozen({sort: _frozen(found) for sort, found in things.items()}),
         former=names,
         makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
+        numbering=numbering,
         owners=_frozen(owners),
-        parts=_frozen(parts_of(kept, uses, owners)),
+        parts=_frozen(parts_of(kept, uses, numbering)),
         statements=statements,
         statements_of=_grouped((s.record, s) for s in statements),
         said=_frozen(dict(zip(subjects, statements, strict=True))),

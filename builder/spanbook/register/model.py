@@ -17,8 +17,10 @@ from spanbook.reading.records import (
     Caution,
     Conversion,
     GonePage,
+    ListedPart,
     Machine,
     OtherNumber,
+    OtherPart,
     PartRecord,
     PartUse,
     Record,
@@ -32,6 +34,7 @@ from spanbook.reading.records import (
 )
 from spanbook.reading.unread import Unread
 from spanbook.register.former import Former
+from spanbook.register.numbering import Numbering
 from spanbook.register.statements import Fitting, Limit, Statement, Subject, Use
 from spanbook.register.units import Units
 
@@ -69,13 +72,16 @@ class Position:
 class Part:
     """A part number with everything that mentions it.
 
-    `number` is as the records write it, `whole` what is ordered whole under it, `old_in` the acts that
-    replace it, `new_in` those that it replaces others by, `needed_in` those that need it beside,
-    `mentioned` the records that name it for anything else.
+    `number` is as the records write it, `also` are the other numbers that lead to it, `whole` what is ordered
+    whole under it, `old_in` the acts that replace it, `new_in` those that it replaces others by, `needed_in`
+    those that need it beside, `beside` the records of other parts that name it, `mentioned` the records that
+    name it for anything else. `spelt` are spellings that had an address of their own once: the number, whose
+    it is, and that part of the address.
     """
 
     key: PartKey
     number: str
+    also: tuple[PartKey, ...]
     names: tuple[str, ...]
     record: PartRecord | None
     uses: tuple[Use, ...]
@@ -85,7 +91,9 @@ class Part:
     needed_in: tuple[Supersession, ...]
     conversions: tuple[Conversion, ...]
     teardowns: tuple[Teardown, ...]
+    beside: tuple[PartRecord, ...]
     mentioned: tuple[Record, ...]
+    spelt: tuple[tuple[str, str, str], ...]
 
     @property
     def name(self) -> str:
@@ -103,6 +111,7 @@ class Part:
             *self.needed_in,
             *self.conversions,
             *self.teardowns,
+            *self.beside,
             *self.mentioned,
         )
         return tuple(dict.fromkeys(found))
@@ -138,6 +147,7 @@ class Register:
     things: Mapping[str, Mapping[str, Record]]
     former: Former
     makers: Mapping[str, str]
+    numbering: Numbering
     owners: Mapping[Record, str | None]
     parts: Mapping[PartKey, Part]
     statements: tuple[Statement, ...]
@@ -177,15 +187,16 @@ class Register:
         """Under which number a whole assembly or a conversion's set of parts is ordered, if under any."""
         if record.number is None:
             return None
-        return PartKey.of(record.by or self.owner(record) or "", record.number)
+        return self.numbering.of(record, record.by, record.number)
 
     def key_of_record(self, record: PartRecord) -> PartKey:
         """Which part a part's own record is about."""
-        return PartKey.of(record.by or self.owner(record) or "", record.number)
+        return self.numbering.of_record(record)
 
-    def key_of(self, record: Record, use: PartUse | OtherNumber | StackPart) -> PartKey:
+    def key_of(self, record: Record, use: PartUse | OtherNumber | StackPart | OtherPart) -> PartKey:
         """Which part a line of a record means."""
-        return PartKey.of(use.by or self.owner(record) or "", use.number)
+        only = use.serials if isinstance(use, ListedPart) else ()
+        return self.numbering.of_line(record, use, only)
 
     def owner(self, record: Record) -> str | None:
         """Whose part numbers a record means when it does not say, if it can be only one's."""

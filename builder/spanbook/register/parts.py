@@ -6,10 +6,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from spanbook.ground.part_numbers import PartKey, maker_id
+from spanbook.ground.part_numbers import PartKey, maker_id, slug_as_typed
 from spanbook.reading.records import (
     Assembly,
     Conversion,
+    ListedPart,
     Machine,
     PartRecord,
     Record,
@@ -20,6 +21,7 @@ from spanbook.reading.records import (
 from spanbook.reading.roles import Role, UsedAs
 from spanbook.reading.walk import Leaf, walk
 from spanbook.register.model import Part
+from spanbook.register.numbering import Numbering
 from spanbook.register.statements import Use
 
 R = TypeVar("R", bound=Record)
@@ -29,10 +31,11 @@ _ORDER = {use: place for place, use in enumerate(UsedAs)}
 def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, Machine]) -> str | None:
     """Whose part numbers a record means when it does not say: the id of the one maker it can be.
 
-    The maker of the machines whose series the record names; else the only maker there is; else None.
+    The maker of the machines that the record names, or their series; else the only maker there is; else None.
     """
     referred = walk(record, Role.REFERENCE, to="series")
     named = {series[leaf.value].machine for leaf in referred if leaf.value in series}
+    named |= {leaf.value for leaf in walk(record, Role.REFERENCE, to="machine") if leaf.value in machines}
     of = {maker_id(machines[m].maker) for m in named or machines}
     return of.pop() if len(of) == 1 else None
 
@@ -46,6 +49,7 @@ class _Mentions:
     record: PartRecord | None = None
     uses: list[Use] = field(default_factory=list)
     named_as: dict[UsedAs, dict[Record, None]] = field(default_factory=dict)
+    spelt: dict[tuple[str, str, str], None] = field(default_factory=dict)
 
     def add(self, record: Record, leaf: Leaf, listed: Use | None) -> None:
         if name := leaf.beside(Role.NAME) or (listed and listed.name):
@@ -58,11 +62,12 @@ class _Mentions:
             use = UsedAs.SEEN if leaf.use is UsedAs.MEASURED else leaf.use
             self.named_as.setdefault(use, {})[record] = None
 
-    def part(self, key: PartKey) -> Part:
+    def part(self, key: PartKey, also: Iterable[PartKey]) -> Part:
         using = {use.assembly for use in self.uses}
         return Part(
             key=key,
             number=self.number,
+            also=tuple(also),
             names=tuple(self.names),
             record=self.record,
             uses=tuple(self.uses),
@@ -73,7 +78,9 @@ class _Mentions:
             conversions=self.of(Conversion, UsedAs.CONVERTED),
             teardowns=self.of(Teardown, UsedAs.SEEN),
             # What lists it need not be told again for naming it elsewhere too.
+            beside=self.of(PartRecord, UsedAs.BESIDE),
             mentioned=tuple(r for r in self.of(Record, UsedAs.MENTIONED) if r not in using),
+            spelt=tuple(self.spelt),
         )
 
     def of(self, kind: type[R], use: UsedAs) -> tuple[R, ...]:
@@ -82,9 +89,7 @@ class _Mentions:
         return tuple([record for record in found if isinstance(record, kind)]) if found else ()
 
 
-def parts_of(
-    records: Iterable[Record], uses: Iterable[Use], owners: Mapping[Record, str | None]
-) -> dict[PartKey, Part]:
+def parts_of(records: Iterable[Record], uses: Iterable[Use], numbering: Numbering) -> dict[PartKey, Part]:
     """Every part that the records mention, in the order of the keys."""
     gathered: dict[PartKey, _Mentions] = {}
     # By the line itself: two lines that say the same are two uses.
@@ -93,8 +98,15 @@ def parts_of(
     for record in sorted(records, key=lambda r: not isinstance(r, PartRecord)):
         for leaf in sorted(walk(record, Role.NUMBER), key=lambda leaf: _ORDER[leaf.use]):
             if leaf.use is not UsedAs.ITSELF:
-                key = PartKey.of(leaf.beside(Role.OWNER) or owners[record] or "", leaf.value)
+                means = leaf.beside(Role.SENSE)
+                only = leaf.holder.serials if isinstance(leaf.holder, ListedPart) else ()
+                key = numbering.of(record, leaf.beside(Role.OWNER), leaf.value, means, only)
                 if key not in gathered:
                     gathered[key] = _Mentions(leaf.value)
                 gathered[key].add(record, leaf, of_line.get(id(leaf.holder)))
-    return {key: gathered[key].part(key) for key in sorted(gathered)}
+                if not leaf.value.isascii():
+                    written = numbering.written(record, leaf.beside(Role.OWNER), leaf.value)
+                    former = f"{written.by}/{slug_as_typed(leaf.value)}"
+                    if former != written.path:
+                        gathered[key].spelt[leaf.value, written.by, former] = None
+    return {key: gathered[key].part(key, numbering.others(key)) for key in sorted(gathered)}

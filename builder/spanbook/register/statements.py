@@ -13,13 +13,16 @@ from dataclasses import dataclass, replace
 from spanbook.ground.part_numbers import PartKey, hyphened
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import (
+    AlsoNumber,
     Assembly,
     Circuit,
     Conversion,
     Evidence,
     ListedPart,
     Machine,
+    Misprint,
     OtherNumber,
+    OtherPart,
     PartRecord,
     Record,
     SaidSpan,
@@ -27,11 +30,14 @@ from spanbook.reading.records import (
     Supersession,
     Unit,
 )
+from spanbook.register.numbering import Numbering
 from spanbook.register.subjects import Bears as Bears
 from spanbook.register.subjects import Dating as Dating
 from spanbook.register.subjects import Fitting as Fitting
 from spanbook.register.subjects import Limit as Limit
 from spanbook.register.subjects import Measurement as Measurement
+from spanbook.register.subjects import NumberSaid as NumberSaid
+from spanbook.register.subjects import OfNumber as OfNumber
 from spanbook.register.subjects import Passing as Passing
 from spanbook.register.subjects import StraySpan as StraySpan
 from spanbook.register.subjects import Subject as Subject
@@ -73,14 +79,14 @@ Numbers = Mapping[PartKey, tuple[PartKey, ...]]
 
 
 def statements_in(
-    record: Record, maker: str, series: Mapping[str, Series], former: Numbers
+    record: Record, numbering: Numbering, series: Mapping[str, Series], former: Numbers
 ) -> tuple[Statement, ...]:
-    """What a record says, in its own order; `maker` is whose numbers it means when it does not say.
+    """What a record says, in its own order.
 
     `former` are the numbers that a part had before. A former anchor is the first statement's that had it, and
     nobody's where one has it today.
     """
-    found = list(_in_record(record, maker, series, former))
+    found = list(_in_record(record, numbering, series, former))
     taken = {statement.anchor for statement in found}
     for i, statement in enumerate(found):
         if statement.formerly:
@@ -91,7 +97,7 @@ def statements_in(
 
 
 def _in_record(
-    record: Record, maker: str, series: Mapping[str, Series], former: Numbers
+    record: Record, numbering: Numbering, series: Mapping[str, Series], former: Numbers
 ) -> Iterator[Statement]:
     match record:
         case Machine():
@@ -106,9 +112,9 @@ def _in_record(
                         Dating(run), record, None, anchors[0], at, run.years_evidence, formerly=anchors[1:]
                     )
         case Assembly():
-            yield from _in_assembly(record, maker, series, former)
+            yield from _in_assembly(record, numbering, series, former)
         case PartRecord():
-            key = PartKey.of(record.by or maker, record.number)
+            key = numbering.of_record(record)
             yield Statement(record, record, key, "", (), record.evidence)
             if record.tell_evidence:
                 yield Statement(Telling(record), record, key, "tell", ("tell",), record.tell_evidence)
@@ -121,6 +127,7 @@ def _in_record(
                 yield Statement(
                     subject, record, key, anchor, ("sizes", i), (*size.evidence, *others), size.formerly
                 )
+            yield from _numbers(record, key)
         case Unit():
             for i, number in enumerate(record.numbers):
                 anchor = f"number-{hyphened(number.serial)}"
@@ -133,7 +140,7 @@ def _in_record(
 
 
 def _in_assembly(
-    assembly: Assembly, maker: str, series: Mapping[str, Series], former: Numbers
+    assembly: Assembly, numbering: Numbering, series: Mapping[str, Series], former: Numbers
 ) -> Iterator[Statement]:
     if assembly.tell_evidence:
         yield Statement(Telling(assembly), assembly, None, "tell", ("tell",), assembly.tell_evidence)
@@ -145,18 +152,18 @@ def _in_assembly(
         formerly = (*span.formerly, *before)
         yield Statement(subject, assembly, None, anchor, ("serials", i), span.evidence, formerly)
     for i, line in enumerate(assembly.parts):
-        yield from _Line(assembly, line, ("parts", i), maker, former).statements(series)
+        yield from _Line(assembly, line, ("parts", i), numbering, former).statements(series)
     yield from _ways(assembly)
 
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """A line of a parts list; `maker` is whose numbers it means when it does not say."""
+    """A line of a parts list."""
 
     assembly: Assembly
     line: ListedPart
     at: tuple[Step, ...]
-    maker: str
+    numbering: Numbering
     former: Numbers
 
     def statements(self, series: Mapping[str, Series]) -> Iterator[Statement]:
@@ -179,7 +186,8 @@ class _Line:
         return Statement(subject, self.assembly, self.key(self.line), anchor, at, span.evidence, formerly)
 
     def key(self, said: ListedPart | OtherNumber) -> PartKey:
-        return PartKey.of(said.by or self.maker, said.number)
+        only = said.serials if isinstance(said, ListedPart) else ()
+        return self.numbering.of_line(self.assembly, said, only)
 
     def anchors(self, said: ListedPart | OtherNumber) -> tuple[str, ...]:
         """Its anchor of today, then those that follow from the numbers that it had before."""
@@ -187,10 +195,31 @@ class _Line:
             return (said.anchor,)
         own = part_anchor(PartKey.of(said.by or "", said.number))
         # The maker's own went without a name before it, unless the line said whose it was.
-        numbers = self.former.get(self.key(said), ())
-        earlier = [part_anchor(PartKey("", k.number)) for k in numbers if k.by == self.maker]
-        earlier += [part_anchor(k) for k in numbers if k.by != self.maker or said.by]
+        numbers, maker = self.former.get(self.key(said), ()), self.numbering.owner(self.assembly)
+        earlier = [part_anchor(PartKey("", k.number)) for k in numbers if k.by == maker]
+        earlier += [part_anchor(k) for k in numbers if k.by != maker or said.by]
         return own, *earlier
+
+
+def _numbers(part: PartRecord, key: PartKey) -> Iterator[Statement]:
+    """What a part's record says of numbers: each on its own evidence, else on what the record rests on."""
+    said: list[tuple[NumberSaid, str, tuple[Step, ...]]] = [
+        *((one, f"number-{_slug(one)}", ("also", i)) for i, one in enumerate(part.also)),
+        *((one, f"misprint-{_slug(one)}", ("misprints", i)) for i, one in enumerate(part.misprints)),
+        *((one, f"meaning-{i + 1}", ("reused", i)) for i, one in enumerate(part.reused)),
+        *((one, f"mirror-{_slug(one)}", ("mirrors", i)) for i, one in enumerate(part.mirrors)),
+        *((one, f"in-{_slug(one)}", ("only-in", i)) for i, one in enumerate(part.only_in)),
+        *((one, f"holds-{_slug(one)}", ("holds", i)) for i, one in enumerate(part.holds)),
+        *((one, f"unlike-{_slug(one)}", ("unlike", i)) for i, one in enumerate(part.unlike)),
+    ]
+    for one, anchor, path in said:
+        others = part.evidence if all(piece.against for piece in one.evidence) else ()
+        yield Statement(OfNumber(part, one), part, key, anchor, path, (*one.evidence, *others))
+
+
+def _slug(one: AlsoNumber | Misprint | OtherPart) -> str:
+    key = PartKey.of(one.by or "", one.number)
+    return f"{key.by}-{key.slug}" if key.by else key.slug
 
 
 def _named(sort: str, ids: Iterable[str]) -> tuple[str, ...]:

@@ -5,13 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from spanbook.reading.records import (
+    AlsoNumber,
     Assembly,
     Circuit,
     Conversion,
     FittedSpan,
     ListedPart,
+    Misprint,
     OtherNumber,
+    OtherPart,
     PartRecord,
+    Reuse,
     SaidSpan,
     Series,
     Size,
@@ -117,6 +121,18 @@ class Passing:
     way: Way
 
 
+NumberSaid = AlsoNumber | Misprint | Reuse | OtherPart
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OfNumber:
+    """What a part's record says of its number, or of another beside it: that it is one thing with it, a
+    misprint, when it means this, its other hand, a set, what a set holds, or what it is not."""
+
+    part: PartRecord
+    said: NumberSaid
+
+
 Subject = (
     Fitting
     | StraySpan
@@ -128,6 +144,7 @@ Subject = (
     | Supply
     | Telling
     | Measurement
+    | OfNumber
     | Supersession
     | Conversion
     | Bears

@@ -66,7 +66,7 @@ def _today(register: Register) -> dict[_Name, tuple[Record, _Name]]:
         for _, sort, id_ in ids_inside(record):
             had.setdefault((sort, id_), (record, (sort, id_)))
     for key, part in register.parts.items():
-        had["number", key] = part.records[0], ("number", key)
+        had.setdefault(("number", key.plain), (part.records[0], ("number", key.plain)))
     return had
 
 

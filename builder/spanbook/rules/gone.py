@@ -83,7 +83,7 @@ def _anchors(register: Register, entry: GonePage) -> set[str]:
         return set(register.cautions if top == "cautions" else register.terms)
     kind, records = BY_FOLDER.get(top), list[Record | None]()
     if top == "parts":
-        records += [p.record for key, p in register.parts.items() if f"{key.by}/{key.slug}" == id_]
+        records += [p.record for key, p in register.parts.items() if key.path == id_]
     elif kind:
         records.append(register.things[kind.name].get(id_))
     said = (s for record in records if record for s in register.statements_of.get(record, ()))

@@ -6,13 +6,13 @@ from collections.abc import Collection, Iterator
 from difflib import get_close_matches
 
 from spanbook.ground.markdown_links import links, names_a_user
-from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import BY_FOLDER, KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Record
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
+from spanbook.register.led import led_numbers
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -61,7 +61,8 @@ def pages_of(register: Register) -> dict[str, Collection[str]]:
     }
     pages["series"] = register.series.keys()
     pages["positions"] = register.positions.keys()
-    pages["parts"] = {_of(key) for key in register.parts}
+    pages["parts"] = {key.path for key in (*register.parts, *register.numbering.senses)}
+    pages["parts"] |= led_numbers(register).keys()
     return pages
 
 
@@ -69,17 +70,13 @@ def today(register: Register, top: str, id_: str) -> str | None:
     """What a page goes by today that was found by this before, by the beginning of its address."""
     if top == "parts":
         numbers = register.former.numbers.items()
-        return next((_of(now) for before, now in numbers if _of(before) == id_), None)
+        return next((now.path for before, now in numbers if before.path == id_), None)
     kind = BY_FOLDER.get(top)
     sort = kind.name if kind else _OTHERS.get(top, "")
     return register.former.ids.get((sort, id_))
 
 
 _OTHERS = {"series": "series", "positions": "position"}
-
-
-def _of(key: PartKey) -> str:
-    return f"{key.by}/{key.slug}"
 
 
 def _dead(register: Register) -> Iterator[Finding]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 
+from spanbook.answers.pairs import told_apart
 from spanbook.ground.matching import misread, worn
-from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
@@ -52,6 +52,8 @@ def _worn(register: Register) -> Iterator[Finding]:
             names[worn(part.name)].setdefault(part.name.casefold(), part)
     for parts in numbers.values():
         for one, other in _misread(parts, lambda part: part.number):
+            if told_apart(register, one, other):
+                continue
             yield _finding(register, other, f"the numbers {one.number} and {other.number}")
     for named in names.values():
         for one, other in _misread(list(named.values()), lambda part: part.name):
@@ -77,7 +79,8 @@ def _place(register: Register, part: Part) -> Place:
     steps = (
         leaf.steps
         for leaf in walk(record, Role.NUMBER)
-        if part.key == PartKey.of(leaf.beside(Role.OWNER) or register.owner(record) or "", leaf.value)
+        if part.key
+        == register.numbering.of(record, leaf.beside(Role.OWNER), leaf.value, leaf.beside(Role.SENSE))
     )
     return record.origin.place(*next(steps, ()))
 

@@ -61,7 +61,7 @@ POSITION_WITHIN = Rule(
 
 def _unknown(register: Register) -> Iterator[Finding]:
     for record in register.records:
-        for leaf in walk(record, Role.REFERENCE, Role.PLACE):
+        for leaf in walk(record, Role.REFERENCE, Role.PLACE, Role.SENSE):
             known = register.things.get(leaf.to, {})
             if leaf.value not in known and not register.unread.may_hold(leaf.to, leaf.value):
                 place = record.origin.place(*leaf.steps)

@@ -66,7 +66,12 @@ def of_position(position: Position | str) -> str:
 
 
 def of_part(key: PartKey) -> str:
-    return f"{PARTS}{key.by}/{key.slug}/"
+    return f"{PARTS}{key.path}/"
+
+
+def of_number(path: str) -> str:
+    """The page of a number by that part of its address: where it leads on, or tells what it has meant."""
+    return f"{PARTS}{path}/"
 
 
 def of_questions(series: Series) -> str:

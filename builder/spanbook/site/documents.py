@@ -54,7 +54,10 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
         said = (*((record,) if record else ()), *part.old_in)
         prose = " ".join((prose, *(remark for one in said for remark in _remarks(one))))
         title = f"{part.number} {part.name}".strip()
-        strong = f"{part.number} {' '.join(part.names)} {marks}"
+        others = (
+            [*(one.number for one in record.also), *(m.number for m in record.misprints)] if record else []
+        )
+        strong = " ".join((part.number, *others, *part.names, marks))
         yield _document(addresses.of_part(part.key), title, PART_NUMBER, strong, prose)
     yield from _evidence(register)
     yield from _others(register)

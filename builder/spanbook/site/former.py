@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from spanbook.reading.kinds import KINDS
+from spanbook.register.led import led_numbers, owners_of
 from spanbook.register.model import Register
 from spanbook.site import addresses
 
@@ -30,7 +32,13 @@ def _pages(register: Register) -> Iterator[tuple[str, str]]:
             yield f"{folder}/{before}/", f"{folder}/{now}/"
             if f"{folder}/{now}/strip-down/" in sheets:
                 yield f"{folder}/{before}/strip-down/", f"{folder}/{now}/strip-down/"
-    firms = {key.by for key in register.parts}
+    for path, led in led_numbers(register).items():
+        yield addresses.of_number(path), addresses.of_part(led.part.key)
+    for part in register.parts.values():
+        # A meaning's page goes by the id of its record.
+        for id_ in part.record.formerly if part.record and part.key.sense else ():
+            yield addresses.of_part(replace(part.key, sense=id_)), addresses.of_part(part.key)
+    firms = owners_of(register)
     for number, today in former.numbers.items():
         if today in register.parts and number not in register.parts:
             yield addresses.of_part(number), addresses.of_part(today)

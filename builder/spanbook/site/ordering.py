@@ -19,11 +19,11 @@ from spanbook.site.page import Link
 from spanbook.site.trust import trust
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.instead import fate_words, further_words, hop_title
+from spanbook.wording.leaves import supply_words
 from spanbook.wording.orders import (
     BROUGHT_BACK,
     ENDINGS,
     MOST_ACTS,
-    SUPPLIES,
     further_acts,
     gives_words,
     order_words,
@@ -147,7 +147,7 @@ def _way(site: Site, way: Alternative) -> WayRow:
         OrderLine(
             leaf.quantity,
             part_link(site.register.parts[leaf.key]),
-            SUPPLIES[leaf.supply],
+            supply_words(site.register, leaf),
             "" if grounds.conditions == way.conditions else _when(site, grounds.conditions),
             _acts(site, grounds.acts),
             further_acts(grounds),

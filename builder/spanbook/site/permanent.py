@@ -10,12 +10,14 @@ from markupsafe import Markup
 
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Gone, GonePage, PartRecord
+from spanbook.register.led import led_numbers, owners_of
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Site
 from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.numbers import led_page
 from spanbook.wording.pages import gone, moved
 
 LIST = "addresses.txt"
@@ -27,9 +29,11 @@ class MovedView:
 
 
 def moved_pages(site: Site, titles: Mapping[str, str]) -> Iterator[SitePage]:
-    """A page that leads on, for every address that a page had before; `titles` are today's pages'."""
+    """A page that leads on, for every address that a page had before, and for every number of a part that is
+    not the one its page goes by; `titles` are today's pages'."""
+    led = {addresses.of_number(path): one for path, one in led_numbers(site.register).items()}
     for before, now in site.former_pages.items():
-        words = moved(titles[now])
+        words = led_page(led[before]) if before in led else moved(titles[now])
         yield SitePage(
             address=before,
             title=words.title,
@@ -120,8 +124,8 @@ def _pages(register: Register) -> Iterator[str]:
     yield from (addresses.of_position(position) for position in register.positions.values())
     yield from (addresses.of_series(series) for series in register.series.values())
     yield from (addresses.of_questions(series) for series in register.series.values())
-    yield from (addresses.of_part(key) for key in register.parts)
+    yield from (addresses.of_part(key) for key in (*register.parts, *register.numbering.senses))
     yield from (entry.address for entry in register.gone.values() if not entry.anchor)
-    yield from {addresses.of_owner(key.by) for key in register.parts}
+    yield from map(addresses.of_owner, owners_of(register))
     yield from addresses.sheets(register)
     yield from (addresses.of_record(record) for record in register.records if KINDS[record.kind].paged)

@@ -14,6 +14,7 @@ from spanbook.register.statements import (
     Fitting,
     Limit,
     Measurement,
+    OfNumber,
     Statement,
     StraySpan,
     Supply,
@@ -21,6 +22,7 @@ from spanbook.register.statements import (
     Use,
 )
 from spanbook.wording.grammar import listed
+from spanbook.wording.numbers import of_number_words
 from spanbook.wording.records import CONDITIONS, evidence_title, record_title
 from spanbook.wording.spans import numbers_words, span_words
 from spanbook.wording.standings import had_words, reason_title, shown_words
@@ -86,6 +88,8 @@ def called(statement: Statement) -> str:
             return f"the supply of {part.number}"
         case Telling(record=record):
             return f"how to tell {record.title}"
+        case OfNumber(part=part):
+            return f"{part.number}: {of_number_words(subject)}"
         case Measurement():
             return f"{subject.size.what} of {subject.part.number}"
         case _:

@@ -9,6 +9,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.grammar import listed
+from spanbook.wording.numbers import part_title
 from spanbook.wording.records import act_title
 from spanbook.wording.standings import STANDINGS
 
@@ -19,6 +20,8 @@ FATES = {
     Fate.GIVEN_UP: "no longer supplied",
     Fate.UNKNOWN: "supply not known",
     Fate.REPLACED: "itself replaced",
+    Fate.IN_SET: "sold only in a set",
+    Fate.UNCLEAR: "which of the things that it has meant is not known",
 }
 
 
@@ -32,7 +35,7 @@ def instead_words(register: Register, one: Instead, standings: tuple[Standing, .
 
 
 def _number(register: Register, key: PartKey, fates: tuple[Fate, ...]) -> str:
-    return f"{register.parts[key].number} ({fate_words(fates)})"
+    return f"{part_title(register.parts[key])} ({fate_words(fates)})"
 
 
 def fate_words(fates: tuple[Fate, ...]) -> str:

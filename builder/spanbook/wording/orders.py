@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from spanbook.answers.condition import Applies
 from spanbook.answers.onward import Dropped, Ending, Why
-from spanbook.answers.orders import Alternative, Grounds, Leaf, Orders, Supply
+from spanbook.answers.orders import Alternative, Grounds, Orders, Supply
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement
 from spanbook.answers.supersession import End, Need, Step
@@ -15,6 +15,8 @@ from spanbook.reading.records import SeriesSpan, Supersession
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.grammar import capital, counted, listed, plural, times
+from spanbook.wording.leaves import leaf_words, number_words, sets_words, supply_words
+from spanbook.wording.numbers import UNCLEAR
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
@@ -28,14 +30,6 @@ ENDINGS = {
     Ending.TOO_MANY: "too many to follow",
     Ending.GOES_ON: "goes on under that number",
 }
-SUPPLIES = {
-    Supply.SUPPLIED: "still supplied",
-    Supply.GIVEN_UP: "no longer supplied",
-    Supply.UNKNOWN: "supply not known",
-    Supply.CIRCLE: "or what replaces it: its acts lead back to it",
-    Supply.NEEDS_CIRCLE: "part of a circle of needs",
-    Supply.TOO_MANY: "or what replaces it: too many acts to follow",
-}
 MOST_ACTS = 12  # named in a sentence
 
 
@@ -47,11 +41,12 @@ def order_words(register: Register, found: Orders, key: PartKey) -> str:
     only = ways[0] if len(ways) == 1 and ways[0].conditions[0].plain else None
     alone = only.leaves[0] if only and len(only.leaves) == 1 and only.leaves[0].key == key else None
     if only and alone and alone.followed and not only.grounds.against:
-        return _alone(alone.supply, by_act=not only.own, back=_brought_back(only))
+        told = _alone(alone.supply, by_act=not only.own, back=_brought_back(only))
+        return f"{told}{_sets(register, ways)}"
     told = _clauses(register, ways, key, quiet=_all_unknown(ways))
     differ = "Sources differ, and nothing is picked: " if any(w.grounds.against for w in ways) else ""
     more = " There are more ways than these." if found.more else ""
-    return f"{differ or ''}{told if differ else capital(told)}.{_unknown(ways)}{more}"
+    return f"{differ or ''}{told if differ else capital(told)}.{_unknown(ways)}{_sets(register, ways)}{more}"
 
 
 def _in_year(register: Register, found: Orders, key: PartKey, year: int) -> str:
@@ -94,11 +89,21 @@ def _alone(supply: Supply, *, by_act: bool, back: Supersession | None) -> str:
         return (
             f"It is no longer supplied, and {'nothing replaces it' if by_act else 'nobody has replaced it'}."
         )
+    if supply is Supply.UNCLEAR:
+        return f"{capital(UNCLEAR)}: ask for a machine by its serial number."
+    if supply is Supply.IN_SET:
+        return f"{'It is still current' if by_act else 'Nobody has replaced it'}: it is sold only in a set."
     sure = "it is still supplied" if supply is Supply.SUPPLIED else "whether it is supplied is not known"
     if back:
         when = f" in {back.year}" if back.year else ""
         return f"It was withdrawn, and brought back{when}: order it under its own number; {sure}."
     return f"Nobody has replaced it: order it under its own number; {sure}."
+
+
+def _sets(register: Register, ways: Sequence[Alternative]) -> str:
+    """Which sets to order for what is sold only in them, after the sentence of the ways."""
+    told = dict.fromkeys(words for way in ways if (words := sets_words(register, way)))
+    return "".join(f" {words}" for words in told)
 
 
 def _unknown(ways: Sequence[Alternative]) -> str:
@@ -137,7 +142,8 @@ def _what(register: Register, way: Alternative, key: PartKey, *, quiet: bool) ->
         (leaf,) = way.leaves
         if leaf.supply is Supply.GIVEN_UP:
             return "it is no longer supplied, and nothing replaces it"
-        return f"{leaf_words(register, leaf, quiet=True)} itself" + ("" if quiet else _supply(leaf))
+        supply = "" if quiet else f" ({supply_words(register, leaf)})"
+        return f"{leaf_words(register, leaf, quiet=True)} itself{supply}"
     return listed([leaf_words(register, leaf, quiet=quiet) for leaf in way.leaves])
 
 
@@ -151,19 +157,6 @@ def way_words(register: Register, way: Alternative) -> str:
     when = condition_words(register, way.conditions)
     told = listed([leaf_words(register, leaf, quiet=leaf.supply is Supply.UNKNOWN) for leaf in way.leaves])
     return f"{told} ({when})" if when else told
-
-
-def leaf_words(register: Register, leaf: Leaf, *, quiet: bool = False) -> str:
-    """A number of an order, with what that comes to unless it is told elsewhere."""
-    return times(leaf.quantity, number_words(register, leaf.key)) + ("" if quiet else _supply(leaf))
-
-
-def _supply(leaf: Leaf) -> str:
-    return f" ({SUPPLIES[leaf.supply]})"
-
-
-def number_words(register: Register, key: PartKey) -> str:
-    return register.parts[key].number
 
 
 def grounds_words(register: Register, grounds: Grounds, judged: Sequence[Judgement]) -> str:

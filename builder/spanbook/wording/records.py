@@ -42,6 +42,7 @@ SOURCE_CLASSES = {
 }
 
 SUPPLIED = {"yes": "still supplied", "no": "no longer supplied", "unknown": "not known"}
+ONLY_IN_SET = "only in a set"
 INTERCHANGE = {
     "both": "both ways: the old may also serve where the new is called for",
     "new-for-old": "new for old only",

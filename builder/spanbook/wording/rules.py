@@ -23,6 +23,8 @@ FAMILIES: Mapping[str, str] = {
     "sizes": "Sizes",
     "coverage": "What fits a position",
     "names": "Numbers and names",
+    "numbers": "Numbers that are one, or look it",
+    "pairs_and_sets": "Left and right, and sets",
     "supersessions": "Supersessions",
     "conversions": "Conversions",
     "shortfalls": "What conversions and supersessions reach",

@@ -6,12 +6,19 @@ from collections.abc import Sequence
 
 from spanbook.answers.listed import Listed
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import Answer, Asker, Document, How, Match, finding_alone, nearest_run
+from spanbook.answers.search import Answer, Asker, Document, How, Known, Match, finding_alone, nearest_run
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed
 from spanbook.wording.lines import only_words
+from spanbook.wording.numbers import match_remarks
 from spanbook.wording.spans import numbers_words
 
+KNOWN = {
+    Known.NUMBER: "",
+    Known.ALSO: " (which also goes by {})",
+    Known.MISPRINT: " ({} is a misprint for it)",
+    Known.MARK: " (mark {})",
+}
 HOW = {How.EXACT: "exact", How.SPACING: "spacing", How.WORN: "worn", How.BEGINS: "begins"}
 MORE = "More exist: type more."
 
@@ -28,9 +35,10 @@ def match_words(register: Register, match: Match, lines: Sequence[Listed]) -> st
     """A part number: whose it is, how it was found, and on which lines of parts lists it is."""
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
-    mark = f" (mark {match.key.text})" if match.key.mark else ""
+    known = KNOWN[match.key.known].format(match.key.text)
     goes = ", ".join(dict.fromkeys(map(_goes, lines))) or "nothing recorded"
-    return f"{part.number}{mark}, {part.name}, of {whose}; {HOW[match.how]}. Goes in: {goes}."
+    told = [f"{part.number}{known}, {part.name}, of {whose}; {HOW[match.how]}. Goes in: {goes}."]
+    return " ".join((*told, *match_remarks(register, part)))
 
 
 def _goes(one: Listed) -> str:

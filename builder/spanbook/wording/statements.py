@@ -9,6 +9,7 @@ from spanbook.register.statements import (
     Fitting,
     Limit,
     Measurement,
+    OfNumber,
     Passing,
     Statement,
     StraySpan,
@@ -16,6 +17,7 @@ from spanbook.register.statements import (
     Telling,
     Use,
 )
+from spanbook.wording.numbers import of_number_words
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import SUPPLIED, act_title
 from spanbook.wording.spans import span_words
@@ -50,6 +52,8 @@ def _said(statement: Statement) -> tuple[str, str]:
             return subject.number, subject.title
         case Measurement():
             return subject.part.number, subject.size.what
+        case OfNumber():
+            return subject.part.number, of_number_words(subject)
         case Supersession():
             return act_title(subject), "supersession"
         case Conversion():

@@ -186,7 +186,7 @@ def _ordered(side: Side) -> dict[PartKey, Ordered]:
     """What is ordered today for every number that an act names."""
     found, answers = {}, side.answers
     for key, part in answers.register.parts.items():
-        if part.old_in or part.new_in:
+        if part.old_in or part.new_in or (part.record and part.record.only_in):
             terms = tuple(dict.fromkeys(_terms(side, order_now(answers.register, key))))
             found[key] = Ordered(answers.ordering.of(key).alternatives, terms)
     return found

@@ -19,6 +19,7 @@ from spanbook.register.statements import (
     Fitting,
     Limit,
     Measurement,
+    OfNumber,
     Statement,
     StraySpan,
     Subject,
@@ -33,6 +34,7 @@ _BESIDE = {
     *("evidence", "years-evidence", "supply-evidence", "tell-evidence"),
     *("anchor", "kind", "id", "origin", "formerly", "formerly-numbered", "machine"),
     *("title", "name", "note", "notes", "why", "where", "tell", "cautions", "declined", "sizes"),
+    *("also", "misprints", "reused", "mirrors", "only-in", "holds", "unlike"),
 }
 
 
@@ -139,6 +141,8 @@ def _said(subject: Subject) -> object:
             return subject.size
         case Dating():
             return subject.series
+        case OfNumber():
+            return subject.said
         case Supply():
             return subject.part
         case Telling():

@@ -7,7 +7,7 @@ from typing import Any
 from spanbook.answers.applicability import AtPosition
 from spanbook.answers.listed import listed
 from spanbook.answers.readings import Reading, worn_to
-from spanbook.answers.search import Asker, How, Match
+from spanbook.answers.search import Asker, How, Known, Match
 from spanbook.answers.together import together
 from spanbook.outputs.json.lists import list_objects
 from spanbook.outputs.json.this_machine import position_object, question_object
@@ -93,6 +93,8 @@ def _match(asker: Asker, match: Match) -> Object:
         "assemblies": list(dict.fromkeys(use.assembly.id for use in part.uses)),
         "lists": list_objects(asker.answers.fits.lists, listed(asker.answers.ever, part.key)),
     }
-    if match.key.mark:
-        made["mark"] = match.key.text
+    if match.key.known is not Known.NUMBER:
+        made[str(match.key.known)] = match.key.text
+    if part.key.sense:
+        made["means"] = part.key.sense
     return made

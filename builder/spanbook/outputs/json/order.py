@@ -10,7 +10,7 @@ from spanbook.answers.condition import Condition
 from spanbook.answers.instead import Instead, Substitutes, Way
 from spanbook.answers.listed import Listed
 from spanbook.answers.onward import Dropped
-from spanbook.answers.orders import Alternative, Grounds, Orders
+from spanbook.answers.orders import Alternative, Grounds, Leaf, Orders, SetOrder
 from spanbook.answers.standing import weakest
 from spanbook.answers.supersession import End, Need, Step
 from spanbook.ground.part_numbers import PartKey
@@ -57,7 +57,8 @@ def unanswered(query: str, why: str, suggestions: Iterable[str]) -> Object:
 
 
 def _part(register: Register, key: PartKey) -> Object:
-    return {"number": register.parts[key].number, "by": key.by}
+    named = {"number": register.parts[key].number, "by": key.by}
+    return {**named, "means": key.sense} if key.sense else named
 
 
 def _alternative(answers: Answers, way: Alternative) -> Object:
@@ -71,7 +72,25 @@ def _alternative(answers: Answers, way: Alternative) -> Object:
         }
         for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True)
     ]
-    return {**_grounds(answers, way.grounds), "leaves": leaves}
+    sets = [[_set(answers.register, one) for one in together] for together in way.sets]
+    return {**_grounds(answers, way.grounds), "leaves": leaves, **({"sets": sets} if sets else {})}
+
+
+def _set(register: Register, one: SetOrder) -> Object:
+    """So many of a set, for what it is had, what one holds, what is left over of all, and what is ordered."""
+    need = one.needed
+    return {
+        **_part(register, need.key),
+        "quantity": need.quantity,
+        "for": [_part(register, key) for key in need.covers],
+        "holds": [{**_part(register, key), "quantity": n} for key, n in need.holds],
+        "left": [{**_part(register, key), "quantity": n} for key, n in need.left],
+        "today": [[_today(register, leaf) for leaf in way] for way in one.today],
+    }
+
+
+def _today(register: Register, leaf: Leaf) -> Object:
+    return {**_part(register, leaf.key), "quantity": leaf.quantity, "ending": published(leaf.supply)}
 
 
 def _grounds(answers: Answers, grounds: Grounds) -> Object:

@@ -13,12 +13,13 @@ from spanbook.answers.supersession import End, Need, Step, acts_of
 from spanbook.ground.intervals import Covers
 from spanbook.ground.part_numbers import PartKey
 from spanbook.wording.instead import WOULD_DO, further_words, instead_words
+from spanbook.wording.leaves import leaf_words
 from spanbook.wording.lines import listed_words, number_words
+from spanbook.wording.numbers import asked_words
 from spanbook.wording.orders import (
     dropped_words,
     end_words,
     grounds_words,
-    leaf_words,
     order_words,
     step_words,
     unanswered_words,
@@ -27,15 +28,19 @@ from spanbook.wording.orders import (
 INDENT = "  "
 
 
-def as_text(answers: Answers, need: Need, found: Orders, would: Substitutes, lists: Sequence[Listed]) -> str:
+def as_text(
+    answers: Answers, number: str, need: Need, found: Orders, would: Substitutes, lists: Sequence[Listed]
+) -> str:
     """The answer first, then every way with what it rests on, act by act on what terms, and what would do."""
     register = answers.register
     lines = [words for one in lists for words in _listed(answers, need, one, found.year)]
+    asked = asked_words(register, number, need.key)
     if lists and all(one.covers is Covers.NO for one in lists):
         # That the machine does not have it, and what it has, comes before what is ordered for it.
         lines.append(_of(answers, need.key, found))
+        lines[:0] = [asked] if asked else []
     else:
-        lines.insert(0, order_words(register, found, need.key))
+        lines.insert(0, " ".join(filter(None, (asked, order_words(register, found, need.key)))))
     if len(found.alternatives) > 1 or not all(way.simple for way in found.alternatives):
         lines += (INDENT + line for way in found.alternatives for line in _way(answers, way))
     for depth, one in acts_of(need):

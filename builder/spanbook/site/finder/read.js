@@ -8,17 +8,20 @@ const SpanbookRead = (() => {
   const MOST_UNREADABLE = 4;
   const MOST_COMPLETIONS = 60;
   const PAGES_OF_A_BLOCK = 160;
-  const JOINTS = /[\s.·•\u00ad\u2010-\u2015\u2043\u2212\ufe58\ufe63\uff0d_-]+/gu;
+  const JOINTS = /[\s.·•\u00ad\u058a\u05be\u1400\u1806\u2010-\u2015\u2043\u2212\u2e17\u2e1a\u2e3a\u2e3b\u2e40\u2e5d\u301c\u3030\u30a0\ufe31\ufe32\ufe58\ufe63\uff0d_-]+/gu;
+  const QUOTES = /["'`\u00ab\u00bb\u2018-\u201f\u2032-\u2036\u2039\u203a\u2e42\u301d-\u301f]+/gu;
   const WORN = { o: "0", q: "0", d: "0", i: "1", l: "1", b: "8", 3: "8", s: "5", z: "2", g: "6", t: "7" };
   // The digits that each worn form may have been, and how many may be in doubt.
   const DIGITS = { 0: "0", 1: "1", 2: "2", 4: "4", 5: "5", 6: "6", 7: "7", 8: "38", 9: "9" };
   const MOST_EITHER = 6;
+  // What a text that a part is found by is to it, as an entry counts them.
+  const KNOWN = ["", "also-", "misprint-", "mark-"];
   const HOW = ["exact", "spacing", "as-worn", "begins"];
 
   // What no eye sees and a script needs all the same; nobody can be asked to type it.
   const without = (text) => text.replace(/[\u200c\u200d\ufe0e\ufe0f]/gu, "");
   const plain = (text) => without(text).normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
-  const squeezed = (text) => plain(text).replace(JOINTS, "");
+  const squeezed = (text) => plain(text).replace(JOINTS, "").replace(QUOTES, "");
   const asWorn = (text) => [...text].map((c) => WORN[c] ?? c).join("");
   const worn = (text) => asWorn(squeezed(text));
   const words = (text) => plain(text).match(/[\p{L}\p{N}]+/gu) ?? [];
@@ -193,8 +196,8 @@ const SpanbookRead = (() => {
 
   const compared = (a, b) => (a < b ? -1 : a > b ? 1 : 0);
   function order([a, howA], [b, howB]) {
-    return HOW.indexOf(howA) - HOW.indexOf(howB) || Boolean(a[1]) - Boolean(b[1]) ||
-      compared(squeezed(a[0]), squeezed(b[0])) || compared(a[4], b[4]);
+    return HOW.indexOf(howA) - HOW.indexOf(howB) || a[1] - b[1] ||
+      compared(squeezed(a[0]), squeezed(b[0])) || compared(a[5], b[5]);
   }
 
   const summed = (gaps) => { let at = 0; return gaps.map((gap) => (at += gap)); };
@@ -235,8 +238,8 @@ const SpanbookRead = (() => {
     const [sentences, series] = (await spanbookLoad("series")) ?? [{}, []];
     const found = serialRows(sentences, series, text);
     const numbersFound = await matches(text);
-    for (const [[shown, number, name, whose, address], how] of numbersFound.slice(0, MOST)) {
-      const said = number ? say(sentences, `mark-${how}`, number, name, whose) : say(sentences, how, name, whose);
+    for (const [[shown, known, number, name, whose, address], how] of numbersFound.slice(0, MOST)) {
+      const said = known ? say(sentences, KNOWN[known] + how, number, name, whose) : say(sentences, how, name, whose);
       found.push([shown, said, address]);
     }
     if (numbersFound.length > MOST) found.push([sentences["more-numbers"], "", ""]);

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import quote_plus
 
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import MOST, Answer, How, Match, nearest_run
+from spanbook.answers.search import MOST, Answer, How, Known, Match, nearest_run
 from spanbook.answers.together import Apart, Together
 from spanbook.register.model import Register
 from spanbook.site import addresses
@@ -88,5 +88,10 @@ def _match(register: Register, match: Match) -> Row:
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
     how = "as-worn" if match.how is How.WORN else str(match.how)
-    said = say(f"mark-{how}", part.number, part.name, whose) if match.key.mark else say(how, part.name, whose)
+    known = match.key.known
+    said = (
+        say(how, part.name, whose)
+        if known is Known.NUMBER
+        else say(f"{known}-{how}", part.number, part.name, whose)
+    )
     return Row(match.key.text, said, addresses.of_part(part.key))

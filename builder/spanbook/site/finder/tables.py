@@ -17,7 +17,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from spanbook.answers.search import Asker, Key
+from spanbook.answers.search import Asker, Key, Known
 from spanbook.ground.matching import worn
 from spanbook.ground.serials import Form, Stamp, fold
 from spanbook.register.model import Register
@@ -25,6 +25,7 @@ from spanbook.site import addresses
 from spanbook.wording.finder import WORDS
 
 FOLDER = "assets/finder/"
+_KNOWN = list(Known)
 END = "$"  # marks the end of a key among its rotations; no worn form has it
 ENTRIES_OF_A_BLOCK = {"number": 160, "turned": 640, "word": 160, "page": 160}
 
@@ -115,7 +116,8 @@ def _numbers(asker: Asker) -> Table:
 def _entry(register: Register, key: Key) -> list[Any]:
     part = key.part
     whose = register.makers.get(part.key.by, part.key.by)
-    return [key.text, part.number if key.mark else "", part.name, whose, addresses.of_part(part.key)]
+    number = "" if key.known is Known.NUMBER else part.number
+    return [key.text, _KNOWN.index(key.known), number, part.name, whose, addresses.of_part(part.key)]
 
 
 def _turned(keys: Iterable[Key]) -> list[str]:

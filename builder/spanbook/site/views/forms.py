@@ -9,10 +9,12 @@ from spanbook.reading.fields import Field, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
+from spanbook.register.led import owners_of
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.forms import SCRIPTS, records
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.numbers import sense_words
 from spanbook.wording.pages import FORMS, TO_RULES, form_title
 
 
@@ -84,7 +86,7 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int,
 def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
     """The short lists that stand in a form itself; what is long is asked of the finder."""
     register = site.register
-    owners = {key.by: register.makers.get(key.by, key.by) for key in register.parts}
+    owners = {by: register.makers.get(by, by) for by in owners_of(register)}
     return {
         "positions": tuple(
             Choice(path, ": ".join(link.text for link in site.position_links(path)))
@@ -94,5 +96,10 @@ def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
             Choice(s.id, f"{s.name}, {site.machine_of(s).title}") for s in register.series.values()
         ),
         "cautions": tuple(Choice(caution.id, caution.title) for caution in register.cautions.values()),
+        "meanings": tuple(
+            Choice(sense.part.id, f"{sense.part.number}: {sense_words(register, sense.part)}")
+            for senses in register.numbering.senses.values()
+            for sense in senses
+        ),
         "owners": tuple(Choice(by, name) for by, name in sorted(owners.items())),
     }

@@ -6,9 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from spanbook.ground.part_numbers import folded
 from spanbook.reading.kinds import KINDS, Kind
 from spanbook.reading.records import Absence, Assembly
 from spanbook.reading.schemas import bundled
+from spanbook.register.led import Led, led_numbers
 from spanbook.register.model import Part, Position
 from spanbook.site import addresses
 from spanbook.site.common import Site, part_link
@@ -189,10 +191,16 @@ def _absences(site: Site) -> SitePage:
     return _page("absences/", lists.ABSENCES, _one(rows))
 
 
-def _by_owner(site: Site) -> dict[str, list[Part]]:
-    owners: defaultdict[str, list[Part]] = defaultdict(list)
+def _by_owner(site: Site) -> dict[str, list[tuple[str, Part]]]:
+    """The numbers of each firm, with the part that each is of."""
+    owners: defaultdict[str, list[tuple[str, Part]]] = defaultdict(list)
     for part in site.register.parts.values():
-        owners[part.key.by].append(part)
+        owners[part.key.by].append((part.number, part))
+    for led in led_numbers(site.register).values():
+        if led.how is Led.ALSO:
+            owners[led.by].append((led.number, led.part))
+    for parts in owners.values():
+        parts.sort(key=lambda one: folded(one[0]))
     # The makers of the machines come before their suppliers.
     return dict(sorted(owners.items(), key=lambda item: (item[0] not in site.register.makers, item[0])))
 
@@ -215,14 +223,14 @@ def _owners(site: Site) -> Iterator[SitePage]:
         page = _page(
             f"{addresses.PARTS}{owner}/",
             lists.parts_of(name),
-            _one(_part_row(part) for part in parts),
+            _one(_part_row(number, part) for number, part in parts),
         )
         yield replace(page, crumbs=(Link(lists.PARTS.title, addresses.PARTS),))
 
 
-def _part_row(part: Part) -> Row:
+def _part_row(number: str, part: Part) -> Row:
     assemblies = listed(list(dict.fromkeys(use.assembly.title for use in part.uses)))
-    return Row(part_link(part), (part.name, assemblies))
+    return Row(part_link(part, number), (part.name, assemblies))
 
 
 def _supersessions(site: Site) -> SitePage:

@@ -15,12 +15,13 @@ from spanbook.register.statements import Measurement, Supply, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.common import CautionsShown, Site, Trust, part_link
+from spanbook.site.numbers import NumbersView, numbers_of
 from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import telling, trust
 from spanbook.wording.lists import PARTS
 from spanbook.wording.pages import PART_NUMBER
-from spanbook.wording.records import SUPPLIED, size_ends, size_rest, size_title
+from spanbook.wording.records import ONLY_IN_SET, SUPPLIED, size_ends, size_rest, size_title
 from spanbook.wording.sizing import same_size_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import part_summary
@@ -60,6 +61,7 @@ class SizeSaid(SizeRow):
 class PartView:
     number: str
     name: str
+    numbers: NumbersView
     other_names: tuple[str, ...]
     owner: str
     supplier: bool
@@ -88,7 +90,9 @@ class PartView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     for part in site.register.parts.values():
-        yield _page(site, part)
+        # What a number means that has meant several things is told on a page of their own.
+        if part.key not in site.register.numbering.senses:
+            yield _page(site, part)
 
 
 def _page(site: Site, part: Part) -> SitePage:
@@ -112,6 +116,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
     return PartView(
         number=part.number,
         name=part.name,
+        numbers=numbers_of(site, part),
         other_names=part.names[1:],
         owner=owner,
         supplier=part.key.by not in site.register.makers,
@@ -129,7 +134,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         material=record.material if record else None,
         sizes=tuple(_sizes(site, record)) if record else (),
         same_size=_same_size(site, record) if record else "",
-        supplied=SUPPLIED[record.supplied if record else "unknown"],
+        supplied=_supplied(record),
         supplied_by=record.supplier if record else None,
         supply_trust=_supply(site, record) if record else None,
         tell_trust=telling(site, record) if record else None,
@@ -179,6 +184,12 @@ def _sizes(site: Site, record: PartRecord) -> Iterator[SizeSaid]:
 def _supply(site: Site, record: PartRecord) -> Trust | None:
     said = (statement.subject for statement in site.register.statements_of[record])
     return next((trust(site, subject) for subject in said if isinstance(subject, Supply)), None)
+
+
+def _supplied(record: PartRecord | None) -> str:
+    if record and record.only_in:
+        return ONLY_IN_SET
+    return SUPPLIED[record.supplied if record else "unknown"]
 
 
 def _same_size(site: Site, record: PartRecord) -> str:

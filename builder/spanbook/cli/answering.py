@@ -1,0 +1,77 @@
+"""One query answered: what is found, or what to order."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+import click
+
+from spanbook import BuildFailed, OpenRegister, UnknownNumber
+from spanbook.outputs import json as json_forms
+from spanbook.outputs import text as text_forms
+from spanbook.outputs.json_text import json_text
+from spanbook.wording.search import suggestions
+
+# As long as a number in a record may be.
+_QUANTITY = re.compile("0*[1-9][0-9]{0,11}")
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A query, and how many to order for which machine, and in which year, when that is what is asked."""
+
+    query: str
+    quantity: int | None
+    serial: str | None
+    by: str | None
+    year: int | None = None
+    means: str | None = None
+
+    @classmethod
+    def of(cls, line: str, by: str | None, year: int | None = None, means: str | None = None) -> Question:
+        """What a line asks. Raises LookupError for a quantity that is none."""
+        query, quantity, serial = [*line.split("\t"), "", ""][:3]
+        if not quantity:
+            return cls(query, None, serial or None, by, year, means)
+        if not _QUANTITY.fullmatch(quantity):
+            shown = quantity if len(quantity) < 40 else f"{quantity[:37]}..."
+            raise LookupError(f"the quantity {shown!r} of {query} is not a whole number above 0")
+        return cls(query, int(quantity), serial or None, by, year, means)
+
+
+def answer(register: OpenRegister, asked: Question, as_json: bool) -> str:
+    """What a question gives, as text or JSON. Raises LookupError for what cannot be asked."""
+    try:
+        return _answered(register, asked, as_json)
+    except BuildFailed as failure:
+        raise click.ClickException(str(failure)) from None
+
+
+def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
+    if asked.quantity is None:
+        if as_json:
+            return json_text(json_forms.ask.as_object(register.asker, asked.query))
+        return text_forms.ask.as_text(register.asker, asked.query)
+    try:
+        told = asked.serial, asked.by, asked.year, asked.means
+        need = register.order_now(asked.query, asked.quantity, *told)
+        found = register.orders(asked.query, asked.quantity, *told)
+        would = register.would_do(asked.query, *told)
+        lists = register.listed(asked.query, *told)
+    except UnknownNumber as failure:
+        return unanswered(register, asked.query, failure, as_json)
+    if as_json:
+        made = json_forms.order.as_object(
+            register.answers, asked.query, asked.serial, need, found, would, lists
+        )
+        return json_text(made)
+    return text_forms.order.as_text(register.answers, asked.query, need, found, would, lists)
+
+
+def unanswered(register: OpenRegister, query: str, why: LookupError, as_json: bool) -> str:
+    """That a query cannot be answered is an answer too; of an unknown number, with what to try."""
+    found = suggestions(register.asker, query) if isinstance(why, UnknownNumber) else ()
+    if as_json:
+        return json_text(json_forms.order.unanswered(query, str(why), found))
+    return text_forms.order.unanswered(str(why), found)

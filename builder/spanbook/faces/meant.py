@@ -1,0 +1,88 @@
+"""What is meant by what whoever asks has typed: a machine, a part, assemblies."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from spanbook.answers.readings import Reading
+from spanbook.answers.together import machines_in
+from spanbook.ground.intervals import SpanSet
+from spanbook.ground.matching import squeezed
+from spanbook.ground.part_numbers import PartKey, folded
+from spanbook.reading.records import Assembly
+from spanbook.register.model import Register
+from spanbook.register.numbering import Spoken
+from spanbook.wording.numbers import unclear_words
+
+
+class UnknownNumber(LookupError):  # noqa: N818 - what it is, not that it is wrong
+    """No record mentions a part number."""
+
+
+def meant(
+    register: Register,
+    number: str,
+    by: str | None,
+    reading: Reading | None = None,
+    year: int | None = None,
+    means: str | None = None,
+) -> PartKey:
+    """The one part that a number means, for a machine and in a year or for any; `means` is a part's id.
+
+    Raises UnknownNumber when no record mentions it, and LookupError, saying what to add, when it is several
+    firms', may be several, or has meant several things.
+    """
+    numbering = register.numbering
+    known = {key.plain for key in register.parts} | numbering.leads.keys() | numbering.senses.keys()
+    of_firm = sorted(key for key in known if by in (None, key.by))
+    written = [key for key in of_firm if key.number == folded(number)]
+    # Spaces, dots and dashes are passed over only where nothing is spelt as it was asked.
+    written = written or [key for key in of_firm if squeezed(key.number) == squeezed(number)]
+    if not written:
+        whose = f" of {by}" if by else ""
+        raise UnknownNumber(f"no record mentions the part number {number}{whose}")
+    of = _spoken_of(reading, year)
+    found = dict.fromkeys(key for one in written for key in numbering.asked(one, of, means))
+    if len(found) == 1:
+        return next(iter(found))
+    firms = dict.fromkeys(key.by for key in written)
+    if len(firms) > 1:
+        raise LookupError(f"{number} is a number of {', '.join(firms)}: say whose")
+    if len(written) > 1:
+        raise LookupError(
+            f"{number} may be {', '.join(register.parts[key].number for key in found)}: say which"
+        )
+    raise LookupError(unclear_words(register, number, numbering.senses[written[0]], chosen=bool(found)))
+
+
+def reading_of(register: Register, serial: str | None) -> Reading | None:
+    """The one issued machine that a serial number is. Raises LookupError where it is none, or several."""
+    if serial is None:
+        return None
+    found = [reading for reading in machines_in(register, serial) if reading.issued]
+    if len(found) != 1:
+        raise LookupError(f"{serial} reads as {len(found)} machines, and one is wanted")
+    return found[0]
+
+
+def known_assemblies(register: Register, ids: Iterable[str]) -> tuple[str, ...]:
+    """The ids of assemblies. Raises LookupError for one that no record has."""
+    ids = tuple(ids)
+    for id_ in ids:
+        if id_ not in register.assemblies:
+            raise LookupError(f"no record has the assembly {id_}; its id is the end of its page's address")
+    return ids
+
+
+def held_at(register: Register, holds: Mapping[str, str]) -> dict[str, Assembly]:
+    """Assemblies by their positions. Raises LookupError for one that is not there."""
+    for position, id_ in holds.items():
+        if id_ not in register.assemblies or register.assemblies[id_].position != position:
+            raise LookupError(f"no record has the assembly {id_} at {position}")
+    return {position: register.assemblies[id_] for position, id_ in holds.items()}
+
+
+def _spoken_of(reading: Reading | None, year: int | None) -> Spoken:
+    """The machine and the year that somebody asks for, as a number's meaning is told by them."""
+    numbers = {reading.series.id: SpanSet.run(reading.number, reading.number)} if reading else None
+    return Spoken(numbers, (year, year) if year is not None else None)

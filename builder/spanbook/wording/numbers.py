@@ -1,0 +1,150 @@
+"""What records say of part numbers: other numbers of one thing, misprints, meanings, hands and sets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from spanbook.answers.pairs import OTHER, hand_of, mirrors_of
+from spanbook.ground.matching import squeezed
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.records import AlsoNumber, Misprint, PartRecord, Reuse, SetPart
+from spanbook.register.led import Led, LedNumber
+from spanbook.register.model import Part, Register
+from spanbook.register.numbering import Sense
+from spanbook.register.statements import OfNumber
+from spanbook.wording.grammar import capital, counted, listed, times
+from spanbook.wording.pages import PageWords
+from spanbook.wording.spans import span_words
+
+SORTS = {
+    "maker": "maker's number",
+    "supplier": "supplier's number",
+    "army": "army number",
+    "trade": "trade number",
+}
+HANDS = {"left": "left-hand", "right": "right-hand"}
+UNCLEAR = "which of the things that it has meant is not known"
+
+
+def of_number_words(subject: OfNumber) -> str:
+    """What a part's record says of a number, in a phrase."""
+    match said := subject.said:
+        case AlsoNumber():
+            return f"also goes by {said.number}"
+        case Misprint():
+            return f"{said.number} is a misprint for it"
+        case Reuse():
+            return "when the number means this"
+        case SetPart():
+            return f"the set holds {times(said.quantity, said.number)}"
+    if said in subject.part.mirrors:
+        return f"{said.number} is its mirror image"
+    if said in subject.part.only_in:
+        return f"sold only in the set {said.number}"
+    return f"not to be confused with {said.number}"
+
+
+def also_words(register: Register, part: PartRecord, one: AlsoNumber) -> str:
+    """Whose number another one is, what sort, and since when: `army number, of army-stores, since 1940`."""
+    by = one.by or register.owner(part) or ""
+    told = [SORTS[one.sort]] if one.sort else []
+    told += [f"of {register.makers.get(by, by)}"] if by else []
+    told += [f"since {one.since}"] if one.since else []
+    return ", ".join(told)
+
+
+def reuse_words(register: Register, reuse: Reuse) -> str:
+    """When a number means one of the things that it has meant: `on HK 1 to HK 612, until 1936`."""
+    return ", ".join(_limits(register, reuse)) or "nobody has said when"
+
+
+def _limits(register: Register, reuse: Reuse) -> Iterator[str]:
+    if machines := [register.machines[id_].title for id_ in reuse.machines if id_ in register.machines]:
+        yield f"on the {listed(machines, 'and')}"
+    spans = (span for span in reuse.serials if span.series in register.series)
+    if told := [span_words(span, register.series[span.series]) for span in spans]:
+        yield "; and ".join(told)
+    if reuse.since and reuse.until:
+        yield f"from {reuse.since} to {reuse.until}"
+    elif reuse.since:
+        yield f"since {reuse.since}"
+    elif reuse.until:
+        yield f"until {reuse.until}"
+
+
+def sense_words(register: Register, part: PartRecord) -> str:
+    """One of the things that a number has meant: `Settling pot, until 1936`."""
+    when = "; or ".join(reuse_words(register, one) for one in part.reused)
+    return f"{part.title}, {when}" if when else part.title
+
+
+def asked_words(register: Register, number: str, key: PartKey) -> str:
+    """What a number that was asked for is, where it is not the one that the records write; else empty."""
+    asked, part = squeezed(number), register.parts[key]
+    if asked == squeezed(part.number):
+        return ""
+    record = part.record
+    misprint = record and any(squeezed(one.number) == asked for one in record.misprints)
+    how = Led.MISPRINT if misprint else Led.ALSO
+    return f"{number} is {_LED[how]} {part.number} {part.name}".rstrip() + "."
+
+
+def unclear_words(register: Register, number: str, senses: Sequence[Sense], *, chosen: bool) -> str:
+    """That nothing tells which of the things is meant that a number has meant, and how to say it."""
+    told = "; or ".join(f"{sense_words(register, one.part)} (--means {one.part.id})" for one in senses)
+    how = "say which, or for which machine" if chosen else "none of them is for that machine: say which"
+    return f"{number} has meant several things: {told}; {how}"
+
+
+def senses_page(number: str, count: int) -> PageWords:
+    """The page of a number that has meant several things."""
+    return PageWords(f"{number}: which one?", f"The number {number} has meant {count} things.")
+
+
+def led_page(led: LedNumber) -> PageWords:
+    """The page of a number that leads to the part it is of."""
+    title = f"{led.part.number} {led.part.name}".strip()
+    return PageWords(f"{led.number}: {title}", f"{led.number} is {_LED[led.how]} {title}.")
+
+
+_LED = {Led.ALSO: "another number of", Led.MISPRINT: "a misprint for", Led.SPELT: "another spelling of"}
+
+
+def part_title(part: Part) -> str:
+    """A part by its number, with its name where the number has meant several things."""
+    return f"{part.number} ({part.name})" if part.key.sense else part.number
+
+
+def held_words(quantity: int, part: Part) -> str:
+    """So many of a part: `2 × Felt end ring`."""
+    return counted(quantity, part.name or part.number)
+
+
+def held_in_words(quantity: int, of: Part) -> str:
+    """A set, and how many of a part it holds: `Joint set, which holds 2 of it`."""
+    return ", ".join(filter(None, (of.name, f"which holds {quantity} of it")))
+
+
+def match_remarks(register: Register, part: Part) -> Iterator[str]:
+    """What whoever asks for a number has to know of it at once, a sentence each."""
+    if record := part.record:
+        if record.reused:
+            when = "; or ".join(reuse_words(register, one) for one in record.reused)
+            yield f"The number means this {when}."
+        if record.only_in:
+            sets = [register.parts[register.key_of(record, one)] for one in record.only_in]
+            yield f"Sold only in the set {listed([one.number for one in sets], 'or')}."
+    elif part.key in register.numbering.senses:
+        yield f"{capital(UNCLEAR)}."
+    if pair := pair_words(register, part):
+        yield f"{capital(pair)}."
+
+
+def pair_words(register: Register, part: Part) -> str:
+    """Which hand a part is, and the other: `the left-hand one; the right-hand one is WH-1702`."""
+    hand, others = hand_of(register, part), mirrors_of(register, part)
+    numbers = listed([part_title(one) for one in others], "or")
+    if hand is None:
+        return f"its mirror image is {numbers}" if others else ""
+    mine, other = HANDS[hand], HANDS[OTHER[hand]]
+    return f"the {mine} one" + (f"; the {other} one is {numbers}" if others else "")

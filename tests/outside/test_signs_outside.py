@@ -1,0 +1,33 @@
+"""Dashes and quotation marks, against the Unicode Character Database as Python carries it (`unicodedata`)."""
+
+from __future__ import annotations
+
+import sys
+import unicodedata
+
+from spanbook.ground.matching import squeezed
+from spanbook.ground.part_numbers import folded
+
+EVERY = [chr(code) for code in range(sys.maxunicode + 1)]
+# Brackets of editors' notes, which Unicode counts among the quotation marks (general categories Pi and Pf).
+EDITORS = {
+    c for c in EVERY if "BRACKET" in unicodedata.name(c, "") or "VERTICAL BAR" in unicodedata.name(c, "")
+}
+# Signs of scripts that no part number here is written in: the Yezidi hyphenation mark.
+OTHERS = {"\U00010ead"}
+
+
+def test_every_dash_is_a_hyphen() -> None:
+    """General category Pd (UAX #44): what the database calls dash punctuation."""
+    dashes = [c for c in EVERY if unicodedata.category(c) == "Pd" and c not in OTHERS]
+    assert len(dashes) > 20
+    assert {folded(f"a{c}1") for c in dashes} == {"a-1"}
+    assert {squeezed(f"a{c}1") for c in dashes} == {"a1"}
+
+
+def test_every_quotation_mark_is_one_of_two() -> None:
+    """General categories Pi and Pf: initial and final quotes."""
+    quotes = [c for c in EVERY if unicodedata.category(c) in ("Pi", "Pf") and c not in EDITORS]
+    assert len(quotes) == 10
+    assert {folded(f"a{c}1") for c in quotes} == {"a'1", 'a"1'}
+    assert {squeezed(f"a{c}1") for c in quotes} == {"a1"}
