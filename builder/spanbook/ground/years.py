@@ -10,11 +10,40 @@ from itertools import pairwise
 
 
 @dataclass(frozen=True, slots=True)
-class Years:
-    """The years a number may belong to: first..last, both included; last is None for "or later"."""
+class Begin:
+    """The month in which the years of a works began: of the year itself, or of the year before."""
+
+    month: int
+    before: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Works:
+    """Years as the works counted them: first..last, both included; last is None for "or later"."""
 
     first: int
     last: int | None
+    begin: Begin
+
+
+@dataclass(frozen=True, slots=True)
+class Years:
+    """The years a number may belong to: first..last, both included; last is None for "or later".
+
+    They are the calendar's; of a works whose years began in another month `works` has its own.
+    """
+
+    first: int
+    last: int | None
+    works: Works | None = None
+
+    @classmethod
+    def of_works(cls, first: int, last: int | None, begin: Begin | None) -> Years:
+        """From years as the works counted them; None: as the calendar does."""
+        if begin is None:
+            return cls(first, last)
+        back, on = (1, 0) if begin.before else (0, 1)
+        return cls(first - back, None if last is None else last + on, Works(first, last, begin))
 
 
 class Part(StrEnum):
@@ -24,6 +53,11 @@ class Part(StrEnum):
     LATE = "late"
 
 
+# English on every machine, which the standard library's are not.
+MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
 FAR = 10**15  # a place beyond any number, where it is not known how far a year may run
 FEWEST = 30  # numbers of a year of which a third means anything: our own measure
 
@@ -36,7 +70,8 @@ class YearTable:
     known year. Years left out of the table share the numbers of the year before them. The last is open.
     `lasts` are years with their last numbers, where they ran on beside the next: the numbers between may be
     of either. `ends` are those of years that the stamp itself tells: they stop before the next begins, None
-    where nobody knows with which number. `unsure` are years whose first number is not known exactly.
+    where nobody knows with which number. `unsure` are years whose first number is not known exactly. The
+    years of the table are the works' own; `begin` says in which month, where that is not January.
     """
 
     years: tuple[int, ...]
@@ -44,6 +79,7 @@ class YearTable:
     lasts: tuple[tuple[int, int], ...] = ()
     ends: tuple[tuple[int, int | None], ...] = ()
     unsure: tuple[int, ...] = ()
+    begin: Begin | None = None
 
     @classmethod
     def of(cls, table: Mapping[int, int]) -> YearTable:
@@ -61,10 +97,10 @@ class YearTable:
         if at < 0:
             return None
         if self.ends:
-            return Years(self.years[at], self.years[at])
+            return Years.of_works(self.years[at], self.years[at], self.begin)
         last = self.years[at + 1] - 1 if at + 1 < len(self.years) else None
         running = (year for year, end in self.lasts if year in self.years[:at] and number <= end)
-        return Years(min(running, default=self.years[at]), last)
+        return Years.of_works(min(running, default=self.years[at]), last, self.begin)
 
     def part_of(self, number: int) -> Part | None:
         """Where in its year a number stands; None in the middle, and where the year or its end is not known.
@@ -108,4 +144,7 @@ class YearTable:
         """The years in which the numbers first..last were issued; None when the first is not dated."""
         start = None if first is None else self.year_of(first)
         end = None if last is None else self.year_of(last)
-        return Years(start.first, end.last if end else None) if start else None
+        if start is None:
+            return None
+        works = start.works and replace(start.works, last=end.works.last if end and end.works else None)
+        return Years(start.first, end.last if end else None, works)

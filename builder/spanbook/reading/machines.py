@@ -9,7 +9,7 @@ from typing import Literal
 from spanbook.ground.intervals import SpanSet
 from spanbook.ground.serials import Stamp
 from spanbook.ground.stamped import Stamped
-from spanbook.ground.years import YearTable
+from spanbook.ground.years import Begin, YearTable
 from spanbook.reading.basics import Evidence, Record, Typed
 from spanbook.reading.series_order import SeriesOrder
 from spanbook.reading.series_typed import (
@@ -48,6 +48,7 @@ class Series:
     last_as_typed: Typed | None = field(metadata={"key": "last"})
     years_as_typed: YearFirsts = field(metadata={"key": "years"})
     years_last: YearLasts
+    years_begin: Begin | None
     years_evidence: tuple[Evidence, ...]
     skipped_as_typed: tuple[Pair, ...] = field(metadata={"key": "skipped"})
     evidence: tuple[Evidence, ...]
@@ -70,6 +71,7 @@ class Series:
                 years=dict(self.years_as_typed),
                 years_last=dict(self.years_last),
                 skipped=self.skipped_as_typed,
+                years_begin=self.years_begin,
             )
         )
 

@@ -8,6 +8,7 @@ from functools import cache, partial
 from typing import Any
 
 from spanbook.ground.stamped import Stamped
+from spanbook.ground.years import MONTHS, Begin
 from spanbook.reading import records as r
 from spanbook.reading.series_typed import Pair, YearFirsts, YearLasts, YearLetters
 from spanbook.reading.shapes import Shape, Slot, shape_of
@@ -79,7 +80,13 @@ def _by_year(values: Mapping[str, Any]) -> tuple[tuple[int, Any], ...]:
     return tuple((int(year), _end(value)) for year, value in values.items())
 
 
+def _begin(text: str) -> Begin:
+    month, _, before = text.partition(" ")
+    return Begin(MONTHS.index(month) + 1, before != "")
+
+
 _OF_TYPES: Mapping[Any, Make] = {
+    Begin | None: _begin,
     Stamped: Stamped.of,
     YearFirsts: _by_year,
     YearLasts: _by_year,

@@ -201,11 +201,9 @@ class SeriesOrder:
         years = self.years.year_of(place) if what is What.YEAR else None
         if years is None:
             return every
-        return [
-            y
-            for y in every
-            if isinstance(y, int) and years.first <= y and (years.last is None or y <= years.last)
-        ]
+        told = years.works or years
+        last = FAR if told.last is None else told.last
+        return [year for year in every if isinstance(year, int) and told.first <= year <= last]
 
     @cached_property
     def plants(self) -> tuple[tuple[Plant, SpanSet], ...]:
@@ -249,4 +247,4 @@ class SeriesOrder:
     @cached_property
     def years(self) -> YearTable:
         """The years of the places."""
-        return years_of(self)
+        return replace(years_of(self), begin=self.typed.years_begin)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from spanbook.ground.stamped import Stamped
+from spanbook.ground.years import Begin
 from spanbook.reading.basics import Around, Beside, End, Evidence, Typed
 
 Pair = tuple[Typed, Typed]
@@ -51,6 +52,7 @@ class SeriesTyped:
     years: Mapping[int, End | Beside]
     years_last: Mapping[int, Typed]
     skipped: tuple[Pair, ...]
+    years_begin: Begin | None = None
 
 
 def numbers_of(end: End | Beside) -> tuple[Typed, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.ground.intervals import Span, SpanSet
-from spanbook.ground.years import FAR
+from spanbook.ground.years import FAR, MONTHS
 from spanbook.reading.records import Beside, End, Series
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import end_words, numbers_words, runs_words, typed_words
@@ -21,6 +21,15 @@ BEGINS_AGAIN = {
 def begins_again(series: Series) -> str | None:
     """That the number begins again, and with what; nothing where it never does."""
     return BEGINS_AGAIN[series.order.restarts] if series.order.restarts else None
+
+
+def years_begin(series: Series) -> str | None:
+    """In which month the works' years began; nothing where that was January."""
+    begin = series.years_begin
+    if begin is None:
+        return None
+    before = " of the year before" if begin.before else ""
+    return f"The works' years began in {MONTHS[begin.month - 1]}{before}."
 
 
 def plant_words(series: Series) -> Iterator[tuple[str, str]]:

@@ -20,7 +20,7 @@ from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
 from spanbook.wording.charts import machine_chart
 from spanbook.wording.fits import COVERS, STATES, nothing_words
 from spanbook.wording.pages import open_questions
-from spanbook.wording.series import begins_again, issued_again, plant_words, year_words
+from spanbook.wording.series import begins_again, issued_again, plant_words, year_words, years_begin
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
 from spanbook.wording.standings import STANDINGS
 from spanbook.wording.summaries import machine_summary, series_summary
@@ -79,6 +79,7 @@ class SeriesView:
     issued_again: str | None
     plants: tuple[tuple[str, str], ...]
     years: tuple[YearRow, ...]
+    years_begin: str | None
     years_anchor: str
     years_trust: Trust | None
     skipped: tuple[str, ...]
@@ -155,6 +156,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         issued_again=issued_again(series),
         plants=tuple(plant_words(series)),
         years=tuple(_years(series)),
+        years_begin=years_begin(series),
         years_anchor=dated.anchor if dated else "",
         years_trust=trust(site, dated.subject) if dated else None,
         skipped=tuple(numbers_words(run.first, run.last, series) for run in series.skipped),
