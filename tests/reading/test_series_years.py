@@ -82,7 +82,6 @@ def test_a_year_on_the_plate_is_the_year() -> None:
     found = made.years.year_of(later)
     assert found is not None
     assert (found.first, found.last) == (1925, 1925)
-    assert made.order.counted
     assert made.issued.count() == 40 + 1 + 9
 
 
@@ -99,7 +98,6 @@ def test_how_a_series_of_several_parts_is_told() -> None:
     plain = series('stamped: "XA {number}", first: 1, last: 20, years: {1931: 1, 1932: before 8}')
     assert begins_again(plain) is issued_again(plain) is None
     assert year_words(plain, 1932, 1, None) == "from a number before XA 8"
-    assert not series('stamped: "{letter}{number:2}", restarts: letter, first: A01, last: B40').order.counted
 
 
 @pytest.mark.parametrize(

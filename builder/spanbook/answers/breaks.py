@@ -243,4 +243,4 @@ def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
 def total_of(fits: Fits, series: Series) -> Total | None:
     """How far a series ran, from the numbers seen; None when none was. Recorded gaps are taken out."""
     numbers = numbers_seen(fits, series)
-    return total(numbers, series.order.as_if_on(None)) if numbers and series.order.counted else None
+    return total(numbers, series.order.as_if_on(None)) if numbers and not series.restarts else None

@@ -163,14 +163,6 @@ class SeriesOrder:
                 yield year, last
 
     @cached_property
-    def counted(self) -> bool:
-        """Whether it is known how many numbers there were, also where the number begins again."""
-        if not self.restarts:
-            return True
-        ended = (self.year_of_block(block) in self.typed.years_last for block in self.blocks[:-1])
-        return self.restarts is Restarts.YEAR and all(ended)
-
-    @cached_property
     def stamp(self) -> Stamp:
         """The stamp, with what its parts say at each place as far as it is known."""
         return self.layout.stamp(self.blocks, self._allowed, self._edges)
