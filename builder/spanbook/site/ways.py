@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from spanbook.answers.flow.on_machine import circuits_of
 from spanbook.answers.flow.pieces import positions_of
-from spanbook.reading.records import Assembly, Circuit
+from spanbook.reading.records import Assembly, Circuit, Machine
 from spanbook.register.statements import Passing
 from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link
@@ -32,7 +33,12 @@ def way_lines(site: Site, record: Assembly | Circuit) -> tuple[WayLine, ...]:
     )
 
 
-def circuits_through(site: Site, assembly: Assembly) -> tuple[Link, ...]:
-    """The circuits in which the position of an assembly hangs."""
+def circuits_through(site: Site, position: str) -> tuple[Link, ...]:
+    """The circuits in which a position hangs."""
     circuits = site.register.of(Circuit).values()
-    return tuple(site.record_link(one) for one in circuits if assembly.position in positions_of(one))
+    return tuple(site.record_link(one) for one in circuits if position in positions_of(one))
+
+
+def circuits_of_machine(site: Site, machine: Machine) -> tuple[Link, ...]:
+    """The circuits of a machine."""
+    return tuple(site.record_link(one) for one in circuits_of(site.register.of(Circuit), machine.id))

@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterable, Iterator
 
 from spanbook.answers.flow.pieces import Arranged, Piece
 from spanbook.answers.flow.routes import Cleaned, Route, Served
-from spanbook.reading.records import Assembly, Circuit, Way
+from spanbook.reading.records import Absence, Assembly, Circuit, Way
+from spanbook.register.model import Register
 from spanbook.wording.flow_amounts import size_words
 from spanbook.wording.grammar import capital, listed
 
@@ -93,12 +94,16 @@ def arrangement_words(arranged: Arranged, besides: Collection[Assembly] = ()) ->
     return f"With {listed(fitted)}" if fitted else "As it left the works"
 
 
-def lacking_words(arranged: Arranged) -> Iterator[str]:
-    """Where the network has holes of its own."""
+def lacking_words(register: Register, arranged: Arranged) -> Iterator[str]:
+    """Where the network has holes of its own, so that nothing can be told of it."""
     for assembly in arranged.without:
-        yield f"Nobody has recorded the ways through {assembly.title}."
-    for position in arranged.empty:
-        yield f"What is at {position} is not known, and nothing is drawn there."
+        if isinstance(assembly, Absence):
+            yield f"{assembly.title}: nobody has recorded what joins the pipes there."
+        else:
+            yield f"Nobody has recorded the ways through {assembly.title}."
+    for path in arranged.empty:
+        title = register.positions[path].title
+        yield f"{title}: what is fitted is not known, and nothing is drawn there."
 
 
 def served_words(one: Served, arranged: Arranged) -> str | None:

@@ -56,7 +56,7 @@ def _lines(answers: Answers, serial: str, asked: FlowAsked) -> Iterator[str]:
 def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator[str]:
     arranged = likely.arranged
     fault = asked.fault_in(arranged)
-    yield from lacking_words(arranged)
+    yield from lacking_words(answers.register, arranged)
     if not arranged.whole:
         return
     if fault:

@@ -11,7 +11,7 @@ from textwrap import wrap
 
 from spanbook.answers.flow.figures import Figures, Worked
 from spanbook.answers.flow.pieces import Piece
-from spanbook.answers.flow.tree import Beside, Row, Tree, tree
+from spanbook.answers.flow.tree import Beside, Row, Tree, pieces_in, tree
 from spanbook.site.figures.symbols import SYMBOLS
 from spanbook.wording.flow import SHUT
 from spanbook.wording.flow_amounts import flow_words, pressure_short
@@ -90,7 +90,7 @@ def circuit_picture(worked: Worked, title: str) -> CircuitPicture | None:
     figures = worked.figures
     most = max((flow.high for flow in figures.flows.values()), default=0.0) if figures else 0.0
     sheet = _Sheet(worked, figures, most, [], [], [], [])
-    pieces = worked.arranged.pieces
+    pieces = pieces_in(whole)
     _open(sheet, 0, {piece.start for piece in pieces})
     bottom = _draw(sheet, whole, 0, _OPEN)
     _open(sheet, bottom, {piece.end for piece in pieces})

@@ -152,7 +152,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         stack=stack(site.answers.fits.lists, assembly, stack_title(assembly), site.renewed(assembly)),
         stack_words=STACK,
         ways=way_lines(site, assembly),
-        circuits=circuits_through(site, assembly),
+        circuits=circuits_through(site, assembly.position),
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
     )
 

@@ -116,7 +116,7 @@ def _arrangement(site: Site, one: OverSeries, everywhere: Collection[Assembly]) 
         title=arrangement_words(arranged, everywhere),
         runs=tuple(run_of_words(run) for run in one.runs),
         fitted=tuple(site.record_link(assembly) for assembly in arranged.fitted.values()),
-        lacking=tuple(lacking_words(arranged)),
+        lacking=tuple(lacking_words(site.register, arranged)),
         served=tuple(filter(None, told)) if whole else (),
         routes=tuple(route_words(route, arranged) for route in routes(arranged)) if whole else (),
         states=tuple(_states(site, arranged)) if one.sure and whole else (),

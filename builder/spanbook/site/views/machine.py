@@ -17,6 +17,7 @@ from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
+from spanbook.site.ways import circuits_of_machine
 from spanbook.wording.charts import machine_chart
 from spanbook.wording.fits import COVERS, STATES, nothing_words
 from spanbook.wording.pages import open_questions
@@ -97,6 +98,7 @@ class SeriesView:
 class MachineView:
     maker: str
     series: tuple[SeriesView, ...]
+    circuits: tuple[Link, ...]
     notes: Markup | None
 
 
@@ -120,6 +122,7 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
         view=MachineView(
             maker=machine.maker,
             series=tuple(_series_view(site, machine, series, root) for series in machine.series),
+            circuits=circuits_of_machine(site, machine),
             notes=markdown.to_html(machine.notes, root) if machine.notes else None,
         ),
         record=machine,

@@ -12,6 +12,7 @@ from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
+from spanbook.site.ways import circuits_through
 from spanbook.wording.charts import position_chart
 from spanbook.wording.fits import follows_words
 from spanbook.wording.places import INSIDE, nothing_recorded, within_words
@@ -46,6 +47,7 @@ class PositionView:
     assemblies: tuple[AssemblyRow, ...]
     charts: tuple[SeriesChart, ...]
     conversions: tuple[Link, ...]
+    circuits: tuple[Link, ...]
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -74,6 +76,7 @@ def _page(site: Site, position: Position) -> SitePage:
             conversions=tuple(
                 site.record_link(c) for c in site.register.conversions_at.get(position.path, ())
             ),
+            circuits=circuits_through(site, position.path),
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
     )
