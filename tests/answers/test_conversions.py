@@ -78,7 +78,8 @@ def test_ready_made_goals() -> None:
     fits = Fits(DEMO)
     works = conversions.as_it_left_the_works(fits, reading("HK 571"))
     assert (works[FILTER], works[PUMP]) == ("edge-strainer", "gear-pump-narrow")
-    assert "cooling/thermostat" not in works
+    assert works["cooling/thermostat"] == "no-thermostat"
+    assert "drive/gearbox" not in works
     latest = conversions.as_late_as_it_can_be(DEMO, reading("HK 571"), works)
     assert (latest[FILTER], latest[PUMP]) == ("cartridge-filter", "gear-pump-wide")
     assert isinstance(convert(DEMO, reading("HK 571"), works, latest), Plan)

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.ground.flow import laws
-from spanbook.ground.flow.bounds import Box, Unknown
+from spanbook.ground.flow.bounds import GUIDE, Box, Unknown
 from spanbook.ground.flow.network import Network, Way, rest
 
 LITRE_MINUTE, BAR = 1e-3 / 60, 1e5
@@ -67,12 +67,14 @@ def test_nothing_drawn_at_random_lies_outside(tree: Tree, rng: random.Random) ->
         made = [Way("pump", "sump", "in", laws.Given(at[0]))]
         made += [Way(f"w{i}", a, b, law_of(sort, at[i + 1])) for i, (a, b, sort) in enumerate(ways)]
         found = rest(Network(tuple(made), frozenset({"sump"})))
-        return {**found.flows, "at": found.pressures["in"]}
+        guides = {GUIDE + name: value for name, value in found.pulls.items()}
+        return {**found.flows, **guides, "at": found.pressures["in"]}
 
     bounds = Box(tuple(unknowns), figures).bounds()
     for _ in range(10):
         drawn = figures([rng.uniform(one.low, one.high) for one in unknowns])
-        for name, value in drawn.items():
+        for name in bounds:
+            value = drawn[name]
             off = 1e-4 * max(abs(bounds[name].low), abs(bounds[name].high)) + 1e-12
             assert bounds[name].low - off <= value <= bounds[name].high + off
 

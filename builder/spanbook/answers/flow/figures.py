@@ -14,7 +14,7 @@ from spanbook.answers.flow.inputs import Input, Known, Values, Weigher, between,
 from spanbook.answers.flow.pieces import Arranged, Piece
 from spanbook.answers.flow.shares import shares
 from spanbook.answers.flow.sized import Running, known
-from spanbook.ground.flow.bounds import Between, Box
+from spanbook.ground.flow.bounds import GUIDE, Between, Box
 from spanbook.ground.flow.network import Network, NoRest, Rest, Way, rest
 from spanbook.reading.records import CircuitState
 
@@ -217,6 +217,7 @@ class Worked:
         ways = tuple(Way(piece.id, piece.start, piece.end, one.law(values)) for piece, one in known_)
         found = rest(Network(ways, self.arranged.open))
         figures = {f"flow:{id_}": flow for id_, flow in found.flows.items()}
+        figures |= {f"{GUIDE}flow:{id_}": value for id_, value in found.pulls.items()}
         figures |= {f"at:{place}": pressure for place, pressure in found.pressures.items()}
         if (gauge := self._gauge) in found.pressures:
             figures[_GAUGE] = found.pressures[gauge]

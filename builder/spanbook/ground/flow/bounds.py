@@ -1,9 +1,10 @@
 """Between what a network's flows and pressures lie when its sizes are known only between two ends each.
 
 Every figure is asked at corners of the box of unknowns: from the corner to which each unknown pulls when it
-is moved alone, one unknown at a time is turned round as long as that brings the figure further. Where ways
-lie only in rows and side by side each unknown pulls one way, and the bounds are exact; elsewhere a figure
-may lie further out, and whoever tells it says "at least this wide".
+is moved alone, one unknown at a time is turned round as long as that brings the figure further; then once
+more from the best of all corners that any figure led to. Where ways lie only in rows and side by side each
+unknown pulls one way, and the bounds are exact; elsewhere a figure may lie further out, and whoever tells
+it says "at least this wide".
 """
 
 from __future__ import annotations
@@ -11,10 +12,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-# What is asked, by its name.
+# What is asked, by its name. A figure that may be flat is led by another: `guide:NAME` beside NAME.
 Figures = Mapping[str, float]
 Corner = tuple[bool, ...]  # of each unknown whether it stands at its high end
 
+GUIDE = "guide:"
 _ROUNDS = 20
 
 
@@ -42,12 +44,17 @@ class Box:
     _seen: dict[Corner, Figures] = field(default_factory=dict)
 
     def bounds(self) -> dict[str, Between]:
-        """The lowest and the highest of each figure that was found. Raises whatever `figures` raises."""
+        """The lowest and the highest of each figure that was found, but for guides. Raises as `figures`
+        does.
+        """
         pulls = self._pulls()
-        names = self.middle()
-        return {
-            name: Between(self._furthest(name, pulls, -1), self._furthest(name, pulls, 1)) for name in names
-        }
+        for name in pulls:
+            for way in (-1, 1):
+                turned = pulls[name] if way > 0 else tuple(not high for high in pulls[name])
+                self._climbed(name, way, turned)
+        # A figure that is flat where it began may move where another led to.
+        told = [name for name in pulls if not name.startswith(GUIDE)]
+        return {name: Between(self._furthest(name, -1), self._furthest(name, 1)) for name in told}
 
     def widths(self) -> dict[str, dict[str, float]]:
         """How far each figure moves, from its lowest to its highest, with each unknown moved alone."""
@@ -92,16 +99,24 @@ class Box:
             )
         return self._seen[corner]
 
-    def _furthest(self, name: str, pulls: Mapping[str, Corner], way: int) -> float:
-        corner = pulls[name] if way > 0 else tuple(not high for high in pulls[name])
-        best = way * self._at(corner)[name]
+    def _furthest(self, name: str, way: int) -> float:
+        best = max(self._seen, key=lambda corner: way * self._guided(corner, name))
+        return self._at(self._climbed(name, way, best))[name]
+
+    def _climbed(self, name: str, way: int, corner: Corner) -> Corner:
+        """From a corner on, one unknown turned at a time, as long as that brings a figure further."""
+        best = way * self._guided(corner, name)
         for _ in range(_ROUNDS):
             turned = [(*corner[:index], not high, *corner[index + 1 :]) for index, high in enumerate(corner)]
-            further = max(turned, key=lambda other: way * self._at(other)[name], default=corner)
-            if way * self._at(further)[name] <= best:
+            further = max(turned, key=lambda other: way * self._guided(other, name), default=corner)
+            if way * self._guided(further, name) <= best:
                 break
-            corner, best = further, way * self._at(further)[name]
-        return way * best
+            corner, best = further, way * self._guided(further, name)
+        return corner
+
+    def _guided(self, corner: Corner, name: str) -> float:
+        found = self._at(corner)
+        return found.get(GUIDE + name, found[name])
 
 
 def _middle(unknown: Unknown) -> float:

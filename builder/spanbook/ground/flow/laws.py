@@ -115,6 +115,12 @@ class Relief:
         return (self.gives * above, self.gives) if above > 0 else (0.0, 0.0)
 
 
+def pull(law: Law, drop: float) -> float:
+    """What flows or, of a valve that is shut, how far it is from opening, as less than nothing: what is flat
+    as a flow still tells which way to turn."""
+    return law.gives * (drop - law.opens) if isinstance(law, Relief) else law.flow(drop)[0]
+
+
 @dataclass(frozen=True, slots=True)
 class Cell:
     """A battery: it raises its second end above its first, less what it loses in itself."""

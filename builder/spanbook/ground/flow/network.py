@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from spanbook.ground.flow.laws import Given, Law
+from spanbook.ground.flow.laws import Given, Law, pull
 
 # So that a place behind shut ways has a pressure at all: 0.000006 litre a minute for each bar.
 _LEAK = 1e-15
@@ -63,10 +63,11 @@ class Network:
 
 @dataclass(frozen=True, slots=True)
 class Rest:
-    """The state at rest: pressure at each place, flow and drop of each way."""
+    """The state at rest: pressure at each place, flow, pull (`laws.pull`) and drop of each way."""
 
     pressures: Mapping[str, float]
     flows: Mapping[str, float]
+    pulls: Mapping[str, float]
     drops: Mapping[str, float]
 
 
@@ -83,6 +84,7 @@ def rest(network: Network) -> Rest:
             **{place: pressures[index] for place, index in at.items()},
         },
         flows={way.id: way.law.flow(drop)[0] for way, drop in zip(network.ways, drops, strict=True)},
+        pulls={way.id: pull(way.law, drop) for way, drop in zip(network.ways, drops, strict=True)},
         drops={way.id: drop for way, drop in zip(network.ways, drops, strict=True)},
     )
 
