@@ -110,5 +110,7 @@ def test_the_questions_ask_whether_none_is_fitted() -> None:
 
 def test_its_id_is_nobody_elses() -> None:
     made = build([NONE])
-    assert made.things["assembly"]["no-cover"] is made.things["absence"]["no-cover"] is NONE
+    assert made.named("assembly")["no-cover"] is made.things["absence"]["no-cover"] is NONE
     assert made.of(Absence) == {"no-cover": NONE}
+    # Its page is among the absences, so no link may lead to one among the assemblies.
+    assert "no-cover" not in made.things["assembly"]

@@ -7,7 +7,12 @@ from itertools import product
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits, State
+from spanbook.answers.assumed import Assumed
+from spanbook.answers.diff.compute import compare
+from spanbook.answers.likelihoods import Kind
+from spanbook.answers.questions import About
 from spanbook.answers.readings import reading_of
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Record
@@ -184,3 +189,75 @@ def test_where_a_place_is_and_what_it_holds_by_brute_force(
 
 def _both(one: Covers, other: Covers) -> Covers:
     return next((each for each in (Covers.NO, Covers.MAYBE) if each in (one, other)), Covers.YES)
+
+
+FIRST = assembly("a", "first: 1, last: 3", "filter")
+SECOND = assembly("b", "first: 4, last: open", "filter")
+VALVE = assembly("v", "first: unknown, last: open", "filter/valve")
+KIT = record(
+    "kind: conversion\nid: kit\ntitle: Kit\nposition: filter\nfrom: [a]\nto: b\n"
+    "also: [{position: filter/valve, to: w}]\nserials: [{series: xa, first: 1, last: 2}]\n",
+    "conversion",
+    "kit",
+)
+LATER = assembly("w", "first: unknown, last: unknown, fitted: service", "filter/valve")
+
+
+def answers(*records: Record) -> Answers:
+    return Answers(made(FIRST, SECOND, VALVE, *records))
+
+
+def test_what_is_inside_was_never_where_there_was_no_place_and_nothing_brings_one() -> None:
+    found = answers(KIT, LATER)
+    series = found.register.series["xa"]
+    held = found.ever.held((series, "filter/valve"))
+    assert {id_: list(numbers.numbers()) for id_, numbers in held.items()} == {
+        "v": [1, 2, 4, 5, 6],
+        "w": [1, 2, 4, 5, 6],
+    }
+
+
+def test_what_is_found_where_there_was_no_place_came_by_a_conversion_or_the_record_is_wrong() -> None:
+    found = answers(KIT, LATER)
+    held = {"filter/valve": found.register.assemblies["w"]}
+    (one,) = found.explainer.explain(reading_of(found.register.series["xa"], 1), held, "unknown").positions
+    likelihoods = {story.kind: story.likelihood for story in one.stories}
+    assert likelihoods[Kind.WORKS] == 0
+    assert likelihoods[Kind.CONVERSION] == 1
+    (wrong,) = (story for story in one.stories if story.kind is Kind.RECORD)
+    assert [fit.assembly.id for fit in wrong.fits] == ["a"]  # what is around the place
+    (none,) = (
+        answers(LATER)
+        .explainer.explain(reading_of(found.register.series["xa"], 1), held, "unknown")
+        .positions
+    )
+    assert {story.kind: story.likelihood for story in none.stories}[Kind.CONVERSION] == 0
+
+
+def test_nobody_is_asked_for_what_is_inside_where_there_is_no_place() -> None:
+    found = answers()
+    asked = {
+        (question.about, question.first, question.last)
+        for question in found.questions
+        if question.position == "filter/valve"
+    }
+    assert asked == {(About.UNSUPPORTED, 4, 6)}
+    bare = Answers(made(FIRST, SECOND))
+    blank = [question for question in bare.questions if question.position == "filter/valve"]
+    assert [(question.about, question.first) for question in blank] == [(About.BLANK, 4)]
+
+
+def test_a_change_around_a_place_changes_what_is_told_of_it() -> None:
+    before = made(FIRST, SECOND, assembly("v", "first: 4, last: open", "filter/valve"))
+    after = build(
+        [
+            *(one for one in before.records if one is not SECOND),
+            assembly("b", "first: 5, last: open", "filter"),
+        ]
+    )
+    changes = [
+        (one.position, one.change.first, one.change.last)
+        for one in compare(before, after, ((), ()), Assumed()).answers
+        if one.position == "filter/valve"
+    ]
+    assert changes == [("filter/valve", 4, 4)]

@@ -79,6 +79,9 @@ def test_a_new_name_changes_nothing_else(what: str) -> None:
         ),
         *(
             "conversions/cartridge-kit",
+            "absences/no-oil-cooler",
+            "assemblies/ball-relief-valve",
+            "positions/lubrication/oil-filter/relief-valve",
             "series/hk",
             "positions/lubrication",
             "positions/lubrication/oil-filter",

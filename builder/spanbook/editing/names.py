@@ -8,9 +8,11 @@ from spanbook.editing.links import led_on
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.things import Thing, free, named, new_id
 from spanbook.reading.edit import Draft
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Assembly, Gone, Record
 from spanbook.reading.roles import Role
+from spanbook.reading.shapes import named_as
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 
@@ -61,10 +63,9 @@ def call(register: Register, desk: Desk, thing: Thing, id_: str) -> None:
     if thing.sort == "position":
         inside = (one for one in register.positions if one.startswith(f"{thing.id}/"))
         ids |= {one: f"{id_}{one[len(thing.id) :]}" for one in inside}
+    sort = named_as(thing.sort) if thing.sort in KINDS else thing.sort
     for record in register.records:
-        places = [
-            leaf for leaf in walk(record, Role.REFERENCE, Role.PLACE, to=thing.sort) if leaf.value in ids
-        ]
+        places = [leaf for leaf in walk(record, Role.REFERENCE, Role.PLACE, to=sort) if leaf.value in ids]
         if places:
             with desk.draft(record) as draft:
                 for leaf in places:

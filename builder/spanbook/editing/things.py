@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from spanbook.editing.plan import CannotChange
-from spanbook.reading.kinds import BY_FOLDER
+from spanbook.reading.kinds import BY_FOLDER, KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Record
+from spanbook.reading.shapes import named_as
 from spanbook.register.ids import ids_inside
 from spanbook.register.model import Register
 
@@ -72,7 +73,8 @@ def free(register: Register, thing: Thing, id_: str) -> None:
     """Raise CannotChange where another thing of the sort has an id, or had it."""
     if id_ == thing.id:
         raise CannotChange(f"{thing.top}/{id_} is what it is called")
-    if other := register.things.get(thing.sort, {}).get(id_):
+    sort = named_as(thing.sort) if thing.sort in KINDS else thing.sort
+    if other := register.named(sort).get(id_):
         raise CannotChange(f"{thing.top}/{id_} is there already, in {other.origin.path}; choose another id")
     now = register.former.ids.get((thing.sort, id_), thing.id)
     if now != thing.id:

@@ -8,7 +8,6 @@ from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Record
 from spanbook.reading.roles import Role
-from spanbook.reading.shapes import named_as
 from spanbook.reading.walk import walk
 
 
@@ -31,7 +30,6 @@ def things_of(records: Iterable[Record]) -> dict[str, dict[str, Record]]:
     found: dict[str, dict[str, Record]] = {kind: {} for kind in KINDS}
     for record in records:
         found[record.kind].setdefault(record.id, record)
-        found[named_as(record.kind)].setdefault(record.id, record)
         for _, sort, id_ in ids_inside(record):
             found.setdefault(sort, {}).setdefault(id_, record)
     return found

@@ -6,6 +6,7 @@ answered still is. The order of files never shows: everything is in the order of
 
 from __future__ import annotations
 
+from collections import ChainMap
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
@@ -32,6 +33,7 @@ from spanbook.reading.records import (
     Term,
     Unit,
 )
+from spanbook.reading.shapes import kinds_named
 from spanbook.reading.unread import Unread
 from spanbook.register.former import Former
 from spanbook.register.numbering import Numbering
@@ -161,6 +163,11 @@ class Register:
     found: Mapping[str, tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
     unread: Unread
+
+    def named(self, sort: str) -> Mapping[str, Record]:
+        """Whatever may be named as a sort of thing, by its id: an assembly, or that nothing is fitted."""
+        kinds = kinds_named(sort) or (sort,)
+        return ChainMap(*(dict(self.things.get(kind, {})) for kind in kinds))
 
     def of(self, kind: type[R]) -> Mapping[str, R]:
         """The records of a kind by their ids; of two with one id the first by path."""

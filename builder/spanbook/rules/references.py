@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
+from spanbook.ground.memo import Memo
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Absence, PositionEntry, Positions
@@ -60,10 +61,10 @@ POSITION_WITHIN = Rule(
 
 
 def _unknown(register: Register) -> Iterator[Finding]:
+    known = Memo(register.named)
     for record in register.records:
         for leaf in walk(record, Role.REFERENCE, Role.PLACE, Role.SENSE):
-            known = register.things.get(leaf.to, {})
-            if leaf.value not in known and not register.unread.may_hold(leaf.to, leaf.value):
+            if leaf.value not in known(leaf.to) and not register.unread.may_hold(leaf.to, leaf.value):
                 place = record.origin.place(*leaf.steps)
                 yield Finding(place, *_what_instead(register, leaf.to, leaf.value))
 
@@ -73,7 +74,7 @@ def _what_instead(register: Register, sort: str, id_: str) -> tuple[str, str]:
     before = (register.former.ids.get((kind, id_)) for kind in kinds_named(sort) or (sort,))
     if now := next(filter(None, before), None):
         return f"{id_} is what the {sort} {now} was called formerly", f"write {now}"
-    close = get_close_matches(id_, register.things.get(sort, {}), n=1)
+    close = get_close_matches(id_, register.named(sort), n=1)
     todo = f"did you mean {close[0]}?" if close else f"correct it, or add a record for that {sort}"
     return f"there is no {sort} {id_}", todo
 
