@@ -100,7 +100,9 @@ class Side:
         series, fits = self.answers.fits.register.series[series_id], self.answers.fits
         for piece in self._pieces(series, position):
             place = fits.at(reading_of(series, piece.first), position)
-            held = (self._held(fit, place.reading) for fit in place.fits)
+            # Equals stand in the order of their ids of today: another id is no other answer.
+            fits_today = sorted(place.fits, key=lambda fit: (fit.order()[:-1], self._id(fit)))
+            held = (self._held(fit, place.reading) for fit in fits_today)
             yield from over(piece, series.issued, Answer(str(place.state), tuple(dict.fromkeys(held))))
 
     def _pieces(self, series: Series, position: str) -> Iterator[Span]:
@@ -111,10 +113,12 @@ class Side:
         runs = (SpanSet.of([span]) for span in fits.pieces(series, position))
         return pieces(series.issued, (*(Reach(run, run) for run in runs), *lines))
 
+    def _id(self, fit: Fit) -> str:
+        return self.today(fit.assembly.kind, fit.assembly.id)
+
     def _held(self, fit: Fit, machine: Reading) -> Held:
-        id_ = self.today(fit.assembly.kind, fit.assembly.id)
         lines = tuple(self._lines(fit.assembly, machine))
-        return Held(id_, str(fit.covers), fit.span.fitted, fit.span.option, lines)
+        return Held(self._id(fit), str(fit.covers), fit.span.fitted, fit.span.option, lines)
 
     def _lines(self, assembly: Assembly, machine: Reading) -> Iterator[HeldLines]:
         for held in self.answers.fits.lists.on(assembly, machine):
