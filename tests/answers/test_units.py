@@ -18,6 +18,7 @@ from spanbook.answers.applicability import Fits, State
 from spanbook.answers.breaks import NotCounted, Unused, breaks_at, numbers_seen
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.condition import Applies, Asked, covered_by, may_concern
+from spanbook.answers.questions import About
 from spanbook.answers.readings import Reading, read_serial
 from spanbook.answers.steps import applying
 from spanbook.answers.this_machine import ThisMachine
@@ -223,6 +224,16 @@ def test_what_was_seen_under_a_later_number_is_seen_on_the_machine(seed: int) ->
     alone = wanted.machines.of(asked_in(wanted, f"XA {first}"))
     assert _card(one) == _card(same) == _card(alone)
     assert one.questions == same.questions
+    assert _explained(told, later, seed) == _explained(wanted, first, seed)
+
+
+def _explained(made: Answers, number: int, seed: int) -> list[tuple[str, object]]:
+    """What may have happened to the machine if an assembly is found on it, whatever was seen on itself."""
+    found = made.register.assemblies[f"a{seed % 3}"]
+    explained = made.explainer.explain(
+        asked_in(made, f"XA {number}"), {found.position: found}, "likely-original"
+    )
+    return [(story.kind, story.probability) for story in explained.positions[0].stories]
 
 
 def asked_in(made: Answers, serial: str) -> Reading:
@@ -307,3 +318,14 @@ def test_what_is_asked_of_one_plate_is_not_asked_of_another() -> None:
     asked_of = {(question.series.id, question.position) for question in made.questions}
     assert ("xf", "engine/cover") not in asked_of
     assert ("xf", "any") in asked_of
+
+
+def test_a_question_counts_a_machine_of_several_numbers_once() -> None:
+    spans = held("early", "engine/cover", "xa", "first: 1, last: 15"), BOOK
+    for units, machines in (((), 15), ((unit("XA 5", "XA 15"),), 14), ((unit("XA 5", "XA 15", "M 3"),), 14)):
+        made = Answers(world(*spans, *units))
+        (question,) = (q for q in made.questions if q.about is About.UNSUPPORTED)
+        assert (question.machines, question.numbers.count()) == (machines, 15)
+    # The box's numbers tell of the box, whatever else the machine bears.
+    made = Answers(world(*spans, unit("XA 5", "XA 15", "M 3")))
+    assert {q.machines for q in made.questions if q.position == "box" and q.series.id == "xm"} == {9}

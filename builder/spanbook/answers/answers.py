@@ -15,6 +15,7 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.beyond import Beyond, beyond
 from spanbook.answers.breaks import Break, breaks_at
+from spanbook.answers.counted import counted
 from spanbook.answers.ever import Ever
 from spanbook.answers.flow.faults import Fault
 from spanbook.answers.flow.figures import Worked
@@ -132,7 +133,8 @@ class Answers:
         beyond = [one for one in self.beyond if one.series is series]
         found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
         of_lines = lines_asked(self.fits, judged, self.line_breaks(held))
-        return tuple(question for question in in_order((*found, *of_lines)) if question.series is series)
+        every = (*found, *of_lines)
+        return counted(self.fits, (question for question in every if question.series is series))
 
     def line_breaks(self, assemblies: Iterable[Assembly]) -> Iterator[LineBreak]:
         """Where lines of the lists of some assemblies gave way to others."""

@@ -55,6 +55,7 @@ class Question:
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
     that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about,
     `beyond` what was seen past the numbers that are recorded, `lines` are the lines of a list in question.
+    `again` is how many of the numbers are those of machines that are asked by another of theirs.
     """
 
     about: About
@@ -67,6 +68,7 @@ class Question:
     shortfall: Shortfall | None = None
     beyond: tuple[Beyond, ...] = ()
     lines: tuple[Line, ...] = ()
+    again: int = 0
 
     @property
     def sure(self) -> bool:
@@ -91,7 +93,7 @@ class Question:
     def machines(self) -> int:
         """How many an answer would settle."""
         count = self.numbers.count()
-        return OPEN_SERIES if count is None else count
+        return (OPEN_SERIES if count is None else count) - self.again
 
     @property
     def worth(self) -> float:

@@ -25,6 +25,11 @@ WORDS = {
     "place": "{}: all series",
     "not-seen": NOT_SEEN,
     "odds": ODDS,
+    "questions": QUESTIONS,
+    "all-questions": "Everything that is open in the series",
+}
+# What it says of several numbers that were given together.
+SEVERAL = {
     "seen": SEEN,
     "perhaps": PERHAPS_SEEN,
     "seen-and-recorded": SEEN_AND_RECORDED,
@@ -32,8 +37,6 @@ WORDS = {
     "left-by": LEFT_BY,
     "together": TOGETHER,
     **{f"apart-{why}": words for why, words in APART.items()},
-    "questions": QUESTIONS,
-    "all-questions": "Everything that is open in the series",
 }
 # What the script says of something else that was found.
 FOUND = {

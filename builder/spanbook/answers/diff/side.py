@@ -10,9 +10,10 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fit
 from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break, all_breaks
+from spanbook.answers.counted import counted
 from spanbook.answers.diff.model import Answer, Held, HeldLines, RecordKey, StatementKey
 from spanbook.answers.lines_asked import lines_asked
-from spanbook.answers.questions import About, Question, in_order, questions
+from spanbook.answers.questions import About, Question, questions
 from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.standing import Judgement
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
@@ -72,7 +73,8 @@ class Side:
         )
         assemblies = dict.fromkeys(s.record for s in self.judged if isinstance(s.record, Assembly))
         of_lines = lines_asked(self.answers.fits, self.judged, self.answers.line_breaks(assemblies))
-        return {self._question(question): question for question in in_order((*found, *of_lines))}
+        every = counted(self.answers.fits, (*found, *of_lines))
+        return {self._question(question): question for question in every}
 
     def _question(self, question: Question) -> tuple[object, ...]:
         held = tuple(self.today(assembly.kind, assembly.id) for assembly in question.assemblies)

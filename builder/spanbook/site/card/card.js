@@ -199,11 +199,12 @@
     const kept = parts.filter((one, i) => parts.findIndex(({ id }) => id === one.id) === i);
     const why = SpanbookTogether.apart(way, parts, kept);
     const { table, machine } = kept[0];
+    const words = await load("several");
     if (why) {
-      out.append(make("p", filled(table.words[`apart-${why}`], shown)));
+      out.append(make("p", filled(words[`apart-${why}`], shown)));
       for (const one of parts) renderMachine(out, one.table, one.machine, one.shown, false);
     } else if (kept.length === 1) renderMachine(out, table, machine, parts[0].shown, alone);
-    else renderMachine(out, table, SpanbookTogether.composed(table, kept, shown), shown, alone);
+    else renderMachine(out, table, SpanbookTogether.composed(table, words, kept, shown), shown, alone);
   }
 
   // Where several numbers differ a row lists all that it may be, but for the odds, which are one number's.

@@ -26,7 +26,7 @@ from spanbook.site.card.lines import Lines, Once
 from spanbook.site.card.units import told_by
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
-from spanbook.wording.card import WORDS
+from spanbook.wording.card import SEVERAL, WORDS
 from spanbook.wording.fits import STATE_MEANINGS, STATES
 from spanbook.wording.questions import question_words
 from spanbook.wording.standings import MEANINGS, STANDINGS
@@ -51,6 +51,7 @@ def files(site: Site) -> dict[str, bytes]:
         positions = site.answers.fits.positions(site.machine_of(series))
         for name, looked_up in found.files(site, series, positions).items():
             made[f"{FOLDER}{name}.js"] = script(name, looked_up)
+    made[f"{FOLDER}several.js"] = script("several", SEVERAL)
     for name, table in units.files(site).items():
         made[f"{FOLDER}{name}.js"] = script(name, table)
     return made

@@ -13,10 +13,10 @@ const SpanbookTogether = (() => {
   }
 
   // What is known under each of several numbers, every position by the one that tells of it.
-  function composed(table, kept, shown) {
-    const told = [filled(table.words.together, shown)];
+  function composed(table, words, kept, shown) {
+    const told = [filled(words.together, shown)];
     const each = (name) => [...new Map(kept.flatMap(({ machine }) => machine[name]).map((said) => [JSON.stringify(said), said])).values()];
-    const rows = table.positions.map((_, i) => composedRow(table, kept.map(({ machine, shown: by }) => ({ ...machine.rows[i], by }))));
+    const rows = table.positions.map((_, i) => composedRow(words, kept.map(({ machine, shown: by }) => ({ ...machine.rows[i], by }))));
     return {
       head: kept[0].machine.head,
       known: [told, ...each("known")],
@@ -27,8 +27,7 @@ const SpanbookTogether = (() => {
     };
   }
 
-  function composedRow(table, each) {
-    const { words } = table;
+  function composedRow(words, each) {
     const row = telling(each);
     const seenHere = [words.seen, words.perhaps].flatMap((heading) => {
       const lines = each.flatMap(({ sections }) => sections.filter(([one]) => one === heading).flatMap(([, held]) => held));
