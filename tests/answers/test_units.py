@@ -329,3 +329,44 @@ def test_a_question_counts_a_machine_of_several_numbers_once() -> None:
     # The box's numbers tell of the box, whatever else the machine bears.
     made = Answers(world(*spans, unit("XA 5", "XA 15", "M 3")))
     assert {q.machines for q in made.questions if q.position == "box" and q.series.id == "xm"} == {9}
+
+
+def test_of_numbers_that_tell_of_nothing_here_one_that_may_tell_does() -> None:
+    """M 7 is of a series that tells of engines, F 118 of one that does not."""
+    made = world(held("other", "engine/cover", "xm", "first: 1, last: 4"), unit("F 118", "M 7"))
+    assert told(made, "F 118")["engine/cover"] == (State.BLANK, "M 7", [])
+
+
+def test_a_position_that_no_record_has_follows_nothing() -> None:
+    made = world(held("lost", "nowhere", "xf", "first: 100, last: 110"))
+    assert Fits(made).speaking.plate_to_ask(made.series["xf"], "nowhere") is None
+
+
+def test_a_worn_number_is_no_machine_whose_numbers_read_otherwise() -> None:
+    made = Answers(
+        register(lid("early", "first: 1, last: 7"), seen("w", "XA 1?", "early"), unit("XA 5", "XA 6"))
+    )
+    found = made.fits.possible_at((made.register.teardowns["w"], "cover"))
+    assert [may_be.lowest() for may_be in found] == [10]
+
+
+def test_a_conversion_by_one_number_explains_what_was_seen_under_another() -> None:
+    spans = (
+        held("early", "engine/cover", "xa", "first: 1, last: 19"),
+        held("late", "engine/cover", "xa", "first: 20, last: 20"),
+    )
+    seen_there = record(
+        "kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: F 118\ncondition: untouched\n"
+        "found: [{position: engine/cover, assembly: late}]\n",
+        "teardown",
+        "t",
+    )
+    text = (
+        "kind: conversion\nid: k\ntitle: K\nposition: engine/cover\nfrom: [early]\nto: late\n"
+        "serials: [{series: xm, first: 3, last: 3}]\n"
+    )
+    converted = record(text, "conversion", "k")
+    for records, weight in ((spans, "against"), ((*spans, converted), "explained")):
+        made = Answers(world(*records, seen_there, unit("XA 5", "F 118", "M 3")))
+        early = next(made.register.fittings_of(made.register.assemblies["early"]))
+        assert [str(reason.weight) for reason in made.standing(early).reasons] == [weight]

@@ -69,8 +69,8 @@ def ask(
     """Ask by serial number, part number, mark or words.
 
     `HK 588` is a serial number; a `?` in it stands for a worn digit, and `F 118 / HK 588` asks by two
-    numbers of one machine. `-` reads queries from standard input, UTF-8, one a line; a line of NUMBER, tab, QUANTITY
-    and perhaps tab, SERIAL asks what to order.
+    numbers of one machine. `-` reads queries from standard input, UTF-8, one a line; a line of NUMBER, tab,
+    QUANTITY and perhaps tab, SERIAL asks what to order.
     """
     if year is not None and order is None and query != "-":
         raise click.UsageError("--in asks what was ordered in a year: say how many with --order")
