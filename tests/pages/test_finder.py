@@ -307,7 +307,7 @@ def test_a_serial_number_transfers_little(chromium: Browser, served: str, demo_s
         for file in (demo_site / "assets/finder/series.js", *(demo_site / FOLDER).glob("*.js"))
     }
     assert sizes["series.js"] < 3000
-    assert all(size < 12000 for size in sizes.values()), sizes  # half a kB a position, 23 of them
+    assert all(size < 12000 for size in sizes.values()), sizes  # 0.6 kB a position
 
 
 def test_an_inline_script_of_a_guide_does_not_run(chromium: Browser, demo_site: Path, served: str) -> None:
