@@ -14,10 +14,11 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.breaks import all_breaks
 from spanbook.answers.changepoint import GUESSED, Rates
+from spanbook.answers.counted import counted
 from spanbook.answers.line_breaks import LineBreak, line_breaks
 from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.orders import orders
-from spanbook.answers.questions import in_order, questions
+from spanbook.answers.questions import questions
 from spanbook.answers.standing import standings
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import check_folder
@@ -38,7 +39,7 @@ def test_it_gives_what_the_computations_give() -> None:
     fits = Fits(REGISTER)
     found = questions(fits, ALL, breaks, shortfalls=short, beyond=seen)
     of_lines = lines_asked(fits, ALL, _line_breaks(fits))
-    assert ANSWERS.questions == in_order((*found, *of_lines))
+    assert ANSWERS.questions == counted(fits, (*found, *of_lines))
 
 
 def _line_breaks(fits: Fits) -> Iterator[LineBreak]:
