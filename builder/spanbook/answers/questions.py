@@ -54,8 +54,8 @@ class Question:
 
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
     that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about,
-    `beyond` what was seen past the numbers that are recorded, `lines` are the lines of a list in question.
-    `again` is how many of the numbers are those of machines that are asked by another of theirs.
+    `beyond` what was seen past the numbers that are recorded, `lines` the lines of a list in question, `again`
+    how many of the numbers are of machines that are asked by another.
     """
 
     about: About
@@ -296,6 +296,5 @@ def anchor(question: Question) -> str:
 
 def known_by(question: Question) -> tuple[str, ...]:
     """The ids of what is asked about: of a shortfall first the record it is known by."""
-    held = question.assemblies
     short = question.shortfall.told_on[:1] if question.shortfall else ()
-    return tuple(dict.fromkeys(record.id for record in (*short, *held)))
+    return tuple(dict.fromkeys(record.id for record in (*short, *question.assemblies)))
