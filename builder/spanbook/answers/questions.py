@@ -54,8 +54,8 @@ class Question:
 
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
     that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about,
-    `beyond` what was seen past the numbers that are recorded, `lines` the lines of a list in question, `again`
-    how many of the numbers are of machines that are asked by another.
+    `beyond` what was seen past the numbers that are recorded, `lines` the lines of a list in question,
+    `again` how many of the numbers are of machines that are asked by another.
     """
 
     about: About
