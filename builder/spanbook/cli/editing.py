@@ -73,3 +73,17 @@ def renumber(
     write a supersession. The plan is shown first, then all of it is done, or nothing.
     """
     _carry_out(lambda: spanbook.renumber(folder, old, new, by=by, new_by=new_by, only=only), **how)
+
+
+@main.command()
+@click.argument("what", callback=console.argument)
+@click.argument("where", callback=console.argument)
+@_planned
+def move(what: str, where: str, folder: Path, **how: Any) -> None:
+    """Move the position WHAT into the group WHERE, or the assembly WHAT to the position WHERE.
+
+    Both are named as their addresses do; WHERE is positions for a place in no group. What is inside a
+    position goes with it, and all their addresses go on working. The plan is shown first, then all of it is
+    done, or nothing.
+    """
+    _carry_out(lambda: spanbook.move(folder, what, where), **how)

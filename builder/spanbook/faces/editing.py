@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from spanbook.editing import CannotChange, FileChange, Plan, names, numbers
+from spanbook.editing import CannotChange, FileChange, Plan, moves, names, numbers
 from spanbook.outputs.folder import edited
 from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading.edit import comments
@@ -76,6 +76,12 @@ def renumber(
             register, guides, old, new, by=by, new_by=new_by, only=only
         ),
     )
+
+
+def move(project: str | Path, what: str, where: str) -> Correction:
+    """Move a position into a group (`positions` for the outermost), or an assembly to another position.
+    Raises CannotChange."""
+    return _corrected(project, lambda register, guides: moves.move(register, guides, what, where))
 
 
 def _corrected(project: str | Path, make: _Make) -> Correction:

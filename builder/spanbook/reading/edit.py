@@ -118,7 +118,10 @@ class Draft:
         self._put(steps, f"{key}: {flow(value)}", after)
 
     def put_lines(self, steps: tuple[Step, ...], key: str, lines: list[str], after: str) -> None:
-        """A new key of a mapping that is written in lines, with what stands in the lines below it."""
+        """A new key of a mapping with a list under it, typed in lines: in brackets where there is no room."""
+        if self.spot(*steps).style == "{" and len(lines) == 1 and not _COMMENT.search(lines[0]):
+            self._put(steps, f"{key}: [{lines[0].removeprefix('- ')}]", after)
+            return
         self._put(steps, "\n".join([f"{key}:", *(f"  {line}".rstrip() for line in lines)]), after)
 
     def _put(self, steps: tuple[Step, ...], written: str, after: str) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import PositionEntry, Positions, Record
+from spanbook.reading.records import Machine, PositionEntry, Positions, Record
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import Shape, shape_of
 from spanbook.register.former import Named
@@ -45,7 +45,17 @@ class _Today:
         if isinstance(record, Positions):
             return self._positions(record)
         made: Record = self._of(shape_of(record.kind), record, self.old.owner(record) or "")
-        return made
+        return self._still_having(record, made) if isinstance(record, Machine) else made
+
+    def _still_having(self, old: Machine, made: Record) -> Record:
+        """A machine that had a position in a group has it where the position is in another today."""
+        if not old.positions or not isinstance(made, Machine):
+            return made
+        had = (
+            now for (sort, was), now in self.ids.items() if sort == "position" and among(was, old.positions)
+        )
+        more = tuple(now for now in had if not among(now, made.positions))
+        return replace(made, positions=(*made.positions, *more)) if more else made
 
     def _of(self, shape: Shape, held: Any, owner: str) -> Any:
         """The same object where nothing in it is called otherwise."""
@@ -91,6 +101,11 @@ class _Today:
                 found[around] = groups[around]
                 around = around.rpartition("/")[0]
         return replace(record, positions=_tree(found, ""))
+
+
+def among(path: str, groups: Iterable[str]) -> bool:
+    """Whether a position is one of these, or in one of them."""
+    return any(f"{path}/".startswith(f"{group}/") for group in groups)
 
 
 def _paths(entries: Iterable[PositionEntry], above: str) -> Iterator[tuple[str, PositionEntry]]:
