@@ -121,8 +121,31 @@ def test_another_firm_changes_nothing_else(part: tuple[str, str]) -> None:
         ("positions/lubrication/oil-filter", "positions/crankcase"),
         ("positions/ignition", "positions/fuel"),
         ("positions/drive/clutch", "positions"),
-        ("positions/governing/governor", "positions/exhaust/manifold"),
     ],
 )
 def test_another_group_changes_nothing_else(what: str, where: str) -> None:
     only_names_changed(spanbook.move(PROJECT, what, where), ["caution-missing"])  # of the other group
+
+
+@pytest.mark.parametrize(
+    ("what", "where", "told"),
+    [
+        ("positions/governing/governor", "positions/exhaust/manifold", "position-not-a-leaf"),
+        ("positions/lubrication", "positions/lubrication/oil-filter", "cannot be moved into"),
+        ("positions/lubrication/oil-filter", "positions/lubrication", "is what it is called"),
+        ("positions/starting/electric-start", "positions/drive", "it has drive and would get"),
+        ("assemblies/edge-strainer", "positions/lubrication/sump-strainer", "position-differs"),
+        ("assemblies/edge-strainer", "sources/parts-book-1934", "an assembly is moved to a position"),
+        ("sources/parts-book-1934", "positions/drive", "only a position or an assembly is moved"),
+    ],
+)
+def test_what_cannot_be_moved_is_told(what: str, where: str, told: str) -> None:
+    with pytest.raises(spanbook.CannotChange, match=told):
+        spanbook.move(PROJECT, what, where)
+
+
+def test_an_assembly_goes_to_another_position_with_all_that_names_it_there() -> None:
+    now = spanbook.move(PROJECT, "assemblies/enclosed-governor", "positions/exhaust/manifold").now
+    assert now.assemblies["enclosed-governor"].position == "exhaust/manifold"
+    finds = [find for teardown in now.teardowns.values() for find in teardown.found]
+    assert {f.position for f in finds if f.assembly == "enclosed-governor"} <= {"exhaust/manifold"}
