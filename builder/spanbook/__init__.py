@@ -28,7 +28,7 @@ from spanbook.answers.totals import Total
 from spanbook.editing import CannotChange, FileChange
 from spanbook.faces.api import OpenRegister, open_register
 from spanbook.faces.diff import NotComparable, compare
-from spanbook.faces.editing import Correction, move, rename, renumber
+from spanbook.faces.editing import Correction, move, rename, renumber, split
 from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
@@ -121,6 +121,7 @@ __all__ = [
     "review",
     "review_all",
     "serve",
+    "split",
     "start",
     "write_record",
 ]

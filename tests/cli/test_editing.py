@@ -94,6 +94,19 @@ def test_a_span_gets_another_anchor(folder: Path) -> None:
     assert "last: 20, anchor: span-xa, formerly: [span-first, span-early]}" in text
 
 
+def test_an_assembly_goes_to_another_position_with_all_that_names_it_there(folder: Path) -> None:
+    told = run("move", "assemblies/lid", "positions/body/drain", "--folder", folder, "--yes")
+    assert told.exit_code == 0, told.output
+    assert "\nposition: body/drain\n" in (folder / "content/assemblies/lid.yml").read_text()
+    assert (
+        "{position: body/drain, assembly: lid," in (folder / "content/teardowns/x-7-merrin.yml").read_text()
+    )
+    assert (
+        "{position: body/cover, note: A plain lid}"
+        in (folder / "content/teardowns/x-5-merrin.yml").read_text()
+    )
+
+
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [

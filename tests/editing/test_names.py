@@ -142,10 +142,3 @@ def test_another_group_changes_nothing_else(what: str, where: str) -> None:
 def test_what_cannot_be_moved_is_told(what: str, where: str, told: str) -> None:
     with pytest.raises(spanbook.CannotChange, match=told):
         spanbook.move(PROJECT, what, where)
-
-
-def test_an_assembly_goes_to_another_position_with_all_that_names_it_there() -> None:
-    now = spanbook.move(PROJECT, "assemblies/enclosed-governor", "positions/exhaust/manifold").now
-    assert now.assemblies["enclosed-governor"].position == "exhaust/manifold"
-    finds = [find for teardown in now.teardowns.values() for find in teardown.found]
-    assert {f.position for f in finds if f.assembly == "enclosed-governor"} <= {"exhaust/manifold"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -26,6 +27,16 @@ def _planned(command: _Command) -> _Command:
     ):
         command = option(command)
     return command
+
+
+def _begins(_: click.Context, __: click.Parameter, typed: tuple[str, ...]) -> dict[str, tuple[int, int]]:
+    found = {}
+    for one in typed:
+        if not (read := re.fullmatch(r"([a-z0-9-]+)=([0-9]{1,12})(?:\.\.([0-9]{1,12}))?", one)):
+            raise click.BadParameter(f"{one}: write the series and the number, such as hk=301 or hk=301..310")
+        low = int(read[2])
+        found[read[1]] = (low, max(low, int(read[3] or low)))
+    return found
 
 
 def _carry_out(make: Callable[[], Correction], *, yes: bool, only_plan: bool) -> None:
@@ -87,3 +98,35 @@ def move(what: str, where: str, folder: Path, **how: Any) -> None:
     done, or nothing.
     """
     _carry_out(lambda: spanbook.move(folder, what, where), **how)
+
+
+@main.command()
+@click.argument("what", callback=console.argument)
+@click.argument("into", nargs=-1, required=True)
+@click.option(
+    "--second-from",
+    "begins",
+    metavar="SERIES=NUMBER",
+    multiple=True,
+    callback=_begins,
+    help="Where the second of two begins: hk=301, or hk=301..310 for somewhere from 301 to 310.",
+)
+@click.option("--made", metavar="ID", help="Which of them conversions to WHAT make.")
+@click.option("--why", metavar="TEXT", callback=console.argument, help="What was found out.")
+@_planned
+def split(
+    what: str,
+    into: tuple[str, ...],
+    begins: dict[str, tuple[int, int]],
+    made: str | None,
+    why: str | None,
+    folder: Path,
+    **how: Any,
+) -> None:
+    """Tell the assembly WHAT apart into new ids, INTO: each gets a record to be corrected further.
+
+    WHAT is retired: it keeps its page, and leads on to them. Who saw WHAT saw one of them, and is weighed as
+    that. Without a number each is possibly on all the numbers of WHAT. The plan is shown first, then all of
+    it is done, or nothing.
+    """
+    _carry_out(lambda: spanbook.split(folder, what, into, second_from=begins, made=made, why=why), **how)

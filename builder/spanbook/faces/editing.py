@@ -7,11 +7,11 @@ Every function gives a `Correction`: what would change, checked as if it were do
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from spanbook.editing import CannotChange, FileChange, Plan, moves, names, numbers
+from spanbook.editing import CannotChange, FileChange, Plan, moves, names, numbers, splits
 from spanbook.outputs.folder import edited
 from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading.edit import comments
@@ -82,6 +82,28 @@ def move(project: str | Path, what: str, where: str) -> Correction:
     """Move a position into a group (`positions` for the outermost), or an assembly to another position.
     Raises CannotChange."""
     return _corrected(project, lambda register, guides: moves.move(register, guides, what, where))
+
+
+def split(
+    project: str | Path,
+    what: str,
+    into: Sequence[str],
+    *,
+    second_from: Mapping[str, tuple[int, int]] | None = None,
+    made: str | None = None,
+    why: str | None = None,
+) -> Correction:
+    """Tell an assembly apart `into` new ids; it is retired and leads on, and who saw it saw one of them.
+
+    `second_from` gives by series the first number of the second of two, from and to where it may lie; `made`
+    is the one that conversions to it make, `why` what was found out. Raises CannotChange.
+    """
+    return _corrected(
+        project,
+        lambda register, guides: splits.split(
+            register, guides, what, into, second_from=second_from, made=made, why=why
+        ),
+    )
 
 
 def _corrected(project: str | Path, make: _Make) -> Correction:

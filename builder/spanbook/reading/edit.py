@@ -113,6 +113,16 @@ class Draft:
         if (new := change(raw)) != raw:
             self._splice(spot.start, spot.end, new)
 
+    def rekey(self, steps: tuple[Step, ...], key: str, value: object) -> None:
+        """Another key in the place of one, with another value."""
+        above = self.spot(*steps[:-1])
+        self._splice(above.keys[str(steps[-1])].start, self.spot(*steps).end, f"{key}: {flow(value)}")
+
+    def retype(self, steps: tuple[Step, ...], value: object) -> None:
+        """Another value in the place of one that is no text alone, such as a pair."""
+        spot = self.spot(*steps)
+        self._splice(spot.start, spot.end, flow(value))
+
     def put(self, steps: tuple[Step, ...], key: str, value: object, after: str) -> None:
         """A new key of a mapping, after another that it has."""
         self._put(steps, f"{key}: {flow(value)}", after)

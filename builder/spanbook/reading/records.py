@@ -164,10 +164,14 @@ class StackPart:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Assembly(Record):
+    """`retired` says why nothing is answered from it any more, and `now` what went under its name."""
+
     position: str
     number: str | None
     by: str | None
     serials: tuple[FittedSpan, ...]
+    retired: str | None
+    now: tuple[str, ...]
     tell: tuple[str, ...]
     tell_evidence: tuple[Evidence, ...]
     parts: tuple[ListedPart, ...]

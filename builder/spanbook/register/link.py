@@ -57,7 +57,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     )
     subjects = [statement.subject for statement in statements]
     fittings = (subject for subject in subjects if isinstance(subject, Fitting))
-    uses = (subject for subject in subjects if isinstance(subject, Use))
+    uses = (subject for subject in subjects if isinstance(subject, Use) and not subject.assembly.retired)
     positions = {p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions)}
     changes = [(conversion, one) for conversion in conversions.values() for one in conversion.changes]
     return Register(
@@ -87,7 +87,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         statements_of=_grouped((s.record, s) for s in statements),
         said=_frozen(dict(zip(subjects, statements, strict=True))),
         fittings=_grouped(((f.series.id, f.assembly.position), f) for f in fittings),
-        at_position=_grouped((a.position, a) for a in assemblies.values()),
+        at_position=_grouped((a.position, a) for a in assemblies.values() if not a.retired),
         conversions_at=_grouped((one.position, c) for c, one in changes),
         conversions_from=_grouped((start, c) for c, one in changes for start in one.start),
         conversions_to=_grouped((one.to, c) for c, one in changes),

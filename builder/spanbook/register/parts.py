@@ -58,6 +58,8 @@ class _Mentions:
             self.uses.append(listed)
         elif leaf.use is UsedAs.OWN and isinstance(record, PartRecord):
             self.record = self.record or record
+        elif isinstance(record, Assembly) and record.retired:
+            self.named_as.setdefault(UsedAs.MENTIONED, {})[record] = None
         else:
             use = UsedAs.SEEN if leaf.use is UsedAs.MEASURED else leaf.use
             self.named_as.setdefault(use, {})[record] = None
@@ -89,13 +91,19 @@ class _Mentions:
         return tuple([record for record in found if isinstance(record, kind)]) if found else ()
 
 
+def _says_first(record: Record) -> int:
+    """A part's own record says how its number is written and what it is called, and what is retired last."""
+    if isinstance(record, PartRecord):
+        return 0
+    return 2 if isinstance(record, Assembly) and record.retired else 1
+
+
 def parts_of(records: Iterable[Record], uses: Iterable[Use], numbering: Numbering) -> dict[PartKey, Part]:
     """Every part that the records mention, in the order of the keys."""
     gathered: dict[PartKey, _Mentions] = {}
     # By the line itself: two lines that say the same are two uses.
     of_line = {id(use.said): use for use in uses}
-    # A part's own record says first how its number is written and what it is called.
-    for record in sorted(records, key=lambda r: not isinstance(r, PartRecord)):
+    for record in sorted(records, key=_says_first):
         for leaf in sorted(walk(record, Role.NUMBER), key=lambda leaf: _ORDER[leaf.use]):
             if leaf.use is not UsedAs.ITSELF:
                 means = leaf.beside(Role.SENSE)

@@ -146,7 +146,8 @@ def _in_assembly(
         yield Statement(Telling(assembly), assembly, None, "tell", ("tell",), assembly.tell_evidence)
     for i, span in enumerate(assembly.serials):
         run = series.get(span.series)
-        subject = Fitting(assembly, run, span) if run else StraySpan(assembly, span)
+        counts = run and not assembly.retired
+        subject = Fitting(assembly, run, span) if run and counts else StraySpan(assembly, span)
         anchors = _named("span", (span.series, *(run.formerly if run else ())))
         anchor, before = (span.anchor, ()) if span.anchor else (anchors[0], anchors[1:])
         formerly = (*span.formerly, *before)

@@ -37,8 +37,8 @@ class Fitting:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class StraySpan:
-    """A span of an assembly, or of a line of its list, in a series that no record has: no answer is computed
-    from it."""
+    """A span of an assembly, or of a line of its list, in a series that no record has, or of what is retired:
+    no answer is computed from it."""
 
     assembly: Assembly
     span: SaidSpan

@@ -17,6 +17,7 @@ FAMILIES: Mapping[str, str] = {
     "ids": "Ids, and whose a number is",
     "former": "Former names",
     "references": "References",
+    "retired": "What is retired",
     "series": "Series",
     "stamps": "Stamps, and numbers as stamped",
     "spans": "Spans",

@@ -15,6 +15,7 @@ from spanbook.register.model import Part, Position, Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.grammar import capital, listed, plural
 from spanbook.wording.orders import limit_words
+from spanbook.wording.pieces import Pieces, Ref, plain
 from spanbook.wording.records import SOURCE_CLASSES, act_title, date_words
 from spanbook.wording.spans import fitted_words, run_words, span_words
 
@@ -38,7 +39,19 @@ def position_summary(register: Register, position: Position) -> str:
     return f"{position.title}: {listed(held, 'or') or 'nothing recorded yet'}."
 
 
+def retired_words(register: Register, assembly: Assembly) -> Pieces:
+    """That a record answers nothing any more, why, and what is asked for instead."""
+    held = [register.assemblies[id_] for id_ in assembly.now]
+    links: list[str | Ref] = [", now "] if held else []
+    for i, one in enumerate(held):
+        links += [*([" or " if i == len(held) - 1 else ", "] if i else []), Ref(one.title, one)]
+    return f"Retired: {(assembly.retired or '').rstrip('.')}", *links, "."
+
+
 def assembly_summary(register: Register, assembly: Assembly) -> str:
+    if assembly.retired:
+        told = plain(retired_words(register, assembly))
+        return f"{register.positions[assembly.position].title}: {assembly.title}. {told}"
     spans = "; ".join(
         f"{span_words(span, register.series[span.series])} ({fitted_words(span)})"
         for span in assembly.serials

@@ -20,7 +20,8 @@ def standings(before: Side, after: Side) -> Iterator[StandingChange]:
     """Every statement that stands otherwise, with the reasons that came and went."""
     for key in dict.fromkeys((*before.said, *after.said)):
         was, now = (side.judged[side.said[key]] if key in side.said else None for side in (before, after))
-        if (was and was.standing) != (now and now.standing):
+        retired = key in after.said and getattr(after.said[key].record, "retired", None)
+        if not retired and (was and was.standing) != (now and now.standing):
             gained = _without(after, now.reasons, before, was.reasons) if was and now else ()
             lost = _without(before, was.reasons, after, now.reasons) if was and now else ()
             yield StandingChange(

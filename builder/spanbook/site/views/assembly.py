@@ -10,7 +10,7 @@ from markupsafe import Markup
 from spanbook.answers.applicability import Segment
 from spanbook.answers.bounds import bounds_of
 from spanbook.reading.records import Absence, Assembly, Series
-from spanbook.register.statements import Fitting, Limit, Use
+from spanbook.register.statements import Fitting, Limit, StraySpan, Use
 from spanbook.site import addresses, markdown, photographs
 from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionsShown, LimitLine, Linked, PartLine, Site, Trust, linked, part_link
@@ -27,7 +27,7 @@ from spanbook.wording.places import inside_words
 from spanbook.wording.records import picture_of
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
 from spanbook.wording.strip_down import STACK, TAKEN_APART, stack_title
-from spanbook.wording.summaries import assembly_summary
+from spanbook.wording.summaries import assembly_summary, retired_words
 from spanbook.wording.years import years_words
 
 
@@ -72,7 +72,16 @@ class PictureLine:
 
 
 @dataclass(frozen=True, slots=True)
+class RetiredView:
+    """Why it answers nothing, what went under its name, and what was said of it, each by its anchor."""
+
+    told: Linked
+    said: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class AssemblyView:
+    retired: RetiredView | None
     position: tuple[Link, ...]
     inside: Linked
     number: Link | None
@@ -126,6 +135,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
     register = site.register
     whole = register.key_of_whole(assembly)
     return AssemblyView(
+        retired=_retired(site, assembly),
         position=position,
         inside=linked(inside_words(register, assembly)),
         number=part_link(register.parts[whole], assembly.number) if whole else None,
@@ -155,6 +165,18 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         circuits=circuits_through(site, assembly.position),
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
     )
+
+
+def _retired(site: Site, assembly: Assembly) -> RetiredView | None:
+    if not assembly.retired:
+        return None
+    said = (s for s in site.register.statements_of[assembly] if isinstance(s.subject, StraySpan))
+    spans = tuple(
+        (s.anchor, span_words(s.subject.span, site.register.series[s.subject.span.series]))
+        for s in said
+        if isinstance(s.subject, StraySpan) and s.path[0] == "serials"
+    )
+    return RetiredView(linked(retired_words(site.register, assembly)), spans)
 
 
 def _parts(site: Site, assembly: Assembly) -> Iterator[PartLine]:
