@@ -162,6 +162,7 @@ def test_comments_are_what_stands_outside_of_texts() -> None:
         (("put", (), "formerly", ["hat"], "id"), "# its id\n", "# its id\nformerly: [hat]\n"),
         (("put", ("serials", 0), "note", "n", "last"), "# or so\n", "# or so\n    note: n\n"),
         (("put", ("serials", 1), "note", "n", "last"), "last: 3}", "last: 3, note: n}"),
+        (("put_lines", ("serials", 1), "m", ["- {k: v}"], "last"), "last: 3}", "last: 3, m: [{k: v}]}"),
         (("put", (), "form", "f", "notes"), "It is one.\n\n", "It is one.\n\nform: f\n"),
         (("add", ("tell",), "two"), "'it''s']", "'it''s', two]"),
         (
@@ -200,7 +201,7 @@ def test_the_line_ends_of_a_file_stay_what_they_are() -> None:
 def test_what_has_no_room_is_not_changed() -> None:
     for edit in (
         ("add_lines", ("tell",), ["a: b", "c: d"]),
-        ("put_lines", ("serials", 1), "evidence", ["- {source: book}"], "last"),
+        ("put_lines", ("serials", 1), "evidence", ["- source: book", "  at: p. 1"], "last"),
         ("remove", ("serials", 0, "series")),
     ):
         with pytest.raises(NotEditable):
