@@ -88,6 +88,7 @@ def test_what_is_picked_in_the_schemas_of_today() -> None:
         "assembly.position": "positions",
         "assembly.number": "parts/",
         "assembly.by": "owners",
+        "assembly.now": "assemblies/ absences/",
         "assembly.cautions": "cautions",
         "conversion.position": "positions",
         "conversion.from": "assemblies/ absences/",
