@@ -28,7 +28,7 @@ from spanbook.answers.totals import Total
 from spanbook.editing import CannotChange, FileChange
 from spanbook.faces.api import OpenRegister, open_register
 from spanbook.faces.diff import NotComparable, compare
-from spanbook.faces.editing import Correction, move, rename, renumber, split
+from spanbook.faces.editing import Correction, merge, move, rename, renumber, split
 from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
@@ -113,6 +113,7 @@ __all__ = [
     "explain",
     "fails",
     "flow_asked",
+    "merge",
     "move",
     "open_register",
     "record_text",

@@ -15,6 +15,8 @@ KINDS = {
     "guide": "how-to-read-a-page/",
     "assembly": "assemblies/edge-strainer/",
     "nothing fitted": "absences/no-oil-cooler/",
+    "retired assembly": "assemblies/capless-breather/",
+    "one of several": "teardowns/hk-1402-brindle/",
     "machine": "machines/wexmoor-h/",
     "series": "series/hk/",
     "position": "positions/lubrication/oil-filter/",

@@ -88,6 +88,20 @@ def renumber(
 
 @main.command()
 @click.argument("what", callback=console.argument)
+@click.argument("into", callback=console.argument)
+@_planned
+def merge(what: str, into: str, folder: Path, **how: Any) -> None:
+    """Put WHAT together with INTO, because they are one thing: two records of a kind, series or positions.
+
+    What only WHAT says comes to INTO, whatever names WHAT names INTO, and WHAT's addresses lead there. Where
+    both say something, INTO's stays: look at what the plan takes away. The plan is shown first, then all of
+    it is done, or nothing.
+    """
+    _carry_out(lambda: spanbook.merge(folder, what, into), **how)
+
+
+@main.command()
+@click.argument("what", callback=console.argument)
 @click.argument("where", callback=console.argument)
 @_planned
 def move(what: str, where: str, folder: Path, **how: Any) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 
 from spanbook.editing.links import led_on
 from spanbook.editing.plan import CannotChange, Desk, Plan
@@ -13,7 +13,7 @@ from spanbook.reading.nodes import Step
 from spanbook.reading.records import Assembly, Gone, Record
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import named_as
-from spanbook.reading.walk import walk
+from spanbook.reading.walk import Leaf, walk
 from spanbook.register.model import Register
 
 Guides = Mapping[str, bytes]
@@ -57,24 +57,38 @@ def _formerly(record: Record, steps: tuple[Step, ...]) -> list[str]:
     ]
 
 
-def call(register: Register, desk: Desk, thing: Thing, id_: str) -> None:
-    """Everything that names a thing, or a position inside it, names it by another id; links lead there."""
+def call(register: Register, desk: Desk, thing: Thing, id_: str, without: Collection[Record] = ()) -> None:
+    """Everything that names a thing, or a position inside it, names it by another id; links lead there.
+
+    A list that has the other id already loses the one. Records `without` which it goes are passed over.
+    """
     ids = {thing.id: id_}
     if thing.sort == "position":
         inside = (one for one in register.positions if one.startswith(f"{thing.id}/"))
         ids |= {one: f"{id_}{one[len(thing.id) :]}" for one in inside}
     sort = named_as(thing.sort) if thing.sort in KINDS else thing.sort
     for record in register.records:
-        places = [leaf for leaf in walk(record, Role.REFERENCE, Role.PLACE, to=sort) if leaf.value in ids]
+        leaves = walk(record, Role.REFERENCE, Role.PLACE, to=sort)
+        places = [leaf for leaf in leaves if leaf.value in ids and record not in without]
         if places:
             with desk.draft(record) as draft:
                 for leaf in places:
-                    draft.replace(leaf.steps, ids[leaf.value])
+                    _call_one(draft, leaf, ids[leaf.value])
     pages = {f"{thing.top}/{was}": f"{thing.top}/{now}" for was, now in ids.items()}
     if thing.sort == "series":
         pages |= {f"open-questions/{was}": f"open-questions/{now}" for was, now in ids.items()}
     if thing.sort != "part":
         lead_on(register, desk, pages)
+
+
+def _call_one(draft: Draft, leaf: Leaf, id_: str) -> None:
+    others = set(getattr(leaf.holder, leaf.slot.attribute)) - {leaf.value} if leaf.slot.many else set[str]()
+    if id_ not in others:
+        draft.replace(leaf.steps, id_)
+    elif leaf.slot.key == "one-of" and others == {id_}:
+        draft.rekey(leaf.steps[:-1], "assembly", id_)
+    else:
+        draft.remove(leaf.steps)
 
 
 def lead_on(register: Register, desk: Desk, pages: Mapping[str, str]) -> None:
@@ -88,7 +102,8 @@ def lead_on(register: Register, desk: Desk, pages: Mapping[str, str]) -> None:
         if isinstance(record, Gone):
             gone = ((i, one.address) for i, one in enumerate(record.pages))
             places += [("pages", i, "address") for i, one in gone if "#" in one and mend(one) != one]
-        _within(desk, record, places, mend)
+        if not desk.gone(record):
+            _within(desk, record, places, mend)
     for path in desk.guides:
         text = desk.text(path)
         if (new := mend(text)) != text:

@@ -54,6 +54,15 @@ class Desk:
         except NotEditable as why:
             raise CannotChange(f"{record.origin.path}: {why}") from None
 
+    def data(self, record: Record) -> bytes:
+        """A record's file as it is by now."""
+        return self._now[_inside(record)]
+
+    def append(self, record: Record, text: str) -> None:
+        """Lines at the end of a record's file."""
+        whole = self.data(record)
+        self._now[_inside(record)] = whole + (b"" if whole.endswith(b"\n") else b"\n") + f"{text}\n".encode()
+
     def text(self, path: str) -> str:
         return self._now[path].decode()
 
@@ -68,6 +77,9 @@ class Desk:
 
     def remove(self, record: Record) -> None:
         del self._now[_inside(record)]
+
+    def gone(self, record: Record) -> bool:
+        return _inside(record) not in self._now
 
     def plan(self) -> Plan:
         found = []

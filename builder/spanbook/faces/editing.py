@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from spanbook.editing import CannotChange, FileChange, Plan, moves, names, numbers, splits
+from spanbook.editing import CannotChange, FileChange, Plan, merges, moves, names, numbers, splits
 from spanbook.outputs.folder import edited
 from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading.edit import comments
@@ -78,6 +78,12 @@ def renumber(
     )
 
 
+def merge(project: str | Path, what: str, into: str) -> Correction:
+    """Put what `what` names together with what `into` names, because they are one thing: records of one kind,
+    two series or two positions. What only the first says comes to the other. Raises CannotChange."""
+    return _corrected(project, lambda register, guides: merges.merge(register, guides, what, into))
+
+
 def move(project: str | Path, what: str, where: str) -> Correction:
     """Move a position into a group (`positions` for the outermost), or an assembly to another position.
     Raises CannotChange."""
@@ -112,13 +118,11 @@ def _corrected(project: str | Path, make: _Make) -> Correction:
     folder = Folder(content)
     with known_of(content) as known:
         was = check_tree(folder, content.name, known)
-        if bad := _errors(was):
+        if bad := _unread(was):
             raise CannotChange(not_clean(bad))
         guides = {path: folder.read(path, _MOST) for path in folder.others() if path.endswith(".md")}
         plan = make(was.register, guides)
         now = check_tree(_Changed(content, plan), content.name, known)
-    if bad := _errors(now):
-        raise CannotChange(spoilt(bad))
     lost = Counter(_comments(plan, after=False)) - Counter(_comments(plan, after=True))
     if lost:
         raise CannotChange(comment_lost(next(iter(lost))))
@@ -129,25 +133,31 @@ _MOST = 10_000_000  # bytes of a guide
 
 
 def _judged(content: Path, plan: Plan, was: Checked, now: Checked) -> Correction:
+    fresh = tuple(_fresh(content, plan, was, now))
+    if bad := [problem for problem in fresh if problem.severity is Severity.ERROR]:
+        raise CannotChange(spoilt(bad))
     had, has = set(permanent.public(was.register)), set(permanent.public(now.register))
     if dead := sorted(had - has):
         raise CannotChange(dying(dead))
     led_on = former_pages(now.register).keys() - former_pages(was.register).keys()
-    # What was wrong with a file is wrong with it still, in other words where it names what is renamed.
+    return Correction(content, plan.files, tuple(sorted(led_on & had)), fresh, was.register, now.register)
+
+
+def _fresh(content: Path, plan: Plan, was: Checked, now: Checked) -> Iterator[Problem]:
+    """What would be wrong and is not; what is wrong with a file may say so in other words afterwards."""
     paths = {f"{content.name}/{one.before}": f"{content.name}/{one.after}" for one in plan.files}
     known = Counter((p.name, paths.get(p.place.path, p.place.path)) for p in was.problems)
-    fresh = []
     for problem in now.problems:
         known[problem.name, problem.place.path] -= 1
         if known[problem.name, problem.place.path] < 0:
-            fresh.append(problem)
-    return Correction(
-        content, plan.files, tuple(sorted(led_on & had)), tuple(fresh), was.register, now.register
-    )
+            yield problem
 
 
-def _errors(checked: Checked) -> list[Problem]:
-    return [problem for problem in checked.problems if problem.severity is Severity.ERROR]
+def _unread(checked: Checked) -> list[Problem]:
+    """What is wrong with files of which no record could be made: they may mention anything."""
+    read = {record.origin.path for record in checked.register.records}
+    wrong = (p for p in checked.problems if p.severity is Severity.ERROR and p.place.path.endswith(".yml"))
+    return [problem for problem in wrong if problem.place.path not in read]
 
 
 def _comments(plan: Plan, *, after: bool) -> Iterator[str]:

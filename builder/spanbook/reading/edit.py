@@ -202,6 +202,25 @@ class Draft:
         first, *rest = self.text[spot.start : end].splitlines()
         return above, [first, *(line[margin:] if not line[:margin].strip() else line for line in rest)]
 
+    def key_lines(self, key: str) -> list[str]:
+        """A key of the record as it is typed, with the comments above it."""
+        start, end = self._lines_of((key,))
+        return self.text[start:end].splitlines()
+
+    def put_raw(self, lines: list[str], after: str) -> None:
+        """Keys of the record as they are typed, after another."""
+        at = self._after(self.spot(after))
+        self._splice(at, at, "".join(f"{line}\n" for line in lines))
+
+    def write_block(self, steps: tuple[Step, ...], text: str) -> None:
+        """A text of several lines in the place of one of the record's own."""
+        spot = self.spot(*steps)
+        lines = [f"  {line}".rstrip() for line in text.split("\n")]
+        ended = self.text[spot.end - 1] == "\n"
+        if not ended and self.text[spot.end : self._after(spot)].strip():
+            raise NotEditable(f"a comment stands beside {steps[-1]}; move it above")
+        self._splice(spot.start, spot.end, "\n".join(["|", *lines]) + ("\n" if ended else ""))
+
     def _lines_of(self, steps: tuple[Step, ...]) -> tuple[int, int]:
         """The lines of a key or of an item, and of the comments right above them."""
         above, last = self.spot(*steps[:-1]), steps[-1]

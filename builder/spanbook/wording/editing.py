@@ -13,9 +13,9 @@ _MOST = 5
 
 
 def not_clean(problems: Sequence[Problem]) -> str:
-    """Why nothing is changed in records that have errors."""
+    """Why nothing is changed where files cannot be read."""
     return (
-        "nothing was changed: the records have errors, and what cannot be read cannot be changed. "
+        "nothing was changed: some files cannot be read, and may mention anything. "
         f"Mend them first:\n{_some(problems)}"
     )
 

@@ -15,7 +15,7 @@ from spanbook.register.model import Part, Position, Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.grammar import capital, listed, plural
 from spanbook.wording.orders import limit_words
-from spanbook.wording.pieces import Pieces, Ref, plain
+from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import SOURCE_CLASSES, act_title, date_words
 from spanbook.wording.spans import fitted_words, run_words, span_words
 
@@ -41,17 +41,16 @@ def position_summary(register: Register, position: Position) -> str:
 
 def retired_words(register: Register, assembly: Assembly) -> Pieces:
     """That a record answers nothing any more, why, and what is asked for instead."""
-    held = [register.assemblies[id_] for id_ in assembly.now]
-    links: list[str | Ref] = [", now "] if held else []
-    for i, one in enumerate(held):
-        links += [*([" or " if i == len(held) - 1 else ", "] if i else []), Ref(one.title, one)]
+    links: list[str | Ref] = [". Now: "] if assembly.now else []
+    for i, id_ in enumerate(assembly.now):
+        joint = ([" or "] if i == len(assembly.now) - 1 else [", "]) if i else []
+        links += [*joint, Ref(register.assemblies[id_].title, register.assemblies[id_])]
     return f"Retired: {(assembly.retired or '').rstrip('.')}", *links, "."
 
 
 def assembly_summary(register: Register, assembly: Assembly) -> str:
     if assembly.retired:
-        told = plain(retired_words(register, assembly))
-        return f"{register.positions[assembly.position].title}: {assembly.title}. {told}"
+        return f"{register.positions[assembly.position].title}: {assembly.title}, retired."
     spans = "; ".join(
         f"{span_words(span, register.series[span.series])} ({fitted_words(span)})"
         for span in assembly.serials
