@@ -9,7 +9,7 @@ from spanbook.editing.names import Guides
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.things import Thing, free, named, new_id
 from spanbook.reading.edit import Draft
-from spanbook.reading.records import Around, Assembly, Conversion, End, FittedSpan, Record, Series, StripDown
+from spanbook.reading.records import Assembly, Conversion, End, FittedSpan, Record, Series, StripDown
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import Leaf, walk
 from spanbook.register.model import Register
@@ -92,13 +92,19 @@ def _new(
 def _possibly(draft: Draft, i: int, span: FittedSpan, series: Series) -> None:
     """Anywhere within the numbers that the span had; which of them, nobody has told yet."""
     low, high = _low(span.first, series), _high(span.last, series)
-    either: object = "unknown" if high == inf else [low, int(high)] if low != high else low
+    either: object = low if low == high else [low, int(high)] if high < inf else "unknown"
+    if _is_typed(series):
+        either = "unknown"
     draft.retype(("serials", i, "first"), either)
     draft.retype(("serials", i, "last"), either)
 
 
 def _share(draft: Draft, i: int, span: FittedSpan, series: Series, begins: Bound, place: int) -> bool:
     """The numbers before the second begins for the first, the others for it; False for none."""
+    if _is_typed(series):
+        raise CannotChange(
+            f"the numbers of {series.id} have several parts; split without a number, then correct"
+        )
     low, high = _low(span.first, series), _high(span.last, series)
     if place == 0 and begins[0] > low:
         if begins[0] <= high:
@@ -112,26 +118,19 @@ def _share(draft: Draft, i: int, span: FittedSpan, series: Series, begins: Bound
     return False
 
 
+def _is_typed(series: Series) -> bool:
+    """Whether its numbers are written as on the plate, because a count alone does not tell them."""
+    return isinstance(series.first_as_typed, str)
+
+
 def _low(first: End, series: Series) -> int:
-    match first:
-        case int():
-            return first
-        case Around(number, off):
-            return max(number - off, series.first)
-        case (low, _):
-            return low
-    return series.first
+    ends = None if first == "open" else series.order.ends(first)
+    return max(ends[0], series.first) if ends else series.first
 
 
 def _high(last: End, series: Series) -> float:
-    match last:
-        case int():
-            return last
-        case Around(number, off):
-            return number + off
-        case (_, high):
-            return high
-    return inf if series.last is None else series.last
+    ends = None if last == "open" else series.order.ends(last)
+    return ends[1] if ends else inf if series.last is None else series.last
 
 
 def _name_them(register: Register, desk: Desk, thing: Thing, ids: Sequence[str], made: str | None) -> None:
