@@ -9,22 +9,19 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from spanbook.answers.flow.faults import Fault, faults_in, left_out
-from spanbook.answers.flow.inputs import Input, Known, Values, Weigher, between, medium_inputs, medium_missing
+from spanbook.answers.flow.at_rest import GAUGE, REACH, SHARES, AtRest
+from spanbook.answers.flow.faults import Fault, faults_in
+from spanbook.answers.flow.inputs import Input, Known, Weigher, between, medium_inputs, medium_missing
 from spanbook.answers.flow.pieces import Arranged, Piece
-from spanbook.answers.flow.shares import shares
 from spanbook.answers.flow.sized import Running, known
-from spanbook.ground.flow.bounds import GUIDE, Between, Box
-from spanbook.ground.flow.network import Network, NoRest, Rest, Way, rest
+from spanbook.ground.flow.bounds import Between, Box
+from spanbook.ground.flow.network import NoRest
 from spanbook.reading.records import CircuitState
 
 # What moves a share by less than this is not worth a measurement.
 _WORTH = 0.005
 # A share that falls by this is worth a picture.
 _HARM = 0.05
-_SHARES = ("cleaned", "served")
-_GAUGE = "gauge"
-_REACH = "reach"
 _THEN = "then:"
 
 
@@ -71,15 +68,15 @@ class Change:
     @property
     def harms(self) -> bool:
         """Whether it may take from what is cleaned, or surely takes a tenth of what is served."""
-        dirtier = any(self.moved[name].low < -_HARM for name in _SHARES if name in self.moved)
+        dirtier = any(self.moved[name].low < -_HARM for name in SHARES if name in self.moved)
         return dirtier or self.starves
 
     @property
     def starves(self) -> bool:
         """Whether it surely takes a tenth or more from what is served."""
-        if _REACH not in self.moved:
+        if REACH not in self.moved:
             return False
-        moved, then = self.moved[_REACH], self.then[_REACH]
+        moved, then = self.moved[REACH], self.then[REACH]
         return moved.high < 0 and -moved.low > 0.1 * then.high
 
 
@@ -145,13 +142,13 @@ class Worked:
         """What would narrow the shares, or the gauge, most if it were measured, most first."""
         if self.figures is None:
             return ()
-        wanted = _SHARES if self.figures.cleaned else (_GAUGE,)
+        wanted = SHARES if self.figures.cleaned else (GAUGE,)
         box = self._box(
             (self.fault,), lambda each: {name: each[0][name] for name in wanted if name in each[0]}
         )
         moves: dict[str, float] = {}
         for name, widths in box.widths().items():
-            scale = 1.0 if name in _SHARES else abs(box.middle()[name]) or 1.0
+            scale = 1.0 if name in SHARES else abs(box.middle()[name]) or 1.0
             for unknown, width in widths.items():
                 moves[unknown] = moves.get(unknown, 0.0) + width / scale
         ranked = sorted(self.figures.inputs, key=lambda one: -moves.get(one.name, 0.0))
@@ -160,7 +157,7 @@ class Worked:
     def _change(self, fault: Fault) -> Change | None:
         def changed(both: Sequence[Mapping[str, float]]) -> dict[str, float]:
             before, after = both
-            told = [name for name in (_REACH, _GAUGE, *_SHARES) if name in before]
+            told = [name for name in (REACH, GAUGE, *SHARES) if name in before]
             moved = {name: after[name] - before[name] for name in told}
             return moved | {_THEN + name: after[name] for name in told}
 
@@ -181,11 +178,11 @@ class Worked:
     ) -> Box:
         """Every state of the network that what is known of it allows, with each of the faults."""
         inputs = self._inputs(faults)
-        laws = [self._known(fault) for fault in faults]
+        running = [AtRest(self.arranged, self._known(fault), fault) for fault in faults]
 
         def figures(at: Sequence[float]) -> Mapping[str, float]:
             values = {one.name: value for one, value in zip(inputs, at, strict=True)}
-            return of([self._at(values, known_, fault) for known_, fault in zip(laws, faults, strict=True)])
+            return of([one.figures(values) for one in running])
 
         return Box(tuple(one.unknown for one in inputs), figures)
 
@@ -209,30 +206,3 @@ class Worked:
             if size.what == "gives"
         ]
         return sum(found) or 1.0
-
-    def _at(
-        self, values: Values, known_: Sequence[tuple[Piece, Known]], fault: Fault | None
-    ) -> dict[str, float]:
-        """Every figure at one corner."""
-        ways = tuple(Way(piece.id, piece.start, piece.end, one.law(values)) for piece, one in known_)
-        found = rest(Network(ways, self.arranged.open))
-        figures = {f"flow:{id_}": flow for id_, flow in found.flows.items()}
-        figures |= {f"{GUIDE}flow:{id_}": value for id_, value in found.pulls.items()}
-        figures |= {f"at:{place}": pressure for place, pressure in found.pressures.items()}
-        if (gauge := self._gauge) in found.pressures:
-            figures[_GAUGE] = found.pressures[gauge]
-        if reached := [abs(found.flows[piece.id]) for piece in self.arranged.pieces if piece.way.serves]:
-            figures[_REACH] = sum(reached)
-        return figures | self._shares(found, fault)
-
-    def _shares(self, found: Rest, fault: Fault | None) -> dict[str, float]:
-        fine = [piece for piece in self.arranged.pieces if piece.way.cleans == "fine"]
-        if not fine:
-            return {}
-        cleaners = frozenset(piece.id for piece in fine if not left_out(piece, fault))
-        both = shares(self.arranged.pieces, found.flows, self.arranged.open, cleaners)
-        return {"cleaned": both.cleaned, "served": both.served}
-
-    @cached_property
-    def _gauge(self) -> str:
-        return next((place.id for place in self.arranged.circuit.places if place.gauge), "")

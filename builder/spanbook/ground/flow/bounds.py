@@ -48,12 +48,12 @@ class Box:
         does.
         """
         pulls = self._pulls()
-        for name in pulls:
-            for way in (-1, 1):
-                turned = pulls[name] if way > 0 else tuple(not high for high in pulls[name])
-                self._climbed(name, way, turned)
-        # A figure that is flat where it began may move where another led to.
         told = [name for name in pulls if not name.startswith(GUIDE)]
+        for name in told:
+            up = pulls.get(GUIDE + name, pulls[name])
+            self._climbed(name, 1, up)
+            self._climbed(name, -1, tuple(not high for high in up))
+        # A figure that is flat where it began may move where another led to.
         return {name: Between(self._furthest(name, -1), self._furthest(name, 1)) for name in told}
 
     def widths(self) -> dict[str, dict[str, float]]:

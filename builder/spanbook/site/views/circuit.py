@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from spanbook.answers.flow.figures import Worked
+from spanbook.answers.flow.figures import Change, Worked
 from spanbook.answers.flow.over_series import OverSeries, over_series
 from spanbook.answers.flow.pieces import Arranged
 from spanbook.answers.flow.routes import routes, served
@@ -119,28 +119,27 @@ def _arrangement(site: Site, one: OverSeries, everywhere: Collection[Assembly]) 
         lacking=tuple(lacking_words(site.register, arranged)),
         served=tuple(filter(None, told)) if whole else (),
         routes=tuple(route_words(route, arranged) for route in routes(arranged)) if whole else (),
-        states=tuple(_states(site, arranged)) if one.sure and whole else (),
+        states=tuple(_states(site, arranged)) if one.sure and whole and arranged.circuit.states else (),
     )
 
 
 def _states(site: Site, arranged: Arranged) -> Iterator[StateView]:
-    """Each way of running, then each fault that does harm in the first of them."""
-    running = [site.answers.worked(arranged, state) for state in arranged.circuit.states]
-    yield from map(_state, running)
-    for worked in running[:1]:
-        for change in worked.changes:
-            if change.harms:
-                faulty = site.answers.worked(arranged, worked.state, change.fault)
-                yield replace(_state(faulty), title=fault_words(change.fault, arranged.circuit))
+    """Each way of running, what faults would change in the first of them, and each of those that does harm."""
+    first, *others = [site.answers.worked(arranged, state) for state in arranged.circuit.states]
+    yield _state(first, first.changes)
+    yield from (_state(worked, ()) for worked in others)
+    for change in first.changes:
+        if change.harms:
+            faulty = site.answers.worked(arranged, first.state, change.fault)
+            yield replace(_state(faulty, ()), title=fault_words(change.fault, arranged.circuit))
 
 
-def _state(worked: Worked) -> StateView:
+def _state(worked: Worked, faults: Iterable[Change]) -> StateView:
     figures = worked.figures
     title, running = worked.state.title, state_words(worked.state)
     picture = circuit_picture(worked, picture_words(worked))
     if figures is None:
         return StateView(title, running, picture, none_words(worked), (), (), (), "", ())
-    faults = () if worked.fault else worked.changes
     return StateView(
         title=title,
         running=running,
@@ -148,7 +147,7 @@ def _state(worked: Worked) -> StateView:
         missing=None,
         lines=tuple(figure_lines(worked, figures)),
         faults=tuple(change_words(change, worked.arranged) for change in faults),
-        measure=tuple(measure_words(one) for one in worked.widest[:MOST_MEASURED]),
+        measure=() if worked.fault else tuple(measure_words(one) for one in worked.widest[:MOST_MEASURED]),
         rests=rests_words(figures.inputs),
         inputs=tuple(input_words(one) for one in figures.inputs),
     )
