@@ -124,7 +124,7 @@ def _arrangement(site: Site, one: OverSeries, everywhere: Collection[Assembly]) 
 
 
 def _states(site: Site, arranged: Arranged) -> Iterator[StateView]:
-    """Each way of running, what faults would change in the first of them, and each of those that does harm."""
+    """Each way of running, what faults change in the first, and each of those that does harm."""
     first, *others = [site.answers.worked(arranged, state) for state in arranged.circuit.states]
     yield _state(first, first.changes)
     yield from (_state(worked, ()) for worked in others)
