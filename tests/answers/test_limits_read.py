@@ -118,3 +118,16 @@ def test_a_stranger_stands_in_the_place_of_the_line_that_the_machine_has() -> No
     made = register(BOOK, PUMP, teardown)
     said = {statement.anchor: one.standing for statement, one in standings(Fits(made)).items()}
     assert (said["part-p-1"], said["part-p-2"]) == (Standing.DISPUTED, Standing.UNSUPPORTED)
+
+
+def test_a_number_read_in_another_series_is_no_matter_of_a_span() -> None:
+    both = "serials: [{series: xa, first: 1, last: 20}, {series: xb, first: 15, last: 40}]"
+    text = LIST.replace("serials: [{series: xa, first: 1, last: 20}]", both)
+    look = record(
+        "kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: XA 30\nseries: xb\ncondition: untouched\n"
+        "found: [{position: cover, assembly: pump, parts: [{number: P-1}]}]\n",
+        "teardown",
+        "t",
+    )
+    found = judged(register(BOOK, record(text, "assembly", "pump"), look))
+    assert found["part-p-1-xa"] == (Standing.PRINTED, ["printed: B"])

@@ -135,3 +135,13 @@ def test_where_it_lies_in_words(looks: tuple[Record, ...], said: str) -> None:
     made = Answers(register(*SOURCES, listing(LIDS), *looks))
     (one,) = made.line_breaks_in(made.register.assemblies["lid"])
     assert line_break_words(made.register, one) == said
+
+
+def test_a_machine_on_which_both_were_read_tells_of_neither() -> None:
+    text = (
+        "kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: XA 12\nseries: xa\ncondition: untouched\n"
+        "found: [{position: cover, assembly: lid, parts: [{number: P-1}, {number: P-2}]}]\n"
+    )
+    made = Answers(register(*SOURCES, listing(LIDS), record(text, "teardown", "t")))
+    (one,) = made.line_breaks_in(made.register.assemblies["lid"])
+    assert one.found.report.printed_only
