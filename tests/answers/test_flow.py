@@ -111,6 +111,28 @@ def test_routes_of_a_full_network_are_counted_by_hand() -> None:
     assert [len(route.pieces) for route in found] == sorted(len(route.pieces) for route in found)
 
 
+def test_without_a_pump_it_runs_from_where_it_is_open() -> None:
+    tank = network(way("pipe", "sump", "bowl", "pipe"), way("jet", "bowl", "sump", "jet", serves=True))
+    found = routes(tank)
+    assert [[piece.id for piece in route.pieces] for route in found] == [["pipe", "jet"]]
+
+
+def test_a_second_pump_is_not_run_through() -> None:
+    """What the first gives out goes to the bearings; the scavenge pump begins a route of its own."""
+    scavenge = way("scavenge", "delivery", "cooler", "pump")
+    back = way("back", "cooler", "sump", "pipe")
+    found = routes(network(PUMP, ELEMENT, BEARINGS, scavenge, back))
+    assert [[piece.id for piece in route.pieces] for route in found] == [["back"], ["element", "bearings"]]
+
+
+def test_a_check_valve_left_out_lets_it_through_the_wrong_way() -> None:
+    faces = network(PUMP, way("check", "gallery", "delivery", "check"), BEARINGS)
+    check = faces.piece("check")
+    assert check is not None
+    assert served(faces)[0].cleaned is Cleaned.UNREACHED
+    assert served(faces, Fault(check, Wrong.LEFT_OUT))[0].cleaned is Cleaned.NEVER
+
+
 def test_ways_in_rows_and_side_by_side_are_a_tree() -> None:
     whole = network(PUMP, VALVE, ELEMENT, BEARINGS, way("main", "delivery", "sump", "relief"))
     made = tree(whole)
@@ -158,6 +180,21 @@ def test_what_runs_together_mixes(part: float) -> None:
     flows = {"pump": 1.0, "element": part, "valve": 1 - part, "bearings": 1.0}
     found = shares(mixed.pieces, flows, mixed.open, frozenset({"element"}))
     assert [found.cleaned, found.served] == pytest.approx([part, part])
+
+
+def test_what_runs_backwards_brings_what_it_comes_from() -> None:
+    """The element is laid from the gallery to the delivery, and the oil goes through it the other way."""
+    turned = network(PUMP, way("element", "gallery", "delivery", "element", cleans="fine"), BEARINGS)
+    flows = {"pump": 4.0, "element": -4.0, "bearings": 4.0}
+    found = shares(turned.pieces, flows, turned.open, frozenset({"element"}))
+    assert (found.cleaned, found.served) == (1.0, 1.0)
+
+
+def test_where_nothing_is_pumped_nothing_is_cleaned() -> None:
+    still = network(PUMP, ELEMENT, BEARINGS)
+    flows = {"pump": 0.0, "element": 0.0, "bearings": 0.0}
+    found = shares(still.pieces, flows, still.open, frozenset({"element"}))
+    assert (found.cleaned, found.served) == (0.0, 0.0)
 
 
 # The demonstration.

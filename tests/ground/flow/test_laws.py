@@ -81,3 +81,16 @@ def test_a_line_of_its_own_bore_speeds_a_jet_up() -> None:
     free = laws.Jet(bore=4e-3, coefficient=0.62, density=870).flow(BAR)[0]
     held = laws.Jet(bore=4e-3, coefficient=0.62, density=870, line=8e-3).flow(BAR)[0]
     assert held / free == pytest.approx(1 / math.sqrt(1 - 0.5**4))
+
+
+def test_slots_pass_what_poiseuille_gives_them_by_hand() -> None:
+    """75 × 0.17 m × (0.1 mm)³ × 10,000 Pa / (12 × 0.02 Pa s × 3 mm) = 177 cm³/s."""
+    slots = laws.Slots(count=75, width=0.17, gap=1e-4, depth=3e-3, viscosity=0.02)
+    assert slots.flow(1e4)[0] == pytest.approx(1.7708e-4, rel=1e-4)
+
+
+def test_a_shut_valve_says_how_far_it_is_from_opening() -> None:
+    valve = laws.Relief(opens=2 * BAR, gives=1e-9)
+    assert laws.pull(valve, BAR) == pytest.approx(-1e-4)
+    assert laws.pull(valve, 3 * BAR) == pytest.approx(1e-4) == valve.flow(3 * BAR)[0]
+    assert laws.pull(laws.Straight(2e-10), BAR) == pytest.approx(2e-5)

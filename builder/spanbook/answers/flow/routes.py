@@ -1,7 +1,7 @@
 """Every way that it can take, without a single size: what comes to the bearings cleaned, and what does not.
 
 A route begins where a pump gives it out (without a pump, at a place that is open) and ends where it is open
-again. It never crosses a place twice.
+again. It never crosses a place twice, nor takes a way back.
 """
 
 from __future__ import annotations
@@ -108,7 +108,8 @@ def _from(arranged: Arranged, start: str, fault: Fault | None) -> Iterator[Route
         place, taken, crossed = waiting.pop()
         for piece in reversed(arranged.pieces):
             onward = _onward(piece, place, fault)
-            if onward is None or piece.way.through in ("pump", "battery"):
+            driven = piece.way.through in ("pump", "battery")
+            if onward is None or driven or piece in taken:
                 continue
             if onward in arranged.open:
                 yield _route((*taken, piece), onward, fault)
