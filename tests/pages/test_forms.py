@@ -137,13 +137,21 @@ def fill_everything(page: Page, place: str, fields: tuple[Field, ...]) -> None:
                 page.locator(f"{item} [data-year]").fill("1931")
                 page.locator(f"{item} [data-first]").fill(field.example.split("; ")[-1])
             else:
-                page.locator(f"{item} input").fill(field.example)
+                fill_items(page, item, field)
         elif field.sort is Sort.CHOICE:
             page.locator(f"{at} select").select_option(field.choices[0])
         elif field.sort is Sort.YES:
             page.locator(f"{at} input").check()
         else:
             page.locator(f"{at} :is(input, textarea)").fill(_an(field))
+
+
+def fill_items(page: Page, item: str, field: Field) -> None:
+    """Each entry of a list of texts: where two are needed, two that differ."""
+    items = page.locator(f"{item} input")
+    assert items.count() == max(1, field.least, field.begun)
+    for at in range(items.count()):
+        items.nth(at).fill(field.example if at == 0 else f"{field.example}-other")
 
 
 @pytest.mark.parametrize("kind", WITH_FORM)

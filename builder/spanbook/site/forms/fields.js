@@ -35,6 +35,13 @@ const spanbookFields = (form) => {
     spanbookPick(place);
   }
 
+  // One entry more; a list that needs two is given both once it is begun.
+  function begin(field) {
+    const first = add(field);
+    while (itemsOf(field).length < field.dataset.begun) add(field);
+    return first;
+  }
+
   function empty() {
     form.reset();
     form.querySelectorAll("[data-items]").forEach((items) => items.replaceChildren());
@@ -124,7 +131,7 @@ const spanbookFields = (form) => {
   }
 
   return {
-    add, dress, empty, control,
+    begin, dress, empty, control,
     fields: () => fieldsOf(form),
     titles: (keys) => fieldsOf(form).filter((field) => keys.includes(field.dataset.key)).map(titleOf),
     typed: () => reading(form, TYPED),

@@ -5,7 +5,7 @@
   const form = document.querySelector("form[data-form]");
   if (!form) return;
   const { form: kind, folder, suggest, content, forge, repository, branch, schema } = form.dataset;
-  const { add, control, ...fields } = spanbookFields(form);
+  const { control, ...fields } = spanbookFields(form);
   const told = document.querySelector("[data-told]");
   const made = document.querySelector("[data-made]");
   const asked = new URLSearchParams(location.search);
@@ -97,7 +97,7 @@
 
   form.addEventListener("click", ({ target }) => {
     if (target.matches("[data-add]")) {
-      add(target.closest("[data-sort]")).querySelector("input, select, textarea, button")?.focus();
+      fields.begin(target.closest("[data-sort]")).querySelector("input, select, textarea, button")?.focus();
     } else if (target.matches("[data-remove]")) {
       const field = target.closest("[data-items]").closest("[data-sort]");
       target.closest("[data-item]").remove();
