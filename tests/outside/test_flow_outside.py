@@ -117,8 +117,8 @@ def test_an_oil_thins_as_it_warms_and_a_higher_index_thins_less() -> None:
     cold, warm = oils.kinematic(11, 95, 5), oils.kinematic(11, 95, 70)
     assert cold > 30 * warm
     assert oils.kinematic(11, 0, 5) > 2 * cold
-    low, high = oils.grade_at("sae-30", (0, 95), 70)
-    assert low < warm * 1e-6 < high
+    thin, thick = (oils.kinematic(end, 95, 70) for end in oils.GRADES["sae-30"])
+    assert thin < warm < thick
 
 
 def test_an_oil_thicker_than_the_index_is_defined_for_is_refused() -> None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.flow.inputs import between
-from spanbook.answers.flow.sized import UNITS, WANTED
+from spanbook.answers.flow.sized import MEASURES, WANTED
+from spanbook.ground.units import UNITS
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly, Circuit
 from spanbook.register.model import Register
@@ -77,15 +78,17 @@ def _sizes(register: Register) -> Iterator[Finding]:
             takes = [what for some in WANTED[way.through] for what in some]
             for k, size in enumerate(way.sizes):
                 place = record.origin.place("ways", i, "sizes", k)
-                units = UNITS[size.what]
+                measures = MEASURES[size.what]
                 if size.what not in takes:
                     said = f"{size.what}, which a way through a {way.through} does not have"
                     yield Finding(place, said, f"it may have {', '.join(takes)}" if takes else "drop it")
-                elif size.unit not in units:
-                    yield Finding(place, f"{size.what} in {size.unit}", f"write it in {' or '.join(units)}")
+                elif UNITS[size.unit].of is not measures:
+                    yield Finding(
+                        place, f"{size.what} in {size.unit}", f"write it in {measures}, or the like"
+                    )
                 elif not _rises(*between(size)) and size.unit != "°C":
                     said = f"{size.what} {size.value} to {size.to or size.value}"
-                    yield Finding(place, said, "it is above nothing, and its upper end is not the lower one")
+                    yield Finding(place, said, "write it above nothing, the lower end first")
 
 
 def _rises(low: float, high: float) -> bool:

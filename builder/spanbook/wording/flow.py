@@ -50,14 +50,6 @@ NO_WAY_OUT = "No figures: what is pumped may have no way out, and something give
 NOTHING_DRIVES = "No figures: nothing that is recorded here drives it, so that only its ways can be told."
 AT_LEAST = "At least as wide as told: the ways here are not only in rows and side by side."
 
-MEDIA = {
-    "oil": "oil",
-    "water": "water",
-    "fuel": "fuel",
-    "air": "air",
-    "gas": "gas",
-    "current": "current",
-}
 WEIGHTS = {
     Weight.ASSUMED: "assumed by us",
     Weight.UNBACKED: "recorded without evidence",
@@ -80,13 +72,13 @@ _IN = {
 def circuit_summary(register: Register, circuit: Circuit) -> str:
     """What a circuit is of, in one line."""
     machine = register.machines[circuit.machine].title
-    goes = f"Which way the {MEDIA[circuit.medium]} goes in the {machine}"
+    goes = f"Which way the {circuit.medium} goes in the {machine}"
     return f"{goes}, and what is cleaned of it." if circuit.medium == "oil" else f"{goes}."
 
 
 def medium_words(circuit: Circuit) -> str:
     """What flows, and of which grade: `Oil, SAE 30`."""
-    words = capital(MEDIA[circuit.medium])
+    words = capital(circuit.medium)
     return f"{words}, {circuit.grade.replace('-', ' ').upper()}" if circuit.grade else words
 
 
@@ -152,7 +144,9 @@ def figure_lines(worked: Worked, figures: Figures) -> Iterator[str]:
             yield f"{piece_title(piece)}: {flow_words(figures.flows[piece.id], circuit)}"
     for place in circuit.places:
         if place.gauge:
-            yield f"At the gauge ({place.title}): {pressure_words(figures.pressures[place.id], circuit)}"
+            gauge = "meter" if circuit.medium == "current" else "gauge"
+            read = pressure_words(figures.pressures[place.id], circuit)
+            yield f"At the {gauge} ({place.title}): {read}"
     for piece in worked.arranged.pieces:
         if piece.way.through == "relief" and not worked.fault_at(piece):
             yield f"{piece_title(piece)}: {valve_words(figures, piece, circuit)}"

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 
 from spanbook.ground.flow.bounds import Between
+from spanbook.ground.flow.si import si
 from spanbook.ground.measures import both_ways
 from spanbook.reading.records import Circuit, WaySize
 
-PSI = 6894.757293168
-LITRE_MINUTE = 1e-3 / 60
+PSI = si("psi")
+LITRE_MINUTE = si("litre/min")
 # Above this something gives way before the pressure is reached: our own guess.
 GIVES_WAY = 300.0
 

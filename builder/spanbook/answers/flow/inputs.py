@@ -13,27 +13,10 @@ from enum import IntEnum
 from spanbook.answers.flow.pieces import Piece
 from spanbook.ground.flow import laws, oils
 from spanbook.ground.flow.bounds import Unknown
+from spanbook.ground.flow.si import si
 from spanbook.ground.measures import read, step
 from spanbook.reading.records import Circuit, CircuitState, Evidence, WaySize
 
-_INCH = 0.0254
-_PSI = 6894.757293168
-_LITRE_MINUTE = 1e-3 / 60
-_GALLON = 4.54609  # litres, imperial, exactly (Weights and Measures Act 1985)
-_TO_SI = {
-    "in": _INCH,
-    "thou": _INCH / 1000,
-    "mm": 1e-3,
-    "psi": _PSI,
-    "bar": 1e5,
-    "litre/min": _LITRE_MINUTE,
-    "gal/min": _GALLON * _LITRE_MINUTE,
-    "rpm": 1.0,
-    "°C": 1.0,
-    "volt": 1.0,
-    "ohm": 1.0,
-    "number": 1.0,
-}
 # Of what nobody recorded. A hole is a jet of this coefficient: sharp-edged 0.6 (ISO 5167), well rounded
 # 0.9. Oil has this density, in kg/m³, and an index of before additives. "Warm" in a book is this. A valve
 # that opens is fully open by so many times the pressure at which it opens. What is not there to resist
@@ -45,9 +28,9 @@ WATER_VISCOSITY = (0.00035, 0.0012)
 INDEX = (0.0, 95.0)
 WARM = (60.0, 80.0)
 FULLY_OPEN = (1.1, 1.5)
-LITTLE = (0.01 * _PSI, 1.0 * _PSI)
+LITTLE = (0.01 * si("psi"), 1.0 * si("psi"))
 # Of a hole that stands open where a thing was left out and nobody measured it: a quarter to half an inch.
-HOLE = (0.25 * _INCH, 0.5 * _INCH)
+HOLE = (0.25 * si("in"), 0.5 * si("in"))
 
 
 class Weight(IntEnum):
@@ -95,7 +78,7 @@ class Known:
 
 def between(size: WaySize) -> tuple[float, float]:
     """Its two ends in SI. A decimal is read to its last place; all else is taken as it stands."""
-    unit, ends = _TO_SI[size.unit], (size.value, size.to or size.value)
+    unit, ends = si(size.unit), (size.value, size.to or size.value)
     low, high = (float(read(end)) for end in ends)
     either = [float(step(end)) / 2 if "." in end else 0.0 for end in ends]
     return (low - either[0]) * unit, (high + either[1]) * unit

@@ -24,6 +24,7 @@ from spanbook.answers.flow.inputs import (
 )
 from spanbook.answers.flow.pieces import Piece
 from spanbook.ground.flow import laws
+from spanbook.ground.units import Quantity
 from spanbook.reading.records import CircuitState
 
 _RESISTS = (("passes", "at-drop"), ("at-warmth",))
@@ -49,17 +50,16 @@ WANTED: Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
 }
 
 
-_LENGTHS, _FLOWS, _PRESSURES = ("in", "thou", "mm"), ("litre/min", "gal/min"), ("psi", "bar")
-# In which units each size is written.
-UNITS: Mapping[str, tuple[str, ...]] = {
-    **dict.fromkeys(("bore", "length", "gap", "width", "depth", "seat-bore"), _LENGTHS),
-    **dict.fromkeys(("passes", "gives"), _FLOWS),
-    **dict.fromkeys(("at-drop", "opens-at", "fully-open-at"), _PRESSURES),
-    **dict.fromkeys(("coefficient", "count"), ("number",)),
-    "at-warmth": ("°C",),
-    "at-speed": ("rpm",),
-    "volts": ("volt",),
-    "resistance": ("ohm",),
+# What each size measures.
+MEASURES: Mapping[str, Quantity] = {
+    **dict.fromkeys(("bore", "length", "gap", "width", "depth", "seat-bore"), Quantity.LENGTH),
+    **dict.fromkeys(("passes", "gives"), Quantity.FLOW),
+    **dict.fromkeys(("at-drop", "opens-at", "fully-open-at"), Quantity.PRESSURE),
+    **dict.fromkeys(("coefficient", "count"), Quantity.NUMBER),
+    "at-warmth": Quantity.WARMTH,
+    "at-speed": Quantity.SPEED,
+    "volts": Quantity.TENSION,
+    "resistance": Quantity.RESISTANCE,
 }
 
 

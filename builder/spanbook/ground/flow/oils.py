@@ -61,14 +61,6 @@ def kinematic(at_hundred: float, index: float, celsius: float) -> float:
     return there - _SHIFT
 
 
-def grade_at(grade: str, index: tuple[float, float], celsius: float) -> tuple[float, float]:
-    """Between what the kinematic viscosity of a grade lies, in m²/s. Raises KeyError for a grade not in the
-    table.
-    """
-    found = [kinematic(at_hundred, one, celsius) for at_hundred in GRADES[grade] for one in index]
-    return min(found) * 1e-6, max(found) * 1e-6
-
-
 def _line(viscosity: float) -> float:
     return math.log10(math.log10(viscosity + _SHIFT))
 
