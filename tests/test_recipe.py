@@ -40,14 +40,19 @@ TOOL = {
         "notes": {"$ref": "defs.json#/$defs/notes"},
     },
 }
-CLASS = """
+CLASS = '''"""Tools."""
+
+from dataclasses import dataclass, field
+
+from spanbook.reading.basics import Record
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Tool(Record):
     assembly: str = field(metadata={"key": "for"})
     number: str | None
     by: str | None
-"""
+'''
 ROW = '    Kind("tool", r.Tool, "tools", form=8, suggest="title"),\n'
 VIEW = '''"""A tool."""
 
@@ -150,7 +155,8 @@ def copied(tmp_path_factory: pytest.TempPathFactory) -> Path:
     package = project / "builder/spanbook"
     # The recipe for a kind: schema, class, row, view and template, and its line among the views.
     (project / "schema/tool.json").write_text(json.dumps(TOOL, indent=2))
-    add(package / "reading/records.py", "", CLASS)
+    (package / "reading/tools.py").write_text(CLASS)
+    add(package / "reading/records.py", "", "from spanbook.reading.tools import Tool as Tool\n")
     add(package / "reading/kinds.py", '    Kind("positions"', ROW)
     (package / "site/views/tool.py").write_text(VIEW)
     (package / "site/views/tool.html").write_text(TEMPLATE)
@@ -158,7 +164,7 @@ def copied(tmp_path_factory: pytest.TempPathFactory) -> Path:
     add(package / "site/views/__init__.py", "    words_pages,\n    rules,\n", "    tool,\n")
     # The recipe for a field: schema and class. A source says by which conversion it was brought in.
     add(project / "schema/source.json", '    "licence":', PROPERTY)
-    add(package / "reading/records.py", "    licence: str | None\n\n\n", "    adopted: str | None\n")
+    add(package / "reading/sources.py", "", "    adopted: str | None\n")
     return project
 
 
