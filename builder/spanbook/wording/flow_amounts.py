@@ -11,6 +11,8 @@ from spanbook.reading.records import Circuit, WaySize
 
 PSI = si("psi")
 LITRE_MINUTE = si("litre/min")
+# So little, in the unit in which it is told, is nothing: a state at rest is found only nearly.
+NOTHING = 1e-3
 # Above this something gives way before the pressure is reached: our own guess.
 GIVES_WAY = 300.0
 
@@ -27,10 +29,19 @@ def size_words(size: WaySize) -> str:
 
 
 def flow_words(flow: Between, circuit: Circuit) -> str:
-    """What flows: `4.9 to 8.3 litre/min`, `nothing`."""
-    if circuit.medium == "current":
-        return f"{ends_words(flow.low, flow.high)} ampere"
-    return f"{ends_words(flow.low / LITRE_MINUTE, flow.high / LITRE_MINUTE)} litre/min"
+    """What flows: `4.9 to 8.3 litre/min`."""
+    unit, of = _unit_of(circuit)
+    return f"{ends_words(flow.low / of, flow.high / of)} {unit}"
+
+
+def flows(flow: Between, circuit: Circuit) -> bool:
+    """Whether anything may flow at all."""
+    _, of = _unit_of(circuit)
+    return max(abs(flow.low), abs(flow.high)) / of >= NOTHING
+
+
+def _unit_of(circuit: Circuit) -> tuple[str, float]:
+    return ("ampere", 1.0) if circuit.medium == "current" else ("litre/min", LITRE_MINUTE)
 
 
 def pressure_words(pressure: Between, circuit: Circuit) -> str:
@@ -68,7 +79,7 @@ def ends_words(low: float, high: float) -> str:
 
 def digits(value: float, *, up: bool = False) -> str:
     """Two significant digits, down or up; next to nothing is nothing."""
-    if abs(value) < 1e-3:
+    if abs(value) < NOTHING:
         return "0"
     places = 1 - math.floor(math.log10(abs(value)))
     scaled = value * 10**places

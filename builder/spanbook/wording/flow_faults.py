@@ -9,11 +9,12 @@ from spanbook.ground.flow.bounds import Between
 from spanbook.reading.records import Circuit
 from spanbook.wording.flow_amounts import (
     GIVES_WAY,
-    LITRE_MINUTE,
+    NOTHING,
     PSI,
     digits,
     ends_words,
     flow_words,
+    flows,
     percent_words,
 )
 from spanbook.wording.flow_ways import piece_title, served_titles
@@ -56,7 +57,7 @@ def hides(change: Change) -> bool:
 def reach_words(then: Between, arranged: Arranged) -> str:
     """What still arrives: `only 0 to 1.2 litre/min reaches Main and big-end bearings`."""
     served = served_titles(arranged)
-    if then.high / LITRE_MINUTE < 1e-3:
+    if not flows(then, arranged.circuit):
         return f"nothing reaches {served}"
     return f"only {flow_words(then, arranged.circuit)} reaches {served}"
 
@@ -74,9 +75,11 @@ def gauge_words(moved: Between, circuit: Circuit) -> str:
 
 
 def _moved_words(low: float, high: float, unit: str) -> str:
-    if low >= 0:
+    if max(-low, high) < NOTHING:
+        return "does not move"
+    if low > -NOTHING:
         return f"rises by {ends_words(low, high)} {unit}"
-    if high <= 0:
+    if high < NOTHING:
         return f"falls by {ends_words(-high, -low)} {unit}"
     return f"may fall by {digits(-low, up=True)} {unit} or rise by {digits(high, up=True)} {unit}"
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from spanbook.answers.flow.faults import Fault, left_out
-from spanbook.answers.flow.inputs import Known, Values
+from spanbook.answers.flow.inputs import Input, Known, Values
 from spanbook.answers.flow.pieces import Arranged, Piece
 from spanbook.answers.flow.shares import shares
 from spanbook.ground.flow.bounds import GUIDE
@@ -21,23 +21,57 @@ REACH = "reach"
 
 @dataclass(eq=False)
 class AtRest:
-    """An arrangement with the laws of its ways and one fault or none.
+    """An arrangement with the laws of its ways and one fault or none; `medium` are the inputs of no way.
 
-    Each state at rest is sought from the last that was found: most differ by one size.
+    Each state at rest is sought from that of all sizes in the middle, so that what was asked before shows in
+    no digit, and is kept: of two that are compared one stands still while a size of the other is moved.
     """
 
     arranged: Arranged
+    medium: Sequence[Input]
     known: Sequence[tuple[Piece, Known]]
     fault: Fault | None
-    _last: Rest | None = None
+    _found: dict[tuple[float, ...], Mapping[str, float]] = field(default_factory=dict)
 
-    def figures(self, values: Values) -> dict[str, float]:
-        """Flows, pressures, the gauge, what reaches the served, and the shares. Raises NoRest."""
-        ways = tuple(Way(piece.id, piece.start, piece.end, one.law(values)) for piece, one in self.known)
-        found = self._last = rest(Network(ways, self.arranged.open), self._last)
-        figures = {f"flow:{id_}": flow for id_, flow in found.flows.items()}
-        figures |= {f"{GUIDE}flow:{id_}": value for id_, value in found.pulls.items()}
-        figures |= {f"at:{place}": pressure for place, pressure in found.pressures.items()}
+    @cached_property
+    def inputs(self) -> tuple[Input, ...]:
+        """What it depends on, each once."""
+        of_pieces = (one for _, known in self.known for one in known.inputs)
+        return tuple({one.name: one for one in (*self.medium, *of_pieces)}.values())
+
+    def figures(self, values: Values) -> Mapping[str, float]:
+        """Flows, pressures, the gauge, what reaches the served, and the shares. `values` may name more than
+        `inputs`. Raises NoRest.
+        """
+        own = tuple([values[name] for name in self._names])
+        if own not in self._found:
+            self._found[own] = self._at(values)
+        return self._found[own]
+
+    @cached_property
+    def _names(self) -> tuple[str, ...]:
+        return tuple(one.name for one in self.inputs)
+
+    @cached_property
+    def _flow_names(self) -> tuple[tuple[str, str], ...]:
+        return tuple((piece.id, f"flow:{piece.id}") for piece in self.arranged.pieces)
+
+    @cached_property
+    def _middle(self) -> Rest:
+        return rest(self._network({one.name: (one.low + one.high) / 2 for one in self.inputs}))
+
+    def _network(self, values: Values) -> Network:
+        ways = [Way(piece.id, piece.start, piece.end, one.law(values)) for piece, one in self.known]
+        return Network(tuple(ways), self.arranged.open)
+
+    def _at(self, values: Values) -> Mapping[str, float]:
+        found = rest(self._network(values), self._middle)
+        figures = {}
+        for id_, flow in self._flow_names:
+            figures[flow] = found.flows[id_]
+            figures[GUIDE + flow] = found.pulls[id_]
+        for place, pressure in found.pressures.items():
+            figures[f"at:{place}"] = pressure
         if self._gauge in found.pressures:
             figures[GAUGE] = found.pressures[self._gauge]
         if reached := [abs(found.flows[piece.id]) for piece in self.arranged.pieces if piece.way.serves]:

@@ -58,12 +58,13 @@ class Change:
     """What one fault changes, every size being the same before and after it.
 
     `moved` is by how much: `reach` of what reaches all that is served (m³/s), `gauge` of the pressure there,
-    `cleaned` and `served` of the shares. `then` is what they are with the fault.
+    `cleaned` and `served` of the shares. `then` is what they are with the fault, of which `worked` tells all.
     """
 
     fault: Fault
     moved: Mapping[str, Between]
     then: Mapping[str, Between]
+    worked: Worked
 
     @property
     def harms(self) -> bool:
@@ -94,7 +95,7 @@ class Worked:
         """What must be known before there are figures."""
         return (
             *(Missing(None, what) for what in medium_missing(self.arranged.circuit, self.state)),
-            *(Missing(piece, what) for piece, one in self._known(self.fault) for what in one.missing),
+            *(Missing(piece, what) for piece, one in self._known for what in one.missing),
         )
 
     def fault_at(self, piece: Piece) -> bool:
@@ -117,7 +118,7 @@ class Worked:
         if not self.bare:
             return None
         try:
-            found = self._box((self.fault,), lambda one: one[0]).bounds()
+            found = _box((self._at_rest,), lambda one: one[0]).bounds()
         except NoRest:
             return None
         return Figures(
@@ -125,7 +126,7 @@ class Worked:
             {name.removeprefix("at:"): value for name, value in found.items() if name.startswith("at:")},
             found.get("cleaned"),
             found.get("served"),
-            tuple(sorted(self._inputs((self.fault,)), key=lambda one: one.weight)),
+            tuple(sorted(self._at_rest.inputs, key=lambda one: one.weight)),
         )
 
     @cached_property
@@ -143,9 +144,7 @@ class Worked:
         if self.figures is None:
             return ()
         wanted = SHARES if self.figures.cleaned else (GAUGE,)
-        box = self._box(
-            (self.fault,), lambda each: {name: each[0][name] for name in wanted if name in each[0]}
-        )
+        box = _box((self._at_rest,), lambda each: {name: each[0][name] for name in wanted if name in each[0]})
         moves: dict[str, float] = {}
         for name, widths in box.widths().items():
             scale = 1.0 if name in SHARES else abs(box.middle()[name]) or 1.0
@@ -165,35 +164,21 @@ class Worked:
         if faulty.missing:
             return None
         try:
-            found = self._box((self.fault, fault), changed).bounds()
+            found = _box((self._at_rest, faulty._at_rest), changed).bounds()
         except NoRest:
             return None
         then = {name.removeprefix(_THEN): one for name, one in found.items() if name.startswith(_THEN)}
-        return Change(fault, {name: found[name] for name in then}, then)
+        return Change(fault, {name: found[name] for name in then}, then, faulty)
 
-    def _box(
-        self,
-        faults: Sequence[Fault | None],
-        of: Callable[[Sequence[Mapping[str, float]]], Mapping[str, float]],
-    ) -> Box:
-        """Every state of the network that what is known of it allows, with each of the faults."""
-        inputs = self._inputs(faults)
-        running = [AtRest(self.arranged, self._known(fault), fault) for fault in faults]
-
-        def figures(at: Sequence[float]) -> Mapping[str, float]:
-            values = {one.name: value for one, value in zip(inputs, at, strict=True)}
-            return of([one.figures(values) for one in running])
-
-        return Box(tuple(one.unknown for one in inputs), figures)
-
-    def _inputs(self, faults: Sequence[Fault | None]) -> tuple[Input, ...]:
+    @cached_property
+    def _at_rest(self) -> AtRest:
         medium = medium_inputs(self.arranged.circuit, self.weigher)
-        of_pieces = [one for fault in faults for _, each in self._known(fault) for one in each.inputs]
-        return tuple({one.name: one for one in (*medium, *of_pieces)}.values())
+        return AtRest(self.arranged, medium, self._known, self.fault)
 
-    def _known(self, fault: Fault | None) -> list[tuple[Piece, Known]]:
+    @cached_property
+    def _known(self) -> list[tuple[Piece, Known]]:
         running = Running(self.state, self._most)
-        return [(piece, known(piece, running, fault, self.weigher)) for piece in self.arranged.pieces]
+        return [(piece, known(piece, running, self.fault, self.weigher)) for piece in self.arranged.pieces]
 
     @cached_property
     def _most(self) -> float:
@@ -206,3 +191,16 @@ class Worked:
             if size.what == "gives"
         ]
         return sum(found) or 1.0
+
+
+def _box(
+    running: Sequence[AtRest], of: Callable[[Sequence[Mapping[str, float]]], Mapping[str, float]]
+) -> Box:
+    """Every state of the networks that what is known of them allows, each size the same in all of them."""
+    inputs = {one.name: one for each in running for one in each.inputs}
+
+    def figures(at: Sequence[float]) -> Mapping[str, float]:
+        values = dict(zip(inputs, at, strict=True))
+        return of([one.figures(values) for one in running])
+
+    return Box(tuple(one.unknown for one in inputs.values()), figures)

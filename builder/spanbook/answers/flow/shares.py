@@ -55,19 +55,19 @@ def _mixed(
     pieces: Sequence[Piece], flows: Mapping[str, float], open_places: frozenset[str], cleaners: frozenset[str]
 ) -> dict[str, float]:
     """The cleaned share at each place. What runs falls in pressure from a pump to the open, so that as many
-    rounds as there are places settle it."""
-    into: dict[str, list[Piece]] = {}
+    rounds as there are places settle it; where the ways stand in that order one does."""
+    into: dict[str, list[tuple[float, str | None]]] = {}  # how much, and whence unless it is clean anyway
     for piece in pieces:
-        if flows[piece.id]:
-            into.setdefault(_outlet(piece, flows), []).append(piece)
+        flow, place = abs(flows[piece.id]), _outlet(piece, flows)
+        if flow and place not in open_places:
+            whence = None if piece.id in cleaners else _inlet(piece, flows)
+            into.setdefault(place, []).append((flow, whence))
     clean: dict[str, float] = {}
     for _ in range(len(into) + 1):
+        before = dict(clean)
         for place, coming in into.items():
-            if place in open_places:
-                continue
-            brought = sum(
-                abs(flows[piece.id]) * (1.0 if piece.id in cleaners else clean.get(_inlet(piece, flows), 0.0))
-                for piece in coming
-            )
-            clean[place] = brought / sum(abs(flows[piece.id]) for piece in coming)
+            brought = [flow * (1.0 if whence is None else clean.get(whence, 0.0)) for flow, whence in coming]
+            clean[place] = sum(brought) / sum([flow for flow, _ in coming])
+        if clean == before:
+            break
     return clean

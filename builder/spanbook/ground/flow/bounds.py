@@ -18,6 +18,8 @@ Corner = tuple[bool, ...]  # of each unknown whether it stands at its high end
 
 GUIDE = "guide:"
 _ROUNDS = 20
+# What brings a figure further by less than this part of it is what a computer loses of it.
+_FURTHER = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,12 +51,16 @@ class Box:
         """
         pulls = self._pulls()
         told = [name for name in pulls if not name.startswith(GUIDE)]
-        for name in told:
-            up = pulls.get(GUIDE + name, pulls[name])
-            self._climbed(name, 1, up)
-            self._climbed(name, -1, tuple(not high for high in up))
+        guides = {name: GUIDE + name if GUIDE + name in pulls else name for name in told}
+        for guide in guides.values():
+            up = pulls[guide]
+            self._climbed(guide, 1, up)
+            self._climbed(guide, -1, tuple(not high for high in up))
         # A figure that is flat where it began may move where another led to.
-        return {name: Between(self._furthest(name, -1), self._furthest(name, 1)) for name in told}
+        return {
+            name: Between(self._furthest(guide, -1)[name], self._furthest(guide, 1)[name])
+            for name, guide in guides.items()
+        }
 
     def widths(self) -> dict[str, dict[str, float]]:
         """How far each figure moves, from its lowest to its highest, with each unknown moved alone."""
@@ -99,24 +105,24 @@ class Box:
             )
         return self._seen[corner]
 
-    def _furthest(self, name: str, way: int) -> float:
-        best = max(self._seen, key=lambda corner: way * self._guided(corner, name))
-        return self._at(self._climbed(name, way, best))[name]
+    def _furthest(self, guide: str, way: int) -> Figures:
+        best = max(self._seen, key=lambda corner: way * self._seen[corner][guide])
+        return self._at(self._climbed(guide, way, best))
 
-    def _climbed(self, name: str, way: int, corner: Corner) -> Corner:
+    def _climbed(self, guide: str, way: int, corner: Corner) -> Corner:
         """From a corner on, one unknown turned at a time, as long as that brings a figure further."""
-        best = way * self._guided(corner, name)
+        wide = [index for index, unknown in enumerate(self.unknowns) if unknown.low < unknown.high]
+        best = way * self._at(corner)[guide]
         for _ in range(_ROUNDS):
-            turned = [(*corner[:index], not high, *corner[index + 1 :]) for index, high in enumerate(corner)]
-            further = max(turned, key=lambda other: way * self._guided(other, name), default=corner)
-            if way * self._guided(further, name) <= best:
+            start, began = corner, best
+            for index in wide:
+                turned = (*start[:index], not start[index], *start[index + 1 :])
+                there = way * self._at(turned)[guide]
+                if there - best > _FURTHER * abs(best):
+                    corner, best = turned, there
+            if best == began:
                 break
-            corner, best = further, way * self._guided(further, name)
         return corner
-
-    def _guided(self, corner: Corner, name: str) -> float:
-        found = self._at(corner)
-        return found.get(GUIDE + name, found[name])
 
 
 def _middle(unknown: Unknown) -> float:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from spanbook.ground.flow.laws import Given, Law, pull
+from spanbook.ground.flow.laws import Given, Law, Shut, pull
 
 # So that a place behind shut ways has a pressure at all: 0.000006 litre a minute for each bar.
 _LEAK = 1e-15
@@ -74,23 +74,27 @@ class Rest:
 def rest(network: Network, near: Rest | None = None) -> Rest:
     """The state at rest, sooner found from one of a network that is nearly the same. Raises NoRest."""
     at = {place: index for index, place in enumerate(network.inner)}
-    placed = [(way.law, at.get(way.start), at.get(way.end)) for way in network.ways]
+    placed = [
+        (way.law, at.get(way.start), at.get(way.end)) for way in network.ways if not isinstance(way.law, Shut)
+    ]
     solving = _Solving(placed, len(at), network.leak)
-    pressures = solving.pressures([near.pressures[place] if near else 0.0 for place in at])
-    drops = [_drop(start, end, pressures) for _, start, end in placed]
+    found = solving.pressures([near.pressures[place] if near else 0.0 for place in at])
+    pressures = {**dict.fromkeys(network.open, 0.0), **dict(zip(at, found, strict=True))}
+    drops = {way.id: pressures[way.start] - pressures[way.end] for way in network.ways}
     return Rest(
-        pressures={
-            **dict.fromkeys(network.open, 0.0),
-            **{place: pressures[index] for place, index in at.items()},
-        },
-        flows={way.id: way.law.flow(drop)[0] for way, drop in zip(network.ways, drops, strict=True)},
-        pulls={way.id: pull(way.law, drop) for way, drop in zip(network.ways, drops, strict=True)},
-        drops={way.id: drop for way, drop in zip(network.ways, drops, strict=True)},
+        pressures=pressures,
+        flows={way.id: way.law.flow(drops[way.id])[0] for way in network.ways},
+        pulls={way.id: pull(way.law, drops[way.id]) for way in network.ways},
+        drops=drops,
     )
 
 
 def _drop(start: int | None, end: int | None, pressures: Sequence[float]) -> float:
     return (0.0 if start is None else pressures[start]) - (0.0 if end is None else pressures[end])
+
+
+# What goes out of each place less what comes in, how that changes with each pressure, and the largest flow.
+_Slope = tuple[list[float], list[list[float]], float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,42 +107,35 @@ class _Solving:
 
     def pressures(self, pressures: list[float]) -> list[float]:
         """The pressures at rest, from any to begin with."""
+        found = self._slope(pressures)
         for _ in range(_STEPS):
-            slope, matrix, most = self._slope(pressures)
+            slope, matrix, most = found
             steepest = max((matrix[index][index] for index in range(self.places)), default=0.0)
             rounding = _ROUNDING * steepest * max(map(abs, pressures), default=0.0)
-            if all(abs(value) <= _CLOSE * most + rounding for value in slope):
+            enough = _CLOSE * most + rounding
+            if all(-enough <= value <= enough for value in slope):
                 pumped = any(isinstance(law, Given) for law, _, _ in self.ways)
                 if pumped and self.leak * sum(map(abs, pressures)) > _NO_WAY_OUT * most:
                     raise NoWayOut
                 return pressures
-            step = _solved(matrix, [-value for value in slope])
-            pressures = self._after(pressures, step, slope)
+            pressures, found = self._after(pressures, _solved(matrix, slope), slope)
         raise NoRest
 
-    def _after(self, pressures: list[float], step: list[float], slope: list[float]) -> list[float]:
+    def _after(
+        self, pressures: list[float], back: list[float], slope: list[float]
+    ) -> tuple[list[float], _Slope]:
         """As far along a step as the sum still falls, or rises but little beside how it began to fall."""
-        began = -sum(value * by for value, by in zip(slope, step, strict=True))
+        most_back = -_RISES * sum(value * by for value, by in zip(slope, back, strict=True))
         share = 1.0
         for _ in range(_HALVINGS):
-            there = [value + share * by for value, by in zip(pressures, step, strict=True)]
-            if sum(a * b for a, b in zip(self._over(there), step, strict=True)) <= _RISES * began:
+            there = [value - share * by for value, by in zip(pressures, back, strict=True)]
+            found = self._slope(there)
+            if sum(value * by for value, by in zip(found[0], back, strict=True)) >= most_back:
                 break
             share /= 2
-        return there
+        return there, found
 
-    def _over(self, pressures: Sequence[float]) -> list[float]:
-        """What goes out of each place less what comes in."""
-        over = [self.leak * pressure for pressure in pressures]
-        for law, start, end in self.ways:
-            flow = law.flow(_drop(start, end, pressures))[0]
-            if start is not None:
-                over[start] += flow
-            if end is not None:
-                over[end] -= flow
-        return over
-
-    def _slope(self, pressures: Sequence[float]) -> tuple[list[float], list[list[float]], float]:
+    def _slope(self, pressures: Sequence[float]) -> _Slope:
         """What goes out less what comes in, how that changes with each pressure, and the largest flow."""
         over = [self.leak * pressure for pressure in pressures]
         matrix = [[0.0] * self.places for _ in range(self.places)]
@@ -151,12 +148,12 @@ class _Solving:
             if start is not None:
                 over[start] += flow
                 matrix[start][start] += more
+                if end is not None:
+                    matrix[start][end] -= more
+                    matrix[end][start] -= more
             if end is not None:
                 over[end] -= flow
                 matrix[end][end] += more
-            if start is not None and end is not None:
-                matrix[start][end] -= more
-                matrix[end][start] -= more
         return over, matrix, most
 
 

@@ -9,6 +9,7 @@ temperatures ASTM D341's straight line holds. An oil of 1935 has a low index: wh
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 # The range of kinematic viscosity at 100 °C, in mm²/s, of each grade.
 GRADES = {
@@ -52,6 +53,7 @@ def at_forty(at_hundred: float, index: float) -> float:
     raise ValueError(f"{at_hundred} mm²/s at 100 °C is thicker than the index is defined for")
 
 
+@lru_cache(1024)  # bounds ask of the same few oils thousands of times
 def kinematic(at_hundred: float, index: float, celsius: float) -> float:
     """The kinematic viscosity in mm²/s at a temperature."""
     one, other = _line(at_forty(at_hundred, index)), _line(at_hundred)

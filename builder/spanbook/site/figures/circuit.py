@@ -14,7 +14,7 @@ from spanbook.answers.flow.pieces import Piece
 from spanbook.answers.flow.tree import Beside, Row, Tree, pieces_in, tree
 from spanbook.site.figures.symbols import SYMBOLS
 from spanbook.wording.flow import SHUT
-from spanbook.wording.flow_amounts import flow_words, pressure_short
+from spanbook.wording.flow_amounts import flow_words, flows, pressure_short
 from spanbook.wording.flow_ways import piece_title, place_title
 
 COLUMN, LINE, LEAD, LONGEST = 124, 14, 12, 12
@@ -87,8 +87,9 @@ def circuit_picture(worked: Worked, title: str) -> CircuitPicture | None:
     whole = tree(worked.arranged)
     if whole is None:
         return None
-    figures = worked.figures
-    most = max((flow.high for flow in figures.flows.values()), default=0.0) if figures else 0.0
+    figures, circuit = worked.figures, worked.arranged.circuit
+    flowing = [one.high for one in figures.flows.values() if flows(one, circuit)] if figures else []
+    most = max(flowing, default=0.0)
     sheet = _Sheet(worked, figures, most, [], [], [], [])
     pieces = pieces_in(whole)
     _open(sheet, 0, {piece.start for piece in pieces})

@@ -130,8 +130,7 @@ def _states(site: Site, arranged: Arranged) -> Iterator[StateView]:
     yield from (_state(worked, ()) for worked in others)
     for change in first.changes:
         if change.harms:
-            faulty = site.answers.worked(arranged, first.state, change.fault)
-            yield replace(_state(faulty, ()), title=fault_words(change.fault, arranged.circuit))
+            yield replace(_state(change.worked, ()), title=fault_words(change.fault, arranged.circuit))
 
 
 def _state(worked: Worked, faults: Iterable[Change]) -> StateView:
