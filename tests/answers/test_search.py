@@ -42,13 +42,19 @@ QUERIES = list(table())
 EACH_QUERY = pytest.mark.parametrize(("query", "wanted", "more"), QUERIES, ids=[q for q, *_ in QUERIES])
 
 
-def told(found: list[tuple[str, str, str]]) -> list[str]:
-    return [" | ".join(row).strip() for row in found]
+def told(found: list[tuple[str, str, str, bool]]) -> list[str]:
+    """Rows as the table of queries has them: what was asked for itself has a star."""
+    return [f"{'* ' if itself else ''}{' | '.join(row)}".strip() for *row, itself in found]
+
+
+def rows_of(asker: Asker, query: str) -> list[tuple[str, str, str, bool]]:
+    found = rows(asker.register, asker.ask(query))
+    return [(row.title, row.detail, row.address, row.itself) for row in found]
 
 
 @EACH_QUERY
 def test_the_table_of_queries(query: str, wanted: list[str], more: bool) -> None:
-    found = told([(r.title, r.detail, r.address) for r in rows(REGISTER, ASKER.ask(query))])
+    found = told(rows_of(ASKER, query))
     wanted = [line.strip() for line in wanted]
     assert found[: len(wanted)] == wanted
     # Without "..." nothing else may follow but pages in which a serial number's letters are a word.

@@ -48,6 +48,7 @@ KINDS = {
     "card": "card/?serial=HK+588",
     "card of a unit": "card/?serial=HK+1310",
     "worn card": "card/?serial=HK+5%3F8",
+    "results": "find/?q=strainer",
     "questions": "open-questions/",
     "questions of a series": "open-questions/hk/",
     "forms": "add/",

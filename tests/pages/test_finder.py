@@ -23,8 +23,7 @@ from spanbook.site.card import tables as card
 from spanbook.site.card.tables import FOLDER
 from spanbook.site.common import Site
 from spanbook.site.finder import tables as finder
-from spanbook.site.finder.results import rows
-from tests.answers.test_search import ASKER, QUERIES, REGISTER, told
+from tests.answers.test_search import ASKER, QUERIES, REGISTER, rows_of, told
 from tests.pages.test_browser import opened
 from tests.support.machines import random_world
 from tests.support.registers import unit
@@ -49,7 +48,7 @@ def asked(page: Page, query: str) -> list[str]:
 
 def test_the_table_of_queries_is_the_same_in_the_browser(home: Page) -> None:
     for query, *_ in QUERIES:
-        wanted = told([(r.title, r.detail, r.address) for r in rows(REGISTER, ASKER.ask(query))])
+        wanted = told(rows_of(ASKER, query))
         assert asked(home, query) == wanted, query
 
 
@@ -62,7 +61,7 @@ def test_numbers_mangled_at_random_are_the_same_in_the_browser(home: Page) -> No
         at = chance.randrange(len(text))
         text[at] = chance.choice(["?", "O", "l", "8", " ", "-", ".", text[at].lower(), ""])
         query = "".join(text)[: chance.randint(2, 12)]
-        wanted = told([(r.title, r.detail, r.address) for r in rows(REGISTER, ASKER.ask(query))])
+        wanted = told(rows_of(ASKER, query))
         found = asked(home, query)
         # Where pages are cut, those of the guides push others out: what is there must be in order.
         assert [r for r in found if r in wanted] == [r for r in wanted if r in found], query

@@ -21,12 +21,13 @@ POSITIONS = "positions/"
 SERIES = "series/"
 PARTS = "parts/"
 CARD = "card/"
+FIND = "find/"
 QUESTIONS = "open-questions/"
 FORMS = "add/"
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
-LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, CAUTIONS, GLOSSARY, RULES)
+LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, FIND, CAUTIONS, GLOSSARY, RULES)
 
 
 def of(named: Record | Statement | Position) -> str:

@@ -25,6 +25,7 @@ _HERE = Path(__file__).parent
 _SCRIPTS = (
     "finder/tables.js",
     "finder/read.js",
+    "finder/find.js",
     "finder/box.js",
     "card/together.js",
     "card/card.js",

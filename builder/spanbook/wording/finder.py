@@ -30,6 +30,12 @@ WORDS = {
     "mark-as-worn": "a mark on {}: {} ({}), as a worn stamp may read",
     "up": "{} and up",
     "to": "{} to {}",
+    # What a screen reader says of the list, and what stands above the page of results.
+    "found": "{} results. Enter opens {}.",
+    "found-one": "One result. Enter opens {}.",
+    "found-unsure": "{} results; the first is {}. Enter lists them all.",
+    "results": "{} results for {}",
+    "results-one": "One result for {}",
     "more-numbers": "More numbers exist: type more of it.",
     "more-pages": "More pages exist: type another word.",
     "none": "Nothing found. Type it as stamped, with ? for a character that cannot be read, or words.",

@@ -18,6 +18,11 @@ CARD = PageWords(
     "Machine card",
     "One machine by its serial number: what was seen on it and what it left the works with, place by place.",
 )
+FIND = PageWords(
+    "Find",
+    "What is found for a serial number as stamped, for a part number or mark (worn ones too, with ? for what "
+    "cannot be read) and for words.",
+)
 FORMS = PageWords(
     "Add what you found",
     "Fill in a form, read what it made, and hand it to the maintainers. Writing it takes no account and no "

@@ -9,7 +9,7 @@
     const root = form.dataset.root;
     const list = document.createElement("ul");
     const told = document.createElement("p");
-    let rows = [];
+    let found = null; // what was found last
     let active = -1;
     let asked = 0;
     let timer = 0;
@@ -35,6 +35,15 @@
       active = -1;
     }
 
+    // An emptied box remembers nothing.
+    function forget() {
+      close();
+      list.replaceChildren();
+      told.textContent = "";
+      found = null;
+      delete form.dataset.answered;
+    }
+
     function mark(next) {
       const options = linked();
       options.forEach((option, i) => option.setAttribute("aria-selected", String(i === next)));
@@ -44,69 +53,60 @@
       options[next].scrollIntoView({ block: "nearest" });
     }
 
-    function target(address) {
-      // From a folder nobody turns a folder's address into its index.
-      const [path, query] = address.split(/(?=[?#])/);
-      const file = location.protocol === "file:" && path.endsWith("/") ? "index.html" : "";
-      return root + path + file + (query ?? "");
-    }
-
-    function option([title, detail, address], i) {
+    function option(row, i) {
       const item = document.createElement("li");
-      const line = document.createElement(address ? "a" : "span");
-      const strong = document.createElement("strong");
-      strong.textContent = title;
-      line.append(strong);
-      if (detail) line.append(" ", detail);
-      item.append(line);
-      if (address) {
-        item.id = `${list.id}-${i}`;
-        item.setAttribute("role", "option");
-        item.setAttribute("aria-selected", "false");
-        line.href = target(address);
-        line.tabIndex = -1;
-      } else {
-        item.setAttribute("role", "option");
-        item.setAttribute("aria-disabled", "true");
-        item.id = `${list.id}-${i}`;
-      }
+      item.id = `${list.id}-${i}`;
+      item.setAttribute("role", "option");
+      item.append(...SpanbookFind.line(root, row));
+      const link = item.querySelector("a");
+      if (link) link.tabIndex = -1;
+      item.setAttribute(...(link ? ["aria-selected", "false"] : ["aria-disabled", "true"]));
       return item;
     }
 
     async function ask() {
+      clearTimeout(timer);
       const query = input.value;
       const mine = asked += 1;
-      if (!query.trim()) { close(); told.textContent = ""; return; }
-      const found = await SpanbookRead.rows(query);
+      if (!query.trim()) { forget(); return; }
+      const answer = await SpanbookFind.answer(query);
       if (mine !== asked) return; // a later question has been asked meanwhile
-      rows = found;
-      list.replaceChildren(...rows.map(option));
+      found = answer;
+      list.replaceChildren(...(found ? found.rows : [[form.dataset.failed, "", ""]]).map(option));
       list.hidden = false;
       input.setAttribute("aria-expanded", "true");
       mark(-1);
-      const links = rows.filter(([, , address]) => address).length;
-      told.textContent = links ? `${links}` : rows[0][0];
+      told.textContent = found ? SpanbookFind.inBox(found) : form.dataset.failed;
       form.dataset.answered = query;
     }
 
-    input.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(ask, PAUSE); });
+    input.addEventListener("input", () => {
+      clearTimeout(timer);
+      if (input.value.trim()) timer = setTimeout(ask, PAUSE);
+      else ask();
+    });
     input.addEventListener("focus", () => { spanbookLoad("series"); if (input.value && list.hidden) ask(); });
     input.addEventListener("keydown", (event) => {
       const last = linked().length - 1;
       const steps = { ArrowDown: active >= last ? 0 : active + 1, ArrowUp: active <= 0 ? last : active - 1 };
       if (event.key in steps && !list.hidden && last >= 0) { event.preventDefault(); mark(steps[event.key]); }
       else if (event.key === "ArrowDown" && list.hidden) { event.preventDefault(); ask(); }
-      else if (event.key === "Escape") { if (list.hidden) input.value = ""; close(); }
+      else if (event.key === "Escape") { if (list.hidden) { input.value = ""; forget(); } else close(); }
     });
     form.addEventListener("submit", async (event) => {
       event.preventDefault();
-      if (form.dataset.answered !== input.value) await ask();
-      const link = active >= 0 ? linked()[active].querySelector("a") : list.querySelector("a");
-      if (link) location.assign(link.href);
+      const query = input.value;
+      if (!query.trim()) return;
+      const chosen = active >= 0 && form.dataset.answered === query ? linked()[active].querySelector("a") : null;
+      if (chosen) { location.assign(chosen.href); return; }
+      if (form.dataset.answered !== query) await ask();
+      // Where it is not clear what was meant, the page of results has all of it.
+      const only = form.dataset.answered === query && found ? SpanbookFind.meant(found.rows) : null;
+      location.assign(only ? SpanbookFind.target(root, only[2]) : SpanbookFind.page(root, query));
     });
     document.addEventListener("click", (event) => { if (!form.contains(event.target)) close(); });
-    const query = new URLSearchParams(location.search).get("q");
-    if (query && form.dataset.front !== undefined) { input.value = query; ask(); }
+    // What was typed before this script had come is answered now.
+    if (input.value.trim() && document.activeElement === input) ask();
   }
 
   document.querySelectorAll("form[data-finder]").forEach(attach);

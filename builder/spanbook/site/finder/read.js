@@ -17,6 +17,7 @@ const SpanbookRead = (() => {
   // What a text that a part is found by is to it, as an entry counts them.
   const KNOWN = ["", "also-", "misprint-", "mark-"];
   const HOW = ["exact", "spacing", "as-worn", "begins"];
+  const ITSELF = new Set(["exact", "spacing"]);
 
   // What no eye sees and a script needs all the same; nobody can be asked to type it.
   const without = (text) => text.replace(/[\u200c\u200d\ufe0e\ufe0f]/gu, "");
@@ -110,21 +111,21 @@ const SpanbookRead = (() => {
 
   const cardAddress = (serial) => "card/?serial=" + encodeURIComponent(serial).replace(/%20/g, "+").replace(/[!'()*~]/g, (c) => c === "~" ? c : "%" + c.charCodeAt(0).toString(16).toUpperCase());
 
-  function serialRow(sentences, [series, number, was]) {
+  function serialRow(sentences, [series, number, was], itself = true) {
     const shown = show(series, number);
-    if (was) return [shown, say(sentences, "card", series[3]), cardAddress(shown)];
+    if (was) return [shown, say(sentences, "card", series[3]), cardAddress(shown), itself];
     const distance = ([first, last]) => Math.max(first - number, last === null ? 0 : number - last, 0);
     const [first, last] = series[2].reduce((best, run) => (distance(run) < distance(best) ? run : best));
     const near = last === null ? say(sentences, "up", show(series, first)) : say(sentences, "to", show(series, first), show(series, last));
-    return [shown, say(sentences, "never", series[3], near), `series/${series[0]}/`];
+    return [shown, say(sentences, "never", series[3], near), `series/${series[0]}/`, false];
   }
 
   function wornRows(sentences, series, text, found) {
     const also = wornTo(series, text);
     const numbers = also.slice(0, MOST).map(([one, number]) => [show(one, number), one[3]]);
-    if (also.length === 0 || !found.some(([, , was]) => was)) return numbers.map(([number, machine]) => [number, say(sentences, "worn-card", machine), cardAddress(number)]);
+    if (also.length === 0 || !found.some(([, , was]) => was)) return numbers.map(([number, machine]) => [number, say(sentences, "worn-card", machine), cardAddress(number), false]);
     const all = numbers.map(([number]) => number).join(", ");
-    return [[text, say(sentences, "worn-too", also.length > MOST ? say(sentences, "and-more", all) : all), cardAddress(text)]];
+    return [[text, say(sentences, "worn-too", also.length > MOST ? say(sentences, "and-more", all) : all), cardAddress(text), false]];
   }
 
   // Every way in which a text reads as several issued numbers given together: those of one model, else all.
@@ -145,7 +146,7 @@ const SpanbookRead = (() => {
 
   function togetherRow(sentences, way) {
     const detail = oneModel(way) ? say(sentences, "together", way[0][0][3]) : sentences.models;
-    return [shownOf(way), detail, cardAddress(shownOf(way))];
+    return [shownOf(way), detail, cardAddress(shownOf(way)), oneModel(way)];
   }
 
   function serialRows(sentences, series, text) {
@@ -153,8 +154,8 @@ const SpanbookRead = (() => {
     if (ways.length > 0) return ways.map((way) => togetherRow(sentences, way));
     const found = readings(series, text);
     if (!text.includes("?")) return [...found.map((reading) => serialRow(sentences, reading)), ...wornRows(sentences, series, text, found)];
-    const all = found.length > 1 ? [[text, say(sentences, "worn", String(found.length)), cardAddress(text)]] : [];
-    return [...all, ...found.slice(0, MOST).map((reading) => serialRow(sentences, reading))];
+    const all = found.length > 1 ? [[text, say(sentences, "worn", String(found.length)), cardAddress(text), true]] : [];
+    return [...all, ...found.slice(0, MOST).map((reading) => serialRow(sentences, reading, found.length === 1))];
   }
 
   // The worn forms that a pattern with ? may be: the longest run of readable characters leads the way.
@@ -232,26 +233,29 @@ const SpanbookRead = (() => {
     return [...rising(strong), ...rising(every).filter((page) => !strong.has(page))];
   }
 
-  // The rows of the list: [title, detail, address]; without an address a remark.
-  async function rows(query) {
+  // The rows of the list: [title, detail, address, whether it is what was asked for]; without an address a remark.
+  // So many of each sort; null where the tables could not be loaded.
+  async function rows(query, most = MOST) {
     const text = query.trim();
-    const [sentences, series] = (await spanbookLoad("series")) ?? [{}, []];
+    const table = await spanbookLoad("series");
+    if (!table) return null;
+    const [sentences, series] = table;
     const found = serialRows(sentences, series, text);
     const numbersFound = await matches(text);
-    for (const [[shown, known, number, name, whose, address], how] of numbersFound.slice(0, MOST)) {
+    for (const [[shown, known, number, name, whose, address], how] of numbersFound.slice(0, most)) {
       const said = known ? say(sentences, KNOWN[known] + how, number, name, whose) : say(sentences, how, name, whose);
-      found.push([shown, said, address]);
+      found.push([shown, said, address, ITSELF.has(how)]);
     }
-    if (numbersFound.length > MOST) found.push([sentences["more-numbers"], "", ""]);
+    if (numbersFound.length > most) found.push([sentences["more-numbers"], "", "", false]);
     const pagesFound = await pages(text);
-    for (const page of pagesFound.slice(0, MOST)) {
+    for (const page of pagesFound.slice(0, most)) {
       const block = await spanbookLoad(`page-${Math.floor(page / PAGES_OF_A_BLOCK)}`);
       const [title, sort, address] = block[page % PAGES_OF_A_BLOCK];
-      found.push([title, sort, address]);
+      found.push([title, sort, address, false]);
     }
-    if (pagesFound.length > MOST) found.push([sentences["more-pages"], "", ""]);
-    return found.length > 0 ? found : [[sentences.none, "", ""]];
+    if (pagesFound.length > most) found.push([sentences["more-pages"], "", "", false]);
+    return found.length > 0 ? found : [[sentences.none, "", "", false]];
   }
 
-  return { rows, readings, wornTo, show, together, oneModel, shownOf };
+  return { rows, say, readings, wornTo, show, together, oneModel, shownOf };
 })();

@@ -16,11 +16,15 @@ from spanbook.wording.finder import WORDS, say
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A line of the list: a link, or without an address a remark."""
+    """A line of the list: a link, or without an address a remark.
+
+    `itself`: it is what was asked for, and not only like it. Where one row alone is, Enter goes to it.
+    """
 
     title: str
     detail: str
     address: str
+    itself: bool = False
 
 
 def rows(register: Register, answer: Answer) -> list[Row]:
@@ -41,11 +45,13 @@ def card_address(serial: str) -> str:
 def _serials(register: Register, answer: Answer) -> Iterator[Row]:
     if len(answer.may_be) > 1:
         text = answer.query.strip()
-        yield Row(text, say("worn", str(len(answer.may_be))), card_address(text))
+        yield Row(text, say("worn", str(len(answer.may_be))), card_address(text), itself=True)
     if answer.together:
         yield from (_together(register, one) for one in answer.together)
         return
-    yield from (_reading(register, reading) for reading in (*answer.readings, *answer.may_be[:MOST]))
+    yield from (_reading(register, reading, itself=True) for reading in answer.readings)
+    alone = len(answer.may_be) == 1
+    yield from (_reading(register, reading, itself=alone) for reading in answer.may_be[:MOST])
     if answer.worn and any(reading.issued for reading in answer.readings):
         text = answer.query.strip()
         yield Row(text, say("worn-too", shown(answer.worn)), card_address(text))
@@ -57,7 +63,7 @@ def _together(register: Register, one: Together) -> Row:
     if one.apart is Apart.MODELS:
         return Row(one.shown, say("models"), card_address(one.shown))
     machine = register.machines[one.parts[0].series.machine].title
-    return Row(one.shown, say("together", machine), card_address(one.shown))
+    return Row(one.shown, say("together", machine), card_address(one.shown), itself=True)
 
 
 def shown(worn: tuple[Reading, ...]) -> str:
@@ -73,11 +79,11 @@ def _worn(register: Register, reading: Reading) -> Row:
     )
 
 
-def _reading(register: Register, reading: Reading) -> Row:
+def _reading(register: Register, reading: Reading, *, itself: bool) -> Row:
     series, show = reading.series, reading.series.stamp.show
     shown, machine = show(reading.number), register.machines[series.machine].title
     if reading.issued:
-        return Row(shown, say("card", machine), card_address(shown))
+        return Row(shown, say("card", machine), card_address(shown), itself)
     run = nearest_run(series, reading.number)
     first = show(run.first)
     near = say("up", first) if run.last is None else say("to", first, show(run.last))
@@ -94,4 +100,5 @@ def _match(register: Register, match: Match) -> Row:
         if known is Known.NUMBER
         else say(f"{known}-{how}", part.number, part.name, whose)
     )
-    return Row(match.key.text, said, addresses.of_part(part.key))
+    itself = match.how in (How.EXACT, How.SPACING)
+    return Row(match.key.text, said, addresses.of_part(part.key), itself)

@@ -18,7 +18,7 @@ function spanbookLoad(name, folder = "") {
       const script = document.createElement("script");
       script.src = spanbookHere + path + ".js";
       script.onload = () => resolve(spanbookTables.get(name));
-      script.onerror = () => resolve(null);
+      script.onerror = () => { spanbookWaiting.delete(path); resolve(null); }; // it may be there the next time
       document.head.append(script);
     }));
   }

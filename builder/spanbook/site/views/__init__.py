@@ -13,6 +13,7 @@ from spanbook.site.views import (
     card,
     circuit,
     conversion,
+    find,
     forms,
     index,
     machine,
@@ -48,6 +49,7 @@ VIEWS = (
     rules,
     index,
     card,
+    find,
     forms,
 )
 

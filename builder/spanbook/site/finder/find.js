@@ -1,0 +1,88 @@
+// What was found, for the box and for the page of results: as a sentence, as lines, and where Enter leads.
+"use strict";
+
+const SpanbookFind = (() => {
+  const ON_A_PAGE = 60; // of each sort
+
+  function target(root, address) {
+    // From a folder nobody turns a folder's address into its index.
+    const [, path, rest] = address.match(/^([^?#]*)(.*)$/);
+    const file = location.protocol === "file:" && (path === "" || path.endsWith("/")) ? "index.html" : "";
+    return root + path + file + rest;
+  }
+
+  const page = (root, query) => target(root, `find/?q=${encodeURIComponent(query)}`);
+
+  const linked = (rows) => rows.filter(([, , address]) => address);
+
+  // The row that a query meant: the only one that is what was asked for, or the only one there is.
+  function meant(rows) {
+    const links = linked(rows);
+    const sure = links.filter(([, , , itself]) => itself);
+    return sure.length === 1 ? sure[0] : sure.length === 0 && links.length === 1 ? links[0] : null;
+  }
+
+  // What a screen reader says of the box's list, and where Enter leads.
+  function inBox({ words, rows }) {
+    const links = linked(rows);
+    if (links.length === 0) return rows[0][0];
+    const only = meant(rows);
+    const first = (only ?? links[0]).slice(0, 2).filter(Boolean).join(", ");
+    if (links.length === 1) return SpanbookRead.say(words, "found-one", first);
+    return SpanbookRead.say(words, only ? "found" : "found-unsure", String(links.length), first);
+  }
+
+  function onPage({ words, rows }, query) {
+    const { length } = linked(rows);
+    if (length === 0) return rows[0][0];
+    return length === 1 ? SpanbookRead.say(words, "results-one", query) : SpanbookRead.say(words, "results", String(length), query);
+  }
+
+  // The rows of a query and the words of the finder; null where the tables could not be loaded.
+  async function answer(query, most) {
+    const rows = await SpanbookRead.rows(query, most);
+    return rows && { rows, words: (await spanbookLoad("series"))[0] };
+  }
+
+  function line(root, [title, detail, address]) {
+    const made = document.createElement(address ? "a" : "span");
+    const strong = document.createElement("strong");
+    strong.textContent = title;
+    made.append(strong);
+    if (detail) made.append(" ", detail);
+    if (address) made.href = target(root, address);
+    return [made];
+  }
+
+  // What an address that leads nowhere may have meant: the words of it.
+  function wordsOf(path) {
+    let text = path;
+    try { text = decodeURIComponent(path); } catch { /* as it stands */ }
+    const parts = text.split("/").filter((part) => part && !/\.html?$/i.test(part));
+    return (parts.at(-1) ?? "").replace(/[-_+]+/g, " ").trim();
+  }
+
+  async function fill(place) {
+    const form = document.querySelector("form[data-finder]");
+    const missing = place.dataset.find === "missing";
+    const query = missing ? wordsOf(location.pathname) : (new URLSearchParams(location.search).get("q") ?? "").trim();
+    if (!query) return;
+    const told = place.querySelector("[role=status]");
+    const list = place.querySelector("ul");
+    if (!missing) {
+      document.title = document.title.replace(/^[^·]*/, () => `${query} `);
+      form.querySelector("input").value = query;
+    }
+    const found = await answer(query, ON_A_PAGE);
+    told.textContent = found ? onPage(found, query) : form.dataset.failed;
+    for (const row of found && linked(found.rows).length ? found.rows : []) {
+      const item = document.createElement("li");
+      item.append(...line(form.dataset.root, row));
+      list.append(item);
+    }
+    place.dataset.done = query;
+  }
+
+  document.querySelectorAll("[data-find]").forEach(fill);
+  return { answer, inBox, line, meant, page, target };
+})();
