@@ -153,7 +153,7 @@ def sheet(made: Register, serial: str | None) -> list[str]:
     machine = read_serial(made, serial)[0] if serial else None
     found = Answers(made).sheet(made.assemblies["lid"], machine)
     assert found
-    return [line.strip() for line in text_forms.strip.as_text(made, found).splitlines()]
+    return [line.strip() for line in text_forms.strip.as_text(made, found, machine, None).splitlines()]
 
 
 def test_the_sheet_of_any_machine_says_what_goes_by_the_number(made: Register) -> None:
@@ -172,12 +172,12 @@ def test_the_sheet_of_a_machine_has_what_it_has(made: Register) -> None:
     assert "P-2 Lid: today P-9" in late
     assert not any("P-1" in line for line in late)
     early = sheet(made, "XA 1")
-    assert "Not on XA 1 by the parts list: P-5 Valve." in early
+    assert "Not on this machine by the parts list: P-5 Valve." in early
     assert "P-5 Valve" not in early  # on the tray
     assert "2 × P-4 or S 4 (castle-joint) Ring" in early
 
 
 def test_the_sheet_of_a_machine_of_which_it_is_not_known_says_so(made: Register) -> None:
     lines = sheet(made, "XA 6")
-    assert "Comes off: P-5 Valve (perhaps: whether XA 6 has it is not known)." in lines
-    assert "P-1 or P-2 Lid (which of them XA 11 has is not known)" in sheet(made, "XA 11")
+    assert "Comes off: P-5 Valve (perhaps: whether this machine has it is not known)." in lines
+    assert "P-1 or P-2 Lid (which of them this machine has is not known)" in sheet(made, "XA 11")

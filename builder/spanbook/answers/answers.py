@@ -29,6 +29,7 @@ from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, in_order, questions
 from spanbook.answers.readings import Reading
 from spanbook.answers.recorded_sizes import recorded_standards
+from spanbook.answers.renewing import Holding, MayHold, holding, may_hold
 from spanbook.answers.shortfalls import Shortfall, shortfalls
 from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.stories import Explainer
@@ -194,12 +195,32 @@ class Answers:
         return {one: sheet for one, sheet in made if sheet}
 
     def sheet(self, assembly: Assembly, machine: Reading | None) -> Sheet | None:
-        """How an assembly comes apart on one machine, or on any."""
+        """How an assembly comes apart on one machine, or on any.
+
+        It is that of any machine where the number of another plate tells of the position: it is not known
+        which lines of the list such a machine has.
+        """
         told = self.sheets.get(assembly)
         if told is None or machine is None:
             return told
         by = self.fits.speaking.of(machine, assembly.position)
+        if self.fits.speaking.plate_to_ask(by.series, assembly.position):
+            return told
         return sheet_of(self.fits.lists, assembly, told.accounts, by)
+
+    def may_hold(self, assembly: Assembly, machine: Reading) -> MayHold | None:
+        """Whether and how a machine may hold an assembly; None where its model has no such position."""
+        has = self.fits.positions(self.register.machines[machine.series.machine])
+        if assembly.position not in has:
+            return None
+        places = {one.position: one for one in self.machines.of(machine).positions}
+        return may_hold(places[assembly.position], assembly, self.sheet(assembly, machine))
+
+    def holding(self, machine: Reading) -> tuple[Holding, ...]:
+        """What each position of an issued machine may hold, and how that comes apart."""
+        every = self.register.assemblies
+        places = self.machines.of(machine).positions
+        return tuple(holding(place, every, lambda one: self.sheet(one, machine)) for place in places)
 
     @cached_property
     def recorded_standards(self) -> Mapping[Sort, Mapping[str, int]]:

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 
 import networkx as nx
 
-from spanbook.answers.accounts import Must, SheetStep, Told
+from spanbook.answers.accounts import Must, Said, SheetStep, Told
 from spanbook.answers.freed import Freed, at_place
 from spanbook.answers.lines import Lists
 from spanbook.answers.orders import Orders, orders
@@ -56,6 +56,11 @@ class Sheet:
     def renewed(self) -> tuple[Freed, ...]:
         """What is renewed, as far as the machine has it."""
         return tuple(freed for step in self.steps if step.renew for freed in step.frees if freed.choices)
+
+    def renewed_by(self, freed: Freed) -> tuple[Said, ...]:
+        """Who says of something that is renewed that it never goes back."""
+        step = next(step for step in self.steps if freed in step.frees)
+        return tuple(one for one in step.said if one.step.renew)
 
     @property
     def tray(self) -> tuple[Freed, ...]:

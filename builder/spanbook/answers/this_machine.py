@@ -141,10 +141,9 @@ class Machines:
         if reading.parts:
             return self._together(reading)
         machine = self.fits.register.machines[reading.series.machine]
-        places = (self.at(reading, position) for position in self.fits.positions(machine))
         return ThisMachine(
             reading,
-            tuple(replace(place, seen=tuple(self.seen_at(reading, place.position))) for place in places),
+            tuple(self.place(reading, position) for position in self.fits.positions(machine)),
             self.looks.of(reading),
             self.looks.perhaps(reading),
             tuple(islice(self.open_to(reading), MOST_QUESTIONS)),
@@ -183,6 +182,10 @@ class Machines:
             tuple(parts_here(self.fits.lists, self.judge, place.reading, held)),
             tuple(self._others(place)),
         )
+
+    def place(self, reading: Reading, position: str) -> ThisPosition:
+        """All that is known of one position of the machine with an issued number."""
+        return replace(self.at(reading, position), seen=tuple(self.seen_at(reading, position)))
 
     def seen_at(self, reading: Reading, position: str) -> Iterator[SeenHere]:
         """What the teardowns of a machine found at one position, those that are surely of it first."""

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from spanbook import Problems, open_register
+from spanbook import OpenRegister, Problems, open_register
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.outputs import json as json_forms
@@ -15,7 +15,7 @@ from spanbook.outputs.json_text import json_text
 
 
 @main.command()
-@click.argument("assembly", callback=console.argument)
+@click.argument("assembly", required=False, callback=console.argument)
 @RECORDS
 @click.option(
     "--for",
@@ -24,17 +24,42 @@ from spanbook.outputs.json_text import json_text
     callback=console.argument,
     help="The machine it is on: what comes off, and what is ordered for what is renewed, is that one's.",
 )
-@click.option("--json", "as_json", is_flag=True, help="As JSON: schema/answer-strip.json.")
-def strip(assembly: str, folder: Path, serial: str | None, as_json: bool) -> None:
-    """Say how ASSEMBLY comes apart: steps, tools, what to catch, what to renew, and putting it back."""
+@click.option(
+    "--json",
+    "as_json",
+    is_flag=True,
+    help="As JSON: schema/answer-strip.json, without ASSEMBLY answer-renew.json.",
+)
+def strip(assembly: str | None, folder: Path, serial: str | None, as_json: bool) -> None:
+    """Say how ASSEMBLY comes apart: steps, tools, what to catch, what to renew, and putting it back.
+
+    Without ASSEMBLY, all that is renewed on the machine SERIAL, position by position.
+    """
     try:
         register = open_register(folder)
-        sheet = register.strip(assembly, serial)
+        told = (
+            _sheet(register, assembly, serial, as_json) if assembly else _renewing(register, serial, as_json)
+        )
     except (Problems, LookupError) as failure:
         raise click.ClickException(str(failure)) from None
+    click.echo(told)
+
+
+def _sheet(register: OpenRegister, assembly: str, serial: str | None, as_json: bool) -> str:
+    sheet = register.strip(assembly, serial)
     if sheet is None:
         raise click.ClickException(f"nobody has told of taking {assembly} apart yet")
+    machine = register.machine(serial) if serial else None
+    held = register.answers.may_hold(sheet.assembly, machine) if machine else None
     if as_json:
-        click.echo(json_text(json_forms.strip.as_object(register, sheet, serial)))
-    else:
-        click.echo(text_forms.strip.as_text(register, sheet))
+        return json_text(json_forms.strip.as_object(register, sheet, serial, held))
+    return text_forms.strip.as_text(register, sheet, machine, held)
+
+
+def _renewing(register: OpenRegister, serial: str | None, as_json: bool) -> str:
+    if serial is None:
+        raise click.UsageError("name an assembly, or a machine with --for SERIAL")
+    holdings = register.renewing(serial)
+    if as_json:
+        return json_text(json_forms.renew.as_object(register, serial, holdings))
+    return text_forms.renew.as_text(register, register.machine(serial), holdings)

@@ -23,6 +23,7 @@ from spanbook.answers.orders import Orders, orders
 from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
+from spanbook.answers.renewing import Holding
 from spanbook.answers.search import Answer, Asker
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Sized, Tool, Wear
@@ -259,6 +260,14 @@ class OpenRegister(Register):
         """
         self.places(assembly)
         return self.answers.sheet(self.assemblies[assembly], reading_of(self, serial))
+
+    def renewing(self, serial: str) -> tuple[Holding, ...]:
+        """What each position of a machine may hold, with the sheet by which that comes apart on it, where
+        somebody has told: its `renewed` is what is renewed.
+
+        Raises LookupError when the serial number does not read as exactly one issued machine.
+        """
+        return self.answers.holding(self.machine(serial))
 
     def flow(self, serial: str, holds: Holds | None = None) -> tuple[MachineCircuit, ...]:
         """Every circuit of a machine, with each arrangement that it may have, likeliest first.

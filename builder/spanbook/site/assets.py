@@ -16,6 +16,7 @@ from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.site.finder import tables as finder_tables
 from spanbook.site.forms import records
+from spanbook.site.sheet import tables as sheet_tables
 from spanbook.wording.pages import release_name
 
 SCHEMAS = "schema/"
@@ -30,8 +31,10 @@ _SCRIPTS = (
     "card/together.js",
     "card/card.js",
     "card/found.js",
+    "card/renew.js",
     "moved/moved.js",
     "stick/stick.js",
+    "sheet/sheet.js",
     "ticks/ticks.js",
 )
 SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script in _SCRIPTS)
@@ -50,9 +53,10 @@ def stylesheet() -> bytes:
 
 
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
-    """What the finder, the machine card and the forms look up, by address."""
+    """What the finder, the machine card, the sheets and the forms look up, by address."""
     asker = Asker(site.answers, documents(site.register, guides))
-    return finder_tables.files(asker) | card_tables.files(site) | records.files(site.register)
+    found = finder_tables.files(asker)
+    return found | card_tables.files(site) | sheet_tables.files(site) | records.files(site.register)
 
 
 def schemas() -> dict[str, bytes]:

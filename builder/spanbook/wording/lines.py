@@ -85,17 +85,15 @@ def _which(freed: Freed) -> str:
     if freed.machine is None:
         limited = any(line.limited for line in freed.lines)
         return f" ({BY_NUMBER})" if several else f" ({limits_words(freed.lines[0])})" if limited else ""
-    shown = freed.machine.series.stamp.show(freed.machine.number)
     if several:
-        return f" (which of them {shown} has is not known)"
-    return "" if sure else f" (perhaps: whether {shown} has it is not known)"
+        return " (which of them this machine has is not known)"
+    return "" if sure else " (perhaps: whether this machine has it is not known)"
 
 
 def not_there_words(register: Register, freed: Freed) -> str:
     """That a machine has nothing in a place where accounts tell of something."""
-    shown = freed.machine.series.stamp.show(freed.machine.number) if freed.machine else ""
     numbers = listed([f"{register.parts[k].number} {register.parts[k].name}".strip() for k in freed.told])
-    return f"Not on {shown} by the parts list: {numbers.rstrip('.')}."
+    return f"Not on this machine by the parts list: {numbers.rstrip('.')}."
 
 
 def line_asked(register: Register, lines: Sequence[Line], title: str) -> str:

@@ -147,8 +147,9 @@ def caution_words(register: Register, sheet: Sheet) -> Iterator[str]:
         yield f"{caution.title}: {' '.join(caution.text.split())}"
 
 
-def renew_words(register: Register, freed: Freed, today: Sequence[Orders]) -> str:
-    """What is renewed, and what is ordered for it today where that is not the number itself.
+def renew_words(register: Register, sheet: Sheet, freed: Freed, today: Sequence[Orders]) -> str:
+    """What is renewed, who says so where not all do, and what is ordered for it today where that is not the
+    number itself.
 
     `today` is what is ordered for each of the numbers that it may be.
     """
@@ -159,6 +160,8 @@ def renew_words(register: Register, freed: Freed, today: Sequence[Orders]) -> st
         if ways != times(choice.quantity, number):
             ordered.append(f"today {ways}" if alone else f"today for {number} {ways}")
     own = "; ".join([freed_words(register, freed), *_limits(register, freed)])
+    if who := _who(sheet, sheet.renewed_by(freed)):
+        own += f" ({who.removeprefix(', ')})"
     return f"{own}: {'; '.join(ordered)}" if ordered else own
 
 

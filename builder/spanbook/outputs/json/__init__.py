@@ -1,5 +1,29 @@
 """Answers as JSON, each held to its schema."""
 
-from spanbook.outputs.json import ask, convert, diff, explain, flow, order, questions, size, strip, total
+from spanbook.outputs.json import (
+    ask,
+    convert,
+    diff,
+    explain,
+    flow,
+    order,
+    questions,
+    renew,
+    size,
+    strip,
+    total,
+)
 
-__all__ = ["ask", "convert", "diff", "explain", "flow", "order", "questions", "size", "strip", "total"]
+__all__ = [
+    "ask",
+    "convert",
+    "diff",
+    "explain",
+    "flow",
+    "order",
+    "questions",
+    "renew",
+    "size",
+    "strip",
+    "total",
+]

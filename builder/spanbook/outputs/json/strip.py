@@ -8,6 +8,7 @@ from typing import Any
 from spanbook.answers.accounts import Must, Said, SheetStep
 from spanbook.answers.freed import Choice, Freed
 from spanbook.answers.orders import Orders
+from spanbook.answers.renewing import MayHold
 from spanbook.answers.strip_down import Sheet, renewals
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.units import UNITS
@@ -17,21 +18,36 @@ from spanbook.register.model import Register
 Object = dict[str, Any]
 
 
-def as_object(register: Register, sheet: Sheet, serial: str | None) -> Object:
-    """Steps by their places from 1, what must be, what is renewed and what is ordered for it today."""
+def as_object(
+    register: Register, sheet: Sheet, serial: str | None = None, held: MayHold | None = None
+) -> Object:
+    """Steps by their places from 1, what must be, what is renewed and what is ordered for it today; of one
+    machine also whether and how it may hold the assembly."""
     return {
         "query": sheet.assembly.id,
         "kind": "strip",
         "serial": serial,
+        "held": held_object(held) if held else None,
         "accounts": [account.id for account in sheet.accounts],
         "cautions": list(sheet.cautions),
         "steps": [_step(register, step) for step in sheet.steps],
         "musts": [_must(must) for must in sheet.musts],
         "dropped": [_must(must) for must in sheet.dropped],
         "either": [[first + 1, then + 1] for first, then in sheet.either],
-        "renew": [_renewed(register, freed) for freed in sheet.renewed],
+        "renew": [renewed(register, freed) for freed in sheet.renewed],
         "stays": _there(register, sheet.stays),
         "untold": _there(register, sheet.untold),
+    }
+
+
+def held_object(held: MayHold) -> Object:
+    """Whether and how a machine may hold an assembly."""
+    return {
+        "id": held.assembly.id,
+        "seen": held.seen,
+        "left": str(held.left),
+        "disputed": held.disputed,
+        "changed": held.changed,
     }
 
 
@@ -89,7 +105,7 @@ def _must(must: Must) -> Object:
     }
 
 
-def _renewed(register: Register, freed: Freed) -> Object:
+def renewed(register: Register, freed: Freed) -> Object:
     """What is renewed; each number that it may be has its own orders."""
     first, *others = map(_ways, [register] * len(freed.choices), renewals(register, freed))
     made = _freed(register, freed)

@@ -1,5 +1,29 @@
 """Answers as text for the terminal, and for the page of a proposal."""
 
-from spanbook.outputs.text import ask, convert, diff, explain, flow, order, questions, size, strip, total
+from spanbook.outputs.text import (
+    ask,
+    convert,
+    diff,
+    explain,
+    flow,
+    order,
+    questions,
+    renew,
+    size,
+    strip,
+    total,
+)
 
-__all__ = ["ask", "convert", "diff", "explain", "flow", "order", "questions", "size", "strip", "total"]
+__all__ = [
+    "ask",
+    "convert",
+    "diff",
+    "explain",
+    "flow",
+    "order",
+    "questions",
+    "renew",
+    "size",
+    "strip",
+    "total",
+]

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.strip_down import Sheet, renewals
+from spanbook.answers.readings import Reading
+from spanbook.answers.renewing import MayHold
+from spanbook.answers.strip_down import Sheet
 from spanbook.register.model import Register
 from spanbook.wording.lines import freed_words
+from spanbook.wording.renewing import for_words, renewed_words
 from spanbook.wording.strip_down import (
     LOCAL_RULES,
     NO_TORQUE,
@@ -18,7 +21,6 @@ from spanbook.wording.strip_down import (
     caution_words,
     either_words,
     minutes_words,
-    renew_words,
     rest_words,
     sheet_title,
     step_words,
@@ -27,13 +29,16 @@ from spanbook.wording.strip_down import (
 INDENT = "   "
 
 
-def as_text(register: Register, sheet: Sheet) -> str:
-    """Cautions, steps, what to renew with today's numbers, the tray, and putting back."""
-    return "\n".join(_lines(register, sheet))
+def as_text(register: Register, sheet: Sheet, machine: Reading | None, held: MayHold | None) -> str:
+    """Cautions, steps, what to renew with today's numbers, the tray, and putting back; of one machine also
+    whether and how it may hold the assembly."""
+    return "\n".join(_lines(register, sheet, machine, held))
 
 
-def _lines(register: Register, sheet: Sheet) -> Iterator[str]:
+def _lines(register: Register, sheet: Sheet, machine: Reading | None, held: MayHold | None) -> Iterator[str]:
     yield sheet_title(sheet.assembly)
+    if machine:
+        yield for_words(machine.shown, held)
     yield accounts_words(sheet)
     yield LOCAL_RULES
     yield from (INDENT + line for line in caution_words(register, sheet))
@@ -45,8 +50,7 @@ def _lines(register: Register, sheet: Sheet) -> Iterator[str]:
     yield from rest_words(register, sheet)
     if sheet.renewed:
         yield RENEW
-        for freed in sheet.renewed:
-            yield INDENT + renew_words(register, freed, renewals(register, freed))
+        yield from (INDENT + line for line in renewed_words(register, sheet))
     yield TRAY
     yield from (INDENT + freed_words(register, freed) for freed in sheet.tray)
     if back := list(back_words(sheet)):

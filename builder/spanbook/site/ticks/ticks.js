@@ -4,7 +4,9 @@
 (() => {
   const list = document.querySelector("[data-ticks]");
   if (!list) return;
-  const key = `spanbook-ticks:${location.pathname}`;
+  // Of each machine they are kept apart.
+  const machine = (new URLSearchParams(location.search).get("serial") ?? "").trim().toUpperCase();
+  const key = `spanbook-ticks:${location.pathname}${machine && `?${machine}`}`;
   // A browser may refuse to keep anything: then ticks last as long as the page is open.
   const kept = () => {
     try {

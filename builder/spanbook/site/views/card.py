@@ -10,8 +10,10 @@ from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.card import WORDS
 from spanbook.wording.pages import CARD
+from spanbook.wording.renewing import EVERYTHING
 from spanbook.wording.spans import run_words
 from spanbook.wording.stories import LOOKED
+from spanbook.wording.strip_down import LOCAL_RULES
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +29,8 @@ class CardView:
     looked: tuple[str, ...]
     series: tuple[SeriesRow, ...]
     add: str
+    renew: str
+    local_rules: str
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -41,5 +45,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         sort="List",
         crumbs=(Link("Series", addresses.SERIES),),
         template="views/card.html",
-        view=CardView(WORDS, tuple(LOOKED.values()), series, addresses.of_form("teardown")),
+        view=CardView(
+            WORDS, tuple(LOOKED.values()), series, addresses.of_form("teardown"), EVERYTHING, LOCAL_RULES
+        ),
     )

@@ -7,19 +7,19 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from spanbook.answers.strip_down import Sheet, renewals
+from spanbook.answers.strip_down import Sheet
 from spanbook.reading.records import StripDown, StripStep
 from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, Site
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.lines import freed_words
+from spanbook.site.sheet.tables import table_of
+from spanbook.site.sheet.words import SheetWords, sheet_words
 from spanbook.wording.strip_down import (
     LOCAL_RULES,
     NO_TORQUE,
     STACK,
     UNTICK,
-    StepWords,
     account_title,
     account_words,
     accounts_words,
@@ -27,17 +27,15 @@ from spanbook.wording.strip_down import (
     catch_words,
     either_words,
     minutes_words,
-    renew_words,
-    rest_words,
     sheet_title,
     stack_title,
-    step_words,
     tool_words,
 )
 
 
 @dataclass(frozen=True, slots=True)
 class SheetView:
+    table: str
     assembly: Link
     accounts: tuple[Link, ...]
     local_rules: str
@@ -45,11 +43,8 @@ class SheetView:
     cautions: CautionsShown
     stack: Stack | None
     stack_words: str
-    steps: tuple[StepWords, ...]
+    words: SheetWords
     either: tuple[str, ...]
-    rest: tuple[str, ...]
-    renew: tuple[Link, ...]
-    tray: tuple[str, ...]
     back: tuple[str, ...]
     no_torque: str
     minutes: str | None
@@ -102,6 +97,7 @@ def _sheet(site: Site, sheet: Sheet) -> SitePage:
 def _sheet_view(site: Site, sheet: Sheet, root: str) -> SheetView:
     register = site.register
     return SheetView(
+        table=table_of(sheet.assembly),
         assembly=site.record_link(sheet.assembly),
         accounts=tuple(Link(account_words(one), addresses.of_record(one)) for one in sheet.accounts),
         local_rules=LOCAL_RULES,
@@ -111,14 +107,8 @@ def _sheet_view(site: Site, sheet: Sheet, root: str) -> SheetView:
             site.answers.fits.lists, sheet.assembly, stack_title(sheet.assembly), site.renewed(sheet.assembly)
         ),
         stack_words=STACK,
-        steps=tuple(step_words(register, sheet, at) for at in range(len(sheet.steps))),
+        words=sheet_words(register, sheet),
         either=tuple(either_words(sheet)),
-        rest=tuple(rest_words(register, sheet)),
-        renew=tuple(
-            Link(renew_words(register, freed, renewals(register, freed)), addresses.of_part(freed.keys[0]))
-            for freed in sheet.renewed
-        ),
-        tray=tuple(freed_words(register, freed) for freed in sheet.tray),
         back=tuple(back_words(sheet)),
         no_torque=NO_TORQUE,
         minutes=minutes_words(sheet),

@@ -1,0 +1,1 @@
+"""The sheet of a strip-down for one machine, and all that is renewed on it, in tables for scripts."""

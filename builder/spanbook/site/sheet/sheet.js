@@ -1,0 +1,62 @@
+// A strip-down for one machine: the lines of the sheet that go by its number, looked up in the assembly's table.
+"use strict";
+
+(() => {
+  const place = document.querySelector("[data-sheet]");
+  if (!place) return;
+  const out = place.querySelector("[data-for]");
+  const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
+  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+  const filled = (sentence, ...values) => values.reduce((text, value) => text.replace("{}", () => value), sentence);
+  const make = (tag, words, of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
+
+  function link([words, address]) {
+    const line = document.createElement("li");
+    line.append(make("a", words, { href: place.dataset.root + address + (location.protocol === "file:" ? "index.html" : "") }));
+    return line;
+  }
+
+  function fill(name, items) {
+    const list = place.querySelector(`[data-${name}]`);
+    list.replaceChildren(...items);
+    const around = list.closest("section.sb-may-lack");
+    if (around) around.hidden = items.length === 0;
+  }
+
+  function show(table, [steps, rest, renew, tray]) {
+    const lines = (each, tag) => each.map((line) => make(tag, table.lines[line]));
+    place.querySelectorAll("[data-lines]").forEach((list, i) => list.replaceChildren(...lines(steps[i], "li")));
+    fill("rest", lines(rest, "p"));
+    fill("renew", renew.map((one) => link(table.links[one])));
+    fill("tray", lines(tray, "li"));
+  }
+
+  // What is said of the one machine that was asked for; the sheet is any machine's until its lines are known.
+  function answer(table, all) {
+    const read = SpanbookRead.readings(all, asked);
+    const found = read.filter(([, , was]) => was);
+    if (found.length !== 1) {
+      const many = found.length || SpanbookRead.together(all, asked).length;
+      return filled(table.words[many ? "several" : read.length ? "never" : "none"], asked);
+    }
+    const [[series, number]] = found;
+    const shown = SpanbookRead.show(series, number);
+    const runs = table.series[series[0]];
+    if (!runs) return filled(table.words.for, shown, table.words["not-here"]);
+    const at = ([first, last]) => inside([first, last], number);
+    show(table, table.sheets[runs[1].find(at)[2]]);
+    return filled(table.words.for, shown, table.lines[runs[0].find(at)[2]]);
+  }
+
+  async function begin() {
+    place.querySelector("form").hidden = false;
+    if (!asked) return;
+    place.querySelector("input").value = asked;
+    const [[, all], table] = await Promise.all([spanbookLoad("series"), spanbookLoad(place.dataset.sheet, "../sheet/")]);
+    out.textContent = answer(table, all);
+    out.hidden = false;
+    place.dataset.done = asked;
+  }
+
+  begin();
+})();

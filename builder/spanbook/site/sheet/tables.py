@@ -1,0 +1,194 @@
+"""Tables of sheets: of every assembly that somebody took apart the lines for each machine that may hold it,
+and of every series what may be renewed on each of its machines. Scripts look up; all was said here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property, partial
+from typing import Any
+
+from spanbook.answers.order_edges import order_edges
+from spanbook.answers.readings import Reading, machine_of
+from spanbook.answers.renewing import holding, may_hold
+from spanbook.answers.strip_down import Sheet
+from spanbook.answers.this_machine import ThisPosition
+from spanbook.ground.intervals import Reach
+from spanbook.ground.memo import Memo
+from spanbook.reading.records import Assembly, Series
+from spanbook.site import addresses
+from spanbook.site.card.found import candidates
+from spanbook.site.card.lines import Once
+from spanbook.site.common import Site
+from spanbook.site.finder.tables import script
+from spanbook.site.page import Link
+from spanbook.site.sheet.runs import Runs, alone, edge
+from spanbook.site.sheet.words import SheetWords, sheet_words
+from spanbook.wording.renewing import CARD, SHEET, head_words, how_words, silences
+
+FOLDER = "assets/sheet/"
+
+
+def table_of(assembly: Assembly) -> str:
+    """What the table of an assembly's sheet is called."""
+    return f"sheet-{assembly.id}"
+
+
+def files(site: Site) -> dict[str, bytes]:
+    """The tables of every assembly that somebody took apart, and of every series, by their addresses."""
+    tables = _Tables(site)
+    made = {table_of(one): tables.of_assembly(sheet) for one, sheet in site.answers.sheets.items()}
+    made |= {f"renew-{one.id}": tables.of_series(one) for one in site.register.series.values()}
+    return {f"{FOLDER}{name}.js": script(name, table) for name, table in made.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """An assembly with the way to its sheet, whether and how a machine may hold it, and what is renewed."""
+
+    sheet: Link
+    how: str
+    renew: tuple[Link, ...]
+
+
+_Renewing = tuple[tuple[_Held, ...], tuple[tuple[str, str], ...]]
+
+
+@dataclass(frozen=True)
+class _Tables:
+    site: Site
+
+    @cached_property
+    def words_of(self) -> Memo[tuple[Assembly, Series], Runs[SheetWords]]:
+        """The lines of a sheet for the numbers of a series."""
+        return Memo(self._words_of)
+
+    def of_assembly(self, sheet: Sheet) -> dict[str, Any]:
+        """A sheet's lines by series and number, and whether and how a machine may hold the assembly."""
+        assembly, lines, links, sheets = sheet.assembly, Once(), Once(), Once()
+        series: dict[str, Any] = {}
+        for one in self._series_of(assembly):
+            how = Runs(one, self._edges(one, assembly.position), partial(self._how, one, assembly))
+            series[one.id] = [
+                [[run.first, run.last, lines.place(run.said, run.said)] for run in how.all],
+                [
+                    [run.first, run.last, sheets.place(run.said, _sheet(run.said, lines, links))]
+                    for run in self.words_of((assembly, one)).all
+                ],
+            ]
+        return {
+            "words": SHEET,
+            "series": series,
+            "sheets": sheets.held,
+            "lines": lines.held,
+            "links": links.held,
+        }
+
+    def of_series(self, series: Series) -> dict[str, Any]:
+        """For each position, by its place among those of the machine, what may be renewed by number."""
+        answers, lines, told = self.site.answers, Once(), Once()
+        places = []
+        for position in answers.fits.positions(self.site.machine_of(series)):
+            every = candidates(answers, series, position)
+            of_sheets = (
+                cut for one in every if one in answers.sheets for cut in self.words_of((one, series)).edges
+            )
+            edges = [*self._edges(series, position), *of_sheets]
+            runs = Runs(series, edges, partial(self._renewing, series, position))
+            places.append(
+                [
+                    self.site.position_links(position)[-1].text,
+                    [
+                        [run.first, run.last, told.place(run.said, _renewed(run.said, lines))]
+                        for run in runs.all
+                    ],
+                ]
+            )
+        return {"words": CARD, "places": places, "told": told.held, "lines": lines.held}
+
+    def _series_of(self, assembly: Assembly) -> Iterator[Series]:
+        """The series of which a machine may hold an assembly."""
+        for series in self.site.register.series.values():
+            if assembly in candidates(self.site.answers, series, assembly.position):
+                yield series
+
+    def _words_of(self, asked: tuple[Assembly, Series]) -> Runs[SheetWords]:
+        (assembly, series), answers = asked, self.site.answers
+        keys = [key for freed in answers.sheets[assembly].renewed for key in freed.keys]
+        edges = [
+            *answers.fits.lists.edges([assembly], series),
+            *order_edges(self.site.register, keys, series),
+            *alone(self.site.register.units.shared(series)),
+        ]
+        return Runs(series, edges, lambda number: self._words(assembly, self._machine(series, number)))
+
+    def _words(self, assembly: Assembly, machine: Reading) -> SheetWords:
+        sheet = self.site.answers.sheet(assembly, machine)
+        assert sheet, "somebody took it apart"
+        return sheet_words(self.site.register, sheet)
+
+    def _edges(self, series: Series, position: str) -> list[Reach]:
+        """Where what a machine may hold changes: by the records, and by who looked at it."""
+        fits = self.site.answers.fits
+        looked = {teardown for teardown, _ in fits.finds(position)}
+        seen = self.site.answers.machines.looks.seen(series).items()
+        numbers = [number for number, teardowns in seen if looked.intersection(teardowns)]
+        shared = self.site.register.units.shared(series)
+        return [*map(edge, fits.told_alike((series, position))), *alone([*numbers, *shared])]
+
+    def _machine(self, series: Series, number: int) -> Reading:
+        return machine_of(self.site.register, series, number)
+
+    def _place(self, series: Series, position: str, number: int) -> ThisPosition:
+        return self.site.answers.machines.place(self._machine(series, number), position)
+
+    def _how(self, series: Series, assembly: Assembly, number: int) -> str:
+        return how_words(may_hold(self._place(series, assembly.position, number), assembly, None))
+
+    def _renewing(self, series: Series, position: str, number: int) -> _Renewing:
+        """Each assembly that a machine may hold with what is renewed of it, and what nobody has told."""
+        register, machine = self.site.register, self._machine(series, number)
+        place = self._place(series, position, number)
+        found = holding(place, register.assemblies, lambda one: self.site.answers.sheet(one, machine))
+        told = (
+            _Held(
+                Link(held.assembly.title, addresses.of_sheet(held.assembly)),
+                head_words(held),
+                self._renew(series, held.assembly, number),
+            )
+            for held in found.held
+            if held.sheet
+        )
+        return tuple(told), tuple(silences(register, found))
+
+    def _renew(self, series: Series, assembly: Assembly, number: int) -> tuple[Link, ...]:
+        if assembly in candidates(self.site.answers, series, assembly.position):
+            return self.words_of((assembly, series)).at(number).renew
+        return self._words(assembly, self._machine(series, number)).renew
+
+
+def _sheet(words: SheetWords, lines: Once, links: Once) -> list[Any]:
+    """The lines of a sheet by their places: of each step, the rest, what is renewed, the tray."""
+
+    def places(told: Iterable[str]) -> list[int]:
+        return [lines.place(one, one) for one in told]
+
+    renew = [links.place(one, [one.text, one.address]) for one in words.renew]
+    return [[places(step.lines) for step in words.steps], places(words.rest), renew, places(words.tray)]
+
+
+def _renewed(told: _Renewing, lines: Once) -> list[Any]:
+    held, silent = told
+    return [
+        [
+            [
+                one.sheet.text,
+                one.sheet.address,
+                one.how,
+                [lines.place(r, [r.text, r.address]) for r in one.renew],
+            ]
+            for one in held
+        ],
+        [list(one) for one in silent],
+    ]
