@@ -10,7 +10,8 @@ import pytest
 from spanbook.answers.applicability import Fits
 from spanbook.answers.breaks import all_breaks
 from spanbook.answers.changepoint import Rates
-from spanbook.answers.questions import OPEN_SERIES, About, Question, anchor, questions
+from spanbook.answers.question_anchor import anchor
+from spanbook.answers.questions import OPEN_SERIES, About, Question, questions
 from spanbook.answers.standing import standings
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Record

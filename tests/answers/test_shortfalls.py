@@ -13,7 +13,7 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.ever import Ever
-from spanbook.answers.questions import anchor
+from spanbook.answers.question_anchor import anchor
 from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached, shortfalls
 from spanbook.ground.intervals import Covers, Reach, SpanSet
 from spanbook.reading.records import Record, SeriesSpan

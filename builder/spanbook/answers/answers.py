@@ -21,9 +21,12 @@ from spanbook.answers.flow.faults import Fault
 from spanbook.answers.flow.figures import Worked
 from spanbook.answers.flow.inputs import Weigher
 from spanbook.answers.flow.on_machine import MachineCircuit, circuits_of, machine_circuit
+from spanbook.answers.flow.over_series import OverSeries, over_series
 from spanbook.answers.flow.pieces import Arranged
+from spanbook.answers.flow.to_measure import Measure, to_measure
 from spanbook.answers.line_breaks import LineBreak, line_breaks
 from spanbook.answers.lines_asked import lines_asked
+from spanbook.answers.measures_asked import measures_asked
 from spanbook.answers.orders import Ordering
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, in_order, questions
@@ -134,8 +137,24 @@ class Answers:
         beyond = [one for one in self.beyond if one.series is series]
         found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
         of_lines = lines_asked(self.fits, judged, self.line_breaks(held))
-        every = (*found, *of_lines)
+        of_circuits = measures_asked(series, self._to_measure(series.machine))
+        every = (*found, *of_lines, *of_circuits)
         return counted(self.fits, (question for question in every if question.series is series))
+
+    def _to_measure(self, machine: str) -> Iterator[tuple[OverSeries, tuple[tuple[Measure, float], ...]]]:
+        for circuit in circuits_of(self.register.of(Circuit), machine):
+            for one in self.arrangements(circuit):
+                if one.sure and circuit.states:
+                    yield one, self._measures((one.arranged, circuit.states[0]))
+
+    @cached_property
+    def _measures(self) -> Memo[tuple[Arranged, CircuitState], tuple[tuple[Measure, float], ...]]:
+        return Memo(lambda of: tuple(to_measure(self.worked(*of))))
+
+    @cached_property
+    def arrangements(self) -> Memo[Circuit, tuple[OverSeries, ...]]:
+        """Every arrangement of a circuit that left the works, with its numbers."""
+        return Memo(lambda circuit: over_series(self.fits, circuit))
 
     def line_breaks(self, assemblies: Iterable[Assembly]) -> Iterator[LineBreak]:
         """Where lines of the lists of some assemblies gave way to others."""

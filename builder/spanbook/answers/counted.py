@@ -16,9 +16,11 @@ def counted(fits: Fits, found: Iterable[Question]) -> tuple[Question, ...]:
 
 
 def _once(fits: Fits, question: Question) -> Question:
-    series = question.series
+    series, position = question.series, question.tells
+    if position is None:
+        return question
     shared = [number for number in fits.register.units.shared(series) if number in question.numbers]
     machines = (machine_of(fits.register, series, number) for number in shared)
-    told = (fits.speaking.of(machine, question.position).own == machine.own for machine in machines)
+    told = (fits.speaking.of(machine, position).own == machine.own for machine in machines)
     again = sum(not own for own in told)
     return replace(question, again=again) if again else question

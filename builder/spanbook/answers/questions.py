@@ -6,6 +6,7 @@ disputed, rests on nothing or is given to two standards by different sources, on
 and was never seen, one tenth for part numbers that nobody has told of reading on an assembly that was seen.
 Where a conversion or supersession falls short it is one quarter if that is surely so, one tenth if it may be,
 and one half where machines were seen that speak of it, as where an assembly was seen past its numbers.
+Of a size in a circuit it is a tenth of how far what is worked out moves with it.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from spanbook.answers.applicability import Fits, State, claimed
 from spanbook.answers.beyond import Beyond
 from spanbook.answers.breaks import Break
 from spanbook.answers.disputed import in_doubt, inside
+from spanbook.answers.flow.to_measure import Measure
 from spanbook.answers.lines import Line
 from spanbook.answers.named import GOOD
 from spanbook.answers.reasons import InPlace, Reason, Weight
@@ -46,6 +48,7 @@ class About(StrEnum):
     NEVER_HAD = "part-never-had"
     BEYOND = "seen-beyond"
     LINE = "which-line"
+    MEASURE = "size-to-measure"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +58,12 @@ class Question:
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
     that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about,
     `beyond` what was seen past the numbers that are recorded, `lines` the lines of a list in question,
-    `again` how many of the numbers are of machines that are asked by another.
+    `measure` the sizes of a way in a circuit, `again` how many of the numbers are of machines that are asked
+    by another. `position` is None where a way between the positions is to be measured.
     """
 
     about: About
-    position: str
+    position: str | None
     series: Series
     numbers: SpanSet
     unsure: float
@@ -68,7 +72,15 @@ class Question:
     shortfall: Shortfall | None = None
     beyond: tuple[Beyond, ...] = ()
     lines: tuple[Line, ...] = ()
+    measure: Measure | None = None
     again: int = 0
+
+    @property
+    def tells(self) -> str | None:
+        """The position whose plate tells whom it is asked of; None of a circuit that hangs between none."""
+        if self.position or not self.measure or not self.measure.circuit.ports:
+            return self.position
+        return self.measure.circuit.ports[0].position
 
     @property
     def sure(self) -> bool:
@@ -92,12 +104,17 @@ class Question:
     @property
     def machines(self) -> int:
         """How many an answer would settle."""
-        count = self.numbers.count()
-        return (OPEN_SERIES if count is None else count) - self.again
+        return machines_in(self.numbers) - self.again
 
     @property
     def worth(self) -> float:
         return self.machines * self.unsure
+
+
+def machines_in(numbers: SpanSet) -> int:
+    """How many machines numbers are taken to be."""
+    count = numbers.count()
+    return OPEN_SERIES if count is None else count
 
 
 def questions(
@@ -133,7 +150,7 @@ def in_order(found: Iterable[Question]) -> tuple[Question, ...]:
 
 def _order(question: Question) -> tuple[float, str, str, int, str, list[str]]:
     held = [assembly.id for assembly in question.assemblies]
-    place = (question.series.id, question.position, question.first)
+    place = (question.series.id, question.position or "", question.first)
     return (-question.worth, *place, question.about, held)
 
 
@@ -282,19 +299,3 @@ def _converted(one: Unreached, numbers: SpanSet, beyond: Iterable[Beyond]) -> It
         seen = tuple(s for s in each.seen if s.number in numbers)
         if each.of in one.conversions and each.series is one.series and seen:
             yield replace(each, seen=seen)
-
-
-def anchor(question: Question) -> str:
-    """Its place on the page of open questions."""
-    ids = known_by(question)[:2]
-    lines = (line.keys[0].slug for line in question.lines[:1])
-    held = "-".join((*ids, *lines, *([question.shortfall.which] if question.shortfall else [])))
-    place = question.position.replace("/", "--")
-    first = question.series.order.slug(question.first)
-    return f"{question.about}-{question.series.id}-{place}-{first}-{held}".rstrip("-")
-
-
-def known_by(question: Question) -> tuple[str, ...]:
-    """The ids of what is asked about: of a shortfall first the record it is known by."""
-    short = question.shortfall.told_on[:1] if question.shortfall else ()
-    return tuple(dict.fromkeys(record.id for record in (*short, *question.assemblies)))

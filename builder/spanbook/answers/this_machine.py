@@ -214,7 +214,8 @@ class Machines:
         """The questions that a machine is asked by one of its numbers."""
         for question in self.asked(reading.series):
             if reading.number in question.numbers:
-                told = self.fits.speaking.of(reading, question.position)
+                position = question.tells
+                told = self.fits.speaking.of(reading, position) if position else reading
                 if told.own == reading.own:
                     yield question
 

@@ -68,8 +68,13 @@ _UNCLEANED = "{served}: nothing cleans what reaches it."
 
 
 def piece_title(piece: Piece) -> str:
+    """What a piece of a network is called."""
+    return way_title(piece.way)
+
+
+def way_title(way: Way) -> str:
     """What a way is called; without a name by what it goes through."""
-    return piece.way.title or capital(THROUGH[piece.way.through])
+    return way.title or capital(THROUGH[way.through])
 
 
 def way_words(way: Way) -> str:

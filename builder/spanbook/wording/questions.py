@@ -7,6 +7,7 @@ from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Absence, Series
 from spanbook.register.model import Register
 from spanbook.wording.beyond import beyond_words
+from spanbook.wording.flow_measures import measure_asked, told_of_measuring
 from spanbook.wording.grammar import listed
 from spanbook.wording.lines import line_asked
 from spanbook.wording.records import the_title
@@ -27,6 +28,7 @@ ABOUT = {
     About.NEVER_HAD: "a replacement of what was never there",
     About.BEYOND: "seen past its numbers",
     About.LINE: "which part is on it",
+    About.MEASURE: "a size to measure",
 }
 MOST_NUMBERS = 8  # of those that nobody has read
 
@@ -43,6 +45,9 @@ def owners(series: Series, numbers: SpanSet) -> str:
 
 
 def _asked(register: Register, question: Question) -> str:
+    if question.measure:
+        return measure_asked(question.measure)
+    assert question.position is not None, "only of a way between positions nobody asks at a position"
     place = register.positions[question.position].title.lower()
     titles = [the_title(assembly) for assembly in question.assemblies]
     nothing = isinstance(question.assemblies[0], Absence) if question.assemblies else False
@@ -92,6 +97,8 @@ def forum_words(register: Register, question: Question) -> str:
     signs = "; ".join(f"{a.title}: {_small(a.tell[0])}" for a in question.assemblies if a.tell)
     told = f" How to tell: {signs}." if signs else ""
     asked = question_words(register, question)
+    if question.measure:
+        return f"{asked} {told_of_measuring(question.measure)}"
     return f"{asked}{told} A photograph and the number from the plate would settle it."
 
 

@@ -66,6 +66,7 @@ class Side:
         return tuple(all_breaks(self.answers.fits, assumed.rates, self.affected, assumed.weights))
 
     def questions(self) -> dict[tuple[object, ...], Question]:
+        """What is open, but for sizes to measure: what is worth it follows from those that are told."""
         # What falls short may come of records at other positions, and of supersessions: all of it is asked.
         short, beyond = self.answers.shortfalls, self.answers.beyond
         found = questions(

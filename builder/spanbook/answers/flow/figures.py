@@ -141,8 +141,15 @@ class Worked:
     @cached_property
     def widest(self) -> tuple[Input, ...]:
         """What would narrow the shares, or the gauge, most if it were measured, most first."""
+        told = self.figures.inputs if self.figures else ()
+        ranked = sorted(told, key=lambda one: -self.moved.get(one.name, 0.0))
+        return tuple(one for one in ranked if one.piece and self.moved.get(one.name, 0.0) > _WORTH)
+
+    @cached_property
+    def moved(self) -> Mapping[str, float]:
+        """How far the shares, or in its own proportion the gauge, move with each input alone, by its name."""
         if self.figures is None:
-            return ()
+            return {}
         wanted = SHARES if self.figures.cleaned else (GAUGE,)
         box = _box((self._at_rest,), lambda each: {name: each[0][name] for name in wanted if name in each[0]})
         moves: dict[str, float] = {}
@@ -150,8 +157,7 @@ class Worked:
             scale = 1.0 if name in SHARES else abs(box.middle()[name]) or 1.0
             for unknown, width in widths.items():
                 moves[unknown] = moves.get(unknown, 0.0) + width / scale
-        ranked = sorted(self.figures.inputs, key=lambda one: -moves.get(one.name, 0.0))
-        return tuple(one for one in ranked if one.piece and moves.get(one.name, 0.0) > _WORTH)
+        return moves
 
     def _change(self, fault: Fault) -> Change | None:
         def changed(both: Sequence[Mapping[str, float]]) -> dict[str, float]:

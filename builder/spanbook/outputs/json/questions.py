@@ -27,7 +27,14 @@ def as_object(register: Register, found: Iterable[Question]) -> dict[str, Any]:
                 "worth": round(q.worth, 6),
                 "words": question_words(register, q),
                 "assemblies": [assembly.id for assembly in q.assemblies],
+                **_measured(q),
             }
             for q in found
         ],
     }
+
+
+def _measured(question: Question) -> dict[str, Any]:
+    one = question.measure
+    told = {"circuit": one.circuit.id, "way": one.way.id, "what": list(one.what)} if one else None
+    return {"measure": told} if told else {}

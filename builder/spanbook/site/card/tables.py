@@ -14,7 +14,8 @@ from typing import Any
 
 from spanbook.answers.applicability import State
 from spanbook.answers.breaks import Break
-from spanbook.answers.questions import Question, anchor
+from spanbook.answers.question_anchor import anchor
+from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import MOST_QUESTIONS, odds_at

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from spanbook.answers.questions import anchor
+from spanbook.answers.question_anchor import anchor
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.reading.records import Series, Teardown, Unit

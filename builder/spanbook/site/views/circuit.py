@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from spanbook.answers.flow.figures import Change, Worked
-from spanbook.answers.flow.over_series import OverSeries, over_series
+from spanbook.answers.flow.over_series import OverSeries
 from spanbook.answers.flow.pieces import Arranged
 from spanbook.answers.flow.routes import routes, served
 from spanbook.reading.records import Assembly, Circuit
@@ -92,7 +92,7 @@ def pages(site: Site) -> Iterator[SitePage]:
 
 
 def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
-    found = over_series(site.answers.fits, circuit)
+    found = site.answers.arrangements(circuit)
     held = [set(one.arranged.fitted.values()) for one in found]
     # What every arrangement has goes without saying, unless there is but one.
     everywhere = set.intersection(*held) if len(held) > 1 else set[Assembly]()

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.answers.questions import Question, anchor
+from spanbook.answers.question_anchor import anchor
+from spanbook.answers.questions import Question
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.flow import CARE
 from spanbook.wording.pages import QUESTIONS, questions_of
 from spanbook.wording.questions import ABOUT, forum_words, question_words
 
@@ -18,11 +20,12 @@ class QuestionRow:
     anchor: str
     words: str
     about: str
-    position: Link
+    where: Link
     series: Link
     machines: int
     worth: str
     tell: tuple[tuple[Link, tuple[str, ...]], ...]
+    care: str | None
     forum: str
     report: str
 
@@ -76,14 +79,28 @@ def _row(site: Site, question: Question) -> QuestionRow:
         anchor=anchor(question),
         words=question_words(site.register, question),
         about=ABOUT[question.about],
-        position=Link(
-            ": ".join(link.text for link in site.position_links(question.position)),
-            addresses.of_position(question.position),
-        ),
+        where=_where(site, question),
         series=site.series_link(question.series),
         machines=question.machines,
         worth=f"{question.worth:.0f}",
         tell=tell,
+        care=CARE[question.measure.circuit.medium] if question.measure else None,
         forum=forum_words(site.register, question),
-        report=f"{addresses.of_form('teardown')}?position={question.position}",
+        report=_report(question),
     )
+
+
+def _where(site: Site, question: Question) -> Link:
+    """The position that is asked about, or the circuit."""
+    if question.measure:
+        return site.record_link(question.measure.circuit)
+    assert question.position is not None, "only of a circuit nobody asks at a position"
+    titles = (link.text for link in site.position_links(question.position))
+    return Link(": ".join(titles), addresses.of_position(question.position))
+
+
+def _report(question: Question) -> str:
+    """The form in which an answer is told: of a size that of the record which has the way."""
+    if question.measure:
+        return addresses.to_correct(question.measure.of.kind, question.measure.of.id)
+    return f"{addresses.of_form('teardown')}?position={question.position}"

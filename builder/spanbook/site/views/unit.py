@@ -8,7 +8,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from spanbook.answers.questions import anchor
+from spanbook.answers.question_anchor import anchor
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.reading.records import Unit
 from spanbook.register.statements import Bears, Statement
