@@ -13,7 +13,7 @@ def anchor(question: Question) -> str:
     held = "-".join((*ids, *lines, *measured, *([question.shortfall.which] if question.shortfall else [])))
     place = (question.position or "").replace("/", "--")
     first = question.series.order.slug(question.first)
-    return "-".join(filter(None, (question.about, question.series.id, place, first, held)))
+    return "-".join(filter(None, (question.about, question.series.id, place, first, held))).rstrip("-")
 
 
 def known_by(question: Question) -> tuple[str, ...]:

@@ -5,8 +5,8 @@ nothing is known, one less the probability of the likeliest place for a break, o
 disputed, rests on nothing or is given to two standards by different sources, one quarter for what is printed
 and was never seen, one tenth for part numbers that nobody has told of reading on an assembly that was seen.
 Where a conversion or supersession falls short it is one quarter if that is surely so, one tenth if it may be,
-and one half where machines were seen that speak of it, as where an assembly was seen past its numbers.
-Of a size in a circuit it is a tenth of how far what is worked out moves with it.
+and one half where machines were seen that speak of it, as where an assembly was seen past its numbers; of a
+size in a circuit a tenth of how far figures move with it.
 """
 
 from __future__ import annotations
@@ -58,8 +58,8 @@ class Question:
     `assemblies` are those in question (of a break the earlier and the later), `unread` the part numbers
     that nobody has told of reading, `shortfall` what of a conversion or supersession is asked about,
     `beyond` what was seen past the numbers that are recorded, `lines` the lines of a list in question,
-    `measure` the sizes of a way in a circuit, `again` how many of the numbers are of machines that are asked
-    by another. `position` is None where a way between the positions is to be measured.
+    `measure` sizes of a way in a circuit (its `position` is None between positions), `again` how many of the
+    numbers are of machines that are asked by another.
     """
 
     about: About
@@ -77,7 +77,7 @@ class Question:
 
     @property
     def tells(self) -> str | None:
-        """The position whose plate tells whom it is asked of; None of a circuit that hangs between none."""
+        """The position whose plate tells whom it asks; None of a circuit that hangs between none."""
         if self.position or not self.measure or not self.measure.circuit.ports:
             return self.position
         return self.measure.circuit.ports[0].position
