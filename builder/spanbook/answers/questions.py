@@ -285,12 +285,10 @@ def _shortfalls(fits: Fits, found: Iterable[Shortfall], beyond: Sequence[Beyond]
         sure = one.numbers.surely
         for numbers, unsure in ((sure, 0.25), (one.numbers.possibly - sure - blank, 0.1)):
             if numbers:
-                about = _SHORT[type(one)]
+                about, place, held = _SHORT[type(one)], one.position, one.assemblies
                 seen = tuple(_converted(one, numbers, beyond)) if isinstance(one, Unreached) else ()
                 unsure = 0.5 if seen else unsure
-                yield Question(
-                    about, one.position, one.series, numbers, unsure, one.assemblies, (), one, seen
-                )
+                yield Question(about, place, one.series, numbers, unsure, held, (), one, seen)
 
 
 def _converted(one: Unreached, numbers: SpanSet, beyond: Iterable[Beyond]) -> Iterator[Beyond]:

@@ -19,7 +19,7 @@ from spanbook.answers.breaks import Break
 from spanbook.answers.looks import Looks
 from spanbook.answers.meaning import Meaning, meaning
 from spanbook.answers.parts_here import PartsHere, parts_here
-from spanbook.answers.questions import Question
+from spanbook.answers.questions import About, Question
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge, Judgement, Standing
 from spanbook.answers.steps import Step
@@ -131,7 +131,7 @@ class Machines:
         self.looks = Looks(fits)
         self.converted = Memo(self._converted)
         self.asked: Memo[Series, list[Question]] = Memo(
-            lambda series: sorted(questions_of(series), key=lambda question: question.machines)
+            lambda series: sorted(questions_of(series), key=_rarest)
         )
 
     def of(self, reading: Reading) -> ThisMachine:
@@ -206,7 +206,7 @@ class Machines:
         finds = [find for t in self.looks.of(reading) for find in t.found]
         open_ = (question for one in reading.built for question in self._asked_of(reading.by(one)))
         # Of one number they stand in this order already.
-        for question in sorted(open_, key=lambda question: question.machines):
+        for question in sorted(open_, key=_rarest):
             if not answered(question, finds):
                 yield question
 
@@ -280,6 +280,11 @@ def odds_at(one: Break, number: int) -> Odds | None:
     if len({run.each for run in runs}) == 1:
         return None
     return Odds(one, 1 - one.report.posterior.mass(runs[0].first, number))
+
+
+def _rarest(question: Question) -> tuple[bool, int]:
+    """First what the fewest other machines could settle; what is to be measured after what is to be seen."""
+    return question.about is About.MEASURE, question.machines
 
 
 def _held(segment: Segment) -> set[tuple[Assembly, bool]]:
