@@ -18,6 +18,7 @@ from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer
+from spanbook.answers.signs.key import Key, Length, Likely, Look, Seen, Told
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.stories import Explained, Explanation
@@ -35,6 +36,7 @@ from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.meant import UnknownNumber
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.scaffold import NotStarted, start
+from spanbook.faces.seen import seen_of
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed
@@ -63,7 +65,11 @@ __all__ = [
     "Fit",
     "FlowAsked",
     "Judgement",
+    "Key",
     "Left",
+    "Length",
+    "Likely",
+    "Look",
     "MachineCircuit",
     "Meaning",
     "Means",
@@ -87,6 +93,7 @@ __all__ = [
     "Reading",
     "Review",
     "Rule",
+    "Seen",
     "SeenHere",
     "Severity",
     "Sheet",
@@ -99,6 +106,7 @@ __all__ = [
     "Substitutes",
     "ThisMachine",
     "ThisPosition",
+    "Told",
     "Tool",
     "Total",
     "UnknownNumber",
@@ -121,6 +129,7 @@ __all__ = [
     "renumber",
     "review",
     "review_all",
+    "seen_of",
     "serve",
     "split",
     "start",

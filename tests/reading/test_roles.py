@@ -23,7 +23,7 @@ from tests.support.full import full
 ALL_KINDS = pytest.mark.parametrize("kind", list(KINDS))
 CONTENT = Path(__file__).parents[2] / "content"
 # What can be referred to and is no record of its own.
-INSIDE = {"series", "position", "caution", "term"}
+INSIDE = {"series", "position", "caution", "term", "sign"}
 
 
 def texts(kind: str) -> Iterator[tuple[str, Schema]]:

@@ -19,6 +19,7 @@ from spanbook.register.statements import (
     Measurement,
     OfNumber,
     Passing,
+    Shows,
     Statement,
     StraySpan,
     Subject,
@@ -146,6 +147,8 @@ def item_of(subject: Subject) -> object:
             return subject.said
         case Telling():
             return subject.record.tell
+        case Shows():
+            return subject.shown
         case Supply():
             return subject.part.supplied
         case Bears():

@@ -34,6 +34,8 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.renewing import Holding, MayHold, holding, may_hold
 from spanbook.answers.shortfalls import Shortfall, shortfalls
+from spanbook.answers.signs.key import Key
+from spanbook.answers.signs.things import assemblies_at, parts_at
 from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.stories import Explainer
 from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
@@ -245,6 +247,16 @@ class Answers:
     def recorded_standards(self) -> Mapping[Sort, Mapping[str, int]]:
         """How many things of each series of standard sizes are recorded."""
         return recorded_standards(self.register)
+
+    @cached_property
+    def key(self) -> Memo[str, Key]:
+        """Which of the assemblies at a position somebody holds."""
+        return Memo(lambda at: Key(self.fits, at, assemblies_at(self.register, at)))
+
+    @cached_property
+    def part_key(self) -> Memo[str, Key]:
+        """Which of the parts of the assemblies at a position somebody holds."""
+        return Memo(lambda at: Key(self.fits, at, parts_at(self.register, at)))
 
     def circuits(self, reading: Reading, holds: Mapping[str, Assembly]) -> tuple[MachineCircuit, ...]:
         """Every circuit of an issued machine, with what it holds and what it may have left the works with."""

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from spanbook.cli import asking, editing, flowing, judging, making, reviewing, sizing, stripping
+from spanbook.cli import asking, editing, flowing, holding, judging, making, reviewing, sizing, stripping
 from spanbook.cli.main import main
 
-__all__ = ["asking", "editing", "flowing", "judging", "main", "making", "reviewing", "sizing", "stripping"]
+__all__ = [
+    "asking",
+    "editing",
+    "flowing",
+    "holding",
+    "judging",
+    "main",
+    "making",
+    "reviewing",
+    "sizing",
+    "stripping",
+]

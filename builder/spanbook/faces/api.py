@@ -25,6 +25,7 @@ from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
 from spanbook.answers.renewing import Holding
 from spanbook.answers.search import Answer, Asker
+from spanbook.answers.signs.key import Key
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement
@@ -278,6 +279,16 @@ class OpenRegister(Register):
         """
         reading = self.machine(serial)
         return self.answers.circuits(reading, held_at(self, holds or {}))
+
+    def key(self, position: str, *, parts: bool = False) -> Key:
+        """What may be held from a position (its full name), assemblies or their parts, and what tells them.
+
+        Its `told` says by what is seen (`seen_of`) which it is likely to be. Raises LookupError for a
+        position that no record has.
+        """
+        if position not in self.positions:
+            raise LookupError(f"no record has the position {position}; it is the end of its page's address")
+        return self.answers.part_key(position) if parts else self.answers.key(position)
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

@@ -8,6 +8,7 @@ from typing import Literal
 from spanbook.reading.basics import Evidence, Record, SaidSpan
 from spanbook.reading.circuits import Way
 from spanbook.reading.numbered import Declined, OtherNumber, PartUse, Size
+from spanbook.reading.signs import Shown
 
 Fitted = Literal["factory", "service", "field"]
 Shape = Literal[
@@ -82,6 +83,7 @@ class Assembly(Record):
     now: tuple[str, ...]
     tell: tuple[str, ...]
     tell_evidence: tuple[Evidence, ...]
+    signs: tuple[Shown, ...]
     parts: tuple[ListedPart, ...]
     stack: tuple[StackPart, ...]
     ways: tuple[Way, ...]

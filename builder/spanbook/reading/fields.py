@@ -36,7 +36,7 @@ class Sort(StrEnum):
 
 
 # The lists that a form has of what is no record by itself.
-_LISTS = {"position": "positions", "series": "series", "caution": "cautions"}
+_LISTS = {"position": "positions", "series": "series", "caution": "cautions", "sign": "signs"}
 # What the site keeps order by, and no collector brings along; an id is suggested.
 _LAST = (Role.ID, Role.FORMER, Role.ANCHOR)
 _NUMBER = "[0-9]{1,12}"

@@ -7,6 +7,7 @@ from typing import Literal
 
 from spanbook.reading.basics import Evidence, Record, SeriesSpan
 from spanbook.reading.numbered import Declined, Mark, Size
+from spanbook.reading.signs import Shown
 
 Supplied = Literal["yes", "no", "unknown"]
 Hand = Literal["left", "right"]
@@ -94,6 +95,7 @@ class PartRecord(Record):
     marks: tuple[Mark, ...]
     tell: tuple[str, ...]
     tell_evidence: tuple[Evidence, ...]
+    signs: tuple[Shown, ...]
     material: str | None
     sizes: tuple[Size, ...]
     supplied: Supplied

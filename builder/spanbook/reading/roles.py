@@ -1,7 +1,8 @@
 """What a field means, as its schema says it; everything that walks over records goes by this.
 
 In a schema `x-role` stands at every text, or at the definition it refers to; a choice of words needs none.
-`x-to` says beside it which sort of thing is named: a kind of record, or series, position, caution, term.
+`x-to` says beside it which sort of thing is named: a kind of record, or series, position, caution, term,
+sign.
 `x-use` stands at a part number or anywhere above it and says what the number is named for.
 """
 

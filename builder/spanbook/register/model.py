@@ -26,6 +26,7 @@ from spanbook.reading.records import (
     PartUse,
     Record,
     Series,
+    Sign,
     Source,
     StackPart,
     Supersession,
@@ -145,6 +146,7 @@ class Register:
     inside: Mapping[str, tuple[Position, ...]]
     cautions: Mapping[str, Caution]
     terms: Mapping[str, Term]
+    signs: Mapping[str, Sign]
     gone: Mapping[str, GonePage]
     things: Mapping[str, Mapping[str, Record]]
     former: Former

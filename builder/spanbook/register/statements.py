@@ -39,6 +39,7 @@ from spanbook.register.subjects import Measurement as Measurement
 from spanbook.register.subjects import NumberSaid as NumberSaid
 from spanbook.register.subjects import OfNumber as OfNumber
 from spanbook.register.subjects import Passing as Passing
+from spanbook.register.subjects import Shows as Shows
 from spanbook.register.subjects import StraySpan as StraySpan
 from spanbook.register.subjects import Subject as Subject
 from spanbook.register.subjects import Supply as Supply
@@ -118,6 +119,7 @@ def _in_record(
             yield Statement(record, record, key, "", (), record.evidence)
             if record.tell_evidence:
                 yield Statement(Telling(record), record, key, "tell", ("tell",), record.tell_evidence)
+            yield from _signs(record, key)
             if record.supply_evidence:
                 yield Statement(Supply(record), record, key, "supply", ("supplied",), record.supply_evidence)
             for i, size in enumerate(record.sizes):
@@ -144,6 +146,7 @@ def _in_assembly(
 ) -> Iterator[Statement]:
     if assembly.tell_evidence:
         yield Statement(Telling(assembly), assembly, None, "tell", ("tell",), assembly.tell_evidence)
+    yield from _signs(assembly, None)
     for i, span in enumerate(assembly.serials):
         run = series.get(span.series)
         counts = run and not assembly.retired
@@ -233,6 +236,13 @@ def _ways(record: Assembly | Circuit) -> Iterator[Statement]:
         if way.evidence:
             subject = Passing(record, way)
             yield Statement(subject, record, None, f"way-{way.id}", ("ways", i), way.evidence)
+
+
+def _signs(record: Assembly | PartRecord, key: PartKey | None) -> Iterator[Statement]:
+    for i, shown in enumerate(record.signs):
+        if shown.evidence:
+            anchor = f"sign-{shown.sign}"
+            yield Statement(Shows(record, shown), record, key, anchor, ("signs", i), shown.evidence)
 
 
 def size_anchor(what: str) -> str:

@@ -18,6 +18,7 @@ from spanbook.reading.records import (
     Reuse,
     SaidSpan,
     Series,
+    Shown,
     Size,
     Supersession,
     Unit,
@@ -106,6 +107,14 @@ class Telling:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Shows:
+    """A sign that a thing shows, where that rests on evidence of its own."""
+
+    record: Assembly | PartRecord
+    shown: Shown
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Bears:
     """That a machine bears or bore a number."""
 
@@ -143,6 +152,7 @@ Subject = (
     | PartRecord
     | Supply
     | Telling
+    | Shows
     | Measurement
     | OfNumber
     | Supersession

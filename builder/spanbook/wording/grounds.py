@@ -15,6 +15,7 @@ from spanbook.register.statements import (
     Limit,
     Measurement,
     OfNumber,
+    Shows,
     Statement,
     StraySpan,
     Supply,
@@ -88,6 +89,8 @@ def called(statement: Statement) -> str:
             return f"the supply of {part.number}"
         case Telling(record=record):
             return f"how to tell {record.title}"
+        case Shows(record=record, shown=shown):
+            return f"the sign {shown.sign} of {record.title}"
         case OfNumber(part=part):
             return f"{part.number}: {of_number_words(subject)}"
         case Measurement():

@@ -36,6 +36,7 @@ FAMILIES: Mapping[str, str] = {
     "stacks": "Stacks",
     "strip_downs": "Strip-downs",
     "circuits": "Circuits",
+    "signs": "Signs",
     "cautions": "Cautions",
     "links": "Links in notes",
     "gone": "What is gone",

@@ -11,6 +11,7 @@ from spanbook.register.statements import (
     Measurement,
     OfNumber,
     Passing,
+    Shows,
     Statement,
     StraySpan,
     Supply,
@@ -20,6 +21,7 @@ from spanbook.register.statements import (
 from spanbook.wording.numbers import of_number_words
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import SUPPLIED, act_title
+from spanbook.wording.signs import shown_words
 from spanbook.wording.spans import span_words
 
 
@@ -39,6 +41,8 @@ def _said(statement: Statement) -> tuple[str, str]:
             return part.number, SUPPLIED[part.supplied]
         case Telling(record=record):
             return record.title, "how it is told by eye"
+        case Shows(record=record, shown=shown):
+            return record.title, f"the sign {shown.sign}, {shown_words(shown)}"
         case Fitting():
             return subject.assembly.title, span_words(subject.span, subject.series)
         case StraySpan():

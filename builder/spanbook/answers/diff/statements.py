@@ -20,6 +20,7 @@ from spanbook.register.statements import (
     Limit,
     Measurement,
     OfNumber,
+    Shows,
     Statement,
     StraySpan,
     Subject,
@@ -33,7 +34,7 @@ from spanbook.register.statements import (
 _BESIDE = {
     *("evidence", "years-evidence", "supply-evidence", "tell-evidence"),
     *("anchor", "kind", "id", "origin", "formerly", "formerly-numbered", "machine"),
-    *("title", "name", "note", "notes", "why", "where", "tell", "cautions", "declined", "sizes"),
+    *("title", "name", "note", "notes", "why", "where", "tell", "signs", "cautions", "declined", "sizes"),
     *("also", "misprints", "reused", "mirrors", "only-in", "holds", "unlike"),
 }
 
@@ -146,7 +147,9 @@ def _said(subject: Subject) -> object:
         case Supply():
             return subject.part
         case Telling():
-            return _Signs(subject.record.tell)
+            return _Told(subject.record.tell)
+        case Shows():
+            return subject.shown
         case _:
             return subject
 
@@ -166,10 +169,10 @@ def _quantity(use: Use) -> int | None:
 
 
 @dataclass(frozen=True, slots=True)
-class _Signs:
+class _Told:
     """How a thing is told by eye, apart from all else that its record says."""
 
-    signs: tuple[str, ...]
+    lines: tuple[str, ...]
 
 
 def _by_key(held: Any) -> dict[str, Any]:

@@ -11,6 +11,7 @@ from spanbook.outputs.json import (
     renew,
     size,
     strip,
+    tell,
     total,
 )
 
@@ -25,5 +26,6 @@ __all__ = [
     "renew",
     "size",
     "strip",
+    "tell",
     "total",
 ]

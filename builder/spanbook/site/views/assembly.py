@@ -17,6 +17,7 @@ from spanbook.site.common import CautionsShown, LimitLine, Linked, PartLine, Sit
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
+from spanbook.site.signs import SignLine, sign_lines
 from spanbook.site.trust import BreakView, breaks_of, telling, trust
 from spanbook.site.ways import WayLine, circuits_through, way_lines
 from spanbook.wording.charts import ALL, THIS, assembly_chart
@@ -91,6 +92,7 @@ class AssemblyView:
     breaks: tuple[BreakView, ...]
     tell: tuple[str, ...]
     tell_trust: Trust | None
+    signs: tuple[SignLine, ...]
     parts: tuple[PartLine, ...]
     line_breaks: tuple[str, ...]
     also_read: tuple[tuple[Link, Linked], ...]
@@ -145,6 +147,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         breaks=breaks_of(site, assembly),
         tell=assembly.tell,
         tell_trust=telling(site, assembly),
+        signs=sign_lines(site, assembly),
         parts=tuple(_parts(site, assembly)),
         line_breaks=tuple(line_break_words(register, one) for one in site.answers.line_breaks_in(assembly)),
         also_read=tuple(

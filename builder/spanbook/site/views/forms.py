@@ -16,6 +16,7 @@ from spanbook.site.forms import SCRIPTS, records
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.numbers import sense_words
 from spanbook.wording.pages import FORMS, TO_RULES, form_title
+from spanbook.wording.signs import sign_choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,7 @@ def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
         "series": tuple(
             Choice(s.id, f"{s.name}, {site.machine_of(s).title}") for s in register.series.values()
         ),
+        "signs": tuple(Choice(sign.id, sign_choice(sign)) for sign in register.signs.values()),
         "cautions": tuple(Choice(caution.id, caution.title) for caution in register.cautions.values()),
         "meanings": tuple(
             Choice(sense.part.id, f"{sense.part.number}: {sense_words(register, sense.part)}")

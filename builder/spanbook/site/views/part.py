@@ -18,6 +18,7 @@ from spanbook.site.common import CautionsShown, Site, Trust, part_link
 from spanbook.site.numbers import NumbersView, numbers_of
 from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
+from spanbook.site.signs import SignLine, sign_lines
 from spanbook.site.trust import telling, trust
 from spanbook.wording.lists import PARTS
 from spanbook.wording.pages import PART_NUMBER
@@ -83,6 +84,7 @@ class PartView:
     supplied_by: str | None
     supply_trust: Trust | None
     tell_trust: Trust | None
+    signs: tuple[SignLine, ...]
     trust: Trust | None
     cautions: CautionsShown
     notes: Markup | None
@@ -138,6 +140,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         supplied_by=record.supplier if record else None,
         supply_trust=_supply(site, record) if record else None,
         tell_trust=telling(site, record) if record else None,
+        signs=sign_lines(site, record) if record else (),
         trust=trust(site, record) if record else None,
         cautions=site.cautions(record, root) if record else CautionsShown(),
         notes=markdown.to_html(record.notes, root) if record and record.notes else None,

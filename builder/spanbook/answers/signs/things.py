@@ -1,0 +1,105 @@
+"""The things that may be held, and what is recorded to be seen of each: signs, sizes, numbers and marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from spanbook.ground.matching import worn
+from spanbook.ground.measures import MM_OF, read
+from spanbook.reading.records import Absence, Assembly, PartRecord, Shown, Size
+from spanbook.register.model import Part, Register
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A recorded length: what it is of, and between what it lies, in mm."""
+
+    what: str
+    low: Fraction
+    high: Fraction
+
+
+@dataclass(frozen=True, eq=False)
+class Thing:
+    """An assembly, or a part, that may be held, and what it shows of each sign that is recorded of it.
+
+    `parts` are those of the assembly that are recorded, or the part itself.
+    """
+
+    register: Register
+    of: Assembly | Part
+    shows: Mapping[str, Shown]
+    parts: tuple[Part, ...]
+
+    @property
+    def assemblies(self) -> tuple[Assembly, ...]:
+        """The assembly, or those that list the part."""
+        if isinstance(self.of, Assembly):
+            return (self.of,)
+        return tuple(dict.fromkeys(use.assembly for use in self.of.uses))
+
+    @cached_property
+    def texts(self) -> frozenset[str]:
+        """Everything that may be read on it, as a worn stamp leaves it."""
+        return frozenset(worn(text) for part in self.parts for text in texts_of(part))
+
+    @cached_property
+    def sizes(self) -> tuple[Measured, ...]:
+        """Every length that is recorded of it."""
+        return tuple(filter(None, map(_measured, self._sizes())))
+
+    def _sizes(self) -> Iterator[Size]:
+        if isinstance(self.of, Assembly):
+            yield from (size for piece in self.of.stack for size in piece.sizes)
+        for part in self.parts:
+            yield from part.record.sizes if part.record else ()
+
+
+def texts_of(part: Part) -> Iterator[str]:
+    """What may be read on a part: its numbers, and the marks in its record."""
+    yield part.number
+    yield from (key.number for key in part.also)
+    if part.record:
+        yield from (mark.text for mark in part.record.marks)
+
+
+def assemblies_at(register: Register, position: str) -> tuple[Thing, ...]:
+    """Everything that may be held from a position; that nothing is fitted there cannot."""
+    found = (one for one in register.at_position.get(position, ()) if not isinstance(one, Absence))
+    return tuple(_assembly(register, one) for one in found)
+
+
+def parts_at(register: Register, position: str) -> tuple[Thing, ...]:
+    """Every part of the assemblies at a position, those with a number of their own each once."""
+    uses = (use for one in assemblies_at(register, position) for use in register.uses_of(one.assemblies[0]))
+    keys = dict.fromkeys(register.said[use].number for use in uses)
+    found = (register.parts[key] for key in keys if key)
+    return tuple(Thing(register, part, _shown(part.record), (part,)) for part in found)
+
+
+def _assembly(register: Register, assembly: Assembly) -> Thing:
+    keys = [register.said[use].number for use in register.uses_of(assembly)]
+    whole = register.key_of_whole(assembly)
+    parts = tuple(register.parts[key] for key in dict.fromkeys((whole, *keys)) if key)
+    return Thing(register, assembly, _shown(assembly), parts)
+
+
+def _shown(record: Assembly | PartRecord | None) -> Mapping[str, Shown]:
+    """What a record shows of each sign that there is; of two that it gives for one, the first."""
+    return {one.sign: one for one in reversed(record.signs)} if record else {}
+
+
+def _measured(size: Size) -> Measured | None:
+    if size.unit not in MM_OF:
+        return None
+    low, high = (read(value) * MM_OF[size.unit] for value in (size.value, size.to or size.value))
+    return Measured(size.what, min(low, high), max(low, high))
+
+
+def parted(one: Thing, other: Thing, signs: Iterable[str]) -> bool:
+    """Whether a sign is recorded of both, and its answers are never the same."""
+    both: Sequence[str] = [sign for sign in signs if sign in one.shows and sign in other.shows]
+    return any(set(one.shows[sign].every).isdisjoint(other.shows[sign].every) for sign in both)

@@ -1,0 +1,49 @@
+"""What is seen of something held, read from what somebody typed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from difflib import get_close_matches
+
+from spanbook.answers.readings import Reading
+from spanbook.answers.signs.key import Key, Length, Seen
+from spanbook.ground.matching import plain
+from spanbook.ground.readings import written
+from spanbook.reading.records import Sign
+from spanbook.wording.signs import ELSE
+
+
+def seen_of(
+    key: Key,
+    signs: Mapping[str, str],
+    machine: Reading | None = None,
+    sizes: Mapping[str, str] | None = None,
+    marks: Sequence[str] = (),
+) -> Seen:
+    """Answers by the ids of signs, lengths by what they are of (`3 3/4 in`), marks as they read.
+
+    Raises LookupError, saying what there is, for a sign or an answer that nothing at the position has, and
+    ValueError for what is no length.
+    """
+    answers = {id_: _answer(_sign(key, id_), given) for id_, given in signs.items()}
+    lengths = tuple(Length(what, size) for what, text in (sizes or {}).items() for size in written(text))
+    return Seen(answers, machine, lengths, tuple(marks))
+
+
+def _sign(key: Key, id_: str) -> Sign:
+    found = next((sign for sign in key.signs if sign.id == id_), None)
+    if found is None:
+        known = ", ".join(sign.id for sign in key.signs) or "none"
+        raise LookupError(f"nothing at {key.position} is recorded with the sign {id_}; there is {known}")
+    return found
+
+
+def _answer(sign: Sign, given: str) -> str | None:
+    if plain(given) == plain(ELSE):
+        return None
+    by_spelling = {plain(answer): answer for answer in sign.answers}
+    if plain(given) in by_spelling:
+        return by_spelling[plain(given)]
+    close = get_close_matches(given, sign.answers, n=1)
+    hint = f"did you mean {close[0]}? " if close else ""
+    raise LookupError(f"{given} is no answer of {sign.id}; {hint}There is {', '.join(sign.answers)}, {ELSE}")

@@ -1,0 +1,92 @@
+"""What somebody holds: how likely each thing is, what it was told by, and what to look at next."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from spanbook.answers.signs.key import MOST_SURE, Likely, Look, Seen, Told
+from spanbook.answers.signs.things import Thing
+from spanbook.reading.records import Assembly, Shown, Sign
+from spanbook.wording.grammar import listed, plural, share_of
+from spanbook.wording.records import the_title
+
+UNRECORDED = "Something that nobody has recorded"
+ELSE = "something else"
+LOOKS: Mapping[str, str] = {
+    "outside": "seen from outside",
+    "measured": "to be measured",
+    "opened": "seen only when it is open",
+}
+NO_SIGNS = "No sign is recorded of anything here: nothing is asked, and what may be held is only listed."
+MOST_ALIKE = 4
+ENOUGH = "Nothing more that is recorded here would tell much."
+
+
+def thing_title(thing: Thing | None) -> str:
+    """What a thing is called; a part by its number and name."""
+    if thing is None:
+        return UNRECORDED
+    of = thing.of
+    return of.title if isinstance(of, Assembly) else f"{of.number} {of.name}".strip()
+
+
+def share_words(likely: Likely) -> str:
+    """How likely it is; never more than is ever said."""
+    least = "at least " if likely.share > MOST_SURE else ""
+    return f"{least}{share_of(likely.stated)}"
+
+
+def likely_words(likely: Likely, seen: Seen) -> str:
+    """`91 %: Metal-edge strainer. As recorded: how the lid is held. Recorded otherwise: …`"""
+    told = [f"{share_words(likely)}: {thing_title(likely.thing)}."]
+    if likely.agrees:
+        told.append(f"As recorded: {listed([_small(sign.asks) for sign in likely.agrees])}.")
+    if likely.against:
+        told.append(f"Recorded otherwise: {listed([against_words(likely, one) for one in likely.against])}.")
+    return " ".join(told)
+
+
+def against_words(likely: Likely, sign: Sign) -> str:
+    """A sign with what is recorded of the thing, where something else was seen."""
+    shown = shown_words(likely.thing.shows[sign.id]) if likely.thing else ""
+    return f"{_small(sign.asks)} ({shown})"
+
+
+def sign_choice(sign: Sign) -> str:
+    """A sign as a form offers it, with its answers."""
+    return f"{sign.asks}: {', '.join(sign.answers)}"
+
+
+def shown_words(shown: Shown) -> str:
+    """What is seen of a sign, with what may be seen instead."""
+    return listed(shown.every, "or")
+
+
+def look_words(look: Look) -> str:
+    """`How the lid is held, seen from outside: four nuts, one long bolt, or something else?`"""
+    sign = look.sign
+    return f"{sign.asks}, {LOOKS[sign.look]}: {', '.join(sign.answers)}, or {ELSE}?"
+
+
+def alike_words(told: Told) -> str:
+    """What nothing recorded parts from the likeliest; empty where all is parted."""
+    first = told.likely[0].thing
+    if first is None or not told.alike:
+        return ""
+    named = [_the(one) for one in told.alike[:MOST_ALIKE]]
+    more = len(told.alike) - len(named)
+    others = listed([*named, *([plural(more, "another", "{} others")] if more else [])], "or")
+    return f"No sign that is recorded parts {_the(first)} from {others}."
+
+
+def unparted_words(one: Thing, other: Thing) -> str:
+    """A pair that no sign tells apart."""
+    return f"no sign parts {_the(one)} from {_the(other)}"
+
+
+def _the(thing: Thing) -> str:
+    return the_title(thing.of) if isinstance(thing.of, Assembly) else thing_title(thing)
+
+
+def _small(asks: str) -> str:
+    return asks[:1].lower() + asks[1:]

@@ -1,0 +1,236 @@
+"""What somebody holds: weights against a plain reading of Bayes' rule, and what must hold in every world."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import prod
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from spanbook.answers.applicability import Fits
+from spanbook.answers.readings import Reading
+from spanbook.answers.signs.key import MOST_SURE, Key, Length, Likely, Seen
+from spanbook.answers.signs.things import assemblies_at
+from spanbook.answers.signs.weights import ELSEWHERE, POSSIBLE, WRONG
+from spanbook.answers.together import machines_in
+from spanbook.ground.readings import written
+from spanbook.reading.records import Assembly, Record
+from tests.support.registers import record, register
+
+SIGNS = {"lid": ("nuts", "bolt", "clamp"), "bowls": ("one", "two"), "inside": ("felt", "discs")}
+WORDS = "".join(
+    f"- {{id: {id_}, asks: The {id_}, answers: [{', '.join(answers)}], look: {look}}}\n"
+    for (id_, answers), look in zip(SIGNS.items(), ("outside", "measured", "opened"), strict=True)
+)
+LIST = record(f"kind: signs\nsigns:\n{WORDS}", "signs", "signs")
+Shows = dict[str, list[str]]
+
+
+def thing(id_: str, shows: Shows, span: str = "first: 1, last: 5", extra: str = "") -> Record:
+    lines = "".join(
+        f"- {{sign: {sign}, seen: {seen[0]}" + (f", or: [{', '.join(seen[1:])}]" if seen[1:] else "") + "}\n"
+        for sign, seen in shows.items()
+    )
+    signs = f"signs:\n{lines}" if lines else ""
+    text = f"kind: assembly\nid: {id_}\ntitle: {id_}\nposition: cover\nserials:\n- {{series: xa, {span}}}\n"
+    return record(text + signs + extra, "assembly", id_)
+
+
+def key_of(*things: Record) -> Key:
+    held = register(LIST, *things)
+    return Key(Fits(held), "cover", assemblies_at(held, "cover"))
+
+
+def machine(key: Key, serial: str) -> Reading:
+    return next(one for one in machines_in(key.fits.register, serial) if one.series.id == "xa")
+
+
+def shares(key: Key, seen: Seen) -> dict[str | None, float]:
+    return {name(one): one.share for one in key.told(seen).likely}
+
+
+def name(one: Likely) -> str | None:
+    if one.thing is None:
+        return None
+    assert isinstance(one.thing.of, Assembly)
+    return one.thing.of.id
+
+
+shown = st.fixed_dictionaries(
+    {},
+    optional={
+        sign: st.lists(st.sampled_from(answers), min_size=1, max_size=len(answers), unique=True)
+        for sign, answers in SIGNS.items()
+    },
+)
+worlds = st.lists(shown, min_size=1, max_size=5)
+answered = st.fixed_dictionaries(
+    {}, optional={sign: st.sampled_from([*answers, None]) for sign, answers in SIGNS.items()}
+)
+
+
+def plainly(world: list[Shows], seen: dict[str, str | None]) -> list[Fraction]:
+    """How likely each thing is, and last what nobody has recorded, by Bayes' rule in exact fractions."""
+    wrong = Fraction(WRONG).limit_denominator(100)
+
+    def told(truth: str | None, answer: str | None, kinds: int) -> Fraction:
+        return 1 - wrong if truth == answer else wrong / (kinds - 1)
+
+    def each(shows: Shows | None, sign: str) -> Fraction:
+        outcomes = (*SIGNS[sign], None)
+        if shows and sign in shows:
+            # Whoever answers wrong says one of all that it never shows.
+            never = len(outcomes) - len(shows[sign])
+            return (1 - wrong) / len(shows[sign]) if seen[sign] in shows[sign] else wrong / never
+        known = [one[sign] for one in world if sign in one]
+        usual = {
+            truth: (sum(Fraction(truth in one, len(one)) for one in known) + 1) / (len(known) + len(outcomes))
+            for truth in outcomes
+        }
+        return sum((usual[t] * told(t, seen[sign], len(outcomes)) for t in outcomes), Fraction(0))
+
+    asked = [sign for sign in seen if any(sign in one for one in world)]
+    weights = [prod((each(shows, sign) for sign in asked), start=Fraction(1)) for shows in (*world, None)]
+    return [one / sum(weights) for one in weights]
+
+
+@given(worlds, answered)
+def test_shares_are_those_of_bayes_rule(world: list[Shows], seen: dict[str, str | None]) -> None:
+    """Exact but for the whole numbers that weights are kept in: three answers, half a thousandth each."""
+    ids = [f"a{i}" for i in range(len(world))]
+    key = key_of(*(thing(id_, shows) for id_, shows in zip(ids, world, strict=True)))
+    found = shares(key, Seen(seen))
+    expected = dict(zip([*ids, None], plainly(world, seen), strict=True))
+    assert found == pytest.approx({id_: float(one) for id_, one in expected.items()}, rel=4e-3)
+    assert sum(found.values()) == pytest.approx(1)
+
+
+@given(worlds, answered)
+def test_what_nobody_has_recorded_is_always_among_the_answers(
+    world: list[Shows], seen: dict[str, str | None]
+) -> None:
+    key = key_of(*(thing(f"a{i}", shows) for i, shows in enumerate(world)))
+    told = key.told(Seen(seen))
+    assert [name(one) for one in told.likely].count(None) == 1
+    assert all(0 < one.share < 1 and one.stated <= MOST_SURE for one in told.likely)
+    assert not {look.sign.id for look in told.looks} & set(seen)
+
+
+def test_the_order_of_answers_and_of_files_tells_nothing() -> None:
+    a, b = thing("a", {"lid": ["nuts"], "bowls": ["one"]}), thing("b", {"lid": ["bolt"]})
+    one, other = {"lid": "nuts", "bowls": "one"}, {"bowls": "one", "lid": "nuts"}
+    assert shares(key_of(a, b), Seen(one)) == shares(key_of(b, a), Seen(other))
+
+
+def test_a_sign_that_is_not_recorded_of_a_thing_says_little_of_it() -> None:
+    """Where all that is known has four nuts, nuts are no reason to think that it is not the unknown one."""
+    known = [thing(f"a{i}", {"lid": ["nuts"]}) for i in range(8)]
+    found = shares(key_of(*known, thing("b", {"bowls": ["one"]})), Seen({"lid": "nuts"}))
+    assert 0.7 * found["a0"] < found["b"] < found["a0"]
+
+
+def test_what_is_recorded_otherwise_is_told() -> None:
+    key = key_of(thing("a", {"lid": ["nuts"], "bowls": ["one"]}), thing("b", {"lid": ["bolt", "nuts"]}))
+    told = {name(one): one for one in key.told(Seen({"lid": "nuts", "bowls": "two"})).likely}
+    assert [sign.id for sign in told["a"].agrees] == ["lid"]
+    assert [sign.id for sign in told["a"].against] == ["bowls"]
+    assert [sign.id for sign in told["b"].agrees] == ["lid"]
+    assert (told[None].agrees, told[None].against) == ((), ())
+
+
+def test_looking_is_worth_what_it_tells_for_the_trouble() -> None:
+    """Both signs part the two as well; from outside it is a third of the trouble of opening it."""
+    both = {"a": {"lid": ["nuts"], "inside": ["felt"]}, "b": {"lid": ["bolt"], "inside": ["discs"]}}
+    looks = key_of(*(thing(id_, shows) for id_, shows in both.items())).told(Seen()).looks
+    assert [look.sign.id for look in looks] == ["lid", "inside"]
+    assert looks[0].worth > looks[1].worth
+
+
+def test_a_sign_that_nothing_here_shows_is_not_asked() -> None:
+    key = key_of(thing("a", {"lid": ["nuts"]}), thing("b", {}))
+    assert [sign.id for sign in key.signs] == ["lid"]
+    assert shares(key, Seen({"bowls": "one"})) == shares(key, Seen())
+
+
+def test_when_it_is_sure_nothing_more_is_asked() -> None:
+    a = thing("a", {"lid": ["nuts"], "bowls": ["one"], "inside": ["felt"]})
+    others = [thing(f"b{i}", {"lid": ["bolt"], "bowls": ["two"], "inside": ["discs"]}) for i in range(9)]
+    told = key_of(a, *others).told(Seen({"lid": "nuts", "bowls": "one"}))
+    assert name(told.likely[0]) == "a"
+    assert told.likely[0].share > MOST_SURE == told.likely[0].stated
+    assert told.looks == ()
+    assert key_of(a, *others).told(Seen({"lid": "nuts"})).looks != ()
+
+
+def test_pairs_that_no_sign_parts() -> None:
+    key = key_of(
+        thing("a", {"lid": ["nuts"]}),
+        thing("b", {"lid": ["nuts", "bolt"]}),
+        thing("c", {"lid": ["bolt"]}),
+        thing("d", {"bowls": ["one"]}),
+    )
+    pairs = {(one.of.id, other.of.id) for one, other in key.unparted}  # type: ignore[union-attr]
+    assert pairs == {("a", "b"), ("a", "d"), ("b", "c"), ("b", "d"), ("c", "d")}
+    told = key.told(Seen({"lid": "nuts"}))
+    assert name(told.likely[0]) == "a"
+    assert [one.of.id for one in told.alike] == ["b", "d"]  # type: ignore[union-attr]
+
+
+def test_the_machine_tells() -> None:
+    """xa 3 surely left the works with a and may have with b; c was sold for it later, d is on others,
+    e went on to order."""
+    things = (
+        thing("a", {}, "first: 1, last: 5"),
+        thing("b", {}, "first: [2, 4], last: 7"),
+        thing("c", {}, "first: 1, last: 5, fitted: service"),
+        thing("d", {}, "first: 10, last: 12"),
+        thing("e", {}, "first: 1, last: 5, option: true"),
+    )
+    key = key_of(*things)
+    found = shares(key, Seen(machine=machine(key, "XA 3")))
+    odds = {"a": 1, "b": POSSIBLE, "c": POSSIBLE, "d": ELSEWHERE, "e": POSSIBLE, None: ELSEWHERE}
+    total = sum(odds.values())
+    assert found == pytest.approx({id_: one / total for id_, one in odds.items()}, rel=1e-3)
+
+
+STACK = (
+    'parts: [{{number: "{0}", name: P}}]\nstack:\n- number: "{0}"\n  shape: bowl\n'
+    '  sizes: [{{what: Outside diameter, value: "{1}", unit: in}}]\n'
+)
+
+
+def test_a_length_tells_by_what_it_is_of() -> None:
+    key = key_of(
+        thing("a", {}, extra=STACK.format("P-1", "3 3/4")),
+        thing("b", {}, extra=STACK.format("P-2", "2 1/2")),
+        thing("c", {}),
+    )
+    found = shares(key, Seen(lengths=[Length("diameter", written("95 mm")[0])]))
+    # One of two agrees: (1 + 1) / (2 + 2) would by chance.
+    odds = {"a": 1 - WRONG, "b": WRONG / 2, "c": 0.5, None: 0.5}
+    assert found == pytest.approx({id_: one / sum(odds.values()) for id_, one in odds.items()}, rel=2e-3)
+    assert len(set(shares(key, Seen(lengths=[Length("depth", written("95 mm")[0])])).values())) == 1
+
+
+def test_a_mark_tells_the_more_the_fewer_read_so() -> None:
+    key = key_of(
+        thing("a", {}, extra=STACK.format("P-118", "3 3/4")), thing("b", {}, extra=STACK.format("P-128", "2"))
+    )
+    whole, half = (shares(key, Seen(marks=[mark])) for mark in ("P 118", "P 1?8"))
+    # One of two reads so: (1 + 1) / (2 + 2) would by chance.
+    assert whole["a"] / whole["b"] == pytest.approx((1 - WRONG) / 0.5, rel=2e-3)
+    assert half["a"] == pytest.approx(half["b"])
+    assert half["a"] > half[None]
+    assert len(set(shares(key, Seen(marks=["Q 9"])).values())) == 1
+
+
+def test_nothing_fitted_and_what_is_retired_cannot_be_held() -> None:
+    none = record(
+        "kind: absence\nid: none\ntitle: None\nposition: cover\nserials: [{series: xa, first: 6, last: 7}]\n",
+        "absence",
+        "none",
+    )
+    key = key_of(thing("a", {}), thing("b", {}, extra="retired: Never was\n"), none)
+    assert [one.of.id for one in key.things] == ["a"]  # type: ignore[union-attr]
