@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import prod
 
 import pytest
 from hypothesis import given
@@ -86,14 +85,20 @@ def plainly(world: list[Shows], seen: dict[str, str | None]) -> list[Fraction]:
             return (1 - wrong) / len(shows[sign]) if seen[sign] in shows[sign] else wrong / never
         known = [one[sign] for one in world if sign in one]
         usual = {
-            truth: (sum(Fraction(truth in one, len(one)) for one in known) + 1) / (len(known) + len(outcomes))
+            truth: (sum((Fraction(truth in one, len(one)) for one in known), Fraction(1)))
+            / (len(known) + len(outcomes))
             for truth in outcomes
         }
         return sum((usual[t] * told(t, seen[sign], len(outcomes)) for t in outcomes), Fraction(0))
 
     asked = [sign for sign in seen if any(sign in one for one in world)]
-    weights = [prod((each(shows, sign) for sign in asked), start=Fraction(1)) for shows in (*world, None)]
-    return [one / sum(weights) for one in weights]
+    weights: list[Fraction] = []
+    for shows in (*world, None):
+        weights.append(Fraction(1))
+        for sign in asked:
+            weights[-1] *= each(shows, sign)
+    total = sum(weights, Fraction(0))
+    return [one / total for one in weights]
 
 
 @given(worlds, answered)

@@ -19,6 +19,7 @@ LOOKS: Mapping[str, str] = {
 }
 NO_SIGNS = "No sign is recorded of anything here: nothing is asked, and what may be held is only listed."
 MOST_ALIKE = 4
+NEXT = "Look next:"
 ENOUGH = "Nothing more that is recorded here would tell much."
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.signs.key import Key, Seen, Told
-from spanbook.wording.signs import ENOUGH, NO_SIGNS, alike_words, likely_words, look_words
+from spanbook.wording.signs import ENOUGH, NEXT, NO_SIGNS, alike_words, likely_words, look_words
 
 INDENT = "   "
 MOST = 8  # likely things
@@ -27,7 +27,7 @@ def _looks(key: Key, told: Told) -> Iterator[str]:
     if not key.signs:
         yield NO_SIGNS
     elif told.looks:
-        yield "Look next:"
+        yield NEXT
         yield INDENT + look_words(told.looks[0])
     else:
         yield ENOUGH
