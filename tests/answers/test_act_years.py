@@ -185,8 +185,8 @@ def test_no_later_than_the_earliest_source_that_is_named() -> None:
     assert ActYears(made).made(made.supersessions["out"]) == Made(None, 1933)
     assert shown(orders(made, key("p"))) == ["1 p"]
     assert in_(made, "p", 1932) == (
-        "As in 1932: if out had been done by then (no year is known): order q; if out had not been done by "
-        "then (no year is known): order p itself."
+        "As in 1932: if out had been done by then (its year is not sure): order q; if out had not been done "
+        "by then (its year is not sure): order p itself."
     )
 
 

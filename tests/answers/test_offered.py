@@ -20,6 +20,7 @@ from spanbook.reading.records import Conversion
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
 from spanbook.wording.conversions import offered_words
+from tests.support.plain_orders import Year, said
 from tests.support.registers import record, register
 
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-convert.json").read_text()))
@@ -50,20 +51,21 @@ def made(*kits: str) -> Register:
     return register(*lids, *(record(text, "conversion", id_) for text, id_ in zip(kits, ids, strict=True)))
 
 
-ENDS = [None, 1933, 1936, (1932, 1935), (1934, 1937)]
+ENDS = [None, 1933, 1936, (1932, 1935), (1934, 1937), "about 1935 ± 2", "before 1935", "after 1935"]
 
 
 @pytest.mark.parametrize(("first", "last"), list(itertools.product(ENDS, [*ENDS, "open"])))
-def test_what_every_way_the_years_may_be_says(first: object, last: object) -> None:
-    def typed(key: str, end: object) -> str:
+def test_what_every_way_the_years_may_be_says(first: Year, last: Year) -> None:
+    def typed(key: str, end: Year) -> str:
         return "" if end is None else f"{key}: {list(end) if isinstance(end, tuple) else end}\n"
 
-    def all_of(end: object) -> range:
+    def all_of(end: Year) -> range:
         if end == "open":
             return range(1999, 2000)
-        if isinstance(end, tuple):
-            return range(end[0], end[1] + 1)
-        return range(1900, 2000) if end is None else range(int(str(end)), int(str(end)) + 1)
+        if end is None:
+            return range(1900, 2000)
+        first, last = said(end)
+        return range(max(first, 1900), min(last, 1999) + 1)
 
     found = offered(one(typed("year", first) + typed("until", last)))
     ways = [(a, b) for a in all_of(first) for b in all_of(last) if a <= b]
@@ -83,6 +85,12 @@ def test_what_every_way_the_years_may_be_says(first: object, last: object) -> No
         ("until: [1938, 1940]\n", "to somewhere between 1938 and 1940", 0),
         ("year: 1936\nuntil: open\n", "from 1936, and still is", 1936),
         ("until: open\n", "still is", 0),
+        (
+            "year: about 1936 ± 2\nuntil: after 1938\n",
+            "from about 1936 (1934 to 1938) to some year after 1938",
+            1934,
+        ),
+        ("year: before 1936\n", "from some year before 1936", 0),
     ],
 )
 def test_in_words(when: str, said: str, year: int) -> None:

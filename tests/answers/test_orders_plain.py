@@ -23,6 +23,7 @@ from tests.support.plain_orders import (
     Order,
     PlainAct,
     PlainSpan,
+    Year,
     brings_back,
     circles,
     instead,
@@ -38,6 +39,10 @@ ENDINGS = {
     Supply.CIRCLE: "circle",
     Supply.NEEDS_CIRCLE: "circle of needs",
 }
+YEARS: tuple[Year, ...] = (
+    *(None, 1934, 1936, 1938, 1934, 1936, 1938),
+    *((1934, 1936), "about 1936 ± 1", "before 1935", "after 1936"),
+)
 LOOKED_AT = [("xa", n) for n in (1, 4, 6, 7, 10, 13, 16, 20)] + [("xb", n) for n in (15, 18, 27, 40)]
 
 
@@ -65,7 +70,7 @@ def _act(id_: str, chance: random.Random) -> PlainAct:
         needs=some(1) if sort == "gives" and chance.random() < 0.25 else (),
         spans=spans,
         sources=tuple(chance.sample(("book", "letter", "list"), chance.choices((0, 1, 2), (2, 6, 1))[0])),
-        year=chance.choice((None, 1934, 1936, 1938)),
+        year=chance.choice(YEARS),
     )
 
 
@@ -144,6 +149,9 @@ def test_orders_are_what_a_plain_reading_gives(block: int) -> None:
     assert told > WORLDS // 8 * len(LOOKED_AT) * len(NUMBERS) * 0.9
 
 
+ROUGHLY: tuple[Year, ...] = ((1931, 1932), "before 1932", "about 1939 ± 1", "after 1937")
+
+
 def timed(seed: int) -> list[PlainAct]:
     """Acts that go to and fro between a few numbers, most of them with years."""
     chance = random.Random(seed)
@@ -161,7 +169,7 @@ def timed(seed: int) -> list[PlainAct]:
             needs=(),
             spans=act.spans[:1] if chance.random() < 0.3 else (),
             sources=act.sources if chance.random() < 0.5 else ("book",),
-            year=chance.choice((None, *range(1931, 1940))),
+            year=chance.choice((None, *range(1931, 1940), *ROUGHLY)),
         )
 
     return [one(f"act-{i}") for i in range(chance.randint(2, 6))]

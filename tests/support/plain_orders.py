@@ -50,6 +50,28 @@ def _end(end: tuple[int, int]) -> str:
     return str(end[0]) if end[0] == end[1] else f"[{end[0]}, {end[1]}]"
 
 
+# As a record has it: the year alone, one somewhere between two, or in words.
+Year = int | tuple[int, int] | str | None
+
+
+def typed(year: Year) -> str:
+    return str(list(year)) if isinstance(year, tuple) else str(year)
+
+
+def said(year: Year) -> tuple[int, int]:
+    """The first and the last year that what is typed may mean."""
+    if isinstance(year, str):
+        word, number, *off = year.split(" ")
+        return {
+            "before": (-NEVER, int(number) - 1),
+            "after": (int(number) + 1, NEVER),
+            "about": (int(number) - int((off or ["0"])[-1]), int(number) + int((off or ["0"])[-1])),
+        }[word]
+    if isinstance(year, tuple):
+        return year
+    return (-NEVER, NEVER) if year is None else (year, year)
+
+
 @dataclass(frozen=True)
 class PlainAct:
     id: str
@@ -62,7 +84,7 @@ class PlainAct:
     needs: tuple[tuple[str, int], ...] = ()
     spans: tuple[PlainSpan, ...] = ()
     sources: tuple[str, ...] = ()
-    year: int | None = None
+    year: Year = None
 
     def yaml(self) -> str:
         def uses(pairs: tuple[tuple[str, int], ...]) -> str:
@@ -75,7 +97,7 @@ class PlainAct:
         lines += ["interchange: both"] if self.both else []
         lines += [f"needs: [{uses(self.needs)}]"] if self.needs else []
         lines += [f"serials: [{', '.join(span.yaml() for span in self.spans)}]"] if self.spans else []
-        lines += [f"year: {self.year}"] if self.year else []
+        lines += [f"year: {typed(self.year)}"] if self.year else []
         if self.sources:
             lines.append(f"evidence: [{', '.join(f'{{source: {one}}}' for one in self.sources)}]")
         return "\n".join([*lines, ""])
@@ -87,9 +109,9 @@ class PlainAct:
     @property
     def made(self) -> tuple[int, int]:
         """From which year to which; an act without one is no later than the earliest source it names."""
-        if self.year:
-            return self.year, self.year
-        return -NEVER, min((year for one in self.sources if (year := SOURCES[one])), default=NEVER)
+        first, last = said(self.year)
+        named = min((year for one in self.sources if (year := SOURCES[one])), default=NEVER)
+        return first, min(last, named) if named >= first else last
 
     def by_then(self, year: int | None) -> str:
         """Whether it was made by a year; that a number was current bears on earlier years too."""

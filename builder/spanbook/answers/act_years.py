@@ -1,7 +1,7 @@
 """When acts were made, and what is past by them: numbers withdrawn and brought back.
 
-An act was made in the year that it says. Where it says none it was made no later than the earliest dated
-source that it names.
+An act was made in the year that it says, or in one of those that it may mean. Where it does not say one year
+it was made no later than the earliest dated source that it names.
 
 A number is brought back by an act that says so (`again`), or by one that gives it for a number to which acts
 lead from it: P replaced by Q in 1934, Q by P in 1937. What acts of surely earlier years said of the number is
@@ -12,11 +12,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import inf
 
 import networkx as nx
 
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.dated import between
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 
@@ -45,16 +47,22 @@ class ActYears:
         self.past_by = Memo(self._past_by)
 
     def _made(self, act: Supersession) -> Made:
-        if act.year is not None:
-            return Made(act.year, act.year)
+        first, last = between(act.year)
         named = (
             self.register.sources.get(one.source) for one in act.evidence if one.source if not one.against
         )
-        return Made(None, min((one.year for one in named if one and one.year is not None), default=None))
+        printed = min((between(source.year)[1] for source in named if source), default=inf)
+        # What its own year excludes is not believed of its sources: a later printing says the older year.
+        last = min(last, printed) if printed >= first else last
+        return Made(None if first == -inf else int(first), None if last == inf else int(last))
 
     def before(self, one: Supersession, other: Supersession) -> bool:
         """Whether one act was surely made in an earlier year than another."""
         return self.made(one).before(self.made(other))
+
+    def said_before(self, one: Supersession, other: Supersession) -> bool:
+        """Whether one act surely says an earlier year than another, whatever dates the sources have."""
+        return between(one.year)[1] < between(other.year)[0]
 
     def overtaken(self, act: Supersession, by: Supersession) -> bool:
         """Whether an act says that a number was supplied, in a year before another ended that."""
@@ -102,6 +110,8 @@ class ActYears:
 
     def since(self, act: Supersession, back: Supersession) -> bool | None:
         """Whether an act was made since a number was brought back, or before; None: the years do not tell."""
+        if act is back:
+            return True
         if self.before(act, back):
             return False
         made, brought = self.made(act), self.made(back)

@@ -80,7 +80,7 @@ class Condition:
     """For which machines it is meant, and after which conversions (ids in their order).
 
     `machines` is None where it is meant for every machine asked of; `rest` where they are those to which
-    nothing else applies. `made` and `unmade` are acts of which the year is not known: that they were, and
+    nothing else applies. `made` and `unmade` are acts of which the year is not sure: that they were, and
     were not, made by the year asked of.
     """
 

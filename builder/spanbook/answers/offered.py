@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from math import inf
 
 from spanbook.ground.intervals import Covers
-from spanbook.reading.records import Conversion, YearEnd
+from spanbook.reading.dated import between
+from spanbook.reading.records import Conversion
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,15 +37,7 @@ class Offered:
 
 def offered(conversion: Conversion) -> Offered:
     """When a conversion was offered."""
-    return Offered(_years(conversion.year), _years(conversion.until))
-
-
-def _years(end: YearEnd | None) -> tuple[float, float]:
-    if end == "open":
-        return inf, inf
-    if isinstance(end, int):
-        return end, end
-    return (end[0], end[1]) if isinstance(end, tuple) else (-inf, inf)
+    return Offered(between(conversion.year), between(conversion.until))
 
 
 def earliest(conversion: Conversion) -> int:

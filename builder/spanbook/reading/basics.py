@@ -15,7 +15,7 @@ Typed = int | str
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """An end typed as `about 588 ± 12`: one of the numbers from 576 to 600 that the series has."""
+    """An end typed as `about 588 ± 12`: one of the numbers from 576 to 600 that the series has; or a year."""
 
     number: Typed
     off: int
@@ -23,7 +23,7 @@ class Around:
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """The first number of a year typed as `before 588` or `after 588`."""
+    """The first number of a year typed as `before 588` or `after 588`; or a year itself."""
 
     side: Literal["before", "after"]
     number: Typed
@@ -31,10 +31,6 @@ class Beside:
 
 # A text that is none of these two words is a number as stamped.
 End = Typed | tuple[Typed, Typed] | Around | Literal["unknown", "open"]
-
-
-# A year, or one somewhere between two.
-YearEnd = int | tuple[int, int] | Literal["open"]
 
 
 @dataclass(frozen=True, slots=True)

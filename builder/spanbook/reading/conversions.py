@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from spanbook.reading.basics import Evidence, Record, SeriesSpan, YearEnd
+from spanbook.reading.basics import Evidence, Record, SeriesSpan
+from spanbook.reading.dated import YearEnd, YearSaid
 from spanbook.reading.numbered import Declined, PartUse
 
 
@@ -56,7 +57,7 @@ class Conversion(Record):
     adds: tuple[PartUse, ...]
     removes: tuple[PartUse, ...]
     needs: tuple[PositionNeed, ...]
-    year: YearEnd | None
+    year: YearSaid | None
     until: YearEnd | None
     cautions: tuple[str, ...]
     declined: tuple[Declined, ...]

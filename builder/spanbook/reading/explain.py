@@ -18,6 +18,7 @@ from spanbook.reading.write import flow
 
 _HEAD = "# file: content/sources/letter-a.yml\nkind: source\nid: letter-a\n"
 _GOOD = _HEAD + "title: A letter\nclass: correspondence\n"
+_ACT = "# file: content/supersessions/pad.yml\nkind: supersession\nid: pad\nold: [{number: P1}]\n"
 _HEAD_PART = "# file: content/parts/pack.yml\nkind: part\nid: pack\n"
 _GOOD_PART = _HEAD_PART + 'number: "X-1"\nname: Pack\nevidence:\n- {source: book}\n'
 
@@ -46,8 +47,8 @@ VALUE_NOT_A_NUMBER = Rule(
     "value-not-a-number",
     Severity.ERROR,
     "Where a whole number is wanted, nothing is guessed from words or other notations.",
-    bad=_GOOD + "year: nineteen thirty-four\n",
-    good=_GOOD + "year: 1934\n",
+    bad=_ACT + "new: [{number: P2, quantity: two}]\n",
+    good=_ACT + "new: [{number: P2, quantity: 2}]\n",
 )
 VALUE_NOT_A_CHOICE = Rule(
     "value-not-a-choice",

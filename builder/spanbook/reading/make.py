@@ -93,6 +93,7 @@ _OF_TYPES: Mapping[Any, Make] = {
     YearLetters: _by_year,
     r.End: _end,
     r.YearEnd | None: _end,
+    r.YearSaid | None: _end,
     tuple[Pair, ...]: _pairs,
 }
 

@@ -21,7 +21,6 @@ from spanbook.reading.basics import Record as Record
 from spanbook.reading.basics import SaidSpan as SaidSpan
 from spanbook.reading.basics import SeriesSpan as SeriesSpan
 from spanbook.reading.basics import Typed as Typed
-from spanbook.reading.basics import YearEnd as YearEnd
 from spanbook.reading.circuits import Circuit as Circuit
 from spanbook.reading.circuits import CircuitPlace as CircuitPlace
 from spanbook.reading.circuits import CircuitState as CircuitState
@@ -32,6 +31,8 @@ from spanbook.reading.conversions import Change as Change
 from spanbook.reading.conversions import Conversion as Conversion
 from spanbook.reading.conversions import PartTaken as PartTaken
 from spanbook.reading.conversions import PositionNeed as PositionNeed
+from spanbook.reading.dated import YearEnd as YearEnd
+from spanbook.reading.dated import YearSaid as YearSaid
 from spanbook.reading.machines import Machine as Machine
 from spanbook.reading.machines import Series as Series
 from spanbook.reading.numbered import Declined as Declined

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from spanbook.reading.basics import Evidence, Record, SeriesSpan
+from spanbook.reading.dated import YearSaid
 from spanbook.reading.numbered import PartUse
 
 Interchange = Literal["both", "new-for-old"]
@@ -47,7 +48,7 @@ class Supersession(Record):
     interchange: Interchange
     serials: tuple[SeriesSpan, ...]
     needs: tuple[ActNeed, ...]
-    year: int | None
+    year: YearSaid | None
     evidence: tuple[Evidence, ...]
 
     @property

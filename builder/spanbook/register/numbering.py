@@ -17,6 +17,7 @@ from typing import Protocol
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.dated import between
 from spanbook.reading.records import (
     Assembly,
     Conversion,
@@ -29,7 +30,6 @@ from spanbook.reading.records import (
     StripDown,
     Supersession,
     Teardown,
-    YearEnd,
 )
 from spanbook.register.reach import reach_of
 
@@ -215,10 +215,10 @@ class Numbering:
             case Assembly():
                 return Spoken(self._of_spans(record.serials))
             case Supersession():
-                years = (record.year, record.year) if record.year else None
-                return Spoken(self._of_spans(record.serials) if record.serials else None, years)
+                numbers = self._of_spans(record.serials) if record.serials else None
+                return Spoken(numbers, between(record.year))
             case Conversion():
-                offered = (_year(record.year, -inf, 0), _year(record.until, inf, 1))
+                offered = (between(record.year)[0], between(record.until)[1])
                 return Spoken(self._of_spans(record.serials) if record.serials else None, offered)
             case Teardown():
                 return Spoken(self._read(record.serial, record.series))
@@ -238,10 +238,3 @@ class Numbering:
                 read = SpanSet.of(Span(number, number) for number in one.stamp.may_be(serial)) & one.issued
                 found |= {one.id: read} if read else {}
         return found or None
-
-
-def _year(end: YearEnd | None, unknown: float, side: int) -> float:
-    """The earliest (side 0) or the latest (side 1) that a year may be."""
-    if isinstance(end, tuple):
-        return end[side]
-    return end if isinstance(end, int) else unknown

@@ -47,6 +47,7 @@ from spanbook.rules import (
     supersessions,
     teardowns,
     units,
+    years,
 )
 from spanbook.rules.check import Check, FitsCheck
 
@@ -68,6 +69,7 @@ ON_REGISTER = (
     supersessions,
     conversions,
     shortfalls,
+    years,
     evidence,
     teardowns,
     units,

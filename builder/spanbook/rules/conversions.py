@@ -258,10 +258,6 @@ def _years(register: Register) -> Iterator[Finding]:
         if one.until is not None and not when.can_be:
             read = f"offered from {when.first[0]} at the earliest to {when.last[1]} at the latest"
             yield Finding(one.origin.place("until"), read, "correct the years")
-        for key, end in (("year", one.year), ("until", one.until)):
-            if isinstance(end, tuple) and end[0] > end[1]:
-                read = f"the years {end[0]} and {end[1]}, the later first"
-                yield Finding(one.origin.place(key), read, f"write the earlier first: [{end[1]}, {end[0]}]")
 
 
 def _before_its_machines(register: Register) -> Iterator[Finding]:

@@ -11,6 +11,7 @@ from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
+from spanbook.rules.years import when
 
 OPEN = "correct or delete one of these acts, or give the years where a number was withdrawn and brought back"
 
@@ -109,8 +110,8 @@ def _told(register: Register, circle: Circle, todo: str) -> Finding:
 
 def _left(register: Register, key: PartKey, act: Supersession) -> str:
     """A number on a circle, and the act that leaves it."""
-    when = f" in {act.year}" if act.year else ""
-    return f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}{when}"
+    year = f" {when(act.year)}" if act.year else ""
+    return f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}{year}"
 
 
 def _current(register: Register) -> Iterator[Finding]:
@@ -136,8 +137,8 @@ def _without_before(register: Register) -> Iterator[Finding]:
         for i, use in enumerate(act.old if act.again else ()):
             part = register.parts[register.key_of(act, use)]
             if act not in years.returns(part.key) and not register.unread.may_number(part.number):
-                when = f"in {act.year}" if act.year else "in no year that is told"
-                read = f"{use.number} supplied again {when}, and no act of an earlier year on it"
+                year = when(act.year) if act.year else "in no year that is told"
+                read = f"{use.number} supplied again {year}, and no act of an earlier year on it"
                 yield Finding(act.origin.place("old", i), read, "give the years, or the act that withdrew it")
 
 
@@ -157,10 +158,9 @@ def _older(register: Register) -> Iterator[Finding]:
             key = register.key_of(act, use)
             for later in register.parts[key].old_in:
                 back = any(not years.before(act, one) for one in years.past_by((later, key)))
-                if act.year and later.year and later.year < act.year and not back:
-                    read = (
-                        f"in {act.year} replaced by {use.number}, which was itself replaced in {later.year}"
-                    )
+                if act.year and later.year and years.said_before(later, act) and not back:
+                    was, then = when(act.year), when(later.year)
+                    read = f"{was} replaced by {use.number}, which was itself replaced {then}"
                     yield Finding(act.origin.place("new", i), read, "correct the years or the numbers")
 
 

@@ -13,8 +13,8 @@ from spanbook.wording.spans import numbers_words
 
 MEANT = "if this machine is meant, its number being in the uncertain part"
 NOT_MEANT = "if no act is meant for this machine"
-DONE = "had been done by then (no year is known)"
-NOT_DONE = "had not been done by then (no year is known)"
+DONE = "had been done by then (its year is not sure)"
+NOT_DONE = "had not been done by then (its year is not sure)"
 MOST_RUNS = 6  # of numbers in a sentence
 
 

@@ -10,12 +10,14 @@ from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judgement
 from spanbook.answers.steps import Step
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Change, Conversion, End, PartTaken, PartUse, PositionNeed
+from spanbook.reading.basics import Beside
+from spanbook.reading.records import Change, Conversion, PartTaken, PartUse, PositionNeed, YearSaid
 from spanbook.register.model import Register
 from spanbook.wording.grammar import counted, listed, plural
 from spanbook.wording.orders import sources_words, ways_words
 from spanbook.wording.records import inner_title, the_title
 from spanbook.wording.standings import STANDINGS, reason_title
+from spanbook.wording.years import year_words
 
 WITHIN = "no other has what is worked on"
 TO_FIND = "These parts would have to be found:"
@@ -44,14 +46,16 @@ def step_words(step: Step) -> str:
 
 def offered_words(conversion: Conversion) -> str:
     """When it was offered: `from 1936 to somewhere between 1938 and 1940`; empty where nobody knows."""
-    told = f"from {_year(conversion.year)}" if conversion.year is not None else ""
+    told = f"from {_end(conversion.year)}" if conversion.year is not None else ""
     if conversion.until == "open":
         return f"{told}, and still is" if told else "still is"
-    return f"{told} to {_year(conversion.until)}".strip() if conversion.until is not None else told
+    return f"{told} to {_end(conversion.until)}".strip() if conversion.until is not None else told
 
 
-def _year(end: End) -> str:
-    return f"somewhere between {end[0]} and {end[1]}" if isinstance(end, tuple) else str(end)
+def _end(year: YearSaid) -> str:
+    if isinstance(year, tuple):
+        return f"somewhere {year_words(year)}"
+    return f"some year {year_words(year)}" if isinstance(year, Beside) else year_words(year)
 
 
 def word_words(judged: Judgement) -> str:

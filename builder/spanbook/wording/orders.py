@@ -21,6 +21,7 @@ from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
 from spanbook.wording.standings import reason_title, word_of
+from spanbook.wording.years import when_words, year_words
 
 ENDINGS = {
     Ending.CURRENT: "still current",
@@ -73,7 +74,7 @@ def years_of(first: int | None, last: int | None) -> str:
 
 def past_words(act: Supersession, back: Supersession) -> Pieces:
     """An act that is past, and by which the number was brought back: for a page."""
-    begun, when = (f" ({one.year})" if one.year else "" for one in (act, back))
+    begun, when = (f" ({year_words(one.year)})" if one.year else "" for one in (act, back))
     past = f"{begun} is past: the number was brought back by "
     return Ref(act_title(act), act), past, Ref(act_title(back), back), f"{when}."
 
@@ -95,7 +96,7 @@ def _alone(supply: Supply, *, by_act: bool, back: Supersession | None) -> str:
         return f"{'It is still current' if by_act else 'Nobody has replaced it'}: it is sold only in a set."
     sure = "it is still supplied" if supply is Supply.SUPPLIED else "whether it is supplied is not known"
     if back:
-        when = f" in {back.year}" if back.year else ""
+        when = f" {when_words(back.year)}" if back.year else ""
         return f"It was withdrawn, and brought back{when}: order it under its own number; {sure}."
     return f"Nobody has replaced it: order it under its own number; {sure}."
 
@@ -220,7 +221,7 @@ def terms(register: Register, one: Step | End) -> Iterator[str]:
     if one.condition.meant is Applies.MAYBE:
         yield "may apply to this machine: its number is in the uncertain part"
     if one.act and one.act.id in one.condition.made:
-        yield "may have been done by then: its year is not known"
+        yield "may have been done by then: its year is not sure"
     if isinstance(one, Step):
         yield from _step_terms(register, one)
     if one.act and one.act.serials:
@@ -258,7 +259,7 @@ def dropped_words(dropped: Dropped) -> str:
     why, back = DROPPED[dropped.why], dropped.back
     if back is None:
         return f"{dropped.act.id} does not apply: {why}."
-    when = f" in {back.year}" if back.year else ""
+    when = f" {when_words(back.year)}" if back.year else ""
     return f"{dropped.act.id} is past: {why}{when} by {back.id}."
 
 

@@ -29,6 +29,7 @@ FAMILIES: Mapping[str, str] = {
     "supersessions": "Supersessions",
     "conversions": "Conversions",
     "shortfalls": "What conversions and supersessions reach",
+    "years": "Years",
     "evidence": "Evidence",
     "teardowns": "Teardowns",
     "units": "Units",

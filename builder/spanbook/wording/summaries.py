@@ -18,6 +18,7 @@ from spanbook.wording.orders import limit_words
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import SOURCE_CLASSES, act_title, date_words
 from spanbook.wording.spans import fitted_words, run_words, span_words
+from spanbook.wording.years import year_words
 
 MOST_ASSEMBLIES = 3  # that a part number is said to go in
 
@@ -77,7 +78,7 @@ def conversion_summary(register: Register, conversion: Conversion) -> str:
 
 def source_summary(source: Source, statements: int, against: int) -> str:
     """What sort of source it is, how many statements rest on it, and against how many it speaks."""
-    year = f", {source.year}" if source.year else ""
+    year = f", {year_words(source.year)}" if source.year else ""
     told = [plural(statements, "{} statement rests on it.", "{} statements rest on it.")]
     if against:
         told.append(plural(against, "It speaks against {} statement.", "It speaks against {} statements."))

@@ -3,6 +3,31 @@
 from __future__ import annotations
 
 from spanbook.ground.years import MONTHS, Part, Works, Years
+from spanbook.reading.basics import Around, Beside
+from spanbook.reading.dated import YearSaid, between
+
+
+def year_words(year: YearSaid | None) -> str:
+    """A year as a record has it: 1936, between 1936 and 1938, about 1936 (1934 to 1938), before 1936.
+
+    Empty for none.
+    """
+    match year:
+        case None:
+            return ""
+        case (first, last):
+            return f"between {first} and {last}"
+        case Around():
+            return "about {} ({} to {})".format(year.number, *between(year))
+        case Beside():
+            return f"{year.side} {year.number}"
+        case _:
+            return str(year)
+
+
+def when_words(year: YearSaid) -> str:
+    """In which year something was done: `in 1936`; where it is not one year, as `year_words` has it."""
+    return f"in {year}" if isinstance(year, int) else year_words(year)
 
 
 def years_words(years: Years, part: Part | None = None) -> str:

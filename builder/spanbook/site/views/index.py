@@ -20,6 +20,7 @@ from spanbook.wording.grammar import listed
 from spanbook.wording.lists import ListWords, piece_words
 from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES
 from spanbook.wording.spans import run_words, span_words
+from spanbook.wording.years import year_words
 
 MOST_ROWS = 1000
 
@@ -235,7 +236,10 @@ def _part_row(number: str, part: Part) -> Row:
 
 def _supersessions(site: Site) -> SitePage:
     rows = (
-        Row(site.record_link(act), (str(act.year or ""), lists.LIMITED if act.serials else ""))
+        Row(
+            site.record_link(act),
+            (year_words(act.year), lists.LIMITED if act.serials else ""),
+        )
         for act in site.register.supersessions.values()
     )
     return _page("supersessions/", lists.SUPERSESSIONS, _one(rows))
@@ -246,7 +250,11 @@ def _conversions(site: Site) -> SitePage:
     rows = (
         Row(
             site.record_link(c),
-            (listed([titles[id_] for id_ in c.start], "or"), titles[c.to], str(c.year or "")),
+            (
+                listed([titles[id_] for id_ in c.start], "or"),
+                titles[c.to],
+                year_words(c.year),
+            ),
         )
         for c in site.register.conversions.values()
     )
@@ -257,7 +265,11 @@ def _sources(site: Site) -> SitePage:
     rows = (
         Row(
             site.record_link(s),
-            (SOURCE_CLASSES[s.sort], str(s.year or ""), str(len(site.register.cited.get(s, ())))),
+            (
+                SOURCE_CLASSES[s.sort],
+                year_words(s.year),
+                str(len(site.register.cited.get(s, ()))),
+            ),
         )
         for s in site.register.sources.values()
     )

@@ -14,6 +14,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.wording.records import SOURCE_CLASSES
 from spanbook.wording.statements import statement_words
 from spanbook.wording.summaries import source_summary
+from spanbook.wording.years import year_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,7 @@ class SourceView:
     sort: str
     form: str | None
     edition: str | None
-    year: int | None
+    year: str
     copy: str | None
     url: str | None
     licence: str | None
@@ -60,7 +61,7 @@ def _page(site: Site, source: Source) -> SitePage:
             sort=SOURCE_CLASSES[source.sort],
             form=source.form,
             edition=source.edition,
-            year=source.year,
+            year=year_words(source.year),
             copy=source.copy,
             url=source.url,
             licence=source.licence,

@@ -15,6 +15,7 @@ from spanbook.site.trust import trust
 from spanbook.wording.records import ALTERNATIVE, INTERCHANGE, act_title, ended_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import act_summary
+from spanbook.wording.years import year_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ class SupersessionView:
     spans: tuple[str, ...]
     short: tuple[Linked, ...]
     needs: tuple[NeedLine, ...]
-    year: int | None
+    year: str
     trust: Trust
     notes: Markup | None
 
@@ -66,7 +67,7 @@ def _page(site: Site, act: Supersession) -> SitePage:
             spans=spans,
             short=site.shortfalls(act),
             needs=tuple(_need(site, act, need) for need in act.needs),
-            year=act.year,
+            year=year_words(act.year),
             trust=trust(site, act),
             notes=markdown.to_html(act.notes, root) if act.notes else None,
         ),
