@@ -13,9 +13,10 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.rules.checking import check_folder
 from spanbook.site import markdown, views
-from spanbook.site.charts import Scale, letters, segment_strip
+from spanbook.site.charts import letters, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.page import Around, SitePage
+from spanbook.site.scale import Scale
 from spanbook.site.views import index
 from spanbook.wording.spans import span_words
 from tests.support import worlds

@@ -12,15 +12,24 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from spanbook.answers.applicability import Fit, Segment, State
-from spanbook.answers.bounds import bounds_of, reach_of
-from spanbook.ground.intervals import Covers, Run, Span, SpanSet
-from spanbook.reading.records import Assembly, FittedSpan, Series
-from spanbook.register.model import Register
+from spanbook.answers.bounds import reach_of
+from spanbook.ground.intervals import Covers, Span
+from spanbook.reading.records import Assembly, FittedSpan
 from spanbook.site import addresses
+from spanbook.site.scale import Scale
 from spanbook.wording.charts import RUNS_ON, fit_bar, segment_bar
 
-THINNEST = 0.5
 THIN = 0.08
+# Widths in pixels of a strip and of a letter: what a bar has room for is told from these, on the safe side.
+TELEPHONE, DESK, LETTER = 270, 460, 7.5
+
+
+class Room(StrEnum):
+    """From which width on a bar holds a name; its letter alone before. The values are class names."""
+
+    ANY = "named"
+    DESK = "named-wide"
+    NONE = "lettered"
 
 
 class Shape(StrEnum):
@@ -44,15 +53,37 @@ class Bar:
     height: float
     letter: str
     letter_x: float
+    name: str
+    room: Room
     title: str
     address: str | None
 
 
 @dataclass(frozen=True, slots=True)
 class Tick:
+    """Where something changes or the series ends; no `text` without room for it, `anchor` as in SVG."""
+
     x: float
     text: str
     anchor: str
+
+
+class Look(StrEnum):
+    """What a machine was seen with: the assembly in question, perhaps that one, or another. Class names."""
+
+    THIS = "this"
+    MAYBE = "this-maybe"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A machine that somebody looked at; `good` where it was untouched or likely original there."""
+
+    x: float
+    look: Look
+    good: bool
+    title: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,62 +101,17 @@ class Chart:
     strips: tuple[Strip, ...]
     ticks: tuple[Tick, ...]
     skipped: tuple[tuple[float, float], ...]
+    dots: tuple[Dot, ...] = ()
 
     @property
     def places_missing(self) -> bool:
         """Whether it shows numbers that have no such place."""
         return any(bar.shape is Shape.NO_PLACE for strip in self.strips for bar in strip.bars)
 
-
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """From numbers of a series to per cent of the width; `last` is made up where none is known."""
-
-    series: Series
-    first: int
-    last: int
-
-    @classmethod
-    def of(cls, register: Register, series: Series) -> Scale:
-        if series.last is not None:
-            return cls(series, series.first, series.last)
-        known = [series.first + 99, *series.years.firsts]
-        for (series_id, _), fittings in register.fittings.items():
-            if series_id == series.id:
-                ends = (end for f in fittings for end in bounds_of(f.span, series))
-                known.extend(int(edge) for end in ends for edge in (end.low, end.high) if edge < 10**13)
-        # A tenth beyond the highest number that anything is known of: the series runs on.
-        return cls(series, series.first, max(known) + (max(known) - series.first) // 10 + 1)
-
-    def at(self, number: int) -> float:
-        return round(self._before(number) * 100 / (self._before(self.last + 1)), 2)
-
-    def _before(self, number: int) -> int:
-        """How many numbers there are before one: where numbers begin again, how many of those issued."""
-        inside = min(max(number, self.first), self.last + 1)
-        if self.series.order.plain or inside == self.first:
-            return inside - self.first
-        return (self.series.issued & SpanSet.run(self.first, inside - 1)).count() or 0
-
     @property
-    def middle(self) -> int:
-        """The number in the middle."""
-        if self.series.order.plain:
-            return (self.first + self.last) // 2
-        inside = self.series.issued & SpanSet.run(self.first, self.last)
-        left = (inside.count() or 0) // 2
-        for run in inside.within(Run(self.first, self.last)):
-            if left < run.size:
-                return run.first + left
-            left -= run.size
-        return self.last
-
-    def place(self, span: Span) -> tuple[float, float]:
-        """Left edge and width of a run of numbers, never too thin to be seen."""
-        left = self.at(self.first if span.first is None else span.first)
-        right = 100.0 if span.last is None else self.at(span.last + 1)
-        width = max(THINNEST, round(right - left, 2))
-        return min(left, 100 - width), width
+    def others(self) -> bool:
+        """Whether a dot stands for a machine that had something else."""
+        return any(dot.look is not Look.THIS for dot in self.dots)
 
 
 def letters(segments: Iterable[Segment]) -> dict[str, str]:
@@ -162,33 +148,73 @@ def segment_strip(
     named = letters(segments)
     bars: list[Bar] = []
     for segment in segments:
-        span = Span(segment.first, segment.last)
-        x, width = scale.place(span)
-        words = segment_bar(segment, scale.series)
+        x, width = scale.place(Span(segment.first, segment.last))
         other = next((fit.assembly for fit in segment.fits if fit.assembly is not this), None)
-        target = addresses.of_record(other) if other else None
         shape, letter = _shape(segment, named), _letter(segment, named)
-        height = THIN if shape is Shape.NO_PLACE else 1
-        bars.append(Bar(x, width, shape, height, letter, _letter_x(scale, x, width), words, target))
+        name = _name(segment, letter)
+        left, clear = _clear(scale, x, width)
+        bars.append(
+            Bar(
+                x=x,
+                width=width,
+                shape=shape,
+                height=THIN if shape is Shape.NO_PLACE else 1,
+                letter=letter,
+                letter_x=round(left + clear / 2, 2),
+                name=name,
+                room=_room(clear, name),
+                title=segment_bar(segment, scale.series),
+                address=addresses.of_record(other) if other else None,
+            )
+        )
     return Strip(label, address, tuple(bars))
 
 
-def chart(scale: Scale, words: str, strips: Iterable[Strip]) -> Chart:
+def chart(
+    scale: Scale,
+    words: str,
+    strips: Iterable[Strip],
+    changes: Iterable[int] = (),
+    dots: Iterable[Dot] = (),
+) -> Chart:
+    """`changes` are the numbers at which something else begins: each is a tick, told where there is room."""
     skipped = tuple(scale.place(run) for run in scale.series.skipped)
-    return Chart(words, tuple(strips), _ticks(scale), skipped)
+    return Chart(words, tuple(strips), _ticks(scale, changes), skipped, tuple(dots))
+
+
+def changes_of(segments: Iterable[Segment]) -> tuple[int, ...]:
+    """Where what is known of a place changes: the first number of every segment but the first."""
+    return tuple(segment.first for segment in segments)[1:]
 
 
 def _bar(scale: Scale, run: Span, shape: Shape, height: float, covers: Covers) -> Bar:
     x, width = scale.place(run)
     words = fit_bar(covers, run.first, run.last, scale.series)
-    return Bar(x, width, shape, height, "", x, words, None)
+    return Bar(x, width, shape, height, "", x, "", Room.NONE, words, None)
 
 
-def _letter_x(scale: Scale, x: float, width: float) -> float:
-    """The middle of a bar, or where a skipped run would hide a letter there, a quarter into it."""
-    middle = x + width / 2
-    hidden = any(left - 2 < middle < left + run + 2 for left, run in map(scale.place, scale.series.skipped))
-    return round(x + width / 4 if hidden else middle, 2)
+def _clear(scale: Scale, x: float, width: float) -> tuple[float, float]:
+    """Left edge and width of the widest part of a bar over which no run of numbers never issued is drawn."""
+    parts, left = [], x
+    for start, run in sorted(map(scale.place, scale.series.skipped)):
+        if start < x + width and start + run > x:
+            parts.append((left, start - left))
+            left = start + run
+    return max((*parts, (left, x + width - left)), key=lambda part: part[1])
+
+
+def _name(segment: Segment, letter: str) -> str:
+    """What a bar may hold: the letter and what it stands for; nothing where there is more than one answer."""
+    alone = len(segment.fits) == 1 and segment.state is not State.UNSURE
+    return f"{letter} {segment.fits[0].assembly.title}" if alone else ""
+
+
+def _room(width: float, name: str) -> Room:
+    """From which width on the name fits into so much of a strip."""
+    if not name:
+        return Room.NONE
+    fits = (room for room, strip in ((Room.ANY, TELEPHONE), (Room.DESK, DESK)) if _wide(name, strip) <= width)
+    return next(fits, Room.NONE)
 
 
 def _height(span: FittedSpan) -> float:
@@ -217,12 +243,21 @@ def _letter(segment: Segment, named: dict[str, str]) -> str:
     return "·".join(dict.fromkeys(letter(fit) for fit in segment.fits))
 
 
-def _ticks(scale: Scale) -> tuple[Tick, ...]:
+def _ticks(scale: Scale, changes: Iterable[int]) -> tuple[Tick, ...]:
+    """Both ends and each change; a number is told where it does not run into one told before it."""
     show = scale.series.stamp.show
-    middle = scale.middle
-    last = show(scale.last) if scale.series.last is not None else RUNS_ON
-    return (
-        Tick(0, show(scale.first), "start"),
-        Tick(scale.at(middle), show(middle), "middle"),
-        Tick(100, last, "end"),
-    )
+    first, last = show(scale.first), show(scale.last) if scale.series.last is not None else RUNS_ON
+    taken, end = _wide(first), 100 - _wide(last)
+    ticks = [Tick(0, first, "start")]
+    changes = tuple(changes)
+    for number in changes or (scale.middle,):
+        x, half = scale.at(number), _wide(show(number)) / 2
+        told = x - half > taken and x + half < end
+        ticks.append(Tick(x, show(number) if told else "", "middle"))
+        taken = x + half if told else taken
+    return (*ticks, Tick(100, last, "end"))
+
+
+def _wide(text: str, strip: int = TELEPHONE) -> float:
+    """The room that a text takes, and a little air, in per cent of a strip."""
+    return 100 * (len(text) * LETTER + 10) / strip

@@ -28,10 +28,10 @@ from spanbook.reading.records import (
 from spanbook.register.model import Part, Register
 from spanbook.register.statements import part_anchor
 from spanbook.site import addresses, markdown
-from spanbook.site.charts import Scale
 from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
+from spanbook.site.scale import Scale
 from spanbook.wording.beyond import beyond_line
 from spanbook.wording.pieces import Pieces
 from spanbook.wording.records import record_title

@@ -12,15 +12,14 @@ from spanbook.answers.bounds import bounds_of
 from spanbook.reading.records import Absence, Assembly, Series
 from spanbook.register.statements import Fitting, Limit, StraySpan, Use
 from spanbook.site import addresses, markdown, photographs
-from spanbook.site.charts import Chart, chart, fit_strip, segment_strip
 from spanbook.site.common import CautionsShown, LimitLine, Linked, PartLine, Site, Trust, linked, part_link
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
 from spanbook.site.photographs import PhotographView
 from spanbook.site.signs import SignLine, sign_lines
 from spanbook.site.trust import BreakView, breaks_of, telling, trust
+from spanbook.site.views.fitted_charts import FittedChart, charts, series_of
 from spanbook.site.ways import WayLine, circuits_through, way_lines
-from spanbook.wording.charts import ALL, THIS, assembly_chart
 from spanbook.wording.fits import segment_words
 from spanbook.wording.line_breaks import line_break_words
 from spanbook.wording.parts_read import also_read_words
@@ -87,7 +86,7 @@ class AssemblyView:
     inside: Linked
     number: Link | None
     spans: tuple[SpanRow, ...]
-    charts: tuple[tuple[Link, Chart], ...]
+    charts: tuple[FittedChart, ...]
     neighbours: tuple[Neighbours, ...]
     breaks: tuple[BreakView, ...]
     tell: tuple[str, ...]
@@ -142,7 +141,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         inside=linked(inside_words(register, assembly)),
         number=part_link(register.parts[whole], assembly.number) if whole else None,
         spans=tuple(_span_row(site, fitting) for fitting in register.fittings_of(assembly)),
-        charts=tuple(_charts(site, assembly)),
+        charts=tuple(charts(site, assembly)),
         neighbours=tuple(_neighbours(site, assembly)),
         breaks=breaks_of(site, assembly),
         tell=assembly.tell,
@@ -234,29 +233,8 @@ def _span_row(site: Site, fitting: Fitting) -> SpanRow:
     )
 
 
-def _series_of(site: Site, assembly: Assembly) -> Iterator[Series]:
-    return iter(dict.fromkeys(fitting.series for fitting in site.register.fittings_of(assembly)))
-
-
-def _charts(site: Site, assembly: Assembly) -> Iterator[tuple[Link, Chart]]:
-    for series in _series_of(site, assembly):
-        spans = [f.span for f in site.register.fittings_of(assembly) if f.series is series]
-        strips = [
-            fit_strip(site.scale(series), assembly.title if isinstance(assembly, Absence) else THIS, spans),
-            segment_strip(
-                site.scale(series),
-                ALL,
-                addresses.of_position(assembly.position),
-                site.segments(series, assembly.position),
-                this=assembly,
-            ),
-        ]
-        words = assembly_chart(assembly, spans, series)
-        yield site.series_link(series), chart(site.scale(series), words, strips)
-
-
 def _neighbours(site: Site, assembly: Assembly) -> Iterator[Neighbours]:
-    for series in _series_of(site, assembly):
+    for series in series_of(site, assembly):
         found = site.segments(series, assembly.position)
         own = [i for i, s in enumerate(found) if any(fit.assembly is assembly for fit in s.fits)]
         if own:

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Position
 from spanbook.site import addresses
-from spanbook.site.charts import Chart, chart, letters, segment_strip
+from spanbook.site.charts import Chart, changes_of, chart, letters, segment_strip
 from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
+from spanbook.site.seen import dots
 from spanbook.site.trust import trust
 from spanbook.site.ways import circuits_through
 from spanbook.wording.charts import position_chart
@@ -106,5 +107,6 @@ def _chart(site: Site, position: Position, series: Series) -> SeriesChart:
     )
     words = position_chart(position.title, series)
     machine = site.record_link(site.machine_of(series))
-    drawn = chart(site.scale(series), words, [strip])
+    seen = dots(site, series, position.path)
+    drawn = chart(site.scale(series), words, [strip], changes_of(found), seen)
     return SeriesChart(machine, site.series_link(series), drawn, key, nothing_recorded(found))
