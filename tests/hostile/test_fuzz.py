@@ -16,7 +16,8 @@ SEED = int(os.environ.get("SPANBOOK_FUZZ_SEED", "1934"))
 SHARES = {
     "records": (0.2, {"read", "refused"}),
     "pictures": (0.2, {"made", "refused"}),
-    "projects": (0.6, set()),
+    "drawings": (0.1, {"drawn", "refused"}),
+    "projects": (0.5, set()),
 }
 FOUND = {f"{file.parent.name}/{file.name}": file for file in sorted(CORPUS.glob("*/*"))}
 

@@ -20,6 +20,7 @@ from spanbook.rules.checking import check_folder, check_tree
 from spanbook.site import markdown, views
 from spanbook.site.common import Site
 from spanbook.site.page import Around
+from tests.hostile.drawings import DRAWINGS
 from tests.hostile.pictures import PICTURES
 from tests.hostile.records import GOOD, RECORDS
 from tests.hostile.texts import LINES, NOTES
@@ -253,4 +254,4 @@ def test_git_gives_the_same_tree_without_laying_it_out(name: str, tmp_path: Path
 
 
 def test_the_corpus_is_as_large_as_it_says() -> None:
-    assert len(RECORDS) + len(NOTES) + len(LINES) + len(TREES) + len(PICTURES) >= 150
+    assert len(RECORDS) + len(NOTES) + len(LINES) + len(TREES) + len(PICTURES) + len(DRAWINGS) >= 420

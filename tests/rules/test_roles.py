@@ -27,7 +27,7 @@ from spanbook.reading.walk import Leaf, walk
 from spanbook.reading.write import to_yaml
 from spanbook.register.link import build
 from spanbook.register.model import Part, Register
-from spanbook.rules import photographs
+from spanbook.rules import drawings, photographs
 from tests.support.full import full
 
 Steps = tuple[Step, ...]
@@ -106,6 +106,7 @@ def found(record: Record, *others: dict[str, Any]) -> tuple[Register, set[tuple[
 def problems(register: Register) -> Iterator[Problem]:
     yield from rules.run(register)
     yield from photographs.find(register, NO_FILES, "content")
+    yield from drawings.find(register, NO_FILES, "content")
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -317,10 +318,18 @@ def test_links_to_every_folder_of_pages_are_followed(folder: str) -> None:
     assert ("link-dead", record.origin.place("notes")) in found(record)[1]
 
 
-@cases(Role.PHOTOGRAPH)
-def test_a_photograph_that_is_not_there(kind: str, leaf: Leaf) -> None:
-    record = record_of(full(kind))
-    assert ("photograph-missing", record.origin.place(*leaf.steps)) in found(record)[1]
+@cases(Role.PICTURE)
+@pytest.mark.parametrize(
+    ("file", "name"), [("a/lid.jpg", "photograph-missing"), ("a/lid.svg", "drawing-missing")]
+)
+def test_a_picture_that_is_not_there(kind: str, leaf: Leaf, file: str, name: str) -> None:
+    if kind == "teardown" and file.endswith(".svg"):
+        with pytest.raises(AssertionError, match="value-form"):  # there only photographs are taken
+            record_of(written(kind, leaf.steps, file))
+        return
+    record = record_of(written(kind, leaf.steps, file))
+    places = {(told, place) for told, place in found(record)[1] if place == record.origin.place(*leaf.steps)}
+    assert places == {(name, record.origin.place(*leaf.steps))}
 
 
 @cases(Role.SPAN)

@@ -22,6 +22,7 @@ from mkdocs.structure.pages import Page
 from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.search import Document
+from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
@@ -36,6 +37,7 @@ from spanbook.rules.checking import check_folder
 from spanbook.rules.photographs import refusal_words
 from spanbook.site import assets, permanent, views
 from spanbook.site.common import Site
+from spanbook.site.drawings import draw
 from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around
 from spanbook.site.photographs import develop, develop_guides
@@ -105,12 +107,17 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         try:
             shelf, pictures = develop(self._register, Path(config.docs_dir))
             pictures |= develop_guides(Path(config.docs_dir), shown)
+            album, drawings = draw(self._register, Path(config.docs_dir))
         except OSError as failure:
             raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
         except Refused as refused:
             why, _ = refusal_words(refused)
             raise PluginError(f"a photograph changed while it was read: {why}; build again") from refused
-        site = Site(Answers(self._register, self.config.assumed), shelf)
+        except drawing.Refused as refused:
+            raise PluginError(
+                f"a drawing changed while it was read: {refused.flaw}; build again"
+            ) from refused
+        site = Site(Answers(self._register, self.config.assumed), shelf, album)
         tables = assets.tables(site, _guides(files))
         release = self.config.release or assets.release_of(tables)
         around = Around(
@@ -128,6 +135,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             files.append(file)
         beside = {
             **tables,
+            **drawings,
             **assets.scripts(),
             **assets.schemas(),
             assets.STYLESHEET: assets.stylesheet(),

@@ -7,6 +7,7 @@ from typing import Literal
 
 from spanbook.reading.basics import Evidence, Record, SaidSpan
 from spanbook.reading.circuits import Way
+from spanbook.reading.figures import Figure
 from spanbook.reading.numbered import Declined, OtherNumber, PartUse, Size
 from spanbook.reading.signs import Shown
 
@@ -85,6 +86,7 @@ class Assembly(Record):
     tell_evidence: tuple[Evidence, ...]
     signs: tuple[Shown, ...]
     parts: tuple[ListedPart, ...]
+    figures: tuple[Figure, ...]
     stack: tuple[StackPart, ...]
     ways: tuple[Way, ...]
     cautions: tuple[str, ...]

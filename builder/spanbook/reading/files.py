@@ -55,9 +55,11 @@ FILE_LONG = Rule(
 RULES = (FILE_PLACE, FILE_LINK, FILE_CLASH, FILE_RESERVED, FILE_LONG)
 
 
-# Where the records lie in a project, and the photographs among them.
+# Where the records lie in a project, and the photographs and drawings among them.
 CONTENT = "content/"
 PHOTOGRAPHS = "photographs/"
+DRAWINGS = "drawings/"
+DRAWING = ".svg"
 # What a picture that a guide shows may end in.
 PICTURES = (".jpg", ".jpeg", ".png", ".webp")
 # Where the builder makes pages beside those of the records' folders: a guide there takes an address away.
@@ -72,6 +74,7 @@ class Sort(Enum):
 
     RECORD = auto()
     PHOTOGRAPH = auto()
+    DRAWING = auto()
     GUIDE = auto()
     PICTURE = auto()
     LEFTOVER = auto()
@@ -90,6 +93,8 @@ def sort_of(path: str) -> Sort:
         return Sort.LEFTOVER
     if path.startswith(PHOTOGRAPHS):
         return Sort.PHOTOGRAPH
+    if path.startswith(DRAWINGS) and name.endswith(DRAWING):
+        return Sort.DRAWING
     top = path.split("/", 1)[0].lower()
     if top.removesuffix(".md") in {*BY_FOLDER, *_MADE, PHOTOGRAPHS[:-1]} or not path.isprintable():
         return Sort.STRAY
@@ -105,7 +110,7 @@ def is_leftover(name: str) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A file among the photographs, whatever it is, by its path in the content folder."""
+    """A file among the photographs or drawings, whatever it is, by its path in the content folder."""
 
     path: str
     size: int
@@ -129,7 +134,7 @@ class Tree(Protocol):
         """
 
     def pictures(self) -> Iterator[Picture]:
-        """Every file among the photographs, but for what editors and systems leave behind."""
+        """Every file among the photographs and drawings, but for what editors and systems leave behind."""
 
     def others(self) -> Iterator[str]:
         """Every other plain file, by its path. Hidden ones are passed over: no site shows them."""
@@ -152,8 +157,8 @@ class Folder:
                 yield relative, not plain
 
     def pictures(self) -> Iterator[Picture]:
-        for relative, entry in self._entries(PHOTOGRAPHS):
-            if sort_of(relative) is Sort.PHOTOGRAPH or (is_yaml(relative) and not in_hidden_folder(relative)):
+        for relative, entry in (*self._entries(PHOTOGRAPHS), *self._entries(DRAWINGS)):
+            if is_picture(relative):
                 size = entry.stat(follow_symlinks=False).st_size
                 yield Picture(relative, size, not entry.is_file(follow_symlinks=False))
 
@@ -192,8 +197,8 @@ def is_too_long(path: str) -> bool:
 
 
 def _passed_over(path: str) -> bool:
-    """Whether nobody opens what lies there, or the photographs tell it."""
-    return sort_of(path) in (Sort.HIDDEN, Sort.LEFTOVER, Sort.PHOTOGRAPH)
+    """Whether nobody opens what lies there, or the photographs and drawings tell it."""
+    return sort_of(path) in (Sort.HIDDEN, Sort.LEFTOVER, Sort.PHOTOGRAPH, Sort.DRAWING)
 
 
 def in_hidden_folder(path: str) -> bool:
@@ -205,8 +210,15 @@ def is_yaml(name: str) -> bool:
 
 
 def is_other(path: str) -> bool:
-    """Whether a file is neither YAML, nor to be shown as a photograph, nor hidden."""
-    return sort_of(path) not in (Sort.RECORD, Sort.PHOTOGRAPH, Sort.HIDDEN)
+    """Whether a file is neither YAML, nor to be shown as a photograph or drawing, nor hidden."""
+    return sort_of(path) not in (Sort.RECORD, Sort.PHOTOGRAPH, Sort.DRAWING, Sort.HIDDEN)
+
+
+def is_picture(path: str) -> bool:
+    """Whether a file lies where photographs and drawings do, as one of them or in their place."""
+    if is_yaml(path):
+        return path.startswith(PHOTOGRAPHS) and not in_hidden_folder(path)
+    return sort_of(path) in (Sort.PHOTOGRAPH, Sort.DRAWING)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,11 +15,13 @@ from spanbook.reading.files import (
     CONTENT,
     PHOTOGRAPHS,
     Picture,
+    Sort,
     in_hidden_folder,
-    is_leftover,
     is_other,
+    is_picture,
     is_too_long,
     is_yaml,
+    sort_of,
 )
 from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.text import LARGEST
@@ -33,7 +35,7 @@ class Revision:
 
     repository: Repository
     records: dict[str, bytes]
-    photographs: dict[str, tuple[str, Picture]]
+    shown: dict[str, tuple[str, Picture]]
     beside: dict[str, tuple[str, int]]
     links: frozenset[str]
     long: frozenset[str]
@@ -46,7 +48,7 @@ class Revision:
         yield from self.long
 
     def pictures(self) -> Iterator[Picture]:
-        yield from (picture for _, picture in self.photographs.values())
+        yield from (picture for _, picture in self.shown.values())
 
     def others(self) -> Iterator[str]:
         yield from self.beside
@@ -54,8 +56,8 @@ class Revision:
     def read(self, relative: str, most: int) -> bytes:
         if relative in self.records:
             return self.records[relative]
-        if relative in self.photographs:
-            name, size = self.photographs[relative][0], self.photographs[relative][1].size
+        if relative in self.shown:
+            name, size = self.shown[relative][0], self.shown[relative][1].size
         else:
             name, size = self.beside[relative]
         if size >= most:
@@ -74,14 +76,13 @@ def content_of(repository: Repository, tree: str, called: str) -> Revision:
     listed = repository.ask("ls-tree", "-r", "-l", "-z", tree, "--", CONTENT)
     names: dict[str, str] = {}
     made: dict[str, bytes] = {}
-    photographs: dict[str, tuple[str, Picture]] = {}
+    shown: dict[str, tuple[str, Picture]] = {}
     beside: dict[str, tuple[str, int]] = {}
     links, long = set(), set()
     for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
         about, _, path = line.partition("\t")
         mode, _, name, size = about.split()
         relative = path.removeprefix(CONTENT)
-        last = relative.rpartition("/")[2]
         if is_too_long(relative):
             long.add(_cut(relative))
             continue
@@ -90,8 +91,8 @@ def content_of(repository: Repository, tree: str, called: str) -> Revision:
             links.add(relative)
         if in_hidden_folder(relative):
             continue
-        if relative.startswith(PHOTOGRAPHS) and not last.startswith(".") and not is_leftover(last):
-            photographs[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
+        if is_picture(relative):
+            shown[relative] = (name, Picture(relative, int(size) if size.isdigit() else 0, linked))
         if not linked and is_other(relative):
             beside[relative] = name, int(size)
         if not linked and is_yaml(relative):
@@ -103,7 +104,7 @@ def content_of(repository: Repository, tree: str, called: str) -> Revision:
         raise NoRevision(f"{called}: it has no records in {CONTENT}")
     blobs = _blobs(repository, names.values())
     made |= {path: blobs[name] for path, name in names.items()}
-    return Revision(repository, made, photographs, beside, frozenset(links), frozenset(long))
+    return Revision(repository, made, shown, beside, frozenset(links), frozenset(long))
 
 
 def _cut(path: str) -> str:
@@ -126,7 +127,7 @@ def touched(repository: Repository, old: str, new: str) -> tuple[str, ...]:
 
 
 def besides(paths: Iterable[str]) -> tuple[str, ...]:
-    """Those files that are neither records nor photographs.
+    """Those files that are neither records nor photographs or drawings of theirs.
 
     Guides among the records are such files: what stands in them reaches readers as it is.
     """
@@ -135,7 +136,11 @@ def besides(paths: Iterable[str]) -> tuple[str, ...]:
 
 def _is_read_with_care(path: str) -> bool:
     inside = path.startswith(CONTENT)
-    return inside and (is_yaml(path) or path.startswith(f"{CONTENT}{PHOTOGRAPHS}"))
+    return inside and (
+        is_yaml(path)
+        or path.startswith(f"{CONTENT}{PHOTOGRAPHS}")
+        or sort_of(path.removeprefix(CONTENT)) is Sort.DRAWING
+    )
 
 
 def _blobs(repository: Repository, names: Iterable[str]) -> dict[str, bytes]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from spanbook.reading.basics import Evidence, Record, SeriesSpan
+from spanbook.reading.figures import Figure
 from spanbook.reading.numbered import Declined, Mark, Size
 from spanbook.reading.signs import Shown
 
@@ -96,6 +97,7 @@ class PartRecord(Record):
     tell: tuple[str, ...]
     tell_evidence: tuple[Evidence, ...]
     signs: tuple[Shown, ...]
+    figures: tuple[Figure, ...]
     material: str | None
     sizes: tuple[Size, ...]
     supplied: Supplied

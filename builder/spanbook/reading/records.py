@@ -33,6 +33,8 @@ from spanbook.reading.conversions import PartTaken as PartTaken
 from spanbook.reading.conversions import PositionNeed as PositionNeed
 from spanbook.reading.dated import YearEnd as YearEnd
 from spanbook.reading.dated import YearSaid as YearSaid
+from spanbook.reading.figures import Figure as Figure
+from spanbook.reading.figures import Point as Point
 from spanbook.reading.machines import Machine as Machine
 from spanbook.reading.machines import Series as Series
 from spanbook.reading.numbered import Declined as Declined
@@ -77,7 +79,6 @@ from spanbook.reading.supersessions import Interchange as Interchange
 from spanbook.reading.supersessions import Supersession as Supersession
 from spanbook.reading.teardowns import Condition as Condition
 from spanbook.reading.teardowns import Find as Find
-from spanbook.reading.teardowns import Photograph as Photograph
 from spanbook.reading.teardowns import Teardown as Teardown
 from spanbook.reading.units import Unit as Unit
 from spanbook.reading.units import UnitNumber as UnitNumber

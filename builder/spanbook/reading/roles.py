@@ -20,7 +20,8 @@ class Role(StrEnum):
     place: a reference to the position where something is, a single one; assemblies that are named beside it
     are there. number: a part number. owner: whose number stands beside it. sense: a reference to the part
     that a number means which has meant several. name: what a thing is called.
-    sign: how it is told apart by eye. markdown: text with links. photograph: a file among the photographs.
+    sign: how it is told apart by eye. markdown: text with links. picture: a file among the photographs or
+    the drawings.
     span: an object, a run of numbers in a series. text: plain text that nothing is made of.
     """
 
@@ -35,7 +36,7 @@ class Role(StrEnum):
     NAME = "name"
     SIGN = "sign"
     MARKDOWN = "markdown"
-    PHOTOGRAPH = "photograph"
+    PICTURE = "picture"
     SPAN = "span"
     TEXT = "text"
 

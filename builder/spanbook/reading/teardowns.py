@@ -6,18 +6,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from spanbook.reading.basics import Record
+from spanbook.reading.figures import Figure
 from spanbook.reading.numbered import Mark, PartUse, Size
 
 Condition = Literal["untouched", "likely-original", "altered", "unknown"]
-
-
-@dataclass(frozen=True, slots=True)
-class Photograph:
-    """`file` is its path below content/photographs/, `shows` what an eye sees on it."""
-
-    file: str
-    shows: str
-    licence: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +23,7 @@ class Find:
     parts: tuple[PartUse, ...]
     marks: tuple[Mark, ...]
     measurements: tuple[Size, ...]
-    photographs: tuple[Photograph, ...]
+    photographs: tuple[Figure, ...]
     note: str | None
 
     @property

@@ -23,6 +23,7 @@ from spanbook.rules import (
     comments,
     conversions,
     coverage,
+    drawings,
     evidence,
     files,
     former,
@@ -34,6 +35,7 @@ from spanbook.rules import (
     numbers,
     pairs_and_sets,
     photographs,
+    points,
     references,
     retired,
     series,
@@ -75,6 +77,7 @@ ON_REGISTER = (
     units,
     lines,
     stacks,
+    points,
     strip_downs,
     circuits,
     signs,
@@ -95,6 +98,7 @@ FAMILIES: Mapping[str, tuple[Rule, ...]] = {
         for family in ON_REGISTER
     },
     "photographs": photographs.RULES,
+    "drawings": drawings.RULES,
     "addresses": addresses.RULES,
 }
 RULES: Mapping[str, Rule] = {rule.name: rule for family in FAMILIES.values() for rule in family}

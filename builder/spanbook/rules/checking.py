@@ -15,7 +15,7 @@ from spanbook.reading.problems import Problem, in_order
 from spanbook.reading.record_cache import Known, known_of
 from spanbook.register.link import build
 from spanbook.register.model import Register
-from spanbook.rules import files, photographs
+from spanbook.rules import drawings, files, photographs
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,11 @@ def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked
     with collector_resting():
         read = read_tree(tree, shown_as, known)
         register = build(read.records, read.unread)
-        laid = (*photographs.find(register, tree, shown_as), *files.find(tree, shown_as))
+        laid = (
+            *photographs.find(register, tree, shown_as),
+            *drawings.find(register, tree, shown_as),
+            *files.find(tree, shown_as),
+        )
         return Checked(register, in_order((*read.problems, *rules.run(register), *laid)))
 
 

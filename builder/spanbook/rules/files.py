@@ -1,4 +1,4 @@
-"""What may lie among the records: photographs, guides in Markdown and their pictures, and nothing else."""
+"""What may lie among the records: pictures that they show, guides and their pictures, and nothing else."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ _DASHES = re.compile(r"-{3}[ \t]*\n(.*?\n)(?:\.{3}|-{3})[ \t]*\n", re.DOTALL)
 
 
 def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
-    """Every problem with the files of a content folder that are neither records nor photographs."""
+    """Every problem with the files of a content folder that are neither records nor shown by them."""
     folded: dict[str, str] = {}
     for path in sorted(tree.others()):
         place = Place(f"{shown_as}/{path}")
@@ -106,14 +106,17 @@ def _stray(path: str) -> tuple[str, str]:
     if ending in ("jpg", "jpeg", "png", "webp") and path.split("/", 1)[0] in BY_FOLDER:
         todo = "put what was seen in photographs/, and what a guide shows in a folder of its own"
         return "a picture among the records", todo
-    if ending in ("gif", "svg", "bmp", "tif", "tiff", "heic", "avif", "jpg", "jpeg", "png", "webp"):
+    if ending == "svg":
+        todo = "put it in drawings/ and name it in a record, or save it as .png for a guide"
+        return "a drawing where none is taken", todo
+    if ending in ("gif", "bmp", "tif", "tiff", "heic", "avif", "jpg", "jpeg", "png", "webp"):
         return "a picture of another form", "save it as .jpg, .png or .webp, ending in small letters"
     if ending in ("css", "js", "html", "htm", "ico", "xml", "json"):
         todo = "take it out; what dresses the whole site belongs in the theme's custom_dir, beside mkdocs.yml"
         return f"a file that ends in .{ending}", todo
     return (
         "a file of no sort that is taken",
-        "take it out; records, photographs, .md guides and their pictures",
+        "take it out; records, photographs, drawings, .md guides and their pictures",
     )
 
 

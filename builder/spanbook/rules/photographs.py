@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from spanbook.ground import images
 from spanbook.ground.images import Flaw, Refused
-from spanbook.reading.files import PHOTOGRAPHS, Picture, Tree
+from spanbook.reading.files import DRAWING, PHOTOGRAPHS, Picture, Tree
 from spanbook.reading.image_cache import each, inspect
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.roles import Role
@@ -49,10 +49,16 @@ RULES = (MISSING, REFUSED, UNUSED)
 
 def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
     """Every problem with the photographs of a content folder."""
-    pictures = {picture.path.removeprefix(PHOTOGRAPHS): picture for picture in tree.pictures()}
+    pictures = {
+        picture.path.removeprefix(PHOTOGRAPHS): picture
+        for picture in tree.pictures()
+        if picture.path.startswith(PHOTOGRAPHS)
+    }
     shown = set()
     for record in register.records:
-        for leaf in walk(record, Role.PHOTOGRAPH):
+        for leaf in walk(record, Role.PICTURE):
+            if leaf.value.endswith(DRAWING):
+                continue
             shown.add(leaf.value)
             if leaf.value not in pictures:
                 read = f"the photograph {leaf.value}, which is not in {shown_as}/{PHOTOGRAPHS}"
@@ -63,7 +69,7 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
         if refused:
             yield Problem.of(REFUSED, Finding(place, *refused))
         if file not in shown and not register.unread.may_name(file):
-            todo = "name it under photographs in the record of the teardown, or take it away"
+            todo = "name it in the record of the teardown, the assembly or the part, or take it away"
             yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
 
 

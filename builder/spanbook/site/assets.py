@@ -10,10 +10,11 @@ from pathlib import Path
 from spanbook.answers.search import Asker, Document
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
-from spanbook.site import forms
+from spanbook.site import forms, html
 from spanbook.site.card import tables as card_tables
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
+from spanbook.site.figures import pins
 from spanbook.site.finder import tables as finder_tables
 from spanbook.site.forms import records
 from spanbook.site.sheet import tables as sheet_tables
@@ -49,7 +50,8 @@ def stylesheet() -> bytes:
         _HERE / "trust.css",
         *sorted(_HERE.glob("*/*.css")),
     ]
-    return b"\n".join(file.read_bytes() for file in files)
+    lighting = html.render("figures/lighting.txt", most=pins.MOST)
+    return b"\n".join([*(file.read_bytes() for file in files), lighting.encode()])
 
 
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:

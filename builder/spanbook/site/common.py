@@ -28,6 +28,7 @@ from spanbook.reading.records import (
 from spanbook.register.model import Part, Register
 from spanbook.register.statements import part_anchor
 from spanbook.site import addresses, markdown
+from spanbook.site.drawings import Album
 from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
@@ -106,6 +107,7 @@ class Site:
 
     answers: Answers
     shelf: Shelf = field(default_factory=dict)
+    album: Album = field(default_factory=dict)
 
     @property
     def register(self) -> Register:

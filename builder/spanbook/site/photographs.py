@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.reading.files import PHOTOGRAPHS
+from spanbook.reading.files import DRAWING, PHOTOGRAPHS
 from spanbook.reading.image_cache import each, own_form, prints, trim
-from spanbook.reading.records import Photograph
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 
 
@@ -19,16 +20,6 @@ class Shown:
     address: str
     width: int
     height: int
-
-
-@dataclass(frozen=True, slots=True)
-class PhotographView:
-    """The widest version stands for it; `sources` lets a browser take a smaller one."""
-
-    shows: str
-    licence: str | None
-    widest: Shown
-    sources: tuple[Shown, ...]
 
 
 Shelf = Mapping[str, tuple[Shown, ...]]
@@ -42,7 +33,8 @@ def develop(register: Register, content: Path) -> tuple[dict[str, tuple[Shown, .
     """
     shelf: dict[str, tuple[Shown, ...]] = {}
     files: dict[str, Path] = {}
-    names = sorted({photograph.file for photograph in _all(register)})
+    shown = {leaf.value for record in register.records for leaf in walk(record, Role.PICTURE)}
+    names = sorted(name for name in shown if not name.endswith(DRAWING))
     made = each(lambda name: prints((content / PHOTOGRAPHS / name).read_bytes()), names)
     for name, widths in zip(names, made, strict=True):
         # The whole name stays in the address: two files may differ only in how they end.
@@ -58,16 +50,3 @@ def develop_guides(content: Path, names: Iterable[str]) -> dict[str, Path]:
     every = tuple(names)
     made = each(lambda name: own_form((content / name).read_bytes()), every)
     return dict(zip(every, made, strict=True))
-
-
-def views(shelf: Shelf, photographs: tuple[Photograph, ...]) -> Iterator[PhotographView]:
-    """The photographs that were developed; a page made without them goes without."""
-    for photograph in photographs:
-        if shown := shelf.get(photograph.file):
-            yield PhotographView(photograph.shows, photograph.licence, shown[-1], shown)
-
-
-def _all(register: Register) -> Iterator[Photograph]:
-    for teardown in register.teardowns.values():
-        for find in teardown.found:
-            yield from find.photographs

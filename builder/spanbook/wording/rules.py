@@ -35,6 +35,7 @@ FAMILIES: Mapping[str, str] = {
     "units": "Units",
     "lines": "Lines of parts lists",
     "stacks": "Stacks",
+    "points": "Points in figures",
     "strip_downs": "Strip-downs",
     "circuits": "Circuits",
     "signs": "Signs",
@@ -42,6 +43,7 @@ FAMILIES: Mapping[str, str] = {
     "links": "Links in notes",
     "gone": "What is gone",
     "photographs": "Photographs",
+    "drawings": "Drawings",
     "addresses": "Addresses",
 }
 SEVERITIES: Mapping[Severity, str] = {

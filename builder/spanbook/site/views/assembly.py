@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import count
 
 from markupsafe import Markup
 
@@ -11,11 +12,11 @@ from spanbook.answers.applicability import Segment
 from spanbook.answers.bounds import bounds_of
 from spanbook.reading.records import Absence, Assembly, Series
 from spanbook.register.statements import Fitting, Limit, StraySpan, Use
-from spanbook.site import addresses, markdown, photographs
+from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, LimitLine, Linked, PartLine, Site, Trust, linked, part_link
+from spanbook.site.figures.figure import FigureView, Stands, figures
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
-from spanbook.site.photographs import PhotographView
 from spanbook.site.signs import SignLine, sign_lines
 from spanbook.site.trust import BreakView, breaks_of, telling, trust
 from spanbook.site.views.fitted_charts import FittedChart, charts, series_of
@@ -64,14 +65,6 @@ class SeenRow:
 
 
 @dataclass(frozen=True, slots=True)
-class PictureLine:
-    """A photograph of it, and whose teardown it is of."""
-
-    photograph: PhotographView
-    of: Link
-
-
-@dataclass(frozen=True, slots=True)
 class RetiredView:
     """Why it answers nothing, what went under its name, and what was said of it, each by its anchor."""
 
@@ -100,7 +93,8 @@ class AssemblyView:
     short: tuple[Linked, ...]
     beyond: tuple[Linked, ...]
     seen: tuple[SeenRow, ...]
-    pictures: tuple[PictureLine, ...]
+    figures: tuple[FigureView, ...]
+    pictures: tuple[FigureView, ...]
     cautions: CautionsShown
     sheet: Link | None
     stack: Stack | None
@@ -135,6 +129,7 @@ def page(site: Site, assembly: Assembly) -> SitePage:
 def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str) -> AssemblyView:
     register = site.register
     whole = register.key_of_whole(assembly)
+    shown = tuple(figures(site, _shown(site, assembly), count(1), site.renewed(assembly)))
     return AssemblyView(
         retired=_retired(site, assembly),
         position=position,
@@ -158,10 +153,11 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         short=site.shortfalls(assembly),
         beyond=site.beyond(assembly),
         seen=tuple(_seen(site, assembly)),
-        pictures=tuple(_pictures(site, assembly)),
+        figures=tuple(one for one in shown if one.of is None),
+        pictures=tuple(one for one in shown if one.of is not None),
         cautions=site.cautions(assembly, root),
         sheet=_sheet(site, assembly),
-        stack=stack(site.answers.fits.lists, assembly, stack_title(assembly), site.renewed(assembly)),
+        stack=None if any(one.drawn for one in shown) else _stack(site, assembly),
         stack_words=STACK,
         ways=way_lines(site, assembly),
         circuits=circuits_through(site, assembly.position),
@@ -264,13 +260,18 @@ def _seen(site: Site, assembly: Assembly) -> Iterator[SeenRow]:
                 yield SeenRow(link, find.condition, find.note)
 
 
-def _pictures(site: Site, assembly: Assembly) -> Iterator[PictureLine]:
-    """Every photograph that teardowns have of it."""
+def _shown(site: Site, assembly: Assembly) -> Iterator[Stands]:
+    """Its own figures, and every photograph that teardowns have of it."""
+    yield from ((figure, assembly, None) for figure in assembly.figures)
     for teardown in site.register.found.get(assembly.id, ()):
         of = Link(picture_of(teardown), addresses.of_record(teardown))
         for find in teardown.found:
             if find.assembly == assembly.id:
-                yield from (PictureLine(one, of) for one in photographs.views(site.shelf, find.photographs))
+                yield from ((figure, teardown, of) for figure in find.photographs)
+
+
+def _stack(site: Site, assembly: Assembly) -> Stack | None:
+    return stack(site.answers.fits.lists, assembly, stack_title(assembly), site.renewed(assembly))
 
 
 def _sheet(site: Site, assembly: Assembly) -> Link | None:

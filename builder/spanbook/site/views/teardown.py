@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import count
 
 from markupsafe import Markup
 
 from spanbook.answers.meaning import meaning
 from spanbook.answers.readings import Reading
 from spanbook.reading.records import Find, Mark, Teardown
-from spanbook.site import addresses, markdown, photographs
+from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, linked
+from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
-from spanbook.site.photographs import PhotographView
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
 from spanbook.wording.fits import STATES, segment_words
@@ -34,7 +35,7 @@ class FindView:
     parts: tuple[PartLine, ...]
     marks: tuple[Mark, ...]
     measurements: tuple[SizeRow, ...]
-    photographs: tuple[PhotographView, ...]
+    photographs: tuple[FigureView, ...]
     state: str | None
     records: str | None
     agrees: str
@@ -77,6 +78,7 @@ def _page(site: Site, teardown: Teardown) -> SitePage:
 def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
     found = site.answers.fits.possible(teardown)
     reading = site.answers.fits.reading(teardown)
+    numbers = count(1)
     return TeardownView(
         serial=teardown.serial,
         machines=tuple(site.series_link(may_be.series) for may_be in found),
@@ -85,13 +87,15 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
         seen_by=teardown.seen_by,
         condition=CONDITIONS[teardown.condition],
         licence=teardown.licence,
-        found=tuple(_find(site, teardown, find, reading) for find in teardown.found),
+        found=tuple(_find(site, teardown, find, reading, numbers) for find in teardown.found),
         cited=tuple(cited_lines(site, teardown)),
         notes=markdown.to_html(teardown.notes, root) if teardown.notes else None,
     )
 
 
-def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -> FindView:
+def _find(
+    site: Site, teardown: Teardown, find: Find, reading: Reading | None, numbers: Iterator[int]
+) -> FindView:
     there = site.answers.fits.at(reading, find.position) if reading else None
     return FindView(
         position=site.position_links(find.position),
@@ -101,7 +105,7 @@ def _find(site: Site, teardown: Teardown, find: Find, reading: Reading | None) -
         parts=site.part_lines(teardown, find.parts),
         marks=find.marks,
         measurements=tuple(size_row(size) for size in find.measurements),
-        photographs=tuple(photographs.views(site.shelf, find.photographs)),
+        photographs=tuple(figures(site, ((one, teardown, None) for one in find.photographs), numbers)),
         state=STATES[there.state] if there else None,
         records=segment_words(there.segment) if there else None,
         agrees=_agreement(site, reading, find),

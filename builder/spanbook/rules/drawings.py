@@ -1,0 +1,145 @@
+"""Drawings: every one that a record shows is there and can be drawn anew, and every file is shown."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from spanbook.ground.drawings.read import (
+    MOST_BYTES,
+    MOST_DEEP,
+    MOST_ELEMENTS,
+    MOST_LEAN,
+    MOST_SEGMENTS,
+    Flaw,
+    Refused,
+    read,
+)
+from spanbook.reading.files import DRAWING, DRAWINGS, Picture, Tree
+from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
+from spanbook.register.model import Register
+
+_LID = (
+    "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
+    "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
+)
+_SHOWN = "figures:\n- {file: lid.svg, shows: The lid, licence: CC0-1.0}\n"
+_LINE = '<path fill="none" stroke="black" d="M1 5H9"/>'
+
+
+def _svg(inside: str) -> str:
+    head = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10">'
+    return f"# file: content/drawings/lid.svg\n{head}\n{inside}\n</svg>\n"
+
+
+_FILE = re.compile(r"[a-z0-9]+(?:[-/][a-z0-9]+)*\.svg")
+
+MISSING = Rule(
+    "drawing-missing",
+    Severity.ERROR,
+    "A drawing that a record shows lies in content/drawings/; without the file the page has a hole.",
+    bad=_LID + _SHOWN,
+    good=_LID + _SHOWN + _svg(_LINE),
+)
+REFUSED = Rule(
+    "drawing-refused",
+    Severity.ERROR,
+    "Of a drawing only lines are taken; what would run, load or never end is no drawing.",
+    bad=_LID + _SHOWN + _svg(f"<script>alert(1)</script>{_LINE}"),
+    good=_LID + _SHOWN + _svg(_LINE),
+)
+UNUSED = Rule(
+    "drawing-unused",
+    Severity.WARNING,
+    "A drawing that no record shows is seen by nobody, and nobody says what it shows.",
+    bad=_LID + _svg(_LINE),
+    good=_LID + _SHOWN + _svg(_LINE),
+)
+LEFT_BEHIND = Rule(
+    "drawing-left-behind",
+    Severity.WARNING,
+    "Lettering, pictures and effects of a drawing are not taken over; the page may show less than was drawn.",
+    bad=_LID + _SHOWN + _svg(f'{_LINE}<text x="1" y="4">Lid</text>'),
+    good=_LID + _SHOWN + _svg(_LINE),
+)
+RULES = (MISSING, REFUSED, UNUSED, LEFT_BEHIND)
+_ANEW = "draw it with plain lines and save it again as plain SVG, or take it away"
+
+
+def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
+    """Every problem with the drawings of a content folder."""
+    drawings = {
+        picture.path.removeprefix(DRAWINGS): picture
+        for picture in tree.pictures()
+        if picture.path.startswith(DRAWINGS)
+    }
+    shown = set()
+    for record in register.records:
+        for leaf in walk(record, Role.PICTURE):
+            if not leaf.value.endswith(DRAWING):
+                continue
+            shown.add(leaf.value)
+            if leaf.value not in drawings:
+                said = f"the drawing {leaf.value}, which is not in {shown_as}/{DRAWINGS}"
+                todo = "put the file there, or take the line away"
+                yield Problem.of(MISSING, Finding(record.origin.place(*leaf.steps), said, todo))
+    for file in sorted(drawings):
+        yield from _problems(tree, file, drawings[file], f"{shown_as}/{drawings[file].path}")
+        if file not in shown and not register.unread.may_name(file):
+            todo = "name it under figures in the record of the assembly or the part, or take it away"
+            place = Place(f"{shown_as}/{drawings[file].path}")
+            yield Problem.of(UNUSED, Finding(place, "a drawing that no record shows", todo))
+
+
+def _problems(tree: Tree, file: str, picture: Picture, path: str) -> Iterator[Problem]:
+    """What is wrong with a file, or what of it is not taken."""
+    if picture.linked:
+        said = "a link, no plain file", "put the drawing itself here"
+        yield Problem.of(REFUSED, Finding(Place(path), *said))
+    elif not _FILE.fullmatch(file):
+        said = f"the name {file}", "name it with small letters, digits and hyphens, ending in .svg"
+        yield Problem.of(REFUSED, Finding(Place(path), *said))
+    else:
+        try:
+            drawing = read(tree.read(picture.path, MOST_BYTES + 1))
+        except Refused as refused:
+            yield Problem.of(REFUSED, Finding(Place(path, refused.line), *refusal_words(refused)))
+            return
+        if drawing.left:
+            todo = "draw it with lines, point it out in the record, or take it out of the file"
+            left = f"{', '.join(drawing.left)}, not taken over"
+            yield Problem.of(LEFT_BEHIND, Finding(Place(path), left, todo))
+
+
+def refusal_words(refused: Refused) -> tuple[str, str]:
+    """What is wrong with a file that is not taken as a drawing, and what to do."""
+    match refused.flaw:
+        case Flaw.NO_DRAWING:
+            return "it is no SVG", _ANEW
+        case Flaw.BROKEN:
+            return "it cannot be read to its end as XML in UTF-8", _ANEW
+        case Flaw.TOO_MANY_BYTES:
+            return f"more than {MOST_BYTES:,} bytes", "draw it with fewer lines"
+        case Flaw.TOO_MUCH:
+            said = f"more than {MOST_SEGMENTS:,} lines and curves, or {MOST_ELEMENTS:,} elements"
+            return said, "draw it with fewer lines"
+        case Flaw.TOO_DEEP:
+            return f"groups inside of groups, more than {MOST_DEEP} deep", "ungroup it and save it again"
+        case Flaw.DOCTYPE:
+            return "a document type that declares something of its own", _ANEW
+        case Flaw.DOES:
+            return f"{refused.read}, which would do something", _ANEW
+        case Flaw.STYLED:
+            todo = "save it with its looks in each element (as attributes), without a style sheet"
+            return "a style sheet", todo
+        case Flaw.NO_SIZE:
+            return "it does not say how large its sheet is", "give it a viewBox"
+        case Flaw.TOO_LEAN:
+            said = f"a sheet more than {MOST_LEAN} times as long as wide"
+            return said, "cut the sheet to what is drawn, or draw it in two"
+        case Flaw.NO_NUMBER:
+            return f"no number that can be drawn: {refused.read}", _ANEW
+        case Flaw.EMPTY:
+            return "no line that would be seen", "draw it with lines that have a colour"

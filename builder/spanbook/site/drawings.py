@@ -1,0 +1,62 @@
+"""Drawings on the site: their lines drawn anew, in the page and as a file of their own to be enlarged."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from spanbook.ground.drawings import write
+from spanbook.ground.drawings.drawing import Drawing
+from spanbook.ground.drawings.read import read
+from spanbook.reading.files import DRAWING, DRAWINGS
+from spanbook.reading.roles import Role
+from spanbook.reading.walk import walk
+from spanbook.register.model import Register
+from spanbook.site import html
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The lines of one pen, or one shape: the name of the pen, whether it is filled evenodd, path data."""
+
+    pen: str
+    odd: bool
+    d: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A drawing on its sheet, and where its file is."""
+
+    address: str
+    width: int
+    height: int
+    lines: tuple[Line, ...]
+
+
+Album = Mapping[str, Drawn]
+
+
+def draw(register: Register, content: Path) -> tuple[dict[str, Drawn], dict[str, bytes]]:
+    """Every drawing that a record shows, and the files of the site by address.
+
+    The records have been checked. Raises OSError, and Refused for a file that was changed since.
+    """
+    shown = {leaf.value for record in register.records for leaf in walk(record, Role.PICTURE)}
+    album, files = {}, {}
+    for name in sorted(name for name in shown if name.endswith(DRAWING)):
+        drawn = album[name] = lines_of(read((content / DRAWINGS / name).read_bytes()), name)
+        files[drawn.address] = file_of(drawn)
+    return album, files
+
+
+def lines_of(drawing: Drawing, name: str) -> Drawn:
+    """A drawing as the page shows it, by the name of its file."""
+    lines = tuple(Line(pen, odd, d) for pen, odd, d in write.paths(drawing))
+    return Drawn(f"{DRAWINGS}{name}", drawing.width, drawing.height, lines)
+
+
+def file_of(drawn: Drawn) -> bytes:
+    """Dark on light, as a file that holds lines and nothing else."""
+    return html.render("figures/drawing.svg", drawn=drawn).encode()
