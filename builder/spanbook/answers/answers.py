@@ -17,8 +17,10 @@ from spanbook.answers.beyond import Beyond, beyond
 from spanbook.answers.breaks import Break, breaks_at
 from spanbook.answers.counted import counted
 from spanbook.answers.ever import Ever
+from spanbook.answers.flow.converted import Converted, over_conversions
 from spanbook.answers.flow.faults import Fault
 from spanbook.answers.flow.figures import Worked
+from spanbook.answers.flow.here import FlowHere, flow_here
 from spanbook.answers.flow.inputs import Weigher
 from spanbook.answers.flow.on_machine import MachineCircuit, circuits_of, machine_circuit
 from spanbook.answers.flow.over_series import OverSeries, over_series
@@ -262,6 +264,16 @@ class Answers:
         """Every circuit of an issued machine, with what it holds and what it may have left the works with."""
         known = circuits_of(self.register.of(Circuit), reading.series.machine)
         return tuple(machine_circuit(self.fits, self.breaks_at, one, reading, holds) for one in known)
+
+    def flows_here(self, reading: Reading) -> tuple[FlowHere, ...]:
+        """Every circuit of an issued machine as it may have left the works, and after conversions."""
+        known = circuits_of(self.register.of(Circuit), reading.series.machine)
+        return tuple(flow_here(self.fits, circuit, reading) for circuit in known)
+
+    @cached_property
+    def converted(self) -> Memo[Circuit, tuple[Converted, ...]]:
+        """What conversions make of the arrangements of a circuit that left the works."""
+        return Memo(lambda circuit: over_conversions(self.register, self.arrangements(circuit)))
 
     def worked(self, arranged: Arranged, state: CircuitState, fault: Fault | None = None) -> Worked:
         """What goes where in an arrangement, in one state and with one fault."""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.answers.flow.pieces import Arranged
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
@@ -30,11 +31,18 @@ _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
 LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, FIND, CAUTIONS, GLOSSARY, RULES)
 
 
-def of(named: Record | Statement | Position) -> str:
-    """Where a record, a statement or a position stands."""
+def of(named: Record | Statement | Position | Arranged) -> str:
+    """Where a record, a statement, a position or an arrangement of a circuit stands."""
+    if isinstance(named, Arranged):
+        return f"{of_record(named.circuit)}#{anchor_of(named)}"
     if isinstance(named, Position):
         return of_position(named)
     return of_statement(named) if isinstance(named, Statement) else of_record(named)
+
+
+def anchor_of(arranged: Arranged) -> str:
+    """The place of an arrangement on the page of its circuit."""
+    return "-".join(("with", *(assembly.id for assembly in arranged.fitted.values())))
 
 
 def of_record(record: Record) -> str:

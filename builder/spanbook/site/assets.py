@@ -33,6 +33,7 @@ _SCRIPTS = (
     "card/card.js",
     "card/found.js",
     "card/renew.js",
+    "card/flow.js",
     "moved/moved.js",
     "stick/stick.js",
     "sheet/sheet.js",

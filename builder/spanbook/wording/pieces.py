@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from spanbook.answers.flow.pieces import Arranged
 from spanbook.reading.records import Record
 from spanbook.register.model import Position
 from spanbook.register.statements import Statement
@@ -15,7 +16,7 @@ class Ref:
     """What something is called in a sentence, and what it is."""
 
     text: str
-    to: Record | Statement | Position
+    to: Record | Statement | Position | Arranged
 
 
 Pieces = tuple[str | Ref, ...]

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.breaks import Break
+from spanbook.answers.flow.converted import Onward, onward
 from spanbook.answers.flow.pieces import Arranged, arranged, positions_of
 from spanbook.answers.left_works import left_works
 from spanbook.answers.readings import Reading
@@ -28,11 +29,15 @@ class Likely:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class MachineCircuit:
-    """A circuit of one machine: the likeliest arrangements first, and the share of all that is not told."""
+    """A circuit of one machine: the likeliest arrangements first, and the share of all that is not told.
+
+    `after` is what conversions would make of those.
+    """
 
     circuit: Circuit
     arrangements: tuple[Likely, ...]
     rest: Fraction
+    after: tuple[Onward, ...]
 
 
 def circuits_of(circuits: Mapping[str, Circuit], machine: str) -> tuple[Circuit, ...]:
@@ -52,12 +57,10 @@ def machine_circuit(
     for position in positions_of(circuit):
         shares = _shares(fits, breaks_at, position, reading, holds)
         ranked = sorted(_with(ranked, position, shares), key=lambda one: -one[0])[: MOST * MOST]
-    told = ranked[:MOST]
-    return MachineCircuit(
-        circuit,
-        tuple(Likely(arranged(circuit, fitted), share) for share, fitted in told),
-        1 - sum((share for share, _ in told), Fraction(0)),
-    )
+    told = tuple(Likely(arranged(circuit, fitted), share) for share, fitted in ranked[:MOST])
+    rest = 1 - sum((one.share for one in told), Fraction(0))
+    after = onward(fits.register, reading, [one.arranged for one in told])
+    return MachineCircuit(circuit, told, rest, after)
 
 
 def _with(

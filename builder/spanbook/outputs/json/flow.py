@@ -10,8 +10,10 @@ from spanbook.answers.flow.faults import Fault
 from spanbook.answers.flow.figures import Change, Figures, Worked
 from spanbook.answers.flow.inputs import Input
 from spanbook.answers.flow.on_machine import Likely, MachineCircuit
+from spanbook.answers.flow.pieces import Arranged
 from spanbook.answers.flow.routes import Route, routes, served
 from spanbook.ground.flow.bounds import Between
+from spanbook.reading.records import Conversion
 
 Object = dict[str, Any]
 
@@ -33,6 +35,17 @@ def _circuit(answers: Answers, one: MachineCircuit, asked: FlowAsked) -> Object:
         "medium": one.circuit.medium,
         "arrangements": [_arrangement(answers, likely, asked) for likely in one.arrangements],
         "rest": float(one.rest),
+        "after": [_after(taken, after) for taken, after in one.after],
+    }
+
+
+def _after(taken: tuple[Conversion, ...], after: Arranged) -> Object:
+    return {
+        "conversions": [conversion.id for conversion in taken],
+        "fitted": {position: assembly.id for position, assembly in after.fitted.items()},
+        "served": [{"way": one.piece.id, "cleaned": one.cleaned.value} for one in served(after)]
+        if after.whole
+        else [],
     }
 
 

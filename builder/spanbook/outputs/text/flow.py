@@ -29,7 +29,9 @@ from spanbook.wording.flow import (
     state_words,
 )
 from spanbook.wording.flow_faults import change_words, fault_words
+from spanbook.wording.flow_here import after_line
 from spanbook.wording.flow_ways import lacking_words, route_words, served_words
+from spanbook.wording.pieces import plain
 
 INDENT = "   "
 
@@ -49,6 +51,7 @@ def _lines(answers: Answers, serial: str, asked: FlowAsked) -> Iterator[str]:
             yield from (INDENT + line for line in _arrangement(answers, likely, asked))
         if told := rest_words(one):
             yield told
+        yield from (plain(after_line(taken, after)) for taken, after in one.after)
     yield WORKED_OUT
     yield from dict.fromkeys(CARE[one.circuit.medium] for one in asked.circuits)
 

@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spanbook.site import addresses
+from spanbook.site.card import flow
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.card import WORDS
+from spanbook.wording.flow_here import HERE
 from spanbook.wording.pages import CARD
 from spanbook.wording.renewing import EVERYTHING
 from spanbook.wording.spans import run_words
@@ -31,6 +33,8 @@ class CardView:
     add: str
     renew: str
     local_rules: str
+    flow: str
+    circuits: str
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -46,6 +50,13 @@ def pages(site: Site) -> Iterator[SitePage]:
         crumbs=(Link("Series", addresses.SERIES),),
         template="views/card.html",
         view=CardView(
-            WORDS, tuple(LOOKED.values()), series, addresses.of_form("teardown"), EVERYTHING, LOCAL_RULES
+            WORDS,
+            tuple(LOOKED.values()),
+            series,
+            addresses.of_form("teardown"),
+            EVERYTHING,
+            LOCAL_RULES,
+            HERE,
+            " ".join(one.id for one in flow.with_circuits(site)),
         ),
     )

@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from spanbook.answers.flow.converted import Converted
 from spanbook.answers.flow.figures import Change, Worked
-from spanbook.answers.flow.over_series import OverSeries
+from spanbook.answers.flow.over_series import Run
 from spanbook.answers.flow.pieces import Arranged
 from spanbook.answers.flow.routes import routes, served
 from spanbook.reading.records import Assembly, Circuit
 from spanbook.site import addresses, markdown
-from spanbook.site.common import Site, Trust
+from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.figures.circuit import CircuitPicture, circuit_picture
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
@@ -34,6 +35,7 @@ from spanbook.wording.flow import (
     worked_out_words,
 )
 from spanbook.wording.flow_faults import change_words, fault_words
+from spanbook.wording.flow_here import ONLY_AFTER, converted_words
 from spanbook.wording.flow_ways import arrangement_words, lacking_words, route_words, served_words
 
 
@@ -57,6 +59,7 @@ class ArrangementView:
     anchor: str
     title: str
     runs: tuple[str, ...]
+    after: tuple[Linked, ...]
     fitted: tuple[Link, ...]
     lacking: tuple[str, ...]
     served: tuple[str, ...]
@@ -72,6 +75,7 @@ class CircuitView:
     ways: tuple[WayLine, ...]
     worked_out: str
     bands: str
+    only_after: str
     trust: Trust
     notes: Markup | None
 
@@ -92,7 +96,7 @@ def pages(site: Site) -> Iterator[SitePage]:
 
 
 def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
-    found = site.answers.arrangements(circuit)
+    found = tuple(_arrangements(site, circuit))
     held = [set(one.arranged.fitted.values()) for one in found]
     # What every arrangement has goes without saying, unless there is but one.
     everywhere = set.intersection(*held) if len(held) > 1 else set[Assembly]()
@@ -103,18 +107,46 @@ def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
         ways=way_lines(site, circuit),
         worked_out=worked_out_words(circuit),
         bands=BANDS,
+        only_after=ONLY_AFTER,
         trust=trust(site, circuit),
         notes=markdown.to_html(circuit.notes, root) if circuit.notes else None,
     )
 
 
-def _arrangement(site: Site, one: OverSeries, everywhere: Collection[Assembly]) -> ArrangementView:
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """An arrangement with the numbers that left the works with it, and the conversions that lead to it."""
+
+    arranged: Arranged
+    runs: tuple[Run, ...]
+    after: tuple[Converted, ...]
+
+    @property
+    def sure(self) -> bool:
+        return any(run.sure for run in self.runs) or any(one.sure for one in self.after)
+
+
+def _arrangements(site: Site, circuit: Circuit) -> Iterator[_Told]:
+    """Those that left the works, then those that only conversions make."""
+    left, converted = site.answers.arrangements(circuit), site.answers.converted(circuit)
+    known = [one.arranged for one in left]
+    for one in converted:
+        if all(one.arranged.fitted != other.fitted for other in known):
+            known.append(one.arranged)
+    for arranged in known:
+        runs = (run for one in left if one.arranged is arranged for run in one.runs)
+        after = (one for one in converted if one.arranged.fitted == arranged.fitted)
+        yield _Told(arranged, tuple(runs), tuple(after))
+
+
+def _arrangement(site: Site, one: _Told, everywhere: Collection[Assembly]) -> ArrangementView:
     arranged, whole = one.arranged, one.arranged.whole
     told = (served_words(each, arranged) for each in served(arranged))
     return ArrangementView(
-        anchor="with-" + "-".join(assembly.id for assembly in arranged.fitted.values()),
+        anchor=addresses.anchor_of(arranged),
         title=arrangement_words(arranged, everywhere),
         runs=tuple(run_of_words(run) for run in one.runs),
+        after=tuple(linked(converted_words(each)) for each in one.after),
         fitted=tuple(site.record_link(assembly) for assembly in arranged.fitted.values()),
         lacking=tuple(lacking_words(site.register, arranged)),
         served=tuple(filter(None, told)) if whole else (),

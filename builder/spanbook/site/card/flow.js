@@ -1,0 +1,55 @@
+// Which way it goes through a machine, looked up in its series' table: as it left the works, and after conversions.
+"use strict";
+
+(() => {
+  const place = document.querySelector("[data-card]");
+  const box = document.querySelector("[data-flow]");
+  if (!place || !box) return;
+  const out = box.querySelector("[data-flows]");
+  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
+  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+
+  function link(words, address) {
+    const [path, anchor] = address.split("#");
+    const page = place.dataset.root + path + (location.protocol === "file:" ? "index.html" : "");
+    return make("a", words, { href: anchor ? `${page}#${anchor}` : page });
+  }
+
+  function sentence(said) {
+    const line = document.createElement("li");
+    line.append(...said.map((one) => (typeof one === "string" ? one : link(...one))));
+    return line;
+  }
+
+  function render(table, number) {
+    const parts = [];
+    for (const [title, address, runs] of table.circuits) {
+      const head = document.createElement("h3");
+      const list = document.createElement("ul");
+      head.append(link(title, address));
+      list.append(...runs.find((run) => inside(run, number))[2].map((at) => sentence(table.lines[at])));
+      parts.push(head, list);
+    }
+    out.replaceChildren(...parts);
+  }
+
+  async function begin() {
+    const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
+    if (!asked) return;
+    const [, all] = (await spanbookLoad("series")) ?? [{}, []];
+    const found = SpanbookRead.readings(all, asked).filter(([, , issued]) => issued);
+    const several = found.length === 0 && SpanbookRead.together(all, asked).length > 0;
+    const [series, number] = several ? SpanbookRead.together(all, asked)[0][0] : found.length === 1 ? found[0] : [];
+    if (!series || !box.dataset.flow.split(" ").includes(series[0])) return;
+    box.hidden = false;
+    box.addEventListener("toggle", async () => {
+      if (!box.open || box.dataset.done) return;
+      const table = await spanbookLoad(`flow-${series[0]}`, "../card/");
+      if (several) out.replaceChildren(make("p", table.words.together));
+      else render(table, number);
+      box.dataset.done = asked;
+    });
+  }
+
+  begin();
+})();
