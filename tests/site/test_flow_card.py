@@ -16,8 +16,8 @@ from spanbook.answers.flow.pieces import Arranged, arranged
 from spanbook.answers.readings import machine_of
 from spanbook.reading.records import Circuit
 from spanbook.rules.checking import check_folder
-from spanbook.site.card import flow
 from spanbook.site.common import Site
+from spanbook.site.flowing import tables as flow
 from spanbook.site.page import Around
 from spanbook.site.views import circuit as circuits
 from spanbook.wording.flow_here import here_lines

@@ -16,6 +16,7 @@ from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.site.figures import pins
 from spanbook.site.finder import tables as finder_tables
+from spanbook.site.flowing import tables as flow_tables
 from spanbook.site.forms import records
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.wording.pages import release_name
@@ -33,7 +34,7 @@ _SCRIPTS = (
     "card/card.js",
     "card/found.js",
     "card/renew.js",
-    "card/flow.js",
+    "flowing/flow.js",
     "moved/moved.js",
     "stick/stick.js",
     "sheet/sheet.js",
@@ -59,7 +60,8 @@ def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     """What the finder, the machine card, the sheets and the forms look up, by address."""
     asker = Asker(site.answers, documents(site.register, guides))
     found = finder_tables.files(asker)
-    return found | card_tables.files(site) | sheet_tables.files(site) | records.files(site.register)
+    of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
+    return found | of_machines | records.files(site.register)
 
 
 def schemas() -> dict[str, bytes]:

@@ -22,7 +22,7 @@ from spanbook.answers.this_machine import MOST_QUESTIONS, odds_at
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.records import Series
 from spanbook.site import addresses
-from spanbook.site.card import flow, found, seen, units
+from spanbook.site.card import found, seen, units
 from spanbook.site.card.lines import Lines, Once
 from spanbook.site.card.units import told_by
 from spanbook.site.common import Site
@@ -52,9 +52,6 @@ def files(site: Site) -> dict[str, bytes]:
         positions = site.answers.fits.positions(site.machine_of(series))
         for name, looked_up in found.files(site, series, positions).items():
             made[f"{FOLDER}{name}.js"] = script(name, looked_up)
-    for one in flow.with_circuits(site):
-        name = f"flow-{one.id}"
-        made[f"{FOLDER}{name}.js"] = script(name, flow.table(site, one))
     made[f"{FOLDER}several.js"] = script("several", SEVERAL)
     for name, table in units.files(site).items():
         made[f"{FOLDER}{name}.js"] = script(name, table)

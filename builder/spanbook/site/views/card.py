@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spanbook.site import addresses
-from spanbook.site.card import flow
 from spanbook.site.common import Site
+from spanbook.site.flowing.tables import with_circuits
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.card import WORDS
 from spanbook.wording.flow_here import HERE
@@ -57,6 +57,6 @@ def pages(site: Site) -> Iterator[SitePage]:
             EVERYTHING,
             LOCAL_RULES,
             HERE,
-            " ".join(one.id for one in flow.with_circuits(site)),
+            " ".join(one.id for one in with_circuits(site)),
         ),
     )

@@ -14,10 +14,12 @@ from spanbook.register.reach import reach_of
 from spanbook.site import addresses
 from spanbook.site.card.lines import Once, said
 from spanbook.site.common import Site
+from spanbook.site.finder.tables import script
 from spanbook.site.sheet.runs import Runs, alone, edge
 from spanbook.wording.flow_here import TOGETHER, here_lines
 from spanbook.wording.pieces import Pieces
 
+FOLDER = "assets/flow/"
 _Line = tuple[str | tuple[str, str], ...]
 
 
@@ -25,6 +27,12 @@ def with_circuits(site: Site) -> tuple[Series, ...]:
     """The series that have a table of this."""
     machines = {circuit.machine for circuit in site.register.of(Circuit).values()}
     return tuple(one for one in site.register.series.values() if one.machine in machines)
+
+
+def files(site: Site) -> dict[str, bytes]:
+    """The tables of the series that have one, by their addresses."""
+    tables = {f"flow-{one.id}": table(site, one) for one in with_circuits(site)}
+    return {f"{FOLDER}{name}.js": script(name, made) for name, made in tables.items()}
 
 
 def table(site: Site, series: Series) -> dict[str, Any]:

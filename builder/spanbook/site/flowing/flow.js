@@ -44,7 +44,7 @@
     box.hidden = false;
     box.addEventListener("toggle", async () => {
       if (!box.open || box.dataset.done) return;
-      const table = await spanbookLoad(`flow-${series[0]}`, "../card/");
+      const table = await spanbookLoad(`flow-${series[0]}`, "../flow/");
       if (several) out.replaceChildren(make("p", table.words.together));
       else render(table, number);
       box.dataset.done = asked;

@@ -1,0 +1,1 @@
+"""Which way it goes through each machine, in tables for a script."""
