@@ -22,7 +22,7 @@ from spanbook.reading.records import Sign
 # What it takes to look, beside looking at it from outside.
 TROUBLE = {"outside": 1, "measured": 2, "opened": 3}
 # Nothing is surer than that: signs that go together are counted as if each told by itself.
-MOST_SURE = 0.95
+MOST_SURE = 0.9
 NEAR = 0.1  # how likely something is beside the likeliest that is worth telling from it
 LEAST_GAIN = 0.01  # bits: what tells less is not worth looking at
 
@@ -106,6 +106,11 @@ class Key:
         """What each answer of each sign weighs; the last is for something else than its answers."""
         return {one.id: weights.of_sign(one, self.things) for one in self.signs}
 
+    @cached_property
+    def chances(self) -> Mapping[str, list[list[float]]]:
+        """How likely each answer of each sign is of each thing."""
+        return {id_: [[chance(one) for one in row] for row in rows] for id_, rows in self.rows.items()}
+
     def row(self, sign: Sign, answer: str | None) -> Row:
         """What one answer weighs."""
         return self.rows[sign.id][len(sign.answers) if answer is None else sign.answers.index(answer)]
@@ -141,9 +146,7 @@ class Key:
 
     def _looks(self, seen: Seen, held: Sequence[float]) -> list[Look]:
         asked = (sign for sign in self.signs if sign.id not in seen.answers)
-        looks = (
-            Look(one, gain(held, [list(map(chance, row)) for row in self.rows[one.id]])) for one in asked
-        )
+        looks = (Look(one, gain(held, self.chances[one.id])) for one in asked)
         return sorted((one for one in looks if one.gain >= LEAST_GAIN), key=lambda one: -one.worth)
 
     def _alike(self, likely: Sequence[Likely]) -> tuple[Thing, ...]:
