@@ -8,7 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
+from spanbook.answers.questions import About
 from spanbook.answers.readings import Reading
 from spanbook.answers.signs.key import MOST_SURE, Key, Length, Likely, Seen
 from spanbook.answers.signs.things import assemblies_at
@@ -16,6 +18,7 @@ from spanbook.answers.signs.weights import ELSEWHERE, POSSIBLE, WRONG
 from spanbook.answers.together import machines_in
 from spanbook.ground.readings import written
 from spanbook.reading.records import Assembly, Record
+from spanbook.wording.questions import question_words
 from tests.support.registers import record, register
 
 SIGNS = {"lid": ("nuts", "bolt", "clamp"), "bowls": ("one", "two"), "inside": ("felt", "discs")}
@@ -239,3 +242,24 @@ def test_nothing_fitted_and_what_is_retired_cannot_be_held() -> None:
     )
     key = key_of(thing("a", {}), thing("b", {}, extra="retired: Never was\n"), none)
     assert [one.of.id for one in key.things] == ["a"]  # type: ignore[union-attr]
+
+
+def test_what_no_sign_parts_is_asked_of_all_that_may_have_one_of_them() -> None:
+    held = register(
+        LIST,
+        thing("a", {"lid": ["nuts"]}, "first: 1, last: [4, 5]"),
+        thing("b", {"lid": ["nuts"]}, "first: 10, last: 12"),
+        thing("c", {"lid": ["bolt"]}, "first: 13, last: 14"),
+    )
+    answers = Answers(held)
+    (asked,) = (q for q in answers.questions_of(held.series["xa"]) if q.about is About.ALIKE)
+    assert [assembly.id for assembly in asked.assemblies] == ["a", "b"]
+    # 8 and 9 were never issued.
+    assert ([(run.first, run.last) for run in asked.runs], asked.machines) == ([(1, 5), (10, 12)], 8)
+    words = question_words(held, asked)
+    assert words.endswith("what is to be seen on your cover that tells the a from the b?")
+
+
+def test_where_no_sign_is_recorded_nothing_is_asked_about_them() -> None:
+    held = register(LIST, thing("a", {}), thing("b", {}, "first: 10, last: 12"))
+    assert not [q for q in Answers(held).questions_of(held.series["xa"]) if q.about is About.ALIKE]

@@ -22,7 +22,8 @@ def answered(question: Question, finds: Iterable[Find]) -> bool:
     held = {assembly.id for assembly in question.assemblies}
     another = bool(there and held) and not any(held & set(find.named) for find in there)
     match question.about:
-        case About.MEASURE:  # what was measured stands in the record of the way, and is asked no more
+        # What was measured, and what tells two things apart, stands in their records and is asked no more.
+        case About.MEASURE | About.ALIKE:
             return False
         case About.LINE:
             return another or any(_on_line(question, use) for find in there for use in find.parts)

@@ -36,6 +36,7 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.renewing import Holding, MayHold, holding, may_hold
 from spanbook.answers.shortfalls import Shortfall, shortfalls
+from spanbook.answers.signs.asked import signs_asked
 from spanbook.answers.signs.key import Key
 from spanbook.answers.signs.things import assemblies_at, parts_at
 from spanbook.answers.standing import Judge, Judgement
@@ -142,7 +143,8 @@ class Answers:
         found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
         of_lines = lines_asked(self.fits, judged, self.line_breaks(held))
         of_circuits = measures_asked(series, self._to_measure(series.machine))
-        every = (*found, *of_lines, *of_circuits)
+        of_signs = signs_asked(series, (self.key(position) for _, position in places))
+        every = (*found, *of_lines, *of_circuits, *of_signs)
         return counted(self.fits, (question for question in every if question.series is series))
 
     def _to_measure(self, machine: str) -> Iterator[tuple[OverSeries, tuple[tuple[Measure, float], ...]]]:

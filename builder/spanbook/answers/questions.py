@@ -6,7 +6,7 @@ disputed, rests on nothing or is given to two standards by different sources, on
 and was never seen, one tenth for part numbers that nobody has told of reading on an assembly that was seen.
 Where a conversion or supersession falls short it is one quarter if that is surely so, one tenth if it may be,
 and one half where machines were seen that speak of it, as where an assembly was seen past its numbers; of a
-size in a circuit a tenth of how far figures move with it.
+size in a circuit a tenth of how far figures move with it, and one tenth for what tells two things apart.
 """
 
 from __future__ import annotations
@@ -49,6 +49,7 @@ class About(StrEnum):
     BEYOND = "seen-beyond"
     LINE = "which-line"
     MEASURE = "size-to-measure"
+    ALIKE = "nothing-parts-them"
 
 
 @dataclass(frozen=True, slots=True)

@@ -283,8 +283,8 @@ def odds_at(one: Break, number: int) -> Odds | None:
 
 
 def _rarest(question: Question) -> tuple[bool, int]:
-    """First what the fewest other machines could settle; what is to be measured after what is to be seen."""
-    return question.about is About.MEASURE, question.machines
+    """First what the fewest other machines could settle; last what says nothing of which machine has what."""
+    return question.about in (About.MEASURE, About.ALIKE), question.machines
 
 
 def _held(segment: Segment) -> set[tuple[Assembly, bool]]:

@@ -29,6 +29,7 @@ ABOUT = {
     About.BEYOND: "seen past its numbers",
     About.LINE: "which part is on it",
     About.MEASURE: "a size to measure",
+    About.ALIKE: "nothing tells them apart",
 }
 MOST_NUMBERS = 8  # of those that nobody has read
 
@@ -74,6 +75,8 @@ def _asked(register: Register, question: Question) -> str:
             return f"look at your {place}: is it really {titles[0]}?"
         case About.BEYOND:
             return f"is your {place} {titles[0]}?"
+        case About.ALIKE:
+            return f"what is to be seen on your {place} that tells {titles[0]} from {titles[1]}?"
         case About.LINE:
             return line_asked(register, question.lines, question.assemblies[0].title)
         case About.UNSUPPORTED:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from spanbook.answers.signs.key import MOST_SURE, Likely, Look, Seen, Told
+from spanbook.answers.signs.key import Likely, Look, Seen, Told
 from spanbook.answers.signs.things import Thing
 from spanbook.reading.records import Assembly, Shown, Sign
 from spanbook.wording.grammar import listed, plural, share_of
@@ -32,9 +32,8 @@ def thing_title(thing: Thing | None) -> str:
 
 
 def share_words(likely: Likely) -> str:
-    """How likely it is; never more than is ever said."""
-    least = "at least " if likely.share > MOST_SURE else ""
-    return f"{least}{share_of(likely.stated)}"
+    """How likely it is: nothing is said to be surer than signs that go together allow."""
+    return share_of(likely.stated)
 
 
 def likely_words(likely: Likely, seen: Seen) -> str:
