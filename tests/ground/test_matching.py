@@ -14,7 +14,7 @@ from spanbook.ground.matching import JOINTS, QUOTES, misread, plain, squeezed, t
 from spanbook.ground.part_numbers import PartKey
 from tests.support.stamps import stamp_of
 
-READ = Path(__file__).parents[2] / "builder/spanbook/site/finder/read.js"
+READ = Path(__file__).parents[2] / "builder/spanbook/site/finder/matching.js"
 PERSIAN = "\u0646\u0627\u0645\u0647\u200c\u0627\u06cc"  # L2/06-353: see tests/outside/test_joiners_outside.py
 HINDI = "\u0915\u094d\u200d\u0937\u093f"
 

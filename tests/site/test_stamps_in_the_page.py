@@ -12,20 +12,32 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from spanbook.ground.matching import UNREADABLE
+from spanbook.ground.matching import UNREADABLE, one_edit, read_as
 from spanbook.ground.serials import fold
 from spanbook.site.finder.tables import stretches_of
 from tests.support.stamps import World, worlds
 
-READ = Path(__file__).parents[2] / "builder/spanbook/site/finder/read.js"
+FINDER = Path(__file__).parents[2] / "builder/spanbook/site/finder"
+SCRIPTS = [FINDER / "matching.js", FINDER / "serials.js"]
 ASK = """
 const answered = cases.map(([series, texts]) => texts.map((text) => [
-  SpanbookRead.readings([series], text).map(([, place, was]) => [place, was]),
-  SpanbookRead.wornTo([series], text).map(([, place]) => place),
-  SpanbookRead.readings([series], text).map(([, place]) => SpanbookRead.show(series, place)),
+  SpanbookSerials.readings([series], text).map(([, place, was]) => [place, was]),
+  SpanbookSerials.wornTo([series], text).map(([, place]) => place),
+  SpanbookSerials.readings([series], text).map(([, place]) => SpanbookSerials.show(series, place)),
+  SpanbookSerials.loosely([series], text).map(([, place]) => place),
 ]));
 console.log(JSON.stringify(answered));
 """
+
+
+def scripts() -> str:
+    return "\n".join(script.read_text(encoding="utf-8") for script in SCRIPTS)
+
+
+def in_node(code: str) -> Any:
+    """What the scripts answer to some code."""
+    run = subprocess.run(["node"], input=f"{scripts()}\n{code}", capture_output=True, text=True, check=True)
+    return json.loads(run.stdout)
 
 
 def texts(made: World, chance: random.Random) -> list[str]:
@@ -35,6 +47,8 @@ def texts(made: World, chance: random.Random) -> list[str]:
         text = chance.choice(made.spellings(entry))
         i = chance.randrange(len(text))
         found += [text, fold(text), text.replace("-", " . "), text[:i] + UNREADABLE + text[i + 1 :]]
+        letters = text.strip("0123456789 .-")
+        found += [text.strip(f"{letters} .-"), letters + text.removeprefix(letters).removesuffix(letters)]
         found += [text.replace("1", "I").replace("8", "3"), text.replace("0", "O"), text + "7", text[:i]]
     return found
 
@@ -48,7 +62,8 @@ def by_the_builder(made: World, text: str) -> list[Any]:
     else:
         places = [(place, place in issued) for place in stamp.readings(text)]
         places.sort(key=lambda one: not one[1])
-    return [[list(one) for one in places], worn, [stamp.show(place) for place, _ in places]]
+    loose = [place for place in stamp.loosely(text) if place in issued and place not in stamp.readings(text)]
+    return [[list(one) for one in places], worn, [stamp.show(place) for place, _ in places], loose]
 
 
 @pytest.mark.slow  # node
@@ -65,10 +80,32 @@ def test_the_page_reads_stamps_as_the_builder_does() -> None:
         wanted.append([by_the_builder(made, text) for text in asked])
 
     gather()
-    code = f"{READ.read_text(encoding='utf-8')}\nconst cases = {json.dumps(cases)};{ASK}"
-    found = subprocess.run(["node"], input=code, capture_output=True, text=True, check=True).stdout
-    for (_, asked), ours, theirs in zip(cases, wanted, json.loads(found), strict=True):
+    found = in_node(f"const cases = {json.dumps(cases)};{ASK}")
+    for (_, asked), ours, theirs in zip(cases, wanted, found, strict=True):
         for text, one, other in zip(asked, ours, theirs, strict=True):
             assert other == one, text
     assert sum(bool(one[0]) for each in wanted for one in each) > 100
     assert sum(bool(one[1]) for each in wanted for one in each) > 20
+    assert sum(bool(one[3]) for each in wanted for one in each) > 20
+
+
+@pytest.mark.slow  # node
+def test_the_page_tells_spellings_apart_as_the_builder_does() -> None:
+    """Characters read as others, and words within one edit, for texts at random."""
+    pairs: list[tuple[str, str]] = []
+
+    @given(st.text("ab0Ol13B8s5? -", max_size=6), st.text("ab0Ol13B8s5? -", max_size=6), st.data())
+    @settings(max_examples=400, database=None)
+    def gather(one: str, other: str, data: st.DataObject) -> None:
+        at = data.draw(st.integers(0, len(one)))
+        pairs.extend([(one, other), (one, one[:at] + one[at + 1 :]), (one, one[:at] + "0" + one[at:])])
+        pairs.append((one, one[:at] + one[at + 1 : at + 2] + one[at : at + 1] + one[at + 2 :]))
+
+    gather()
+    each = "[...SpanbookMatching.readAs(a, b)], SpanbookMatching.oneEdit(a, b)"
+    found = in_node(f"console.log(JSON.stringify({json.dumps(pairs)}.map(([a, b]) => [{each}])));")
+    for (one, other), (read, edit) in zip(pairs, found, strict=True):
+        assert [[*pair] for pair in read_as(one, other)] == read, (one, other)
+        assert one_edit(one, other) == edit, (one, other)
+    assert sum(bool(read) for read, _ in found) > 5
+    assert sum(edit for _, edit in found) > 100

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.answers import Answers
+from spanbook.answers.by_words import Document
 from spanbook.answers.listed import listed
 from spanbook.answers.readings import read_serial
-from spanbook.answers.search import Asker, Document
+from spanbook.answers.search import Asker
 from spanbook.register.model import Register
 from spanbook.wording.search import (
     document_words,
@@ -69,7 +70,7 @@ def test_a_number_that_goes_nowhere_says_so() -> None:
 def told(made: Register, query: str) -> str:
     asker = Asker(Answers(made), ())
     match = asker.matches(query)[0]
-    return match_words(made, match, listed(asker.answers.ever, match.key.part.key))
+    return match_words(made, query, match, listed(asker.answers.ever, match.key.part.key))
 
 
 def test_a_page() -> None:

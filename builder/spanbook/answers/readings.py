@@ -104,6 +104,16 @@ def may_be(register: Register, text: str) -> tuple[Reading, ...]:
     )
 
 
+def loosely(register: Register, text: str) -> tuple[Reading, ...]:
+    """Every issued number that a text may be with its letters left out or at the other end, by series."""
+    return tuple(
+        machine_of(register, series, number)
+        for series in register.series.values()
+        for number in series.stamp.loosely(text)
+        if number in series.issued and number not in series.stamp.readings(text)
+    )
+
+
 def worn_to(register: Register, text: str) -> tuple[Reading, ...]:
     """Every issued number whose stamp, worn, may read as a text does, beside what it reads as, by series.
 

@@ -2,36 +2,41 @@
 
 A query is tried as a serial number, as a part number or mark, and as words, in this order:
 
-1. every series it reads in, the issued first, or the machine of several numbers (`F 118 / HK 588`); with `?`
+1. where a serial number and words are given together (`HK 588 oil filter`), the positions of that machine
+   that the words name; what follows is then found for the words alone;
+2. every series it reads in, the issued first, or the machine of several numbers (`F 118 / HK 588`); with `?`
    every number it may be; then, said as such, the issued numbers that a worn stamp may have made of it;
-2. part numbers and marks (other numbers of a part, and misprints, lead to it): as written, then the same
-   without spaces, dots and dashes, then as a worn stamp leaves them (`?` is one character that cannot be
-   read), then those that begin so;
-3. words: every one must begin a word of the page; pages that have them all in their titles, numbers and
-   names come before those that have them in prose, each in the order of the documents.
+3. part numbers and marks (other numbers of a part, and misprints, lead to it): as written, then the same
+   without spaces, dots and dashes; each part once, by what it is found by best;
+4. the issued numbers that it may be with their letters left out or at the other end (`588`, `M402`), if it
+   reads as nothing else;
+5. part numbers as a worn stamp leaves them (`?` is one character that cannot be read), then those that begin
+   so, unless it is all letters: then it is meant as words, and they come last;
+6. pages, by `by_words.py`; none of a part that is there by its number.
 """
 
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import islice
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.readings import Reading, may_be, worn_to
+from spanbook.answers.beside import Beside, beside, places_named
+from spanbook.answers.by_words import SHORTEST_WORD, ByWords, Document, Found
+from spanbook.answers.readings import Reading, loosely, may_be, worn_to
+from spanbook.answers.this_machine import ThisPosition
 from spanbook.answers.together import Together, machines_in, together
 from spanbook.ground.intervals import Span
-from spanbook.ground.matching import UNREADABLE, plain, squeezed, terms, words, worn
+from spanbook.ground.matching import UNREADABLE, plain, squeezed, words, worn
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Series
 from spanbook.register.model import Part, Register
 
 MOST = 8  # of each sort: more than that and the reader types on
-SHORTEST_WORD = 2
-MOST_COMPLETIONS = 60
 MOST_ALONE = 2
 
 
@@ -42,6 +47,9 @@ class How(StrEnum):
     SPACING = "spacing"
     WORN = "worn"
     BEGINS = "begins"
+
+
+SURE = (How.EXACT, How.SPACING)  # the number itself, however it is spelt
 
 
 class Known(StrEnum):
@@ -69,22 +77,13 @@ class Match:
 
 
 @dataclass(frozen=True, slots=True)
-class Document:
-    """A page to be found by words: `strong` in title, number and names, `prose` in the rest."""
-
-    address: str
-    title: str
-    sort: str
-    strong: str
-    prose: str
-
-
-@dataclass(frozen=True, slots=True)
 class Answer:
     """Everything a query gives; `more` tells of which sorts there are more than are listed.
 
     `worn` are the issued numbers whose stamp, worn, may read so as well: never instead of `readings`. Where
-    several numbers were given, `together` is what they are together, and `readings` the machines.
+    several numbers were given, `together` is what they are together, and `readings` the machines. `words` is
+    what is left of the query beside a serial number, `places` the positions that it names; the first `named`
+    of the documents are called what was asked for.
     """
 
     query: str
@@ -96,10 +95,25 @@ class Answer:
     more_matches: bool
     more_documents: bool
     together: tuple[Together, ...] = ()
+    loose: tuple[Reading, ...] = ()
+    places: tuple[tuple[Reading, ThisPosition], ...] = ()
+    words: str = ""
+    named: int = 0
+    taken: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+    @property
+    def beside(self) -> bool:
+        """Whether a serial number and words were given together."""
+        return self.words != self.query.strip()
+
+    @property
+    def as_words(self) -> bool:
+        """Whether it is all letters, and meant as words."""
+        return not any(c.isdecimal() or c == UNREADABLE for c in plain(self.words))
 
     @property
     def empty(self) -> bool:
-        return not (self.readings or self.may_be or self.worn or self.matches or self.documents)
+        return not (self.readings or self.may_be or self.worn or self.loose or self.matches or self.documents)
 
 
 class Asker:
@@ -108,30 +122,70 @@ class Asker:
     def __init__(self, answers: Answers, documents: Iterable[Document]) -> None:
         self.answers = answers
         self.register = answers.register
-        self.documents = tuple(documents)
+        self.by_words = ByWords(documents)
         self.keys = keys_of(self.register)
         self._by_worn: defaultdict[str, list[Key]] = defaultdict(list)
         for key in self.keys:
             self._by_worn[worn(key.text)].append(key)
-        self.index = index_words(self.documents)
-        self._vocabulary = sorted(self.index)
 
     def ask(self, query: str) -> Answer:
         text = query.strip()
-        readings, worn_readings = self.serials(text)
         matches = self.matches(text)
-        documents = self._pages(text)
+        apart = None if any(m.how in SURE for m in matches) else beside(self.register, text)
+        return self._beside(query, apart) if apart else self._alone(query, text, matches)
+
+    def _alone(self, query: str, text: str, matches: list[Match]) -> Answer:
+        """What a query gives that is one thing: a number or words."""
+        readings, worn_readings = self.serials(text)
+        also = worn_to(self.register, text)
+        sure = any(match.how in SURE for match in matches)
+        loose = () if sure or readings or worn_readings or also else loosely(self.register, text)
+        found = self._pages(text, matches, alone=not (readings or worn_readings or also or loose))
         return Answer(
             query,
             readings,
             worn_readings,
-            worn_to(self.register, text),
+            also,
             tuple(matches[:MOST]),
-            tuple(documents[:MOST]),
+            found.documents[:MOST],
             len(matches) > MOST,
-            len(documents) > MOST,
+            len(found.documents) > MOST,
             together(self.register, text),
+            loose[:MOST],
+            (),
+            text,
+            min(found.named, MOST),
+            found.taken,
         )
+
+    def _beside(self, query: str, apart: Beside) -> Answer:
+        """What a serial number and words beside it give."""
+        matches = self.matches(apart.words)
+        found = self._pages(apart.words, matches, alone=False)
+        places = places_named(self.answers, (*apart.readings, *apart.loose), apart.words)
+        return Answer(
+            query,
+            apart.readings,
+            (),
+            (),
+            tuple(matches[:MOST]),
+            found.documents[:MOST],
+            len(matches) > MOST,
+            len(found.documents) > MOST,
+            (),
+            apart.loose[:MOST],
+            tuple(islice(places, MOST)),
+            apart.words,
+            min(found.named, MOST),
+            found.taken,
+        )
+
+    def _pages(self, text: str, matches: list[Match], *, alone: bool) -> Found:
+        """The pages that words find; where nothing else is found, near words do too."""
+        found = self.by_words.find(text)
+        if alone and not matches and not found.documents:
+            found = self.by_words.near(text)
+        return found.without(match.key.part.key for match in matches[:MOST])
 
     def serials(self, text: str) -> tuple[tuple[Reading, ...], tuple[Reading, ...]]:
         """The readings of a serial number, or of a worn one every issued number it may be."""
@@ -147,7 +201,7 @@ class Asker:
         if UNREADABLE in folded:
             pattern = re.compile("".join("." if c == UNREADABLE else re.escape(c) for c in folded))
             found = (k for key, keys in self._by_worn.items() if pattern.fullmatch(key) for k in keys)
-            return sorted((Match(key, How.WORN) for key in found), key=_match_order)
+            return _once(Match(key, How.WORN) for key in found)
         alike = [Match(key, _how(key, text, wanted)) for key in self._by_worn.get(folded, ())]
         known = {match.key.text for match in alike}
         begun = (
@@ -155,32 +209,7 @@ class Asker:
             for key in self.keys
             if squeezed(key.text).startswith(wanted) and key.text not in known
         )
-        return sorted([*alike, *begun], key=_match_order)
-
-    def _pages(self, text: str) -> list[Document]:
-        asked = [word for word in words(text) if len(word) >= SHORTEST_WORD]
-        if not asked:
-            return []
-        strong, every = self._holding(asked)
-        if len(asked) > 1:
-            also_strong, also = self._holding(["".join(asked)])
-            strong, every = strong | also_strong, every | also
-        return [self.documents[i] for i in (*sorted(strong), *sorted(every - strong))]
-
-    def _holding(self, asked: list[str]) -> tuple[set[int], set[int]]:
-        """The documents that hold all words, among their strong ones and anywhere."""
-        each = [[self.index[term] for term in self._completions(word)] for word in asked]
-        strong = (set[int]().union(*(strong for strong, _ in found)) for found in each)
-        every = (set[int]().union(*(strong | prose for strong, prose in found)) for found in each)
-        return set.intersection(*strong), set.intersection(*every)
-
-    def _completions(self, word: str) -> Iterator[str]:
-        """The words that begin with one, the first of them in the order of the alphabet."""
-        at = bisect_left(self._vocabulary, word)
-        for term in self._vocabulary[at : at + MOST_COMPLETIONS]:
-            if not term.startswith(word):
-                return
-            yield term
+        return _once((*alike, *begun))
 
 
 def keys_of(register: Register) -> tuple[Key, ...]:
@@ -203,18 +232,6 @@ def _also_known(part: Part) -> Iterator[tuple[str, Known]]:
         yield from ((mark.text, Known.MARK) for mark in record.marks)
 
 
-def index_words(documents: Iterable[Document]) -> Mapping[str, tuple[set[int], set[int]]]:
-    """For every word the documents that have it in strong text, and those that have it in prose only."""
-    index: defaultdict[str, tuple[set[int], set[int]]] = defaultdict(lambda: (set(), set()))
-    for i, document in enumerate(documents):
-        strong = terms(document.strong, joined=True)
-        for term in strong:
-            index[term][0].add(i)
-        for term in terms(document.prose, joined=False) - strong:
-            index[term][1].add(i)
-    return index
-
-
 def nearest_run(series: Series, number: int) -> Span:
     """The run of issued numbers that a number never issued lies closest to; the lower of two."""
 
@@ -235,6 +252,14 @@ def _how(key: Key, text: str, wanted: str) -> How:
     if plain(key.text) == plain(text):
         return How.EXACT
     return How.SPACING if squeezed(key.text) == wanted else How.WORN
+
+
+def _once(matches: Iterable[Match]) -> list[Match]:
+    """Matches in their order, each part by the best of its own."""
+    best: dict[PartKey, Match] = {}
+    for match in sorted(matches, key=_match_order):
+        best.setdefault(match.key.part.key, match)
+    return list(best.values())
 
 
 _ORDER = list(How)

@@ -64,6 +64,52 @@ def misread(one: str, other: str) -> bool:
     return bool(pairs) and alike and all(x.isdigit() != y.isdigit() for x, y in pairs)
 
 
+def read_as(typed: str, stamped: str) -> tuple[tuple[str, str], ...]:
+    """Which characters of a number were read as which others, each pair once: what stands, and what was read.
+
+    Nothing for what could not be read, nor where the two are not one number worn. Zeros may be left out.
+    """
+    read, stands = _bare(typed), _bare(stamped)
+    more = len(stands) - len(read)
+    if more > 0:
+        shorter = (
+            stands[:at] + stands[at + more :]
+            for at in range(len(stands))
+            if stands[at:].startswith("0" * more)
+        )
+        stands = next((one for one in shorter if _worn_alike(read, one)), stands)
+    if not _worn_alike(read, stands):
+        return ()
+    pairs = zip(stands, read, strict=True)
+    return tuple(
+        dict.fromkeys((a, b) for a, b in pairs if UNREADABLE not in (a, b) and a.lower() != b.lower())
+    )
+
+
+def _bare(text: str) -> str:
+    return QUOTES.sub("", JOINTS.sub("", without(text)))
+
+
+def _worn_alike(read: str, stands: str) -> bool:
+    return len(read) == len(stands) and all(
+        UNREADABLE in (a, b) or as_worn(plain(a)) == as_worn(plain(b))
+        for a, b in zip(read, stands, strict=True)
+    )
+
+
+def one_edit(one: str, other: str) -> bool:
+    """Whether one text is another with one character more, less or other, or two neighbours changed about."""
+    if one == other or abs(len(one) - len(other)) > 1:
+        return False
+    begin = 0
+    while begin < min(len(one), len(other)) and one[begin] == other[begin]:
+        begin += 1
+    a, b = one[begin:], other[begin:]
+    if len(a) == len(b):
+        return a[1:] == b[1:] or (a[:2] == b[1::-1] and a[2:] == b[2:])
+    return a[1:] == b if len(a) > len(b) else a == b[1:]
+
+
 def words(text: str) -> list[str]:
     """The words of a text, in order."""
     return _WORD.findall(plain(text))

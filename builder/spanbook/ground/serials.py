@@ -9,6 +9,7 @@ that reading needs to know only a beginning, digits and an end. The twin of this
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -19,6 +20,7 @@ from spanbook.ground.joiners import without
 from spanbook.ground.matching import DIGITS, JOINTS, UNREADABLE, as_worn
 
 _DIGITS = "0123456789"
+_LOOSE = re.compile(r"([^0-9?]*)([0-9]{1,12})([^0-9?]*)")
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4
 MOST_EITHER = 6  # digits that may be either of two: 64 numbers
@@ -94,6 +96,11 @@ class Form:
         if len(between) > MOST_DIGITS or between.strip(_DIGITS + UNREADABLE):
             return None
         return between if _alike(folded[: len(prefix)], prefix) and _alike(folded[end:], suffix) else None
+
+    def has_letters(self, typed: set[str]) -> bool:
+        """Whether the letters beside its number are as typed, or none are; never where digits stand there."""
+        letters = fold(self.prefix) + fold(self.suffix)
+        return not any(c.isdecimal() for c in letters) and bool(typed & {"", letters})
 
     def worn_digits(self, folded: str) -> str | None:
         """The digits, as a worn stamp leaves them, of a text that may be this form worn.
@@ -188,6 +195,23 @@ class Stamp:
             if (digits := form.worn_digits(folded)) is not None
         )
         yield from sorted({place for stretch, numbers in found for place in stretch.places(numbers)})
+
+    def loosely(self, text: str) -> tuple[int, ...]:
+        """Every place that digits may have whose letters were left out, or stand at the other end (`M402`).
+
+        Only of forms whose numbers have no digits beside them: of any other it would be a guess.
+        """
+        match = _LOOSE.fullmatch(fold(text))
+        if match is None:
+            return ()
+        before, digits, after = match.groups()
+        found = (
+            (stretch, digits)
+            for stretch in self.stretches
+            for form in stretch.forms
+            if form.has_letters({before + after, after + before})
+        )
+        return tuple(sorted({place for stretch, one in found for place in stretch.places(iter([int(one)]))}))
 
     def _read(self, text: str) -> list[tuple[Stretch, str]]:
         """The stretches that a text may be of, with the digits of the number.

@@ -21,7 +21,7 @@ from mkdocs.structure.pages import Page
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed
-from spanbook.answers.search import Document
+from spanbook.answers.by_words import Document
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from hashlib import sha256
 from pathlib import Path
 
-from spanbook.answers.search import Asker, Document
+from spanbook.answers.by_words import Document
+from spanbook.answers.search import Asker
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
 from spanbook.site import forms, html
@@ -27,6 +28,10 @@ _HERE = Path(__file__).parent
 # In this order: each uses what those before it define.
 _SCRIPTS = (
     "finder/tables.js",
+    "finder/matching.js",
+    "finder/serials.js",
+    "card/machine.js",
+    "finder/words.js",
     "finder/read.js",
     "finder/find.js",
     "finder/box.js",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from spanbook.answers.search import Document
+from spanbook.answers.by_words import Document
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import (
     Absence,
@@ -58,7 +58,9 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
             [*(one.number for one in record.also), *(m.number for m in record.misprints)] if record else []
         )
         strong = " ".join((part.number, *others, *part.names, marks))
-        yield _document(addresses.of_part(part.key), title, PART_NUMBER, strong, prose)
+        yield Document(
+            addresses.of_part(part.key), title, PART_NUMBER, strong, prose, name=part.name, part=part.key
+        )
     yield from _evidence(register)
     yield from _others(register)
     for term in register.terms.values():

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from functools import reduce
+
+MOST_TAKEN = 3  # words that one word was taken for
 # `{}` stands for what the row is about.
 WORDS = {
     "card": "{}: its machine card",
@@ -9,25 +13,34 @@ WORDS = {
     "models": "numbers of different models: a card for each",
     "never": "{}: never issued; the nearest are {}",
     "worn": "may be any of {} numbers: what they have in common",
-    "worn-too": "worn, it may be {} too",
-    "worn-card": "{}: its machine card, if the stamp is worn",
+    "worn-title": "If {}",
+    "worn-too": "it may be {} too: its card leads to them",
+    "worn-card": "{}: its machine card, if {}",
+    "loose-card": "{}: its machine card, if its plate reads so",
+    "place": "{}: {}",
+    "at-place": "{} ({})",
+    "is-worn": "the stamp is worn",
+    "was-read": "{} was read as {}",
+    "and-was": "{} and {} as {}",
+    "taken": "Nothing has {} as it is written",
+    "taken-for": "this is for {}",
     "and-more": "{} and more",
     "exact": "{} ({})",
     "spacing": "{} ({}), spelt otherwise",
     "begins": "{} ({})",
-    "as-worn": "{} ({}), as a worn stamp may read",
+    "as-worn": "{} ({}), if {}",
     "also-exact": "another number of {}: {} ({})",
     "also-spacing": "another number of {}: {} ({}), spelt otherwise",
     "also-begins": "another number of {}: {} ({})",
-    "also-as-worn": "another number of {}: {} ({}), as a worn stamp may read",
+    "also-as-worn": "another number of {}: {} ({}), if {}",
     "misprint-exact": "a misprint for {}: {} ({})",
     "misprint-spacing": "a misprint for {}: {} ({}), spelt otherwise",
     "misprint-begins": "a misprint for {}: {} ({})",
-    "misprint-as-worn": "a misprint for {}: {} ({}), as a worn stamp may read",
+    "misprint-as-worn": "a misprint for {}: {} ({}), if {}",
     "mark-exact": "a mark on {}: {} ({})",
     "mark-spacing": "a mark on {}: {} ({}), spelt otherwise",
     "mark-begins": "a mark on {}: {} ({})",
-    "mark-as-worn": "a mark on {}: {} ({}), as a worn stamp may read",
+    "mark-as-worn": "a mark on {}: {} ({}), if {}",
     "up": "{} and up",
     "to": "{} to {}",
     # What a screen reader says of the list, and what stands above the page of results.
@@ -40,6 +53,14 @@ WORDS = {
     "more-pages": "More pages exist: type another word.",
     "none": "Nothing found. Type it as stamped, with ? for a character that cannot be read, or words.",
 }
+
+
+def read_words(pairs: Collection[tuple[str, str]]) -> str:
+    """Which characters were read as which others: `8 was read as B and 1 as l`."""
+    if not pairs:
+        return WORDS["is-worn"]
+    first, *others = pairs
+    return reduce(lambda told, pair: say("and-was", told, *pair), others, say("was-read", *first))
 
 
 def say(name: str, *values: str) -> str:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from spanbook.answers.by_words import Document
 from spanbook.answers.listed import Listed
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import Answer, Asker, Document, How, Known, Match, finding_alone, nearest_run
+from spanbook.answers.search import Answer, Asker, How, Known, Match, finding_alone, nearest_run
+from spanbook.ground.matching import read_as
 from spanbook.register.model import Register
+from spanbook.wording.finder import MOST_TAKEN, read_words
 from spanbook.wording.grammar import listed
 from spanbook.wording.lines import only_words
 from spanbook.wording.numbers import match_remarks
@@ -31,13 +34,16 @@ def never_words(register: Register, reading: Reading) -> str:
     return f"{named}: never issued; the nearest are {numbers_words(run.first, run.last, series)}."
 
 
-def match_words(register: Register, match: Match, lines: Sequence[Listed]) -> str:
+def match_words(register: Register, query: str, match: Match, lines: Sequence[Listed]) -> str:
     """A part number: whose it is, how it was found, and on which lines of parts lists it is."""
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
     known = KNOWN[match.key.known].format(match.key.text)
     goes = ", ".join(dict.fromkeys(map(_goes, lines))) or "nothing recorded"
-    told = [f"{part.number}{known}, {part.name}, of {whose}; {HOW[match.how]}. Goes in: {goes}."]
+    how = HOW[match.how]
+    if match.how is How.WORN and (read := read_as(query, match.key.text)):
+        how = f"{how}, if {read_words(read)}"
+    told = [f"{part.number}{known}, {part.name}, of {whose}; {how}. Goes in: {goes}."]
     return " ".join((*told, *match_remarks(register, part)))
 
 
@@ -54,7 +60,19 @@ def worn_words(answer: Answer) -> str:
     """The issued numbers that a worn stamp may have made of what was asked."""
     numbers = [reading.series.stamp.show(reading.number) for reading in answer.worn]
     also = " also" if any(reading.issued for reading in answer.readings) else ""
-    return f"If the stamp is worn, it may{also} be {listed(numbers, 'or')}: ask for that."
+    pairs = dict.fromkeys(pair for number in numbers for pair in read_as(answer.query, number))
+    return f"If {read_words(pairs)}, it may{also} be {listed(numbers, 'or')}: ask for that."
+
+
+def loose_words(answer: Answer) -> str:
+    """The issued numbers that it may be with their letters left out, or at the other end."""
+    numbers = [reading.series.stamp.show(reading.number) for reading in answer.loose]
+    return f"With the letters of its plate it may be {listed(numbers, 'or')}: ask for that."
+
+
+def taken_words(word: str, others: Sequence[str]) -> str:
+    """That nothing has a word as it was written, and which it was taken for."""
+    return f"Nothing has “{word}” as it is written; this is for {listed(list(others[:MOST_TAKEN]), 'or')}."
 
 
 def nothing_words(asker: Asker, query: str) -> str:
@@ -65,4 +83,6 @@ def nothing_words(asker: Asker, query: str) -> str:
 def suggestions(asker: Asker, query: str) -> tuple[str, ...]:
     """What to try when nothing was found."""
     stamped = "the letters and digits as stamped, with ? for one that cannot be read"
-    return stamped, *(f"“{word}” alone" for word in finding_alone(asker, query))
+    answer = asker.ask(query)
+    loose = (reading.series.stamp.show(reading.number) for reading in answer.loose)
+    return stamped, *loose, *(f"“{word}” alone" for word in finding_alone(asker, query))

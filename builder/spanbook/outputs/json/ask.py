@@ -7,7 +7,7 @@ from typing import Any
 from spanbook.answers.applicability import AtPosition
 from spanbook.answers.listed import listed
 from spanbook.answers.readings import Reading, worn_to
-from spanbook.answers.search import Asker, How, Known, Match
+from spanbook.answers.search import Answer, Asker, How, Known, Match
 from spanbook.answers.together import together
 from spanbook.outputs.json.lists import list_objects
 from spanbook.outputs.json.this_machine import position_object, question_object
@@ -20,6 +20,9 @@ Object = dict[str, Any]
 
 def as_object(asker: Asker, query: str) -> Object:
     """A serial number if it reads as one, else a part number or mark, else nothing with suggestions."""
+    answer = asker.ask(query)
+    if answer.places:
+        return {"query": query, "kind": "serial", "readings": _asked_places(asker, answer), "worn": []}
     readings, worn = asker.serials(query)
     also = [_named(one) for one in worn_to(asker.register, query)]
     matches = [_match(asker, match) for match in asker.matches(query) if match.how is not How.BEGINS]
@@ -31,6 +34,16 @@ def as_object(asker: Asker, query: str) -> Object:
     if matches:
         return {"query": query, "kind": "number", "matches": matches}
     return {"query": query, "kind": "none", "suggestions": list(suggestions(asker, query))}
+
+
+def _asked_places(asker: Asker, answer: Answer) -> list[Object]:
+    """Machines with those of their positions that were asked for."""
+    wanted = {(reading.own, place.position) for reading, place in answer.places}
+    made = [(reading, _reading(asker, reading)) for reading in dict.fromkeys(one for one, _ in answer.places)]
+    return [
+        {**whole, "positions": [p for p in whole["positions"] if (reading.own, p["position"]) in wanted]}
+        for reading, whole in made
+    ]
 
 
 def _reading(asker: Asker, reading: Reading) -> Object:

@@ -3,16 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.listed import listed
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import Asker, Match
+from spanbook.answers.search import Answer, Asker, Match
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.register.model import Register
 from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
-from spanbook.wording.search import MORE, document_words, match_words, never_words, nothing_words, worn_words
+from spanbook.wording.search import (
+    MORE,
+    document_words,
+    loose_words,
+    match_words,
+    never_words,
+    nothing_words,
+    taken_words,
+    worn_words,
+)
 from spanbook.wording.this_machine import (
     QUESTIONS,
     looks,
@@ -28,11 +38,17 @@ INDENT = "  "
 def as_text(asker: Asker, query: str) -> str:
     answer = asker.ask(query)
     lines = [apart_words(one) for one in answer.together if one.apart]
-    for reading in (*answer.readings, *answer.may_be):
-        lines += _reading(asker.answers, reading)
+    if answer.places:
+        lines += _places(asker.register, answer)
+    else:
+        for reading in (*answer.readings, *answer.may_be):
+            lines += _reading(asker.answers, reading)
     if answer.worn:
         lines.append(worn_words(answer))
-    lines += (_match(asker, match) for match in answer.matches)
+    if answer.loose:
+        lines.append(loose_words(answer))
+    lines += (taken_words(*one) for one in answer.taken)
+    lines += (_match(asker, answer.words, match) for match in answer.matches)
     lines += map(document_words, answer.documents)
     if answer.more_matches or answer.more_documents:
         lines.append(MORE)
@@ -41,8 +57,16 @@ def as_text(asker: Asker, query: str) -> str:
     return "\n".join(lines)
 
 
-def _match(asker: Asker, match: Match) -> str:
-    return match_words(asker.register, match, listed(asker.answers.ever, match.key.part.key))
+def _match(asker: Asker, query: str, match: Match) -> str:
+    return match_words(asker.register, query, match, listed(asker.answers.ever, match.key.part.key))
+
+
+def _places(register: Register, answer: Answer) -> Iterator[str]:
+    """The positions asked for, machine by machine."""
+    for reading, places in groupby(answer.places, key=lambda place: place[0]):
+        yield this_machine_words(register, reading)
+        for _, place in places:
+            yield from _place(register, place)
 
 
 def _reading(answers: Answers, reading: Reading) -> Iterator[str]:

@@ -5,7 +5,6 @@
   const place = document.querySelector("[data-card]");
   if (!place) return;
   const root = place.dataset.root;
-  const tables = root + "assets/card/";
   const WIDE = "(min-width: 45em)"; // where every position is open from the start
 
   const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
@@ -14,7 +13,6 @@
     return root + path + (location.protocol === "file:" ? "index.html" : "") + (anchor ? `#${anchor}` : "");
   };
   const link = (words, address) => make("a", words, { href: target(address) });
-  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
   const filled = (sentence, value) => sentence.replace("{}", () => value);
 
   // A sentence: text, and pairs of text and address where it leads on.
@@ -24,78 +22,13 @@
     return line;
   }
 
-  const loaded = new Map();
-  function load(id) {
-    if (!loaded.has(id)) loaded.set(id, new Promise((resolve) => {
-      const script = make("script", "", { src: `${tables}${id}.js` });
-      script.onload = () => resolve(spanbookTables.get(id));
-      script.onerror = () => resolve(null);
-      document.head.append(script);
-    }));
-    return loaded.get(id);
-  }
-
-  // What is told of one number and of no other: a list, the id of its unit, or nothing.
-  async function ownOf(series, table, number) {
-    const block = table.seen.filter((first) => first <= number).length - 1;
-    return block < 0 ? undefined : (await load(`${series[0]}-seen-${block}`))[number];
-  }
-
-  // Who looked at a machine, and what was seen at which position; its questions where some are answered.
-  function seenOn(series, table, number, own) {
-    const worn = table.worn.filter(([text]) => SpanbookRead.readings([series], text).some(([, n]) => n === number));
-    const [looks, rows, questions] = own ?? [[], [], null];
-    const places = new Map(rows.map(([i, short, sections, seen]) => [i, { short, sections: [...sections], seen }]));
-    for (const [, , heading, runs] of worn) {
-      for (const [i, first, last, said] of runs.filter(([, first, last]) => inside([first, last], number))) {
-        if (!places.has(i)) places.set(i, { short: null, sections: [] });
-        const held = places.get(i).sections;
-        const section = held.find(([words]) => words === heading);
-        if (section) section[1] = [...section[1], said];
-        else held.push([heading, [said]]);
-      }
-    }
-    return { looks, perhaps: worn.map(([, look]) => look), places, questions };
-  }
-
-  // One machine by a number: its first sentence, who looked at it, its positions and its questions.
-  async function machineOf(series, table, number) {
-    const own = await ownOf(series, table, number);
-    if (typeof own === "string") return unitOf(table, own, await load(`unit-${own}`));
-    const { looks, perhaps, places, questions } = seenOn(series, table, number, own);
-    return { head: headOf(table, number), known: [], looks, perhaps, rows: rowsOf(table, number, places), questions: questionsOf(table, number, questions) };
-  }
-
-  // The same for one that is known by several numbers, which has a table of its own.
-  function unitOf(table, id, unit) {
-    const rows = table.positions.map(([title, group, address], i) => {
-      const [short, known, sections, told, seen] = unit.rows[i];
-      return { title, group, address, known, short, sections, told, seen };
-    });
-    return { ...unit, unit: id, rows };
-  }
-
-  // What every position of one number has.
-  function rowsOf(table, number, places) {
-    return table.positions.map(([title, group, address, runs, told], i) => {
-      const [, , known, short, sections] = runs.find((run) => inside(run, number));
-      const recorded = sections.map((one) => table.sections[one]).map(([heading, lines]) => [heading, lines.map((line) => table.lines[line])]);
-      const seen = places.get(i) ?? { short: null, sections: [] };
-      return { title, group, address, known, short: seen.short ?? table.shorts[short], sections: [...seen.sections, ...recorded], told, seen: seen.seen ?? "" };
-    });
-  }
-
-  function headOf(table, number) {
-    return table.heads.filter(([first]) => first <= number).at(-1)[1];
-  }
-
-  function questionsOf(table, number, own) {
-    const open = own ? own.map((i) => table.questions[i]) : table.questions.filter(([runs]) => runs.some((run) => inside(run, number)));
-    return open.slice(0, table["most-questions"]).map(([, words, anchor]) => [words, `${table["all-questions"]}#${anchor}`]);
-  }
+  const { load, of: machineOf } = SpanbookMachine;
 
   function renderRow(table, row) {
     const box = make("details", "", { className: "sb-place", open: matchMedia(WIDE).matches });
+    // Of several machines on one card the first has the addresses of lines.
+    const id = SpanbookMachine.line(row.address);
+    if (!document.getElementById(id)) box.id = id;
     const [word, meaning] = table.known[row.known] ?? [table.words.differs, ""];
     const summary = document.createElement("summary");
     const answer = document.createElement("span");
@@ -193,9 +126,9 @@
     const parts = await Promise.all(way.map(async ([series, number]) => {
       const table = await load(series[0]);
       const machine = await machineOf(series, table, number);
-      return { table, machine, shown: SpanbookRead.show(series, number), id: machine.unit ?? `${series[0]} ${number}`, plates: machine.plates ?? [series[5]] };
+      return { table, machine, shown: SpanbookSerials.show(series, number), id: machine.unit ?? `${series[0]} ${number}`, plates: machine.plates ?? [series[5]] };
     }));
-    const shown = SpanbookRead.shownOf(way);
+    const shown = SpanbookSerials.shownOf(way);
     const kept = parts.filter((one, i) => parts.findIndex(({ id }) => id === one.id) === i);
     const why = SpanbookTogether.apart(way, parts, kept);
     const { table, machine } = kept[0];
@@ -233,7 +166,7 @@
   // The numbers that it may be if the stamp is worn, each with a way to its own card.
   function renderWorn(worn) {
     const line = make("p", `${place.dataset.worn} `, { className: "sb-quiet sb-worn" });
-    worn.map(([one, number]) => SpanbookRead.show(one, number)).forEach((shown, i) => {
+    worn.map(([one, number]) => SpanbookSerials.show(one, number)).forEach((shown, i) => {
       line.append(i ? ", " : "", make("a", shown, { href: `?serial=${encodeURIComponent(shown)}` }));
     });
     return line;
@@ -247,16 +180,16 @@
     const out = place.querySelector("[data-out]");
     out.replaceChildren();
     const [, all] = (await spanbookLoad("series")) ?? [{}, []];
-    const found = SpanbookRead.readings(all, asked);
+    const found = SpanbookSerials.readings(all, asked);
     const say = (name) => filled(place.dataset[name], asked);
     place.querySelector("h2").textContent = asked;
-    const worn = asked.includes("?") ? [] : SpanbookRead.wornTo(all, asked);
-    const ways = SpanbookRead.together(all, asked);
+    const worn = asked.includes("?") ? [] : SpanbookSerials.wornTo(all, asked);
+    const ways = SpanbookSerials.together(all, asked);
     for (const way of ways) await renderWay(out, way, ways.length === 1);
     if (found.length + worn.length + ways.length === 0) out.append(make("p", say("unread")));
     for (const series of new Set(found.map(([one]) => one))) {
       const readings = found.filter(([one, , was]) => one === series && was);
-      const show = (number) => SpanbookRead.show(series, number);
+      const show = (number) => SpanbookSerials.show(series, number);
       const table = await load(series[0]);
       if (readings.length === 0) {
         const line = make("p", `${say("never")} `);
@@ -271,8 +204,18 @@
     }
     if (worn.length) out.append(renderWorn(worn));
     place.dataset.done = asked;
+    showLine();
   }
 
+  // The line that an address leads to is opened and in sight.
+  function showLine() {
+    const line = location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
+    if (!line?.matches(".sb-place")) return;
+    line.open = true;
+    line.scrollIntoView();
+  }
+
+  addEventListener("hashchange", showLine);
   addEventListener("beforeprint", () => document.querySelectorAll(".sb-place").forEach((box) => { box.open = true; }));
   render();
 })();

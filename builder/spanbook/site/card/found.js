@@ -71,7 +71,7 @@
     const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
     if (!asked) return;
     const [, all] = (await spanbookLoad("series")) ?? [{}, []];
-    const found = SpanbookRead.readings(all, asked).filter(([, , issued]) => issued);
+    const found = SpanbookSerials.readings(all, asked).filter(([, , issued]) => issued);
     if (found.length !== 1) return;
     const [[series, number]] = found;
     box.hidden = false;

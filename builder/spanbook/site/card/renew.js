@@ -46,16 +46,16 @@
     const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
     if (!asked) return;
     const [, all] = (await spanbookLoad("series")) ?? [{}, []];
-    const found = SpanbookRead.readings(all, asked).filter(([, , issued]) => issued);
-    const several = found.length === 0 && SpanbookRead.together(all, asked).length > 0;
+    const found = SpanbookSerials.readings(all, asked).filter(([, , issued]) => issued);
+    const several = found.length === 0 && SpanbookSerials.together(all, asked).length > 0;
     if (found.length !== 1 && !several) return;
     box.hidden = false;
     box.addEventListener("toggle", async () => {
       if (!box.open || box.dataset.done) return;
-      const [series, number] = several ? SpanbookRead.together(all, asked)[0][0] : found[0];
+      const [series, number] = several ? SpanbookSerials.together(all, asked)[0][0] : found[0];
       const table = await spanbookLoad(`renew-${series[0]}`, "../sheet/");
       if (several) out.replaceChildren(make("p", table.words.together));
-      else render(table, number, SpanbookRead.show(series, number));
+      else render(table, number, SpanbookSerials.show(series, number));
     });
   }
 

@@ -6,7 +6,7 @@ const SpanbookTogether = (() => {
 
   // Why numbers are not taken for one machine's; nothing where they are.
   function apart(way, parts, kept) {
-    if (!SpanbookRead.oneModel(way)) return "models";
+    if (!SpanbookSerials.oneModel(way)) return "models";
     if (new Set(parts.map(({ machine }) => machine.unit).filter(Boolean)).size > 1) return "units";
     const plates = kept.flatMap((one) => one.plates);
     return new Set(plates).size < plates.length ? "plate" : "";

@@ -7,11 +7,14 @@ from dataclasses import dataclass
 from urllib.parse import quote_plus
 
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import MOST, Answer, How, Known, Match, nearest_run
+from spanbook.answers.search import MOST, SURE, Answer, How, Known, Match, nearest_run
+from spanbook.answers.this_machine import ThisPosition
 from spanbook.answers.together import Apart, Together
+from spanbook.ground.matching import read_as, words
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.wording.finder import WORDS, say
+from spanbook.wording.finder import MOST_TAKEN, WORDS, read_words, say
+from spanbook.wording.this_machine import badge_words, short_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +32,39 @@ class Row:
 
 def rows(register: Register, answer: Answer) -> list[Row]:
     """The rows of an answer in their order."""
-    found = [*_serials(register, answer), *(_match(register, m) for m in answer.matches)]
+    places = [_place(register, answer, reading, place) for reading, place in answer.places]
+    numbers = [(match, _match(register, answer.words, match)) for match in answer.matches]
+    sure = [row for match, row in numbers if match.how in SURE]
+    other = [row for match, row in numbers if match.how not in SURE]
     if answer.more_matches:
-        found.append(Row(WORDS["more-numbers"], "", ""))
-    found += [Row(d.title, d.sort, d.address) for d in answer.documents]
-    if answer.more_documents:
-        found.append(Row(WORDS["more-pages"], "", ""))
+        other.append(Row(WORDS["more-numbers"], "", ""))
+    pages = list(_pages(answer))
+    loose = [] if places else [_loose(register, reading) for reading in answer.loose]
+    found = [*places, *_serials(register, answer), *sure, *loose]
+    found += [*pages, *other] if answer.as_words else [*other, *pages]
     return found or [Row(WORDS["none"], "", "")]
+
+
+def _pages(answer: Answer) -> Iterator[Row]:
+    for word, others in answer.taken:
+        yield Row(say("taken", word), say("taken-for", ", ".join(others[:MOST_TAKEN])), "")
+    for i, document in enumerate(answer.documents):
+        yield Row(document.title, document.sort, document.address, i < answer.named and not answer.beside)
+    if answer.more_documents:
+        yield Row(WORDS["more-pages"], "", "")
+
+
+def _place(register: Register, answer: Answer, reading: Reading, place: ThisPosition) -> Row:
+    position = register.positions[place.position].title
+    known = say("at-place", short_words(register, place), badge_words(place)[0])
+    address = f"{card_address(reading.shown)}#{card_line(place.position)}"
+    itself = words(position) == words(answer.words) and reading in answer.readings
+    return Row(say("place", reading.shown, position), known, address, itself)
+
+
+def card_line(position: str) -> str:
+    """Where a position stands on a machine's card."""
+    return position.replace("/", "--")
 
 
 def card_address(serial: str) -> str:
@@ -49,14 +78,15 @@ def _serials(register: Register, answer: Answer) -> Iterator[Row]:
     if answer.together:
         yield from (_together(register, one) for one in answer.together)
         return
-    yield from (_reading(register, reading, itself=True) for reading in answer.readings)
+    yield from (_reading(register, reading, itself=not answer.beside) for reading in answer.readings)
     alone = len(answer.may_be) == 1
     yield from (_reading(register, reading, itself=alone) for reading in answer.may_be[:MOST])
+    text = answer.query.strip()
     if answer.worn and any(reading.issued for reading in answer.readings):
-        text = answer.query.strip()
-        yield Row(text, say("worn-too", shown(answer.worn)), card_address(text))
+        pairs = dict.fromkeys(pair for one in answer.worn[:MOST] for pair in read_as(text, _stamped(one)))
+        yield Row(say("worn-title", read_words(pairs)), say("worn-too", shown(answer.worn)), "")
     else:
-        yield from (_worn(register, reading) for reading in answer.worn[:MOST])
+        yield from (_worn(register, text, reading) for reading in answer.worn[:MOST])
 
 
 def _together(register: Register, one: Together) -> Row:
@@ -68,14 +98,26 @@ def _together(register: Register, one: Together) -> Row:
 
 def shown(worn: tuple[Reading, ...]) -> str:
     """The first numbers that a worn stamp may be, in a line."""
-    numbers = ", ".join(reading.series.stamp.show(reading.number) for reading in worn[:MOST])
+    numbers = ", ".join(_stamped(reading) for reading in worn[:MOST])
     return say("and-more", numbers) if len(worn) > MOST else numbers
 
 
-def _worn(register: Register, reading: Reading) -> Row:
-    number = reading.series.stamp.show(reading.number)
+def _stamped(reading: Reading) -> str:
+    return reading.series.stamp.show(reading.number)
+
+
+def _worn(register: Register, text: str, reading: Reading) -> Row:
+    number = _stamped(reading)
+    said = say(
+        "worn-card", register.machines[reading.series.machine].title, read_words(read_as(text, number))
+    )
+    return Row(number, said, card_address(number))
+
+
+def _loose(register: Register, reading: Reading) -> Row:
+    number = _stamped(reading)
     return Row(
-        number, say("worn-card", register.machines[reading.series.machine].title), card_address(number)
+        number, say("loose-card", register.machines[reading.series.machine].title), card_address(number)
     )
 
 
@@ -90,15 +132,13 @@ def _reading(register: Register, reading: Reading, *, itself: bool) -> Row:
     return Row(shown, say("never", machine, near), addresses.of_series(series))
 
 
-def _match(register: Register, match: Match) -> Row:
+def _match(register: Register, text: str, match: Match) -> Row:
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
-    how = "as-worn" if match.how is How.WORN else str(match.how)
+    read = read_as(text, match.key.text) if match.how is How.WORN else ()
+    how = "as-worn" if read else str(How.BEGINS if match.how is How.WORN else match.how)
     known = match.key.known
-    said = (
-        say(how, part.name, whose)
-        if known is Known.NUMBER
-        else say(f"{known}-{how}", part.number, part.name, whose)
-    )
-    itself = match.how in (How.EXACT, How.SPACING)
-    return Row(match.key.text, said, addresses.of_part(part.key), itself)
+    named = (part.name, whose) if known is Known.NUMBER else (part.number, part.name, whose)
+    told = (*named, read_words(read)) if read else named
+    said = say(how if known is Known.NUMBER else f"{known}-{how}", *told)
+    return Row(match.key.text, said, addresses.of_part(part.key), itself=match.how in SURE)

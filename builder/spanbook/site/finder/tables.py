@@ -6,7 +6,8 @@ holds the first key of each block, so that a query loads the directory and the b
 - `series`: how every series is stamped, and the numbers issued;
 - `number`: by the worn form of a part number or mark, its entries;
 - `turned`: every worn form turned round at every place, so that `?` can always be brought to the end;
-- `word`: by word, the documents that have it in strong text and in prose;
+- `word`: by word, the documents that have it in strong text, in prose, and as their name;
+- `back`: every word backwards, for words of which only the end is as they are;
 - `page`: the documents themselves, by number.
 """
 
@@ -17,6 +18,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from spanbook.answers.by_words import Holders
 from spanbook.answers.search import Asker, Key, Known
 from spanbook.ground.matching import worn
 from spanbook.ground.serials import Form, Stamp, fold
@@ -27,7 +29,7 @@ from spanbook.wording.finder import WORDS
 FOLDER = "assets/finder/"
 _KNOWN = list(Known)
 END = "$"  # marks the end of a key among its rotations; no worn form has it
-ENTRIES_OF_A_BLOCK = {"number": 160, "turned": 640, "word": 160, "page": 160}
+ENTRIES_OF_A_BLOCK = {"number": 160, "turned": 640, "word": 160, "back": 640, "page": 160}
 
 Table = list[tuple[str, Any]]
 
@@ -38,7 +40,8 @@ def files(asker: Asker) -> dict[str, bytes]:
     made |= _blocks("number", _numbers(asker))
     made |= _blocks("turned", [(turned, 0) for turned in _turned(asker.keys)])
     made |= _blocks("word", _words(asker))
-    pages = [[d.title, d.sort, d.address] for d in asker.documents]
+    made |= _blocks("back", [(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)])
+    pages = [[d.title, d.sort, d.address] for d in asker.by_words.documents]
     size = ENTRIES_OF_A_BLOCK["page"]
     for i in range(0, len(pages), size):
         made[f"{FOLDER}page-{i // size}.js"] = script(f"page-{i // size}", pages[i : i + size])
@@ -127,7 +130,16 @@ def _turned(keys: Iterable[Key]) -> list[str]:
 
 
 def _words(asker: Asker) -> Table:
-    return [(word, [_gaps(strong), _gaps(prose)]) for word, (strong, prose) in sorted(asker.index.items())]
+    return [(word, _holders(held)) for word, held in sorted(asker.by_words.index.items())]
+
+
+def _holders(held: Holders) -> list[Sequence[int]]:
+    made = [_gaps(held.strong), _gaps(held.prose)]
+    return [*made, _gaps(held.name)] if held.name else made
+
+
+def _backwards(word: str) -> str:
+    return word[::-1]
 
 
 def _gaps(numbers: Iterable[int]) -> Sequence[int]:

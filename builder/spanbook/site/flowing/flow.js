@@ -37,9 +37,9 @@
     const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
     if (!asked) return;
     const [, all] = (await spanbookLoad("series")) ?? [{}, []];
-    const found = SpanbookRead.readings(all, asked).filter(([, , issued]) => issued);
-    const several = found.length === 0 && SpanbookRead.together(all, asked).length > 0;
-    const [series, number] = several ? SpanbookRead.together(all, asked)[0][0] : found.length === 1 ? found[0] : [];
+    const found = SpanbookSerials.readings(all, asked).filter(([, , issued]) => issued);
+    const several = found.length === 0 && SpanbookSerials.together(all, asked).length > 0;
+    const [series, number] = several ? SpanbookSerials.together(all, asked)[0][0] : found.length === 1 ? found[0] : [];
     if (!series || !box.dataset.flow.split(" ").includes(series[0])) return;
     box.hidden = false;
     box.addEventListener("toggle", async () => {

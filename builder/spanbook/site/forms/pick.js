@@ -17,7 +17,7 @@ const spanbookPick = (() => {
 
   // What the finder has of some folders for a text: [value, label].
   async function found(folders, text) {
-    const rows = await SpanbookRead.rows(text);
+    const rows = (await SpanbookRead.rows(text)) ?? [];
     const mine = rows.filter(([, , address]) => folders.some((folder) => address.startsWith(folder)));
     if (folders.includes("parts/")) return mine.map(([title, detail]) => [title, detail]).slice(0, MOST);
     return mine.map(([title, , address]) => [address.split("/")[1], title]).slice(0, MOST);

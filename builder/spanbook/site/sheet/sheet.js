@@ -33,14 +33,14 @@
 
   // What is said of the one machine that was asked for; the sheet is any machine's until its lines are known.
   function answer(table, all) {
-    const read = SpanbookRead.readings(all, asked);
+    const read = SpanbookSerials.readings(all, asked);
     const found = read.filter(([, , was]) => was);
     if (found.length !== 1) {
-      const many = found.length || SpanbookRead.together(all, asked).length;
+      const many = found.length || SpanbookSerials.together(all, asked).length;
       return filled(table.words[many ? "several" : read.length ? "never" : "none"], asked);
     }
     const [[series, number]] = found;
-    const shown = SpanbookRead.show(series, number);
+    const shown = SpanbookSerials.show(series, number);
     const runs = table.series[series[0]];
     if (!runs) return filled(table.words.for, shown, table.words["not-here"]);
     const at = ([first, last]) => inside([first, last], number);

@@ -1,0 +1,83 @@
+// Which pages words find, from the tables: the twin of answers/by_words.py, held to it by the tests.
+"use strict";
+
+const SpanbookWords = (() => {
+  const SHORTEST_WORD = 2;
+  const SHORTEST_MISSPELT = 4;
+  const MOST_COMPLETIONS = 60;
+  const { oneEdit, words } = SpanbookMatching;
+
+  const askedWords = (text) => words(text).filter((word) => [...word].length >= SHORTEST_WORD);
+  const summed = (gaps) => { let at = 0; return gaps.map((gap) => (at += gap)); };
+  const united = (sets) => new Set(sets.flatMap((set) => [...set]));
+  const common = ([first, ...others]) => new Set([...first].filter((page) => others.every((set) => set.has(page))));
+  // An entry of the table of words: the pages that have it in strong text, in prose, as their name.
+  const strong = ([first]) => summed(first);
+  const every = ([first, second]) => [...summed(first), ...summed(second)];
+
+  const begun = (word) => spanbookBeginning("word", word, MOST_COMPLETIONS);
+
+  // The pages that hold all words, the best first: by what words begin with, or are near.
+  async function graded(asked, near) {
+    const each = [];
+    for (const word of asked) each.push([...await begun(word), ...near.get(word) ?? []]);
+    const whole = each.map((found, i) => found.filter(([key]) => key === asked[i]).map(([, held]) => held));
+    const held = each.map((found) => found.map(([, one]) => one));
+    return [
+      united(asked.length === 1 ? whole[0].map(([, , name]) => summed(name ?? [])) : []),
+      common(whole.map((one) => united(one.map(strong)))),
+      common(held.map((one) => united(one.map(strong)))),
+      common(whole.map((one) => united(one.map(every)))),
+      common(held.map((one) => united(one.map(every)))),
+    ];
+  }
+
+  async function found(asked, near = new Map()) {
+    let grades = await graded(asked, near);
+    if (asked.length > 1) {
+      const joined = await graded([asked.join("")], near);
+      grades = grades.map((one, i) => united([one, joined[i]]));
+    }
+    const pages = united(grades.map((grade) => [...grade].sort((a, b) => a - b)));
+    return { pages: [...pages], named: grades[0].size, taken: [] };
+  }
+
+  async function find(text) {
+    const asked = askedWords(text);
+    return asked.length ? found(asked) : { pages: [], named: 0, taken: [] };
+  }
+
+  // The words within one edit: of one edit either the first half of a word is left as it is, or the second, or the
+  // two letters between them are changed about.
+  async function within(word) {
+    const letters = [...word];
+    if (letters.length < SHORTEST_MISSPELT || /\p{Nd}/u.test(word)) return [];
+    const half = Math.floor(letters.length / 2);
+    const end = letters.slice(half).reverse().join("");
+    const turned = [...letters.slice(0, half - 1), letters[half], letters[half - 1], ...letters.slice(half + 1)].join("");
+    const first = await spanbookBeginning("word", letters.slice(0, half).join(""));
+    const last = (await spanbookBeginning("back", end)).map(([key]) => [...key].reverse().join(""));
+    const seen = new Map(first.filter(([key]) => oneEdit(word, key)));
+    for (const key of [...last, turned]) {
+      if (!seen.has(key) && oneEdit(word, key)) {
+        for (const [other, held] of await spanbookBeginning("word", key, 1)) if (other === key) seen.set(key, held);
+      }
+    }
+    return [...seen].sort(([a], [b]) => (a < b ? -1 : 1));
+  }
+
+  // The same, with words within one edit of those with which nothing begins.
+  async function near(text) {
+    const asked = askedWords(text);
+    const others = new Map();
+    for (const word of asked) {
+      const close = (await begun(word)).length ? [] : await within(word);
+      if (close.length) others.set(word, close);
+    }
+    if (!others.size) return { pages: [], named: 0, taken: [] };
+    const made = await found(asked, others);
+    return { ...made, taken: made.pages.length ? [...others].map(([word, close]) => [word, close.map(([key]) => key)]) : [] };
+  }
+
+  return { find, near };
+})();
