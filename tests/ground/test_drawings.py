@@ -9,14 +9,14 @@ from itertools import pairwise
 from math import hypot
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from spanbook.ground.drawings.drawing import LONG, Drawing, Pen
 from spanbook.ground.drawings.numbers import NoNumber, Numbers, length
 from spanbook.ground.drawings.paths import path
 from spanbook.ground.drawings.pens import Look
-from spanbook.ground.drawings.read import read
+from spanbook.ground.drawings.read import Flaw, Refused, read
 from spanbook.ground.drawings.transforms import matrix_of
 from spanbook.ground.drawings.write import paths
 from spanbook.site.drawings import file_of, lines_of
@@ -220,7 +220,7 @@ STEPS = st.one_of(
     POINTS.map("t{}".format),
     st.tuples(POINTS, POINTS, POINTS).map(lambda p: f"C{p[0]} {p[1]} {p[2]}"),
     st.tuples(POINTS, POINTS).map(lambda p: f"s{p[0]} {p[1]}"),
-    st.tuples(st.integers(0, 90), st.integers(0, 90), st.integers(-180, 180), st.booleans(), POINTS).map(
+    st.tuples(st.integers(20, 90), st.integers(20, 90), st.integers(-180, 180), st.booleans(), POINTS).map(
         lambda a: f"A{a[0]} {a[1]} {a[2]} {int(a[3])} 1 {a[4]}"
     ),
     NUMBERS.map("h{}".format),
@@ -241,7 +241,11 @@ SHAPES = st.lists(st.tuples(POINTS, st.lists(STEPS, max_size=6), LOOKS), max_siz
 @given(SHAPES)
 def test_what_is_written_is_read_as_the_same_again(shapes: list[tuple[str, list[str], str]]) -> None:
     inside = "".join(f'<path {look} d="M{start}{"".join(steps)}"/>' for start, steps, look in shapes)
-    first = read(svg(LINE + inside))
+    try:
+        first = read(svg(LINE + inside))
+    except Refused as refused:  # mirrored handles and thin arcs reach far outside the sheet
+        assume(refused.flaw is not Flaw.NO_NUMBER)
+        raise
     again = read(file_of(lines_of(first, "a.svg")))
     # Below the lines lies the sheet's own paper.
     assert (again.width, again.height) == (first.width, first.height)

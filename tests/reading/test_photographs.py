@@ -50,7 +50,7 @@ def with_exif(orientation: int) -> bytes:
 def test_three_sorts_are_taken_in_widths_up_to_their_own(sort: str) -> None:
     check(picture(sort))
     made = list(versions(picture(sort)))
-    assert [(v.width, v.height) for v in made] == [(480, 288), (960, 576), (1000, 600)]
+    assert [(v.width, v.height) for v in made] == [(160, 96), (480, 288), (960, 576), (1000, 600)]
     for version in made:
         with Image.open(io.BytesIO(version.data)) as image:
             assert (image.format, image.size) == ("WEBP", (version.width, version.height))
@@ -156,7 +156,11 @@ def test_on_the_site_only_what_was_made_anew_is_published(tmp_path: Path) -> Non
     built = run("build", folder)
     assert built.exit_code == 0, built.output
     site = folder / "site/photographs"
-    assert sorted(file.name for file in site.iterdir()) == ["lid-jpg-480.webp", "lid-jpg-600.webp"]
+    assert sorted(file.name for file in site.iterdir()) == [
+        "lid-jpg-160.webp",
+        "lid-jpg-480.webp",
+        "lid-jpg-600.webp",
+    ]
     html = (folder / "site/teardowns/xa-3-merrin/index.html").read_text()
     assert 'alt="A &lt;lid&gt; &amp; &#34;nuts&#34;"' in html
     assert 'width="600" height="1000"' in html
@@ -195,7 +199,7 @@ def test_a_linked_photograph_is_refused_and_never_read(tmp_path: Path) -> None:
 def test_a_picture_is_developed_once_and_again_when_it_changes(monkeypatch: pytest.MonkeyPatch) -> None:
     data = picture(size=(700, 300))
     first = darkroom.prints(data)
-    assert [(p.width, p.height) for p in first] == [(480, 206), (700, 300)]
+    assert [(p.width, p.height) for p in first] == [(160, 69), (480, 206), (700, 300)]
     assert [p.file.read_bytes() for p in first] == [v.data for v in versions(data)]
     assert not list(darkroom.folder().glob(".*")), "nothing half-made is left"
     monkeypatch.setattr(darkroom, "versions", lambda data: pytest.fail("developed again"))
@@ -265,14 +269,14 @@ def test_another_pictures_entry_is_not_taken_for_this_ones(own_cache: Path) -> N
     mine, other = picture(size=(700, 300)), picture(size=(500, 200))
     darkroom.prints(other)
     darkroom._entry_of(other).rename(darkroom._entry_of(mine))
-    assert [p.width for p in darkroom.prints(mine)] == [480, 700]
+    assert [p.width for p in darkroom.prints(mine)] == [160, 480, 700]
 
 
 def test_a_picture_only_looked_at_is_made_when_it_is_wanted(own_cache: Path) -> None:
     data = picture(size=(700, 300))
     darkroom.inspect(data)
     assert len(list(own_cache.iterdir())) == 1
-    assert [p.width for p in darkroom.prints(data)] == [480, 700]
+    assert [p.width for p in darkroom.prints(data)] == [160, 480, 700]
 
 
 def _age(file: Path, days: float) -> None:

@@ -21,7 +21,7 @@ from spanbook.site.figures.pins import APART, NARROW, PIN, Sheet, Spot, sheet
 from spanbook.site.page import Around
 from spanbook.site.photographs import develop
 from tests.support.drawings import svg
-from tests.support.registers import record, register
+from tests.support.registers import lid, record, register
 
 SHARES = st.floats(0, 1)
 SPOTS = st.lists(st.builds(Spot, st.integers(1, 60), SHARES, SHARES), max_size=60)
@@ -203,3 +203,50 @@ def test_points_are_those_of_the_upright_picture_however_the_camera_was_held(
     html = page(record(text, "assembly", "lid"), content=content, address="assemblies/lid/")
     left, top, across, along = sheet(600, 400, [Spot(1, 0.867, 0.2)]).box
     assert f'<image x="{left}" y="{top}" width="{across}" height="{along}"' in html
+
+
+def test_a_parts_page_shows_where_it_is_with_a_ring(content: Path) -> None:
+    html = page(record(LID, "assembly", "lid"), content=content, address="parts/example-works/p-1/")
+    (figure,) = re.findall(r'<figure class="picture sb-where">.*?</figure>', html, re.DOTALL)
+    assert re.findall(r'<circle class="sb-ring" cx="(.*?)%" cy="(.*?)%"', figure) == [
+        ("10.0", "20.0"),
+        ("90.0", "20.0"),
+    ]
+    assert 'href="../../../assemblies/lid/#figure-1"' in figure
+    assert 'src="../../../drawings/lid-svg-480.webp" width="480" height="240"' in figure
+
+
+def test_a_part_that_no_figure_points_out_has_no_ring(content: Path) -> None:
+    text = LID.replace("x: 500, y: 900, number: P-2", "x: 500, y: 900, number: P-1")
+    html = page(record(text, "assembly", "lid"), content=content, address="parts/example-works/p-2/")
+    assert "sb-where" not in html
+
+
+def test_a_parts_own_figures_stand_on_its_page(content: Path) -> None:
+    text = (
+        "kind: part\nid: cap\nnumber: P-2\nname: Cap\n"
+        "figures: [{file: lid.svg, shows: The cap from below, licence: CC0-1.0}]\n"
+    )
+    made = (record(LID, "assembly", "lid"), record(text, "part", "cap"))
+    html = page(*made, content=content, address="parts/example-works/p-2/")
+    assert 'aria-label="The cap from below"' in html
+
+
+def test_assemblies_at_a_position_have_a_small_picture_where_there_is_one(content: Path) -> None:
+    made = (record(LID, "assembly", "lid"), lid("bare", "first: 10, last: 20"))
+    html = page(*made, content=content, address="positions/cover/")
+    assert re.findall(r'<figure class="picture sb-thumb"><a href="(.*?)"', html) == ["../../assemblies/lid/"]
+    assert 'class="sb-lines" src="../../drawings/lid-svg-160.webp" width="160" height="80"' in html
+
+
+def test_small_pictures_of_a_drawing_are_as_large_as_they_say_and_clear_between_lines(content: Path) -> None:
+    made = register(record(LID, "assembly", "lid"))
+    album, files = draw(made, content)
+    for small in album["lid.svg"].rasters:
+        with Image.open(io.BytesIO(files[small.address])) as picture:
+            assert picture.size == (small.width, small.height)
+            alpha = picture.convert("RGBA").getchannel("A")
+        on_line, beside = (alpha.getpixel((small.width // 4, small.height * y // 100)) for y in (10, 50))
+        assert isinstance(on_line, int)
+        assert isinstance(beside, int)
+        assert on_line > 80 > 10 > beside

@@ -39,7 +39,7 @@ def test_an_assembly_shows_what_was_photographed_of_it_and_nothing_else() -> Non
     assert 'src="../../photographs/lid.jpg-960.webp"' in figure
     assert 'alt="Its nuts"' in figure
     assert '<a href="../../teardowns/xa-3/">XA 3, seen 2024 by merrin</a>' in figure
-    assert "(CC0-1.0)" in figure
+    assert "(Photograph by merrin, CC0-1.0)" in figure
     assert "sb-photograph" not in made["assemblies/other/"]
 
 

@@ -23,7 +23,7 @@ from PIL.WebPImagePlugin import WebPImageFile
 MOST_BYTES = 12_000_000
 MOST_PIXELS = 50_000_000
 MOST_SIDE = 16_383  # what is made is WebP, which holds no more
-WIDTHS = (480, 960, 1920)
+WIDTHS = (160, 480, 960, 1920)
 _QUALITY = 80
 # Says how the versions are made: another recipe makes other pictures of the same bytes.
 RECIPE = " ".join(("webp", str(_QUALITY), str(WIDTHS), "2"))

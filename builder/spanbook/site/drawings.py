@@ -8,12 +8,16 @@ from pathlib import Path
 
 from spanbook.ground.drawings import write
 from spanbook.ground.drawings.drawing import Drawing
+from spanbook.ground.drawings.raster import raster, size_at
 from spanbook.ground.drawings.read import read
 from spanbook.reading.files import DRAWING, DRAWINGS
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.site import html
+from spanbook.site.photographs import Shown
+
+SIDES = (160, 480)  # pixels of the longer side of a small picture
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +31,13 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A drawing on its sheet, and where its file is."""
+    """A drawing on its sheet, and where its file is; `rasters` are small pictures, the smallest first."""
 
     address: str
     width: int
     height: int
     lines: tuple[Line, ...]
+    rasters: tuple[Shown, ...]
 
 
 Album = Mapping[str, Drawn]
@@ -46,15 +51,20 @@ def draw(register: Register, content: Path) -> tuple[dict[str, Drawn], dict[str,
     shown = {leaf.value for record in register.records for leaf in walk(record, Role.PICTURE)}
     album, files = {}, {}
     for name in sorted(name for name in shown if name.endswith(DRAWING)):
-        drawn = album[name] = lines_of(read((content / DRAWINGS / name).read_bytes()), name)
+        drawing = read((content / DRAWINGS / name).read_bytes())
+        drawn = album[name] = lines_of(drawing, name)
         files[drawn.address] = file_of(drawn)
+        for small, side in zip(drawn.rasters, SIDES, strict=True):
+            files[small.address] = raster(drawing, side)
     return album, files
 
 
 def lines_of(drawing: Drawing, name: str) -> Drawn:
     """A drawing as the page shows it, by the name of its file."""
     lines = tuple(Line(pen, odd, d) for pen, odd, d in write.paths(drawing))
-    return Drawn(f"{DRAWINGS}{name}", drawing.width, drawing.height, lines)
+    stem = f"{DRAWINGS}{name.replace('.', '-')}"
+    rasters = tuple(Shown(f"{stem}-{side}.webp", *size_at(drawing, side)) for side in SIDES)
+    return Drawn(f"{DRAWINGS}{name}", drawing.width, drawing.height, lines, rasters)
 
 
 def file_of(drawn: Drawn) -> bytes:

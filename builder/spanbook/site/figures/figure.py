@@ -91,7 +91,7 @@ def _view(
     return FigureView(
         n,
         figure.shows,
-        credit_words(figure, drawn=drawn is not None),
+        credit_words(figure, record, drawn=drawn is not None),
         of,
         drawn,
         photographs,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import count
 
 from markupsafe import Markup
 
@@ -15,10 +16,12 @@ from spanbook.register.statements import Measurement, Supply, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.common import CautionsShown, Site, Trust, part_link
+from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.numbers import NumbersView, numbers_of
 from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
 from spanbook.site.signs import SignLine, sign_lines
+from spanbook.site.thumbnails import Place, places
 from spanbook.site.trust import telling, trust
 from spanbook.wording.lists import PARTS
 from spanbook.wording.pages import PART_NUMBER
@@ -68,6 +71,8 @@ class PartView:
     supplier: bool
     whole: tuple[Link, ...]
     uses: tuple[UseRow, ...]
+    places: tuple[Place, ...]
+    figures: tuple[FigureView, ...]
     ordered: Ordered
     picture: Picture | None
     replaces: tuple[Link, ...]
@@ -124,6 +129,10 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         supplier=part.key.by not in site.register.makers,
         whole=tuple(site.record_link(r) for r in part.whole),
         uses=tuple(_uses(site, part)),
+        places=places(site, part),
+        figures=tuple(figures(site, ((one, record, None) for one in record.figures), count(1)))
+        if record
+        else (),
         ordered=ordered,
         picture=picture(site.register, site.answers.ordering.following.years, part.key),
         replaces=tuple(site.record_link(act) for act in part.new_in),

@@ -12,6 +12,7 @@ from spanbook.site.charts import Chart, changes_of, chart, letters, segment_stri
 from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.seen import dots
+from spanbook.site.thumbnails import Thumbnail, of_assembly
 from spanbook.site.trust import trust
 from spanbook.site.ways import circuits_through
 from spanbook.wording.charts import position_chart
@@ -23,6 +24,7 @@ from spanbook.wording.summaries import position_summary
 
 @dataclass(frozen=True, slots=True)
 class AssemblyRow:
+    picture: Thumbnail | None
     link: Link
     number: str | None
     spans: tuple[tuple[str, Trust], ...]
@@ -89,7 +91,9 @@ def _row(site: Site, assembly: Assembly) -> AssemblyRow:
         for f in site.register.fittings_of(assembly)
     )
     tell = assembly.tell[0] if assembly.tell else None
-    return AssemblyRow(site.record_link(assembly), assembly.number, tuple(spans), tell)
+    return AssemblyRow(
+        of_assembly(site, assembly), site.record_link(assembly), assembly.number, tuple(spans), tell
+    )
 
 
 def _charts(site: Site, position: Position) -> Iterator[SeriesChart]:

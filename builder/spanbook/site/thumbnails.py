@@ -1,0 +1,79 @@
+"""Small pictures that stand beside the names of assemblies, and show where in one a part is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.records import Assembly, Figure
+from spanbook.register.model import Part
+from spanbook.site import addresses
+from spanbook.site.common import Site
+from spanbook.site.page import Link
+from spanbook.site.photographs import Shown
+
+MOST_PLACES = 6  # figures on a part's page; all that have it are listed there anyway
+
+
+@dataclass(frozen=True, slots=True)
+class Thumbnail:
+    """A picture in a small and a middling size; `lines` where it is line art, to be turned in the dark."""
+
+    small: Shown
+    middle: Shown
+    lines: bool
+    shows: str
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A figure of an assembly with rings where a part is, in hundredths of its width and height."""
+
+    picture: Thumbnail
+    rings: tuple[tuple[float, float], ...]
+    link: Link
+
+
+def thumbnail(site: Site, figure: Figure) -> Thumbnail | None:
+    """None for a picture that was not made."""
+    drawn = site.album.get(figure.file)
+    sizes = drawn.rasters if drawn else site.shelf.get(figure.file, ())
+    if not sizes:
+        return None
+    middle = next((one for one in sizes if max(one.width, one.height) >= 480), sizes[-1])
+    return Thumbnail(sizes[0], middle, drawn is not None, figure.shows)
+
+
+def of_assembly(site: Site, assembly: Assembly) -> Thumbnail | None:
+    """Its first picture: its own, else one of a teardown."""
+    return next(filter(None, (thumbnail(site, figure) for figure in _pictures(site, assembly))), None)
+
+
+def _pictures(site: Site, assembly: Assembly) -> Iterator[Figure]:
+    yield from assembly.figures
+    for teardown in site.register.found.get(assembly.id, ()):
+        for find in teardown.found:
+            if find.assembly == assembly.id:
+                yield from find.photographs
+
+
+def places(site: Site, part: Part) -> tuple[Place, ...]:
+    """Where the assemblies that have a part show it, the first few."""
+    found: list[Place] = []
+    for assembly in dict.fromkeys(use.assembly for use in part.uses):
+        found.extend(_in_assembly(site, assembly, part.key))
+    return tuple(found[:MOST_PLACES])
+
+
+def _in_assembly(site: Site, assembly: Assembly, key: PartKey) -> Iterator[Place]:
+    made = ((figure, thumbnail(site, figure)) for figure in assembly.figures)
+    # Figures are counted on the page as they are shown there.
+    for n, (figure, picture) in enumerate(((f, p) for f, p in made if p), start=1):
+        rings = tuple(
+            (point.x / 10, point.y / 10)
+            for point in figure.points
+            if point.part and site.register.key_of(assembly, point.part) == key
+        )
+        if rings:
+            yield Place(picture, rings, Link(assembly.title, f"{addresses.of_record(assembly)}#figure-{n}"))
