@@ -115,7 +115,7 @@ def test_on_whose_word_a_step_is_and_who_is_against_it() -> None:
     lids = [assembly(id_, "first: 1, last: 20") for id_ in ("old-lid", "older-lid", "new-lid")]
     drains = [assembly(id_, "first: 1, last: 20", "drain") for id_ in ("plug", "tap")]
     for more, told in (
-        ("", "unsupported, on the word of no evidence named"),
+        ("", "no evidence, on the word of no evidence named"),
         ("evidence: [{source: book}]\n", "printed, on the word of Book"),
         (evidence, "disputed, on the word of Book; against it: Letter"),
     ):

@@ -128,9 +128,9 @@ def test_what_the_machine_has_is_ordered_and_then_told_of(made: Register) -> Non
 @pytest.mark.parametrize(
     ("serial", "said"),
     [
-        ("XA 1", ["lid: P-1 Lid, surely, unsupported"]),
-        ("XA 6", ["lid: P-1 Lid, surely, unsupported", "lid: P-5 Valve, possibly, unsupported"]),
-        ("XA 12", ["lid: P-1 or P-2 Lid; which of them is not known", "lid: P-5 Valve, surely, unsupported"]),
+        ("XA 1", ["lid: P-1 Lid, surely, no evidence"]),
+        ("XA 6", ["lid: P-1 Lid, surely, no evidence", "lid: P-5 Valve, possibly, no evidence"]),
+        ("XA 12", ["lid: P-1 or P-2 Lid; which of them is not known", "lid: P-5 Valve, surely, no evidence"]),
     ],
 )
 def test_the_card_tells_the_parts_that_go_by_the_number(made: Register, serial: str, said: list[str]) -> None:

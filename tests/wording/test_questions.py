@@ -33,7 +33,7 @@ def question(about: About, *held: Assembly, unread: tuple[str, ...] = ()) -> Que
             question(About.BREAK, OLD, NEW),
             "which of these two is your cover, the old lid or the new lid?",
         ),
-        (question(About.BLANK), "what is your cover?"),
+        (question(About.BLANK), "what sort of cover is on your machine?"),
         (question(About.DISPUTED, OLD), "look at your cover: is it really the old lid?"),
         (
             question(About.UNSUPPORTED, OLD),

@@ -53,11 +53,11 @@ def had(condition: str | None = None) -> Had:
     ("weight", "shown", "said"),
     [
         (Weight.SEEN, None, "seen: XA 3, seen 2024"),
-        (Weight.EXPLAINED, had(), "explained: XA 3, seen 2024, had the lid"),
+        (Weight.EXPLAINED, had(), "explained by a later change: XA 3, seen 2024, had the lid"),
         (
             Weight.SET_ASIDE,
             had("altered"),
-            "set aside: XA 3, seen 2024, had the lid, and its condition is altered",
+            "not counted: XA 3, seen 2024, had the lid, and its condition is altered",
         ),
         (
             Weight.SEEN,
@@ -68,7 +68,7 @@ def had(condition: str | None = None) -> Had:
         (
             Weight.SET_ASIDE,
             Measured(size(), False),
-            "set aside: XA 3, seen 2024, measured 0.5 in, which may be wear",
+            "not counted: XA 3, seen 2024, measured 0.5 in, which may be wear",
         ),
     ],
 )

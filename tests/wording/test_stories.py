@@ -123,7 +123,7 @@ def test_what_is_assumed_is_told_and_whose_guess_it_is() -> None:
         "Assumed (our own guess, which a community can set): of a hundred such machines 10 were converted "
         "and 3 robbed; for each one converted, 1 got a part sold later and 0.2 what nobody has recorded; of "
         "a hundred 0.5 bear another's number; of a hundred records so many are wrong, by how they stand: "
-        "unsupported 25, recalled 20, printed 2, seen 1, confirmed 0.5 and disputed 25."
+        "no evidence 25, recalled 20, printed 2, seen 1, confirmed 0.5 and disputed 25."
     )
     assert "an altered machine tells nothing" in assumed_words(Assumed(), "altered")
 

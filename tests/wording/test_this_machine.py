@@ -69,7 +69,7 @@ def test_left_the_works_with() -> None:
     assert second.startswith("late: possibly, printed; from somewhere between")
     assert told("XA 17")["Left the works with"] == ["Nobody knows yet."]
     assert told("XA 20")["Left the works with"] == [
-        "far: surely, unsupported; XA 20 only; no evidence is named"
+        "far: surely, no evidence; XA 20 only; no evidence is named"
     ]
 
 
@@ -91,7 +91,7 @@ def test_to_order_only() -> None:
     option = lid("extra", "first: 1, last: [2, 3], option: true")
     standard, extra = told("XA 2", option)["Left the works with"]
     assert standard.startswith("early: the standard one, printed; ")
-    assert extra.startswith("extra: to order only, unsupported; ")
+    assert extra.startswith("extra: to order only, no evidence; ")
     assert told("XA 3", option)["Left the works with"][1].startswith("extra: possibly, to order only, ")
 
 
@@ -117,11 +117,11 @@ def test_nothing_is_called_sure_that_may_have_come_later() -> None:
             assert "surely" not in line
     lines = told("XA 2")["May have been changed to"]
     assert lines == [
-        "made: by conversion in the field, unsupported; from XA 1 to somewhere between XA 4 and XA 7; "
-        "no evidence is named; by The kit from early, unsupported",
-        "spare: as a replacement sold later, unsupported; from XA 1 to XA 10; no evidence is named",
-        "remade: possibly by conversion in the field, unsupported; some of XA …, which numbers is not known; "
-        "no evidence is named; by The second from made, unsupported",
+        "made: by conversion in the field, no evidence; from XA 1 to somewhere between XA 4 and XA 7; "
+        "no evidence is named; by The kit from early, no evidence",
+        "spare: as a replacement sold later, no evidence; from XA 1 to XA 10; no evidence is named",
+        "remade: possibly by conversion in the field, no evidence; some of XA …, which numbers is not known; "
+        "no evidence is named; by The second from made, no evidence",
     ]
     assert "possibly by The kit from early" in told("XA 5")["May have been changed to"][1]
 
@@ -215,7 +215,7 @@ def test_a_figure_never_says_more_than_is_known() -> None:
 def test_the_badge() -> None:
     assert badge("XA 2") == "Cover (settled)"
     assert badge("XA 2", seen("t", "XA 3", "far")) == "Cover (disputed)"
-    assert badge("XA 5", seen("t", "XA 3", "far")) == "Cover (unsure)"
+    assert badge("XA 5", seen("t", "XA 3", "far")) == "Cover (not sure)"
     assert badge("XA 2", lid("both", "first: 1, last: 3")) == "Cover (conflict)"
 
 

@@ -111,8 +111,8 @@ def next_words(look: Look, series: Series) -> str:
     """Whose machine would tell most."""
     left = plural(max(1, round(look.width_after)), "1 number", "{} numbers")
     return (
-        f"The machine to look at next is {_numbers(look.numbers, series)}: untouched, it would tell "
-        f"{look.bits:.2f} bits and leave about {left}."
+        f"The machine to look at next is {_numbers(look.numbers, series)}: untouched, it would "
+        f"leave about {left}."
     )
 
 

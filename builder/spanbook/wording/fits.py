@@ -10,10 +10,10 @@ from spanbook.wording.spans import fitted_words, span_words
 
 STATES = {
     State.SETTLED: "settled",
-    State.CHOICE: "choice",
-    State.UNSURE: "unsure",
+    State.CHOICE: "either",
+    State.UNSURE: "not sure",
     State.CONFLICT: "conflict",
-    State.BLANK: "blank",
+    State.BLANK: "not known",
     State.NO_PLACE: "no place",
     State.OTHER_PLATE: "another plate",
 }

@@ -44,8 +44,8 @@ PARTS = ListWords(
 )
 SUPERSESSIONS = ListWords(
     "Supersessions",
-    "Every act by which a number was replaced or given up.",
-    ("Act", "Year", "Terms"),
+    "Every replacement of a number by another, and every number given up.",
+    ("Replacement", "Year", "On what terms"),
 )
 CONVERSIONS = ListWords(
     "Conversions",

@@ -15,11 +15,11 @@ from spanbook.wording.shortfalls import shortfall_asked
 from spanbook.wording.spans import runs_words
 
 ABOUT = {
-    About.BREAK: "a break",
+    About.BREAK: "where it changed",
     About.CONFLICT: "sources disagree",
     About.BLANK: "nothing known",
     About.DISPUTED: "disputed",
-    About.UNSUPPORTED: "unsupported",
+    About.UNSUPPORTED: "no evidence",
     About.NEVER_SEEN: "never seen",
     About.PARTS: "parts never read",
     About.UNREACHED: "no conversion reaches it",
@@ -62,7 +62,7 @@ def _asked(register: Register, question: Question) -> str:
         case About.CONFLICT:
             return f"which of these is your {place}, {listed(titles, 'or')}? The sources disagree."
         case About.BLANK:
-            return f"what is your {place}?"
+            return f"what sort of {place} is on your machine?"
         case About.DISPUTED if nothing:
             return f"look where the {place} goes: is really none fitted?"
         case About.BEYOND if nothing:

@@ -12,7 +12,7 @@ from spanbook.wording.records import CONDITIONS, act_title, at_words, record_tit
 from spanbook.wording.spans import span_words
 
 STANDINGS = {
-    Standing.UNSUPPORTED: "unsupported",
+    Standing.UNSUPPORTED: "no evidence",
     Standing.RECALLED: "recalled",
     Standing.PRINTED: "printed",
     Standing.SEEN: "seen",
@@ -32,8 +32,8 @@ WEIGHTS = {
     Weight.RECALLED: "recalled",
     Weight.SEEN: "seen",
     Weight.AGAINST: "against",
-    Weight.EXPLAINED: "explained",
-    Weight.SET_ASIDE: "set aside",
+    Weight.EXPLAINED: "explained by a later change",
+    Weight.SET_ASIDE: "not counted",
 }
 
 

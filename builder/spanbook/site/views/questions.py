@@ -23,7 +23,6 @@ class QuestionRow:
     where: Link
     series: Link
     machines: int
-    worth: str
     tell: tuple[tuple[Link, tuple[str, ...]], ...]
     care: str | None
     forum: str
@@ -82,7 +81,6 @@ def _row(site: Site, question: Question) -> QuestionRow:
         where=_where(site, question),
         series=site.series_link(question.series),
         machines=question.machines,
-        worth=f"{question.worth:.0f}",
         tell=tell,
         care=CARE[question.measure.circuit.medium] if question.measure else None,
         forum=forum_words(site.register, question),
