@@ -32,17 +32,21 @@ os.environ["XDG_CACHE_HOME"] = _CACHE.name
 
 # No deadlines: a loaded machine is no fault. A run by hand looks for new examples, and keeps what failed in
 # `.hypothesis/`; CI takes the same ones every time, so that a proposal is never refused for a fault it did
-# not bring. The everyday command looks at a quarter of them, the whole run at all.
+# not bring. The everyday command looks at a tenth of them, the whole run at all.
 settings.register_profile("explore", deadline=None)
 settings.register_profile("repeat", deadline=None, derandomize=True)
-settings.register_profile("everyday", deadline=None, max_examples=25)
+settings.register_profile("everyday", deadline=None, max_examples=10)
 settings.load_profile("repeat" if os.environ.get("CI") else "explore")
 
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_configure(config: pytest.Config) -> None:
-    if config.option.markexpr == "fast" and not os.environ.get("CI"):
+    if _everyday(config):
         settings.load_profile("everyday")
+
+
+def _everyday(config: pytest.Config) -> bool:
+    return config.option.markexpr == "fast" and not os.environ.get("CI")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -62,11 +66,29 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_collection_finish() -> None:
-    gc.set_threshold(100_000)  # what was loaded stays; the collector need not look so often
+    gc.freeze()  # what was loaded stays: the collector need not look at it
+    gc.set_threshold(100_000)
 
 
 def pytest_runtest_teardown() -> None:
     gc.enable()  # a command that ran here has put it out, as it does for its own end
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _asked_once(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Every day a command that asks the demonstration gets it as another test has opened it."""
+    if not _everyday(request.config):
+        yield
+        return
+    from spanbook import open_register
+    from tests.support.demo import opened
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(
+            "spanbook.cli.opening.open_register",
+            lambda folder: opened() if folder == PROJECT else open_register(folder),
+        )
+        yield
 
 
 @pytest.fixture(scope="session")
@@ -83,11 +105,11 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def demo_pages() -> list[SitePage]:
     """Every page of the demonstration, as data, made once: the figures of its circuits cost seconds."""
     from spanbook.answers.answers import Answers
-    from spanbook.rules.checking import check_folder
     from spanbook.site import views
     from spanbook.site.common import Site
+    from tests.support.demo import demo
 
-    return list(views.all_pages(Site(Answers(check_folder(PROJECT).register))))
+    return list(views.all_pages(Site(Answers(demo()))))
 
 
 class Quiet(SimpleHTTPRequestHandler):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from pathlib import Path
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -21,10 +20,10 @@ from spanbook.answers.orders import orders
 from spanbook.answers.questions import questions
 from spanbook.answers.standing import standings
 from spanbook.register.statements import Statement
-from spanbook.rules.checking import check_folder
+from tests.support.demo import demo
 from tests.support.tries import tries
 
-REGISTER = check_folder(Path(__file__).parents[2]).register
+REGISTER = demo()
 RATES = Rates(converted=Fraction(1, 5))
 ANSWERS = Answers(REGISTER, lambda: Assumed(RATES))
 ALL = standings(Fits(REGISTER))

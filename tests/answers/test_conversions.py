@@ -17,11 +17,11 @@ from spanbook.cli import main
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
-from spanbook.rules.checking import check_folder
+from tests.support.demo import demo
 from tests.support.registers import record, register
 
 PROJECT = Path(__file__).parents[2]
-DEMO = check_folder(PROJECT).register
+DEMO = demo()
 FILTER, PUMP = "lubrication/oil-filter", "lubrication/oil-pump"
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-convert.json").read_text()))
 

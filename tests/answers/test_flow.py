@@ -19,10 +19,9 @@ from spanbook.answers.flow.pieces import Arranged, Piece, arranged
 from spanbook.answers.flow.routes import Cleaned, appear, routes, served
 from spanbook.answers.flow.shares import shares
 from spanbook.answers.flow.tree import Beside, Row, pieces_in, tree
-from spanbook.faces.api import OpenRegister
 from spanbook.ground.intervals import Span
 from spanbook.reading.records import Circuit, Way, WaySize
-from tests.conftest import PROJECT
+from tests.support.demo import opened as register
 
 LITRE_MINUTE, PSI = 1e-3 / 60, 6894.757293168
 
@@ -43,15 +42,6 @@ PUMP = way("pump", "sump", "delivery", "pump")
 BEARINGS = way("bearings", "gallery", "sump", "clearance", serves=True)
 ELEMENT = way("element", "delivery", "gallery", "element", cleans="fine")
 VALVE = way("valve", "delivery", "gallery", "relief")
-_REGISTER: list[OpenRegister] = []
-
-
-def register() -> OpenRegister:
-    if not _REGISTER:
-        _REGISTER.append(open_register(PROJECT))
-    return _REGISTER[0]
-
-
 CLEANED = {
     "everything through the element": ((ELEMENT,), Cleaned.ALWAYS),
     "a valve round it": ((ELEMENT, VALVE), Cleaned.BY_VALVE),

@@ -18,6 +18,7 @@ from spanbook.wording.questions import question_words
 from tests.support.comparisons import SOURCES
 from tests.support.lists import Values, listing
 from tests.support.registers import lid, record, register
+from tests.support.tries import tries
 
 CONDITIONS = ("untouched", "likely-original", "altered", "unknown")
 LETTERS = ("early", "late")
@@ -78,7 +79,7 @@ def asked(made: Answers, about: About) -> list[Question]:
     return [one for one in made.questions if one.about is about and len(one.lines) != 1]
 
 
-@settings(max_examples=20)
+@settings(max_examples=tries(20))
 @given(st.randoms(use_true_random=False))
 def test_a_change_of_lines_is_weighed_as_one_of_assemblies(chance: random.Random) -> None:
     whole, listed = worlds(chance)

@@ -21,6 +21,7 @@ from spanbook.outputs import json as json_forms
 from spanbook.reading.records import Record
 from tests.support.lists import ISSUED, Values, listing, on_line, places, random_list
 from tests.support.registers import record, register
+from tests.support.tries import tries
 
 Told = dict[tuple[str, ...], str]  # the numbers of a line, and whether a machine has it
 
@@ -75,7 +76,7 @@ def ordered(answers: Answers, key: PartKey, quantity: int, machine: Reading) -> 
     return [[(one["number"], one["quantity"]) for one in way["leaves"]] for way in made["alternatives"]]
 
 
-@settings(max_examples=30)
+@settings(max_examples=tries(30))
 @given(st.randoms(use_true_random=False))
 def test_every_renewed_number_is_the_same_wherever_it_is_told(chance: random.Random) -> None:
     lines = random_list(chance)

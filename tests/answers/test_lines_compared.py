@@ -17,6 +17,7 @@ from spanbook.wording.diff import answer_words, held_words
 from tests.support.comparisons import compared
 from tests.support.lists import ISSUED, Values, listing, on_line, places, random_list
 from tests.support.registers import register
+from tests.support.tries import tries
 
 Told = tuple[tuple[tuple[str, ...], bool], ...]
 
@@ -63,7 +64,7 @@ def told(answer: Answer | None) -> Told:
     return tuple((one.numbers, one.sure) for one in held)
 
 
-@settings(max_examples=25)
+@settings(max_examples=tries(25))
 @given(st.randoms(use_true_random=False))
 def test_every_number_answers_otherwise_where_a_plain_reading_says_so(chance: random.Random) -> None:
     old, new = random_list(chance), random_list(chance)

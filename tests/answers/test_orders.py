@@ -39,6 +39,7 @@ def test_five_thousand_acts_in_a_row_are_followed_to_the_end(long_row: Register)
     assert all(shown(ordering.of(key(f"n{i}"))) == [f"1 n{IN_A_ROW}"] for i in range(IN_A_ROW))
 
 
+@pytest.mark.slow
 def test_a_tree_stops_where_nobody_reads_on_and_says_so(long_row: Register) -> None:
     need = order_now(long_row, key("n0"), 3)
     steps = list(steps_of(need))
@@ -57,6 +58,7 @@ def test_a_tree_stops_where_nobody_reads_on_and_says_so(long_row: Register) -> N
     assert all(need.ending is not Ending.GOES_ON for _, step in steps_of(end) for need in step.gives)
 
 
+@pytest.mark.slow
 def test_what_would_do_reaches_as_far_and_says_that_there_is_more(long_row: Register) -> None:
     found = would_do(long_row, key("n2500"))
     assert found.more

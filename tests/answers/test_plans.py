@@ -373,7 +373,7 @@ def test_plans_are_the_cheapest_there_are_and_all_of_them() -> None:
         assert named <= sets, each
         assert found.more or named == sets, each
         assert [ids(plan) for plan in told] == sorted(ids(plan) for plan in told), each
-    assert min(plans, ties, broken) > tries(5)  # the worlds have all of these in them
+    assert min(plans, ties, broken) >= tries(6)  # the worlds have all of these in them
 
 
 def test_the_order_of_records_never_shows() -> None:

@@ -95,7 +95,7 @@ def test_a_number_before_a_conversion_is_told_apart_from_those_after(series: str
         record(f"{kit}- {{series: {series}, first: 4, last: 6}}\n", "conversion", "kit"),
         teardown("XA ?", "xa"),
     )
-    assert [sample.number for sample in fits.samples(one, "cover")] == numbers
+    assert [sample.number for sample in fits.samples((one, "cover"))] == numbers
 
 
 def test_what_was_found_is_kept_by_position() -> None:
@@ -117,7 +117,7 @@ def test_each_number_that_a_worn_one_may_be_is_told_as_one_of_the_samples(
 ) -> None:
     lids = (assembly(f"a{i}", f"first: {first}, last: {last}") for i, (first, last) in enumerate(spans))
     fits, one = looked_at(*lids, teardown(f"XA {digits}", f"x{series}"))
-    samples = list(fits.samples(one, "cover"))
+    samples = fits.samples((one, "cover"))
     every = [r for r in may_be(fits.register, one.serial) if r.series.id == one.series]
 
     def fitting(reading: Reading) -> list[tuple[str, str]]:

@@ -27,18 +27,17 @@ from spanbook.answers.reasons import Measured, Weight
 from spanbook.answers.shortfalls import shortfalls
 from spanbook.answers.standing import Judgement, Standing, standings, weakest
 from spanbook.cli import main
-from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Run, SpanSet
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
-from spanbook.rules.checking import check_folder
 from spanbook.site.card.tables import first_few
+from tests.support.demo import demo, opened
 from tests.support.registers import lid, record, register
 
 PROJECT = Path(__file__).parents[2]
-DEMO = Fits(check_folder(PROJECT).register)
+DEMO = Fits(demo())
 JUDGED = standings(DEMO)
 
 
@@ -316,11 +315,11 @@ def test_the_weakest_step_is_the_standing_of_a_way() -> None:
 
 
 def test_breaks_are_asked_of_an_open_register() -> None:
-    demo = open_register(PROJECT)
-    (wide, *_) = demo.breaks(FILTER, "hk")
+    register = opened()
+    (wide, *_) = register.breaks(FILTER, "hk")
     assert wide.report.posterior.interval() == Run(593, 606)
     with pytest.raises(LookupError, match="no-such-place"):
-        demo.breaks("no-such-place", "hk")
+        register.breaks("no-such-place", "hk")
 
 
 def test_parts_never_read_are_asked_only_of_what_was_seen() -> None:

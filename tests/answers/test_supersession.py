@@ -19,12 +19,12 @@ from spanbook.answers.readings import read_serial
 from spanbook.answers.supersession import End, Need, order_now
 from spanbook.answers.ways import MOST_ALTERNATIVES
 from spanbook.register.model import Register
-from spanbook.rules.checking import check_folder
 from tests.support import worlds
 from tests.support.acts import act, key, of, shown
+from tests.support.demo import demo
 from tests.support.registers import register
 
-DEMO = check_folder(Path(__file__).parents[2]).register
+DEMO = demo()
 EVIDENCE = "evidence: [{source: book}]\n"
 MAKER = "wexmoor-engine-works"
 

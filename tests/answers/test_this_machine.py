@@ -22,14 +22,14 @@ from spanbook.answers.readings import read_serial
 from spanbook.answers.shortfalls import NeverHad
 from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
-from spanbook.faces.api import open_register
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Teardown
+from tests.support.demo import opened
 from tests.support.machines import ELSEWHERE, KIT, answers, kit, machine, machine_of, seen
 from tests.support.registers import lid, record
 
 PROJECT = Path(__file__).parents[2]
-DEMO = open_register(PROJECT)
+DEMO = opened()
 FILTER = "lubrication/oil-filter"
 
 

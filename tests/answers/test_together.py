@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-import spanbook
 from spanbook.answers.answers import Answers
 from spanbook.answers.together import Apart, machines_in, together
 from spanbook.register.link import build
 from spanbook.register.model import Register
 from tests.answers.test_units import ENGINE, MACHINE, RAIL, held, world
+from tests.support.demo import opened
 from tests.support.machines import BOOK
 from tests.support.registers import record, unit
 
@@ -102,7 +100,7 @@ def test_what_was_seen_under_either_is_told(made: Register) -> None:
 
 
 def test_the_interface_takes_both_numbers() -> None:
-    demo = spanbook.open_register(Path(__file__).parents[2])
+    demo = opened()
     (one,) = demo.this_machine("HK 588 / 0402M")
     assert {place.reading.own.shown for place in one.positions} == {"HK 588", "0402M"}
     assert demo.machine("HK 588 / 0402M").shown == "HK 588 / 0402M"

@@ -16,6 +16,7 @@ from spanbook.answers.totals import total
 from spanbook.cli import main
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.reading.schemas import folder
+from tests.support.tries import tries
 
 PROJECT = Path(__file__).parents[2]
 OPEN = SpanSet.run(1, None)
@@ -61,7 +62,7 @@ def test_no_figure_is_ever_a_number_that_was_not_issued() -> None:
     found = total([5, 8], issued)
     assert (found.estimate, found.interval.first) == (51, 8)
     chance = random.Random(3)
-    for _ in range(300):
+    for _ in range(tries(300)):
         gaps = SpanSet.of(
             Span(first, first + chance.randint(0, 30)) for first in chance.sample(range(2, 200), 3)
         )

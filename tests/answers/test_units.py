@@ -29,6 +29,7 @@ from spanbook.register.model import Register
 from spanbook.register.statements import Fitting
 from tests.support.machines import BOOK, kit, random_world, seen
 from tests.support.registers import lid, record, register, unit
+from tests.support.tries import tries
 
 # An engine with numbers of its own, on a frame with others; the box may be numbered as well.
 MACHINE = """\
@@ -192,7 +193,7 @@ def _renamed(made: Record, serial: str) -> Record:
     return replace(made, serial=serial)
 
 
-@pytest.mark.parametrize("seed", range(120))
+@pytest.mark.parametrize("seed", range(tries(120)))
 def test_what_was_seen_under_a_later_number_is_seen_on_the_machine(seed: int) -> None:
     """A random world with a machine numbered anew says of every span, break and card what the same world does
     in which nobody ever read the later number, and the teardowns under it are under the first."""

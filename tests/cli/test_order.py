@@ -9,9 +9,9 @@ import pytest
 from click.testing import CliRunner
 from jsonschema import Draft202012Validator
 
-import spanbook
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
+from tests.support.demo import opened
 
 PROJECT = Path(__file__).parents[2]
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-order.json").read_text()))
@@ -95,7 +95,7 @@ def test_a_quantity_that_is_none() -> None:
 
 
 def test_from_python() -> None:
-    register = spanbook.open_register(PROJECT)
+    register = opened()
     assert register.order_now("wh-1185", 2, by="wexmoor-engine-works").steps[0].gives[0].quantity == 2
     assert [one.keys[0].number for one in register.would_do("WH-1187").each] == [
         "wh-1188",

@@ -82,8 +82,11 @@ number: C-1   # on the rim
     ("file", "id_", "named"),
     [
         ("sources/parts-book-1934.yml", "parts-book-1934", "sources"),
-        ("assemblies/lubrication/edge-strainer.yml", "edge-strainer", "assemblies"),
-        ("supersessions/jet-late.yml", "jet-late", "supersessions"),
+        pytest.param(
+            *("assemblies/lubrication/edge-strainer.yml", "edge-strainer", "assemblies"),
+            marks=pytest.mark.slow,
+        ),
+        pytest.param(*("supersessions/jet-late.yml", "jet-late", "supersessions"), marks=pytest.mark.slow),
     ],
 )
 def test_a_record_told_twice_is_told_once_and_nothing_else_changes(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
 from typing import Any
 
 import pytest
@@ -13,17 +12,14 @@ import spanbook
 from spanbook import Correction
 from spanbook.answers.applicability import Fits
 from spanbook.answers.standing import Judge, Standing
+from spanbook.editing import splits
 from spanbook.reading.records import Absence, Assembly, StripDown
 from spanbook.register.model import Register
 from spanbook.site import permanent
 from tests.support.command import PROJECT
+from tests.support.demo import demo
 
 KITS = {"made": "one-of-two"}
-
-
-@cache
-def demo() -> Register:
-    return spanbook.check(PROJECT).register
 
 
 def ids() -> list[str]:
@@ -61,7 +57,7 @@ def holds(correction: Correction, what: str) -> None:
     assert {anchor for _, anchor in new} <= mine, "a teardown of the unsplit one contradicts neither"
 
 
-@pytest.mark.parametrize("what", ["edge-strainer", "plain-coupling"])
+@pytest.mark.parametrize("what", [pytest.param("edge-strainer", marks=pytest.mark.slow), "plain-coupling"])
 def test_an_assembly_told_apart(what: str) -> None:
     holds(apart(what), what)
 
@@ -115,4 +111,4 @@ def test_without_one_each_is_possibly_on_all_of_them() -> None:
 def test_what_cannot_be_told_apart_is_told(how: dict[str, Any], told: str) -> None:
     what, into = how.pop("what", "assemblies/edge-strainer"), how.pop("into", ["a", "b"])
     with pytest.raises(spanbook.CannotChange, match=told):
-        spanbook.split(PROJECT, what, into, **how)
+        splits.split(demo(), {}, what, into, **how)

@@ -36,17 +36,15 @@ def test_every_day_of_seven_years_has_the_block_of_its_week(first: int) -> None:
     years = tuple(range(first, first + 7))
     layout = Layout(Stamped.of("{year}-W{week:2}-{number:3}"), years, Restarts.WEEK, 999)
     stamp, blocks = layout.stamp(), layout.blocks()
-    weeks = []
+    weeks = dict[tuple[int, int], None]()
     day = date.fromisocalendar(first, 1, 1)
-    while day.isocalendar().year in years:
-        calendar = day.isocalendar()
-        place = stamp.read(f"{calendar.year}-W{calendar.week:02}-001")
-        assert place is not None
-        weeks.append((calendar.year, calendar.week, place))
+    while (calendar := day.isocalendar()).year in years:
+        weeks[calendar.year, calendar.week] = None
         day += timedelta(days=1)
-    assert [place for *_, place in weeks] == sorted(place for *_, place in weeks)
-    found = dict.fromkeys((year, week) for year, week, _ in weeks)
-    assert list(found) == [(block.values[What.YEAR], block.values[What.WEEK]) for block in blocks]
+    places = [stamp.read(f"{year}-W{week:02}-001") for year, week in weeks]
+    assert None not in places
+    assert places == sorted(set(places), key=lambda place: place or 0)
+    assert list(weeks) == [(block.values[What.YEAR], block.values[What.WEEK]) for block in blocks]
     for year in years:
         beyond = weeks_in(year) + 1
         assert stamp.read(f"{year}-W{beyond:02}-001") is None

@@ -12,10 +12,10 @@ from collections import Counter
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
+from typing import Any
 from xml.etree import ElementTree
 
 import pytest
-from ucumvert import PintUcumRegistry  # type: ignore[import-untyped]
 
 from spanbook.ground.measures import Written, agree, converted, read
 from spanbook.ground.units import UNITS, Quantity, Unit, factor
@@ -97,14 +97,22 @@ def test_every_size_is_exactly_the_published_one(unit: Unit) -> None:
     assert number / base == unit.size
 
 
-READER = PintUcumRegistry()
 READ = [unit for unit in CODED if not (unit.ucum or "").startswith("{")]  # a mere remark has no size to read
 
 
+@pytest.fixture(scope="module")
+def reader() -> Any:
+    """PyPI ucumvert 0.3.2 with pint 0.25.3 (BSD), which takes a second to load."""
+    from ucumvert import PintUcumRegistry  # type: ignore[import-untyped]
+
+    return PintUcumRegistry()
+
+
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", READ, ids=lambda unit: unit.name)
-def test_a_reader_of_the_code_finds_the_same_size(unit: Unit) -> None:
-    """PyPI ucumvert 0.3.2 with pint 0.25.3 (BSD), which has sizes of its own for most of these."""
-    found = READER.from_ucum(unit.ucum or "").to(READER.from_ucum(of_base(unit).ucum or ""))
+def test_a_reader_of_the_code_finds_the_same_size(unit: Unit, reader: Any) -> None:
+    """It has sizes of its own for most of these."""
+    found = reader.from_ucum(unit.ucum or "").to(reader.from_ucum(of_base(unit).ucum or ""))
     assert float(found.magnitude) == pytest.approx(float(unit.size), rel=1e-9)
 
 

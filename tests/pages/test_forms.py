@@ -18,14 +18,14 @@ from spanbook.reading.kinds import WITH_FORM
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
-from spanbook.rules.checking import check_folder
 from spanbook.site.forms.forge import Forge, forge_of
 from spanbook.site.forms.records import block_of
 from tests.reading.test_write import VALUES
+from tests.support.demo import demo
 
 FORMS = Path(__file__).parents[2] / "builder/spanbook/site/forms"
 PROJECT = Path(__file__).parents[2]
-DEMO = check_folder(PROJECT).register
+DEMO = demo()
 
 
 @pytest.fixture

@@ -7,16 +7,16 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-import spanbook
 from spanbook.reading.records import Condition
 from spanbook.wording.grammar import share_of
 from spanbook.wording.pieces import plain
 from spanbook.wording.stories import assumed_words, ruled_out_words, story_words
 from tests.pages.test_browser import opened
+from tests.support import demo
 from tests.support.npm import npm
 
 FILTER = "lubrication/oil-filter"
-REGISTER = spanbook.open_register(Path(__file__).parents[2])
+REGISTER = demo.opened()
 
 
 def choose(page: Page, assembly: str, how: str) -> None:

@@ -12,6 +12,7 @@ from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.serials import Stamp, fold
 from spanbook.ground.stamped import What
 from tests.support.stamps import Entry, World, worlds
+from tests.support.tries import tries
 
 
 def matches(pattern: str, text: str) -> bool:
@@ -36,7 +37,7 @@ def place_of(entry: Entry) -> tuple[object, ...]:
 
 
 @given(worlds())
-@settings(max_examples=30)
+@settings(max_examples=tries(30))
 def test_places_rise_as_the_ledger_was_written(made: World) -> None:
     before = -1
     for _, group in groupby(made.ledger, key=lambda entry: place_of(entry)):
@@ -46,7 +47,7 @@ def test_places_rise_as_the_ledger_was_written(made: World) -> None:
 
 
 @given(worlds(), st.data())
-@settings(max_examples=30)
+@settings(max_examples=tries(30))
 def test_a_worn_plate_may_be_all_that_it_may_be_and_nothing_else(made: World, data: st.DataObject) -> None:
     stamp = made.order.stamp
     text = fold(made.text(data.draw(st.sampled_from(made.ledger))))

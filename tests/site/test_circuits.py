@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook import open_register
 from spanbook.answers.flow.figures import Change, Worked
 from spanbook.answers.flow.pieces import arranged
 from spanbook.ground.flow.bounds import Between
@@ -12,9 +11,9 @@ from spanbook.reading.records import Circuit
 from spanbook.site.figures.circuit import circuit_picture
 from spanbook.wording.flow_amounts import LITRE_MINUTE, PSI, flows
 from spanbook.wording.flow_faults import fault_words, gauge_words
-from tests.conftest import PROJECT
+from tests.support.demo import opened
 
-REGISTER = open_register(PROJECT)
+REGISTER = opened()
 CIRCUITS = REGISTER.of(Circuit)
 OIL, CURRENT = CIRCUITS["oil-type-h"], CIRCUITS["ignition-type-d"]
 

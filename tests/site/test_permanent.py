@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.rules.checking import check_folder
 from spanbook.site import permanent
 from spanbook.site.page import SitePage
 from tests.support.command import built, lid_moved, project, run
+from tests.support.demo import demo
 
 MOVED = re.compile('data-moved href="([^"]+)"')
 
@@ -29,7 +29,7 @@ def test_the_list_has_pages_statements_and_words(demo_site: Path) -> None:
 
 
 def test_every_page_made_is_listed_and_no_other(demo_pages: list[SitePage]) -> None:
-    register = check_folder(Path(__file__).parents[2]).register
+    register = demo()
     made = {page.address for page in demo_pages}
     assert {line for line in permanent.public(register) if "#" not in line} == made
 

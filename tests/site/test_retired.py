@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from spanbook import open_register
-from tests.support.command import PROJECT
+from tests.support.demo import opened
 
 
 def test_its_page_says_why_and_leads_on(demo_site: Path) -> None:
@@ -19,7 +18,7 @@ def test_its_page_says_why_and_leads_on(demo_site: Path) -> None:
 
 
 def test_no_machine_has_it() -> None:
-    register = open_register(PROJECT)
+    register = opened()
     (card,) = register.fits("HK 5")
     held = {fit.assembly.id for place in card.positions for fit in place.fits}
     assert "mushroom-breather" in held

@@ -26,6 +26,7 @@ from tests.conftest import PROJECT
 from tests.support.lists import ISSUED, listing, random_list
 from tests.support.machines import WORLD, seen
 from tests.support.registers import lid, record, register
+from tests.support.tries import tries
 
 LID = (
     "kind: strip-down\nid: {0}-m\nassembly: {0}\ndate: 2024\nseen-by: m\n"
@@ -94,7 +95,7 @@ def agrees(made: Answers, found: dict[str, Any], series: Series, number: int) ->
                 assert table["lines"][at(table["series"][series.id][0], number)] == how_words(held)
 
 
-@settings(max_examples=20)
+@settings(max_examples=tries(20))
 @given(st.randoms(use_true_random=False))
 def test_every_number_of_random_lists_and_acts(chance: random.Random) -> None:
     lines = random_list(chance)

@@ -11,7 +11,6 @@ import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
-from spanbook.rules.checking import check_folder
 from spanbook.site import markdown, views
 from spanbook.site.charts import letters, segment_strip
 from spanbook.site.common import Site
@@ -20,6 +19,7 @@ from spanbook.site.scale import Scale
 from spanbook.site.views import index
 from spanbook.wording.spans import span_words
 from tests.support import worlds
+from tests.support.demo import demo
 
 PROJECT = Path(__file__).parents[2]
 HOSTILE = '<script>alert(1)</script>"><img src=x onerror=alert(2)>&amp;'
@@ -87,7 +87,7 @@ def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
     demo_pages: list[SitePage], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(index, "MOST_ROWS", 7)
-    site = Site(Answers(check_folder(PROJECT).register))
+    site = Site(Answers(demo()))
     whole = next(page for page in demo_pages if page.address == "parts/wexmoor-engine-works/")
     made = {page.address: page for page in index.pages(site)}
     hub = made[whole.address].view.groups[0].rows
@@ -153,7 +153,7 @@ def test_links_that_run_something_lose_their_address(notes: str) -> None:
 
 
 def test_spans_in_words() -> None:
-    register = check_folder(PROJECT).register
+    register = demo()
     words = [
         span_words(span, register.series[span.series])
         for id_ in ("edge-strainer", "horn-carburettor", "d-gear-pump")
@@ -170,7 +170,7 @@ def test_spans_in_words() -> None:
 
 
 def test_a_strip_covers_its_series_from_end_to_end() -> None:
-    register = check_folder(PROJECT).register
+    register = demo()
     for series in register.series.values():
         scale = Scale.of(register, series)
         for position in register.at_position:

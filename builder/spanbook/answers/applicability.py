@@ -188,13 +188,16 @@ class Fits:
         self._run_of = Memo(self._runs_by_claim)
         self._segments = Memo(self._segments_at)
         self._there = Memo(self._there_at)
+        self.samples = Memo(self._samples)
 
-    def samples(self, teardown: Teardown, position: str) -> Iterator[Reading]:
+    def _samples(self, asked: tuple[Teardown, str]) -> tuple[Reading, ...]:
         """One number for all those that a worn one may be and that the records of a position tell alike."""
-        for may_be in self.possible_at((teardown, position)):
-            for piece in self.told_alike((may_be.series, position)):
+        found = []
+        for may_be in self.possible_at(asked):
+            for piece in self.told_alike((may_be.series, asked[1])):
                 if (number := may_be.lowest(piece.first, piece.last)) is not None:
-                    yield self.speaking.reading(may_be, number)
+                    found.append(self.speaking.reading(may_be, number))
+        return tuple(found)
 
     def _pieces_at(self, place: tuple[Series, str]) -> tuple[Span, ...]:
         """The numbers cut wherever an assembly there, a line of its list or a conversion begins or ends."""

@@ -43,7 +43,7 @@ class LimitsRead:
         mine = next((read[key] for key in line.keys if key in read), None)
         beside = {key for one in self.lists.beside(line) for key in one.keys}
         other = next(((key, read[key]) for key in read if key in beside), None)
-        samples = tuple(self.fits.samples(teardown, find.position))
+        samples = self.fits.samples((teardown, find.position))
         if mine:
             weights = {self._reaches(limit, line, reading) for reading in samples}
             if len(weights) == 1 and (weight := weights.pop()):

@@ -184,8 +184,8 @@ class Judge:
         yield from counting or [Reason(Weight.AGAINST, of, None, Says(other))]
 
     def _bears(self, fitting: Fitting, teardown: Teardown, find: Find) -> Reason | None:
-        readings = self.fits.samples(teardown, find.position)
-        weights = (self.bears_at(fitting, find, reading) for reading in readings)
+        samples = self.fits.samples((teardown, find.position))
+        weights = (self.bears_at(fitting, find, reading) for reading in samples)
         weight = next(weights, None)
         if weight is None or any(other is not weight for other in weights):
             return None  # readings that do not agree count for nothing
@@ -275,7 +275,7 @@ class Judge:
             took = [
                 any(step.conversion is conversion for step in applying(self.register, reading))
                 and not self._left_works(result, reading)
-                for reading in self.fits.samples(teardown, result.position)
+                for reading in self.fits.samples((teardown, result.position))
             ]
             if took and all(took):
                 yield Reason(Weight.SEEN, teardown, None, Had(result))

@@ -6,10 +6,11 @@ from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, Condition, OpenRegister, Problems, open_register
+from spanbook import BuildFailed, Condition
 from spanbook.cli import console
 from spanbook.cli.answering import Question, answer, unanswered
 from spanbook.cli.main import RECORDS, main
+from spanbook.cli.opening import opened
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -74,7 +75,7 @@ def ask(
     """
     if year is not None and order is None and query != "-":
         raise click.UsageError("--in asks what was ordered in a year: say how many with --order")
-    register = _open(folder)
+    register = opened(folder)
     if query != "-":
         try:
             click.echo(answer(register, Question(query, order, serial, by, year, means), as_json))
@@ -96,13 +97,6 @@ def ask(
 UNREAD = "lines that could not be asked: {}; each says why"
 
 
-def _open(folder: Path) -> OpenRegister:
-    try:
-        return open_register(folder)
-    except Problems as failure:
-        raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
-
-
 @main.command()
 @RECORDS
 @click.option(
@@ -110,7 +104,7 @@ def _open(folder: Path) -> OpenRegister:
 )
 def questions(folder: Path, as_json: bool) -> None:
     """Tell what is not known, the worthiest first, as questions that somebody can go and answer."""
-    register = _open(folder)
+    register = opened(folder)
     try:
         found = register.questions()
     except BuildFailed as failure:
@@ -129,7 +123,7 @@ def questions(folder: Path, as_json: bool) -> None:
 )
 def total(series: str, folder: Path, as_json: bool) -> None:
     """Say how far the series SERIES (its id) ran, by the numbers that were seen."""
-    register = _open(folder)
+    register = opened(folder)
     try:
         found = register.total(series)
     except LookupError as unknown:
@@ -180,7 +174,7 @@ def convert(
 
     What --from leaves out is taken as it left the works.
     """
-    register = _open(folder)
+    register = opened(folder)
     ready = goal in (("works",), ("latest",))
     try:
         wanted = None if ready else register.places(*goal)
@@ -219,7 +213,7 @@ def explain(serial: str, folder: Path, found: tuple[str, ...], condition: Condit
 
     All that was found is weighed together: a second find out of place may tell of a changed plate.
     """
-    register = _open(folder)
+    register = opened(folder)
     try:
         explained = register.explain(serial, _places(found), condition)
     except (LookupError, BuildFailed) as failure:

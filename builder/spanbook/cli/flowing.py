@@ -6,9 +6,10 @@ from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, Problems, Wrong, flow_asked, open_register
+from spanbook import BuildFailed, Wrong, flow_asked
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
+from spanbook.cli.opening import opened
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -39,8 +40,8 @@ def flow(
 
     Figures are given where enough is recorded, each between two ends; without sizes there are ways only.
     """
+    register = opened(folder)
     try:
-        register = open_register(folder)
         found = register.flow(serial, register.places(*has))
         wrong = ((Wrong.LEFT_OUT, without), (Wrong.PLUGGED, plugged), (Wrong.STUCK_SHUT, stuck))
         asked = flow_asked(found, circuit, state, [(way, how) for how, way in wrong if way])
@@ -48,5 +49,5 @@ def flow(
             click.echo(json_text(json_forms.flow.as_object(register.answers, serial, asked)))
         else:
             click.echo(text_forms.flow.as_text(register.answers, serial, asked))
-    except (BuildFailed, Problems, LookupError) as failure:
+    except (BuildFailed, LookupError) as failure:
         raise click.ClickException(str(failure)) from None

@@ -6,9 +6,10 @@ from pathlib import Path
 
 import click
 
-from spanbook import Problems, Sort, Tool, Wear, open_register
+from spanbook import Sort, Tool, Wear
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
+from spanbook.cli.opening import opened
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -49,8 +50,9 @@ def size(
 
     `5/16 in` with --per-inch 18 is a thread, `17x40x12 mm` a bearing, `1.5 x 0.07 in` an O-ring.
     """
+    register = opened(folder)
     try:
-        found = open_register(folder).size(
+        found = register.size(
             size,
             per_inch=per_inch,
             pitch=pitch,
@@ -60,7 +62,7 @@ def size(
             read_with=Tool(read_with),
             state=Wear(state),
         )
-    except (Problems, ValueError) as failure:
+    except ValueError as failure:
         raise click.ClickException(str(failure)) from None
     if as_json:
         click.echo(json_text(json_forms.size.as_object(size, found)))

@@ -6,9 +6,10 @@ from pathlib import Path
 
 import click
 
-from spanbook import OpenRegister, Problems, open_register
+from spanbook import OpenRegister
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
+from spanbook.cli.opening import opened
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -35,12 +36,12 @@ def strip(assembly: str | None, folder: Path, serial: str | None, as_json: bool)
 
     Without ASSEMBLY, all that is renewed on the machine SERIAL, position by position.
     """
+    register = opened(folder)
     try:
-        register = open_register(folder)
         told = (
             _sheet(register, assembly, serial, as_json) if assembly else _renewing(register, serial, as_json)
         )
-    except (Problems, LookupError) as failure:
+    except LookupError as failure:
         raise click.ClickException(str(failure)) from None
     click.echo(told)
 

@@ -120,7 +120,9 @@ class Form:
 
 
 def _alike(read: str, stamped: str) -> bool:
-    return read == stamped or all(r in (s, UNREADABLE) for r, s in zip(read, stamped, strict=True))
+    if UNREADABLE not in read:
+        return read == stamped
+    return all(r in (s, UNREADABLE) for r, s in zip(read, stamped, strict=True))
 
 
 @dataclass(frozen=True, slots=True)

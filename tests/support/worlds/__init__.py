@@ -13,8 +13,9 @@ from pathlib import Path
 
 from PIL import Image
 
+from spanbook.reading.files import Folder
 from spanbook.rules.addresses import dead
-from spanbook.rules.checking import Checked, check_folder
+from spanbook.rules.checking import Checked, check_tree, content_of
 from spanbook.site import permanent
 
 _HERE = Path(__file__).parent
@@ -40,7 +41,8 @@ def lay(folder: Path, *worlds: str) -> Path:
 
 def check(folder: Path, *worlds: str) -> Checked:
     """The base with worlds laid over it, read, checked, and held to an addresses.txt if that is laid too."""
-    checked = check_folder(lay(folder, *worlds))
+    content = content_of(lay(folder, *worlds))
+    checked = check_tree(Folder(content), content.name)  # nothing is kept: no world is read twice
     older = folder / permanent.LIST
     if not older.is_file():
         return checked

@@ -1,0 +1,17 @@
+"""Opening the records that a command asks."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from spanbook import OpenRegister, Problems, open_register
+
+
+def opened(folder: Path) -> OpenRegister:
+    """The records of a folder. Raises ClickException with all that is wrong with them."""
+    try:
+        return open_register(folder)
+    except Problems as failure:
+        raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
