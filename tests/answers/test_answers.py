@@ -17,7 +17,7 @@ from spanbook.answers.counted import counted
 from spanbook.answers.line_breaks import LineBreak, line_breaks
 from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.orders import orders
-from spanbook.answers.questions import questions
+from spanbook.answers.questions import About, questions
 from spanbook.answers.standing import standings
 from spanbook.register.statements import Statement
 from tests.support.demo import demo
@@ -38,7 +38,9 @@ def test_it_gives_what_the_computations_give() -> None:
     fits = Fits(REGISTER)
     found = questions(fits, ALL, breaks, shortfalls=short, beyond=seen)
     of_lines = lines_asked(fits, ALL, _line_breaks(fits))
-    assert ANSWERS.questions == counted(fits, (*found, *of_lines))
+    # Those of circuits and of signs are held in test_measures_asked and test_signs.
+    asked = [q for q in ANSWERS.questions if q.about not in (About.MEASURE, About.ALIKE)]
+    assert tuple(asked) == counted(fits, (*found, *of_lines))
 
 
 def _line_breaks(fits: Fits) -> Iterator[LineBreak]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import random
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -14,17 +13,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
+from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits, State
-from spanbook.answers.beyond import beyond
-from spanbook.answers.breaks import NotCounted, all_breaks, breaks_at, numbers_seen, total_of
-from spanbook.answers.changepoint import GUESSED, Rates
+from spanbook.answers.breaks import NotCounted, breaks_at, numbers_seen, total_of
+from spanbook.answers.changepoint import Rates
 from spanbook.answers.claims import claimed
-from spanbook.answers.ever import Ever
-from spanbook.answers.line_breaks import LineBreak, line_breaks
-from spanbook.answers.lines_asked import lines_asked
-from spanbook.answers.questions import About, in_order, questions
+from spanbook.answers.questions import About
 from spanbook.answers.reasons import Measured, Weight
-from spanbook.answers.shortfalls import shortfalls
 from spanbook.answers.standing import Judgement, Standing, standings, weakest
 from spanbook.cli import main
 from spanbook.ground.intervals import Run, SpanSet
@@ -41,23 +36,7 @@ DEMO = Fits(demo())
 JUDGED = standings(DEMO)
 
 
-def _line_breaks() -> Iterator[LineBreak]:
-    for assembly in DEMO.register.assemblies.values():
-        yield from line_breaks(DEMO, assembly, Rates(), GUESSED)
-
-
-DEMO_QUESTIONS = in_order(
-    (
-        *questions(
-            DEMO,
-            JUDGED,
-            all_breaks(DEMO, Rates()),
-            shortfalls=shortfalls(Ever(DEMO)),
-            beyond=tuple(beyond(Ever(DEMO))),
-        ),
-        *lines_asked(DEMO, JUDGED, _line_breaks()),
-    )
-)
+DEMO_QUESTIONS = Answers(DEMO.register).questions
 FILTER = "lubrication/oil-filter"
 
 
