@@ -10,6 +10,7 @@ from build123d import (
     Box,
     BuildLine,
     Cylinder,
+    Line,
     Part,
     Plane,
     Polyline,
@@ -17,6 +18,7 @@ from build123d import (
     RegularPolygon,
     Rot,
     Sketch,
+    Spline,
     Torus,
     chamfer,
     extrude,
@@ -152,6 +154,36 @@ def pipe(
 
 def o_ring(radius: float, thick: float) -> Part:
     return Pos(0, 0, thick / 2) * Torus(radius, thick / 2)
+
+
+def elbow(radius: float, bore: float, bend: float) -> Part:
+    """A quarter of a bend from the vertical towards x, a short piece of pipe and a flange."""
+    quarter = Pos(-100, 0, 100) * Box(200, 200, 200)
+    tube = Torus(bend, radius) - Torus(bend, bore)
+    bent = Pos(bend, 0, 0) * (Rot(90, 0, 0) * tube & quarter)
+    end = Pos(bend, 0, bend) * lying(ring(radius, bore, 18))
+    return bent + end + Pos(bend + 18, 0, bend) * lying(ring(2 * radius + 1, bore, 6))
+
+
+def spiral(inner: float, turns: float, apart: float, tall: float) -> Part:
+    """A flat spring wound in its own plane, with an eye at its outer end."""
+    thick = 1.7
+    t = [at / 12 * 2 * pi for at in range(int(turns * 12) + 1)]
+
+    def side(off: float) -> list[tuple[float, float]]:
+        return [
+            ((inner + apart * a / (2 * pi) + off) * cos(a), (inner + apart * a / (2 * pi) + off) * sin(a))
+            for a in t
+        ]
+
+    with BuildLine() as line:
+        near, far = side(0), side(thick)
+        Spline(*near)
+        Spline(*far)
+        Line(near[0], far[0])
+        Line(near[-1], far[-1])
+    x, y = side(thick / 2)[-1]
+    return extrude(make_face(line.edges()), tall, dir=(0, 0, 1)) + Pos(x, y, 0) * ring(4, 2, tall)
 
 
 def open_front(part: Part, view_round: float, width: float = 90) -> tuple[Part, tuple[Plane, ...]]:

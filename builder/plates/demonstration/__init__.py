@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from plates.demonstration import crankcase, drives, fuel, governing, ignition, oil_filters, oil_pumps, water
+from plates.demonstration import (
+    carburettors,
+    crankcase,
+    drives,
+    exhaust,
+    fuel,
+    gearboxes,
+    governing,
+    ignition,
+    oil_filters,
+    oil_pumps,
+    water,
+)
 from plates.plate import Plate
 
 PLATES: dict[str, Callable[[], Plate]] = {
@@ -41,6 +53,17 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "twin-diaphragm-pump": fuel.twin_diaphragm_pump,
     "d-diaphragm-pump": fuel.d_diaphragm_pump,
     "d-plunger-fuel-pump": fuel.d_plunger_fuel_pump,
+    "updraught-carburettor": carburettors.updraught_carburettor,
+    "horn-carburettor": carburettors.horn_carburettor,
+    "d-twin-choke": carburettors.d_twin_choke,
+    "gravity-feed": carburettors.gravity_feed,
+    "reduction-box": gearboxes.reduction_box,
+    "reverse-box": gearboxes.reverse_box,
+    "raised-hand-start": gearboxes.raised_hand_start,
+    "spring-starter": gearboxes.spring_starter,
+    "dry-manifold": exhaust.dry_manifold,
+    "wet-manifold": exhaust.wet_manifold,
+    "d-wet-manifold": exhaust.d_wet_manifold,
     "cone-clutch": drives.cone_clutch,
     "plate-clutch": drives.plate_clutch,
     "plain-coupling": drives.plain_coupling,

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin
-
-from build123d import BuildLine, Line, Part, Pos, Rot, Spline, extrude, make_face
+from build123d import Part, Pos, Rot
 
 from plates.coils import spring
 from plates.laying import circle, one, row
@@ -20,6 +18,7 @@ from plates.shapes import (
     ring,
     rod,
     round_about,
+    spiral,
     turned,
 )
 from plates.solids import Solid
@@ -102,33 +101,12 @@ def ratchet_coupling() -> Plate:
     )
     laid = row(
         one("WH-1632", Solid(half)),
-        one("WH-1642", _clock_spring()),
+        one("WH-1642", Solid(spiral(11, 3.6, 6.2, 13))),
         one("WH-1641", Solid(body)),
         one("WH-1643", Solid(pawl), (20, 0, 0)) + one("WH-1643", Solid(Rot(0, 0, 180) * pawl), (-20, 0, 0)),
         gap=[26, 30, 20],
     )
     return Plate("ratchet-coupling", laid.pieces, laid.axes, LYING)
-
-
-def _clock_spring() -> Solid:
-    """A flat spring wound in its own plane, with an eye at its outer end."""
-    turns, apart, thick = 3.6, 6.2, 1.7
-    t = [at / 12 * 2 * pi for at in range(int(turns * 12) + 1)]
-
-    def side(off: float) -> list[tuple[float, float]]:
-        return [
-            ((11 + apart * a / (2 * pi) + off) * cos(a), (11 + apart * a / (2 * pi) + off) * sin(a))
-            for a in t
-        ]
-
-    with BuildLine() as line:
-        inner, outer = side(0), side(thick)
-        Spline(*inner)
-        Spline(*outer)
-        Line(inner[0], outer[0])
-        Line(inner[-1], outer[-1])
-    x, y = side(thick / 2)[-1]
-    return Solid(extrude(make_face(line.edges()), 13, dir=(0, 0, 1)) + Pos(x, y, 0) * ring(4, 2, 13))
 
 
 def d_coupling() -> Plate:

@@ -9,7 +9,20 @@ from build123d import Box, Part, Pos, Rot, Sphere, Torus
 from plates.coils import Tube, cable
 from plates.laying import Row, one, row
 from plates.plate import Line, Plate
-from plates.shapes import gear, holes, lying, obround, pipe, plate, prism, ring, rod, round_about, turned
+from plates.shapes import (
+    elbow,
+    gear,
+    holes,
+    lying,
+    obround,
+    pipe,
+    plate,
+    prism,
+    ring,
+    rod,
+    round_about,
+    turned,
+)
 from plates.solids import Solid
 from plates.view import View
 
@@ -154,7 +167,7 @@ def gauze_sump_strainer() -> Plate:
     cap += round_about(Pos(0, 0, 6) * rod(0.9, 32), 30, 34.5, 0)
     cap += [Pos(0, 0, z) * Torus(34.5, 0.9) for z in (12, 18, 24, 30)]
     suction = rod(8, 60) + Pos(0, 0, 26) * prism(6, 24, 8) - Pos(0, 0, -1) * rod(5.5, 90)
-    bend = Pos(0, 0, 60) * Rot(0, 0, 20) * _elbow(8, 5.5, 26)
+    bend = Pos(0, 0, 60) * Rot(0, 0, 20) * elbow(8, 5.5, 26)
     washer = Solid(ring(14, 8.6, 2))
     laid = row(
         one("WH-1242", Solid(suction + bend)),
@@ -164,18 +177,6 @@ def gauze_sump_strainer() -> Plate:
         gap=[10, 12, 12],
     )
     return Plate("gauze-sump-strainer", laid.pieces, laid.axes, UPRIGHT)
-
-
-def _elbow(radius: float, bore: float, bend: float) -> Part:
-    """A quarter of a bend and a flange, from the vertical towards x."""
-    quarter = Box(200, 200, 200).moved(Pos(-100, 0, 100))
-    tube = Torus(bend, radius) - Torus(bend, bore)
-    bent = Pos(bend, 0, 0) * Rot(90, 0, 0) * tube & Pos(bend, 0, 0) * quarter
-    return (
-        bent
-        + Pos(bend, 0, bend) * lying(ring(radius, bore, 18))
-        + Pos(bend + 18, 0, bend) * lying(ring(17, bore, 6))
-    )
 
 
 def d_sump_strainer() -> Plate:
@@ -197,7 +198,7 @@ def d_sump_strainer() -> Plate:
     bend = (
         rod(15, 30)
         - rod(11, 90)
-        + Pos(0, 0, 30) * _elbow(15, 11, 34)
+        + Pos(0, 0, 30) * elbow(15, 11, 34)
         + holes(plate(122, 76, 5), 4, 62, 2.6, 29)
         - rod(11, 90)
     )
