@@ -140,7 +140,7 @@ def test_record_pages_differ_from_plain_ones_only_inside(demo_site: Path) -> Non
     guide = (demo_site / "how-to-read-a-page/index.html").read_text()
     for part in (
         r"<header.*?</header>",
-        r'<footer class="md-footer">.*?</footer>',
+        r'<footer class="sb-colophon">.*?</footer>',
         r'<script id="__config".*?>',
     ):
         found = [re.search(part, html, re.DOTALL) for html in (record, guide)]

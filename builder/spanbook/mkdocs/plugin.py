@@ -27,6 +27,7 @@ from spanbook.ground.images import Refused
 from spanbook.mkdocs import shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
+from spanbook.mkdocs.colophon import colophon
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
@@ -52,6 +53,7 @@ class SpanbookConfig(Config):
 
     help_page = config_options.Optional(config_options.Type(str))
     release = config_options.Optional(config_options.Type(str))
+    contact = config_options.Optional(config_options.Type(str))
     rates = config_options.SubConfig(RatesConfig)
     weights = config_options.Type(dict, default={})
     stories = config_options.Type(dict, default={})
@@ -127,6 +129,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             schemas=f"{(config.site_url or '').rstrip('/')}/{assets.SCHEMAS}",
             name=config.site_name,
         )
+        self._front = views.front(site)
         content = f"{Path(config.docs_dir).name}/"
         pages = list(views.all_pages(site))
         for made in pages:
@@ -160,6 +163,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         return nav
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        env.globals["colophon"] = colophon(Path(config.docs_dir), self.config.contact)
         self._policies = shell.add_shells(env, files, self._nav, config)
         self._made = frozenset(file.dest_uri for file in files.documentation_pages())
         return env
@@ -174,6 +178,13 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             )
             del page.meta["template"]
         return markdown
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        # After what the guide says first of the site, and before everything else that it has to say.
+        if not page.is_homepage or isinstance(page, shell.RecordPage):
+            return html
+        first, end, rest = html.partition("</p>")
+        return f"{first}{end}{self._front}{rest}" if end else f"{html}{self._front}"
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         # A record page's shell was mended when it was captured.

@@ -6,6 +6,7 @@ import os
 import subprocess
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 ALTERNATES = "GIT_ALTERNATE_OBJECT_DIRECTORIES"  # where git looks for objects besides
@@ -52,3 +53,12 @@ def run(
         )
     except FileNotFoundError:
         raise NoRevision("git is not installed, and revisions are read with it") from None
+
+
+def last_changed(folder: Path) -> date | None:
+    """The day of the newest commit that changed a folder; None outside a repository, or without git."""
+    try:
+        said = Repository(folder).ask("log", "-1", "--format=%cs", "--", ".").decode().strip()
+    except NoRevision:
+        return None
+    return date.fromisoformat(said) if said else None

@@ -29,6 +29,7 @@ from spanbook.site.views import (
     unit,
     words_pages,
 )
+from spanbook.site.views.front import front as front
 
 VIEWS = (
     machine,
