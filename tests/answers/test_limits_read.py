@@ -33,6 +33,8 @@ parts:
 )
 PUMP = record(LIST, "assembly", "pump")
 
+LATER = "explained by a later change"
+
 
 def read(serial: str, *numbers: str, condition: str = "untouched") -> Record:
     named = ", ".join(f"{{number: {number}}}" for number in numbers)
@@ -88,7 +90,7 @@ def test_what_replaced_it_since_is_no_contradiction() -> None:
     found = judged(register(BOOK, PUMP, act, read("XA 3", "P-2")))
     assert found["part-p-1-xa"] == (
         Standing.PRINTED,
-        ["printed: B", "explained: XA 3, seen 2024, read P-2 in its place, which replaced it"],
+        ["printed: B", f"{LATER}: XA 3, seen 2024, read P-2 in its place, which replaced it"],
     )
 
 

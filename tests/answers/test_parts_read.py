@@ -30,6 +30,8 @@ parts:
 """
 PUMP = record(LIST, "assembly", "pump")
 
+LATER = "explained by a later change"
+
 
 def read(*parts: str, condition: str = "untouched") -> Record:
     named = ", ".join(f"{{{part}}}" for part in parts)
@@ -112,16 +114,16 @@ def test_what_is_no_stranger(part: str) -> None:
 
 def test_an_altered_machine_is_set_aside() -> None:
     lines, _ = told(read("number: P-9, name: Lid gasket", condition="altered"))
-    assert lines == {"p-2": ["set aside: XA 3, seen 2024, read P-9 in its place; condition altered"]}
+    assert lines == {"p-2": ["not counted: XA 3, seen 2024, read P-9 in its place; condition altered"]}
 
 
 def test_supersession_explains_both_ways_and_over_several_acts() -> None:
     chain = act("P-2", "P-7"), act("P-7", "P-9")
-    later = {"p-2": ["explained: XA 3, seen 2024, read P-9 in its place, which replaced it"]}
+    later = {"p-2": [f"{LATER}: XA 3, seen 2024, read P-9 in its place, which replaced it"]}
     # Also where it is called like another line: acts know better than names.
     assert told(read("number: P-9, name: Body"), *chain) == (later, [])
     assert told(read("number: P-9"), act("P-9", "P-2"))[0] == {
-        "p-2": ["explained: XA 3, seen 2024, read P-9 in its place, which it replaced"]
+        "p-2": ["explained by a later change: XA 3, seen 2024, read P-9 in its place, which it replaced"]
     }
     elsewhere = act("P-2", "P-9", "serials: [{series: xa, first: 10, last: 20}]\n")
     lines, _ = told(read("number: P-9, name: Lid gasket"), elsewhere)
@@ -138,7 +140,7 @@ def test_acts_in_a_circle_end() -> None:
 def test_a_kit_that_makes_it_explains() -> None:
     lines, _ = told(OLD, kit(), read("number: P-9, name: Lid gasket"))
     assert lines == {
-        "p-2": ["explained: XA 3, seen 2024, read P-9 in its place, which the Gasket kit puts on"]
+        "p-2": [f"{LATER}: XA 3, seen 2024, read P-9 in its place, which the Gasket kit puts on"]
     }
     assert told(OLD, kit(), read("number: P-9"))[1] == [
         "P-9 on XA 3, seen 2024; condition untouched; Gasket kit puts it on"
