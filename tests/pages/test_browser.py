@@ -48,6 +48,8 @@ KINDS = {
     "card": "card/?serial=HK+588",
     "card of a unit": "card/?serial=HK+1310",
     "worn card": "card/?serial=HK+5%3F8",
+    "what am I holding": "holding/lubrication/oil-filter/?lid-held=four+nuts",
+    "all that may be held": "holding/",
     "results": "find/?q=strainer",
     "questions": "open-questions/",
     "questions of a series": "open-questions/hk/",

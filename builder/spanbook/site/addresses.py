@@ -11,7 +11,7 @@ from spanbook.answers.flow.pieces import Arranged
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
-from spanbook.reading.records import Assembly, PartRecord, Record, Series, StripDown
+from spanbook.reading.records import Absence, Assembly, PartRecord, Record, Series, StripDown
 from spanbook.register.model import Position, Register
 from spanbook.register.statements import Statement
 
@@ -25,10 +25,27 @@ CARD = "card/"
 FIND = "find/"
 QUESTIONS = "open-questions/"
 FORMS = "add/"
+HOLDING = "holding/"
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
-LISTS = (*_OF_KINDS, *_OF_FORMS, POSITIONS, SERIES, PARTS, QUESTIONS, CARD, FIND, CAUTIONS, GLOSSARY, RULES)
+LISTS = (
+    *_OF_KINDS,
+    *_OF_FORMS,
+    POSITIONS,
+    SERIES,
+    PARTS,
+    QUESTIONS,
+    CARD,
+    FIND,
+    HOLDING,
+    CAUTIONS,
+    GLOSSARY,
+    RULES,
+)
+
+
+LEAST_HELD = 3
 
 
 def of(named: Record | Statement | Position | Arranged) -> str:
@@ -72,6 +89,19 @@ def of_series(series: Series) -> str:
 
 def of_position(position: Position | str) -> str:
     return f"{POSITIONS}{position if isinstance(position, str) else position.path}/"
+
+
+def of_key(position: Position | str) -> str:
+    """Where somebody is helped to find what he holds from a position."""
+    return f"{HOLDING}{position if isinstance(position, str) else position.path}/"
+
+
+def with_keys(register: Register) -> Iterator[str]:
+    """The positions that have such a page: those with so many things that a look at a table is not enough."""
+    for path in register.positions:
+        held = [one for one in register.at_position.get(path, ()) if not isinstance(one, Absence)]
+        if len(held) >= LEAST_HELD:
+            yield path
 
 
 def of_part(key: PartKey) -> str:

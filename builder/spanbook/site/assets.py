@@ -19,6 +19,7 @@ from spanbook.site.figures import pins
 from spanbook.site.finder import tables as finder_tables
 from spanbook.site.flowing import tables as flow_tables
 from spanbook.site.forms import records
+from spanbook.site.holding import tables as holding_tables
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.wording.pages import release_name
 
@@ -44,6 +45,8 @@ _SCRIPTS = (
     "stick/stick.js",
     "sheet/sheet.js",
     "ticks/ticks.js",
+    "holding/gain.js",
+    "holding/holding.js",
 )
 SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script in _SCRIPTS)
 
@@ -66,7 +69,7 @@ def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     asker = Asker(site.answers, documents(site.register, guides))
     found = finder_tables.files(asker)
     of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
-    return found | of_machines | records.files(site.register)
+    return found | of_machines | holding_tables.files(site) | records.files(site.register)
 
 
 def schemas() -> dict[str, bytes]:

@@ -22,6 +22,7 @@ from spanbook.reading.schemas import bundled
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.site import addresses
+from spanbook.wording.holding import BY_SIGNS, HOLDING, holding_words
 from spanbook.wording.pages import PART_NUMBER, assembly_sort
 from spanbook.wording.records import record_title, seen_title
 
@@ -35,6 +36,7 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
     yield from guides
     yield from _machines(register)
     yield from _positions(register)
+    yield from _keys(register)
     for assembly in register.assemblies.values():
         yield _assembly(register, assembly)
     for conversion in register.conversions.values():
@@ -87,6 +89,13 @@ def _positions(register: Register) -> Iterator[Document]:
         yield _document(
             addresses.of_position(position), position.title, "Position", position.title, position.where
         )
+
+
+def _keys(register: Register) -> Iterator[Document]:
+    """Where somebody is helped to find what he holds, found by what he would ask."""
+    for path in addresses.with_keys(register):
+        words = holding_words(register.positions[path].title)
+        yield _document(addresses.of_key(path), words.title, BY_SIGNS, HOLDING.title, words.title)
 
 
 def _assembly(register: Register, assembly: Assembly) -> Document:

@@ -21,12 +21,15 @@ def former_pages(register: Register) -> Mapping[str, str]:
 
 def _pages(register: Register) -> Iterator[tuple[str, str]]:
     former, sheets = register.former, set(addresses.sheets(register))
+    keys = set(addresses.with_keys(register))
     for (sort, before), now in former.ids.items():
         if sort == "series":
             yield f"{addresses.SERIES}{before}/", f"{addresses.SERIES}{now}/"
             yield f"{addresses.QUESTIONS}{before}/", f"{addresses.QUESTIONS}{now}/"
         elif sort == "position":
             yield addresses.of_position(before), addresses.of_position(now)
+            if now in keys:
+                yield addresses.of_key(before), addresses.of_key(now)
         elif KINDS[sort].paged:
             folder = KINDS[sort].folder
             yield f"{folder}/{before}/", f"{folder}/{now}/"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from spanbook.wording.holding import HOLDING
 from spanbook.wording.stories import IMPOSSIBLE
 from spanbook.wording.this_machine import (
     LEFT,
@@ -23,6 +24,7 @@ WORDS = {
     "worn": "If the stamp is worn, it may be one of these instead, by our own table of what wears alike:",
     "differs": "differs between them",
     "place": "{}: all series",
+    "holding": HOLDING.title,
     "not-seen": NOT_SEEN,
     "odds": ODDS,
     "questions": QUESTIONS,

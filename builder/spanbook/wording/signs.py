@@ -12,6 +12,9 @@ from spanbook.wording.records import the_title
 
 UNRECORDED = "Something that nobody has recorded"
 ELSE = "something else"
+AGREES = "As recorded: {}."
+AGAINST = "Recorded otherwise: {}."
+ALIKE = "No sign that is recorded parts {} from {}."
 LOOKS: Mapping[str, str] = {
     "outside": "seen from outside",
     "measured": "to be measured",
@@ -40,16 +43,16 @@ def likely_words(likely: Likely, seen: Seen) -> str:
     """`91 %: Metal-edge strainer. As recorded: how the lid is held. Recorded otherwise: …`"""
     told = [f"{share_words(likely)}: {thing_title(likely.thing)}."]
     if likely.agrees:
-        told.append(f"As recorded: {listed([_small(sign.asks) for sign in likely.agrees])}.")
+        told.append(AGREES.format(listed([small(sign.asks) for sign in likely.agrees])))
     if likely.against:
-        told.append(f"Recorded otherwise: {listed([against_words(likely, one) for one in likely.against])}.")
+        told.append(AGAINST.format(listed([against_words(likely, one) for one in likely.against])))
     return " ".join(told)
 
 
 def against_words(likely: Likely, sign: Sign) -> str:
     """A sign with what is recorded of the thing, where something else was seen."""
     shown = shown_words(likely.thing.shows[sign.id]) if likely.thing else ""
-    return f"{_small(sign.asks)} ({shown})"
+    return f"{small(sign.asks)} ({shown})"
 
 
 def sign_choice(sign: Sign) -> str:
@@ -73,20 +76,22 @@ def alike_words(told: Told) -> str:
     first = told.likely[0].thing
     if first is None or not told.alike:
         return ""
-    named = [_the(one) for one in told.alike[:MOST_ALIKE]]
+    named = [the_thing(one) for one in told.alike[:MOST_ALIKE]]
     more = len(told.alike) - len(named)
     others = listed([*named, *([plural(more, "another", "{} others")] if more else [])], "or")
-    return f"No sign that is recorded parts {_the(first)} from {others}."
+    return ALIKE.format(the_thing(first), others)
 
 
 def unparted_words(one: Thing, other: Thing) -> str:
     """A pair that no sign tells apart."""
-    return f"no sign parts {_the(one)} from {_the(other)}"
+    return f"no sign parts {the_thing(one)} from {the_thing(other)}"
 
 
-def _the(thing: Thing) -> str:
+def the_thing(thing: Thing) -> str:
+    """A thing inside a sentence."""
     return the_title(thing.of) if isinstance(thing.of, Assembly) else thing_title(thing)
 
 
-def _small(asks: str) -> str:
+def small(asks: str) -> str:
+    """What a sign asks, inside a sentence."""
     return asks[:1].lower() + asks[1:]

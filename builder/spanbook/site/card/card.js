@@ -42,6 +42,10 @@
     }
     const more = make("p", "", { className: "sb-more" });
     more.append(link(filled(table.words.place, row.title), row.address));
+    if (row.key) {
+      const asked = new URLSearchParams(location.search).get("serial") ?? "";
+      more.append(" ", make("a", table.words.holding, { href: `${target(row.key)}?serial=${encodeURIComponent(asked)}` }));
+    }
     box.append(summary, more, list);
     return box;
   }

@@ -40,20 +40,20 @@ const SpanbookMachine = (() => {
 
   // The same for one that is known by several numbers, which has a table of its own.
   function unitOf(table, id, unit) {
-    const rows = table.positions.map(([title, group, address], i) => {
+    const rows = table.positions.map(([title, group, address, , , key], i) => {
       const [short, known, sections, told, seen] = unit.rows[i];
-      return { title, group, address, known, short, sections, told, seen };
+      return { title, group, address, key, known, short, sections, told, seen };
     });
     return { ...unit, unit: id, rows };
   }
 
   // What every position of one number has.
   function rowsOf(table, number, places) {
-    return table.positions.map(([title, group, address, runs, told], i) => {
+    return table.positions.map(([title, group, address, runs, told, key], i) => {
       const [, , known, short, sections] = runs.find((run) => inside(run, number));
       const recorded = sections.map((one) => table.sections[one]).map(([heading, lines]) => [heading, lines.map((line) => table.lines[line])]);
       const seen = places.get(i) ?? { short: null, sections: [] };
-      return { title, group, address, known, short: seen.short ?? table.shorts[short], sections: [...seen.sections, ...recorded], told, seen: seen.seen ?? "" };
+      return { title, group, address, key, known, short: seen.short ?? table.shorts[short], sections: [...seen.sections, ...recorded], told, seen: seen.seen ?? "" };
     });
   }
 

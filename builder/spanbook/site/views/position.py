@@ -17,6 +17,7 @@ from spanbook.site.trust import trust
 from spanbook.site.ways import circuits_through
 from spanbook.wording.charts import position_chart
 from spanbook.wording.fits import follows_words
+from spanbook.wording.holding import HOLDING
 from spanbook.wording.places import INSIDE, nothing_recorded, within_words
 from spanbook.wording.spans import fitted_words, span_words
 from spanbook.wording.summaries import position_summary
@@ -43,6 +44,7 @@ class SeriesChart:
 @dataclass(frozen=True, slots=True)
 class PositionView:
     where: str | None
+    key: Link | None
     follows: str | None
     within: Linked
     inside: str
@@ -70,6 +72,7 @@ def _page(site: Site, position: Position) -> SitePage:
         template="views/position.html",
         view=PositionView(
             where=position.where,
+            key=_key(site, position),
             follows=follows_words(position.follows) if position.follows else None,
             within=linked(within_words(site.register, position)),
             inside=INSIDE if position.holds and position.below else "",
@@ -83,6 +86,12 @@ def _page(site: Site, position: Position) -> SitePage:
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
     )
+
+
+def _key(site: Site, position: Position) -> Link | None:
+    """Where somebody is helped to find which of them he holds."""
+    there = position.path in addresses.with_keys(site.register)
+    return Link(HOLDING.title, addresses.of_key(position)) if there else None
 
 
 def _row(site: Site, assembly: Assembly) -> AssemblyRow:

@@ -1,0 +1,163 @@
+// What am I holding? One thing to look at after another, each answered by a tap; what it may be stands above.
+"use strict";
+
+(() => {
+  const place = document.querySelector("[data-holding]");
+  if (!place) return;
+  const part = (name) => place.querySelector(`[data-${name}]`);
+  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
+  const filled = (sentence, ...values) => values.reduce((text, value) => text.replace("{}", () => value), sentence);
+  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+  const listed = (each, last) => (each.length < 2 ? each.join("") : `${each.slice(0, -1).join(", ")} ${last} ${each.at(-1)}`);
+  const answers = new Map(); // by the places of signs and of their answers
+  const skipped = new Set();
+  let key;
+  let machine = null;
+
+  function link(words, address) {
+    return make("a", words, { href: place.dataset.root + address + (location.protocol === "file:" ? "index.html" : "") });
+  }
+
+  // As `wording/grammar.py` writes a share, and never surer than is ever said.
+  function share(value) {
+    const stated = Math.min(value, key["most-sure"]);
+    if (stated <= 0.005) return key.words.less;
+    return stated >= 0.995 && stated !== 1 ? key.words.more : `${(stated * 100).toFixed(0)} %`;
+  }
+
+  const title = (thing) => (thing < key.things.length ? key.things[thing][0] : key.words.unrecorded);
+
+  function grounds(thing) {
+    const { agrees, against } = SpanbookHolding.grounds(key, answers, thing);
+    const said = [];
+    if (agrees.length) said.push(filled(key.words.agrees, listed(agrees.map(([sign]) => key.signs[sign][2]), key.words.and)));
+    if (against.length) said.push(filled(key.words.against, listed(against.map(([sign, , shown]) => `${key.signs[sign][2]} (${shown})`), key.words.and)));
+    return said.join(" ");
+  }
+
+  function line(held, thing) {
+    const item = document.createElement("li");
+    const name = thing < key.things.length ? link(title(thing), key.things[thing][1]) : make("span", title(thing));
+    item.append(make("strong", share(held[thing])), " ", name);
+    const said = grounds(thing);
+    if (said) item.append(make("span", ` ${said}`, { className: "sb-quiet" }));
+    return item;
+  }
+
+  function alike(told) {
+    if (told.alike.length === 0) return "";
+    const named = told.alike.slice(0, key["most-alike"]).map((one) => key.things[one][3]);
+    const more = told.alike.length - named.length;
+    if (more) named.push(more === 1 ? key.words.another : filled(key.words.others, more));
+    return filled(key.words.alike, key.things[told.likely[0]][3], listed(named, key.words.or));
+  }
+
+  function button(words, then, of = {}) {
+    const made = make("button", words, { type: "button", ...of });
+    made.addEventListener("click", then);
+    return made;
+  }
+
+  function renderNext(told) {
+    const next = told.looks.find(({ sign }) => !skipped.has(sign));
+    const box = part("next");
+    if (!next) {
+      box.replaceChildren(make("p", key.signs.length ? key.words.enough : key.words["no-signs"], { tabIndex: -1 }));
+      return;
+    }
+    const [, asks, , how, , every] = key.signs[next.sign];
+    const taps = make("div", "", { className: "sb-taps" });
+    const give = (answer) => () => { answers.set(next.sign, answer); turn(); };
+    taps.append(...[...every, key.words.else].map((words, i) => button(words, give(i))),
+      button(key.words.skip, () => { skipped.add(next.sign); turn(); }, { className: "sb-skip" }));
+    box.replaceChildren(make("h2", asks, { id: "next", tabIndex: -1 }), make("p", how, { className: "sb-quiet" }), taps);
+  }
+
+  function renderSaid() {
+    const list = part("said");
+    list.replaceChildren(...[...answers].map(([sign, answer]) => {
+      const item = document.createElement("li");
+      const [, asks, , , , every] = key.signs[sign];
+      item.append(button(`${asks}: ${every[answer] ?? key.words.else}`, () => { answers.delete(sign); turn(); }));
+      return item;
+    }));
+    list.closest("section").hidden = answers.size + skipped.size === 0;
+  }
+
+  function render() {
+    const told = SpanbookHolding.told(key, answers, machine);
+    const [first] = told.likely;
+    const asked = answers.size > 0 || machine !== null;
+    place.classList.toggle("sb-asked", asked);
+    const top = part("first");
+    top.hidden = !asked;
+    top.replaceChildren(`${key.words.first}: `, make("strong", share(told.held[first])), " ",
+      first < key.things.length ? link(title(first), key.things[first][1]) : title(first));
+    renderNext(told);
+    part("likely").replaceChildren(...told.likely.map((thing) => line(told.held, thing)));
+    const same = part("alike");
+    same.textContent = asked ? alike(told) : "";
+    renderSaid();
+    remember();
+  }
+
+  // After a tap whoever goes by keys or by ear stands at what is asked next.
+  function turn() {
+    render();
+    part("next").firstElementChild.focus({ preventScroll: true });
+  }
+
+  // What was tapped stands in the address, so that it can be sent to somebody, and is gone with the page.
+  function remember() {
+    const query = new URLSearchParams(location.search);
+    for (const [id, , , , , every] of key.signs) {
+      const answer = answers.get(key.signs.findIndex(([one]) => one === id));
+      if (answer === undefined) query.delete(id);
+      else query.set(id, every[answer] ?? key.words.else);
+    }
+    const text = query.toString();
+    history.replaceState(null, "", `${location.pathname}${text ? `?${text}` : ""}`);
+    place.dataset.done = text;
+  }
+
+  function recall() {
+    const query = new URLSearchParams(location.search);
+    key.signs.forEach(([id, , , , , every], sign) => {
+      const given = query.get(id);
+      const answer = [...every, key.words.else].indexOf(given);
+      if (given !== null && answer >= 0) answers.set(sign, answer);
+    });
+  }
+
+  // The machine that it is from: what its number tells, if it reads as one.
+  async function of() {
+    const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
+    if (!asked) return;
+    const note = part("machine");
+    place.querySelector("input").value = asked;
+    const [, all] = (await spanbookLoad("series")) ?? [{}, []];
+    const found = SpanbookSerials.readings(all, asked).filter(([, , issued]) => issued);
+    note.hidden = false;
+    if (found.length !== 1) {
+      note.textContent = filled(key.words.unread, asked);
+      return;
+    }
+    const [[series, number]] = found;
+    const shown = SpanbookSerials.show(series, number);
+    const runs = key.machines.series[series[0]];
+    if (runs) machine = key.machines.rows[runs.find((run) => inside(run, number))[2]];
+    note.textContent = filled(key.words[runs ? "for" : "not-here"], shown);
+  }
+
+  async function begin() {
+    key = await spanbookLoad(place.dataset.holding, "../holding/");
+    if (!key) return;
+    recall();
+    await of();
+    part("again").addEventListener("click", () => { answers.clear(); skipped.clear(); turn(); });
+    place.querySelector("[data-live]").hidden = false;
+    render();
+  }
+
+  begin();
+})();
