@@ -96,7 +96,7 @@ def _inside(run: list[Any], number: int) -> bool:
 def _recorded(table: Any, number: int) -> dict[str, list[str]]:
     """What the table of a series has of a number at each position, looked up as the page's script does."""
     made: dict[str, list[str]] = {}
-    for title, _, _, runs, _ in table["positions"]:
+    for title, _, _, runs, *_ in table["positions"]:
         (run,) = (run for run in runs if _inside(run, number))
         made[title] = [f"{title} ({table['known'][run[2]][0]})", table["shorts"][run[3]]]
         for section in run[4]:
