@@ -63,7 +63,18 @@ DRAWING = ".svg"
 # What a picture that a guide shows may end in.
 PICTURES = (".jpg", ".jpeg", ".png", ".webp")
 # Where the builder makes pages beside those of the records' folders: a guide there takes an address away.
-_MADE = {"add", "card", "cautions", "find", "glossary", "open-questions", "positions", "rules", "series"}
+_MADE = {
+    "add",
+    "card",
+    "cautions",
+    "find",
+    "glossary",
+    "holding",
+    "open-questions",
+    "positions",
+    "rules",
+    "series",
+}
 # What editors and systems leave behind: never read, never published.
 _LEFTOVERS = ("~", "#", ".bak", ".orig", ".rej", ".swo", ".swp", ".tmp")
 _DROPPINGS = {"thumbs.db", "ehthumbs.db", "desktop.ini", "icon\r"}
