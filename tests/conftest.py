@@ -81,12 +81,12 @@ def _asked_once(request: pytest.FixtureRequest) -> Iterator[None]:
         yield
         return
     from spanbook import open_register
-    from tests.support.demo import opened
+    from tests.support.demo import demo
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(
             "spanbook.cli.opening.open_register",
-            lambda folder: opened() if folder == PROJECT else open_register(folder),
+            lambda folder: demo() if folder == PROJECT else open_register(folder),
         )
         yield
 
@@ -104,12 +104,11 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def demo_pages() -> list[SitePage]:
     """Every page of the demonstration, as data, made once: the figures of its circuits cost seconds."""
-    from spanbook.answers.answers import Answers
     from spanbook.site import views
     from spanbook.site.common import Site
     from tests.support.demo import demo
 
-    return list(views.all_pages(Site(Answers(demo()))))
+    return list(views.all_pages(Site(demo().answers)))
 
 
 class Quiet(SimpleHTTPRequestHandler):

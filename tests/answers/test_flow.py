@@ -21,7 +21,7 @@ from spanbook.answers.flow.shares import shares
 from spanbook.answers.flow.tree import Beside, Row, pieces_in, tree
 from spanbook.ground.intervals import Span
 from spanbook.reading.records import Circuit, Way, WaySize
-from tests.support.demo import opened as register
+from tests.support.demo import demo as register
 
 LITRE_MINUTE, PSI = 1e-3 / 60, 6894.757293168
 

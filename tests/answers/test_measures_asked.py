@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook import open_register
 from spanbook.answers.flow.pieces import Arranged, arranged
 from spanbook.answers.flow.to_measure import MOST, Measure, to_measure
 from spanbook.answers.measures_asked import UNSURE, measures_asked
@@ -13,9 +12,9 @@ from spanbook.answers.questions import About, Question, machines_in
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.outputs import json as json_forms
 from spanbook.reading.records import Circuit
-from tests.conftest import PROJECT
+from tests.support.demo import demo
 
-REGISTER = open_register(PROJECT)
+REGISTER = demo()
 OIL = REGISTER.of(Circuit)["oil-type-h"]
 BEARINGS = ("bearings", ("passes",))
 

@@ -11,7 +11,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.answers.readings import read_serial
 from spanbook.answers.search import Asker, How
@@ -19,14 +18,13 @@ from spanbook.ground.matching import WORN, squeezed, terms, worn
 from spanbook.outputs.json.ask import as_object
 from spanbook.outputs.text.ask import as_text
 from spanbook.reading.schemas import folder
-from spanbook.site.documents import documents
 from spanbook.site.finder.results import rows
 from tests.support.command import PROJECT, run
 from tests.support.demo import demo
 from tests.support.tries import tries
 
 REGISTER = demo()
-ASKER = Asker(Answers(REGISTER), documents(REGISTER))
+ASKER = demo().asker
 NUMBERS = [part.number for part in REGISTER.parts.values()]
 
 

@@ -13,7 +13,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
-from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.breaks import NotCounted, breaks_at, numbers_seen, total_of
 from spanbook.answers.changepoint import Rates
@@ -28,7 +27,7 @@ from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 from spanbook.site.card.tables import first_few
-from tests.support.demo import demo, opened
+from tests.support.demo import demo
 from tests.support.registers import lid, record, register
 
 PROJECT = Path(__file__).parents[2]
@@ -36,7 +35,6 @@ DEMO = Fits(demo())
 JUDGED = standings(DEMO)
 
 
-DEMO_QUESTIONS = Answers(DEMO.register).questions
 FILTER = "lubrication/oil-filter"
 
 
@@ -205,7 +203,7 @@ def test_totals_count_only_what_was_read_beyond_doubt() -> None:
 
 
 def test_questions_come_by_worth_and_cover_what_is_open() -> None:
-    found = DEMO_QUESTIONS
+    found = demo().questions()
     assert [q.worth for q in found] == sorted((q.worth for q in found), reverse=True)
     # No conversion or act of the demonstration is surely for machines that never had what it starts from,
     # and what was seen past its numbers was seen where another is recorded, which is disputed for that.
@@ -227,7 +225,7 @@ RUNS = st.lists(st.tuples(st.integers(1, 20), st.integers(0, 9) | st.none()))
 @given(RUNS, st.integers(1, 4))
 def test_a_card_keeps_the_first_few_of_every_number(runs: list[tuple[int, int | None]], most: int) -> None:
     every = [
-        replace(DEMO_QUESTIONS[0], numbers=SpanSet.run(first, None if more is None else first + more))
+        replace(demo().questions()[0], numbers=SpanSet.run(first, None if more is None else first + more))
         for first, more in runs
     ]
     kept = list(first_few(every, most))
@@ -243,7 +241,7 @@ def test_questions_as_json_keep_to_their_schema() -> None:
     schema = Draft202012Validator(json.loads((folder() / "answer-questions.json").read_text()))
     made = json.loads(result.output)
     assert list(schema.iter_errors(made)) == []
-    assert len(made["questions"]) == len(DEMO_QUESTIONS)
+    assert len(made["questions"]) == len(demo().questions())
     words = CliRunner().invoke(main, ["questions", "--folder", str(PROJECT)]).output
     assert "Owners of HK 593 to HK 606" in words
 
@@ -294,7 +292,7 @@ def test_the_weakest_step_is_the_standing_of_a_way() -> None:
 
 
 def test_breaks_are_asked_of_an_open_register() -> None:
-    register = opened()
+    register = demo()
     (wide, *_) = register.breaks(FILTER, "hk")
     assert wide.report.posterior.interval() == Run(593, 606)
     with pytest.raises(LookupError, match="no-such-place"):
@@ -302,7 +300,7 @@ def test_breaks_are_asked_of_an_open_register() -> None:
 
 
 def test_parts_never_read_are_asked_only_of_what_was_seen() -> None:
-    asked = [q for q in DEMO_QUESTIONS if q.about is About.PARTS]
+    asked = [q for q in demo().questions() if q.about is About.PARTS]
     assert asked
     for question in asked:
         (assembly,) = question.assemblies

@@ -24,16 +24,16 @@ from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Teardown
-from tests.support.demo import opened
+from tests.support.demo import demo
 from tests.support.machines import ELSEWHERE, KIT, answers, kit, machine, machine_of, seen
 from tests.support.registers import lid, record
 
 PROJECT = Path(__file__).parents[2]
-DEMO = opened()
+DEMO = demo()
 FILTER = "lubrication/oil-filter"
 
 
-def demo(serial: str, position: str = FILTER) -> ThisPosition:
+def on_demo(serial: str, position: str = FILTER) -> ThisPosition:
     (found,) = DEMO.this_machine(serial)
     return next(place for place in found.positions if place.position == position)
 
@@ -44,7 +44,7 @@ def cover(found: ThisMachine) -> ThisPosition:
 
 def test_what_was_seen_stands_apart_from_what_is_recorded() -> None:
     """HK 701 had the strainer, untouched, where the records have the next filter."""
-    place = demo("HK 701")
+    place = on_demo("HK 701")
     (here,) = place.seen
     assert (here.teardown.id, here.find.assembly, here.exact) == ("hk-701-osk", "edge-strainer", True)
     assert here.meaning.means is Means.CONTRADICTION
@@ -53,7 +53,7 @@ def test_what_was_seen_stands_apart_from_what_is_recorded() -> None:
     assert place.left[0].judgement.standing is Standing.DISPUTED
     assert place.known is Standing.DISPUTED
     assert [changed.assembly.id for changed in place.changed] == ["cartridge-filter"]
-    assert not demo("HK 701", "lubrication/oil-pump").seen
+    assert not on_demo("HK 701", "lubrication/oil-pump").seen
 
 
 def test_the_odds_of_a_number_are_the_break_s_own() -> None:
@@ -62,7 +62,7 @@ def test_the_odds_of_a_number_are_the_break_s_own() -> None:
     runs = first.report.posterior
     assert 0 < runs.mass(589, 592) < Fraction(4, 1000)
     for number in range(585, 616):
-        odds = demo(f"HK {number}").odds
+        odds = on_demo(f"HK {number}").odds
         if 589 <= number < 613:
             (one,) = odds
             assert (one.at.earlier.id, one.at.later.id) == ("edge-strainer", "waste-packed-filter")

@@ -9,7 +9,7 @@ from spanbook.answers.together import Apart, machines_in, together
 from spanbook.register.link import build
 from spanbook.register.model import Register
 from tests.answers.test_units import ENGINE, MACHINE, RAIL, held, world
-from tests.support.demo import opened
+from tests.support.demo import demo
 from tests.support.machines import BOOK
 from tests.support.registers import record, unit
 
@@ -100,9 +100,9 @@ def test_what_was_seen_under_either_is_told(made: Register) -> None:
 
 
 def test_the_interface_takes_both_numbers() -> None:
-    demo = opened()
-    (one,) = demo.this_machine("HK 588 / 0402M")
+    register = demo()
+    (one,) = register.this_machine("HK 588 / 0402M")
     assert {place.reading.own.shown for place in one.positions} == {"HK 588", "0402M"}
-    assert demo.machine("HK 588 / 0402M").shown == "HK 588 / 0402M"
+    assert register.machine("HK 588 / 0402M").shown == "HK 588 / 0402M"
     with pytest.raises(LookupError, match="reads as 2 machines"):
-        demo.machine("HK 588 / HK 592")
+        register.machine("HK 588 / HK 592")

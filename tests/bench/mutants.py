@@ -106,6 +106,7 @@ def put_in(tree: ast.Module, functions: Sequence[FunctionType]) -> None:
 
 def made_of(path: str) -> list[FunctionType]:
     """The functions that were made of a file; those inside them are made anew at each call."""
+    gc.unfreeze()  # what is frozen is not told
     loaded = (thing for thing in gc.get_objects() if isinstance(thing, FunctionType))
     return [
         function

@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
-from tests.support.demo import opened
+from tests.support.demo import demo
 
 PROJECT = Path(__file__).parents[2]
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-explain.json").read_text(encoding="utf-8")))
@@ -49,7 +49,7 @@ def test_its_json_keeps_to_the_schema(condition: str) -> None:
 
 
 def test_python_and_the_command_say_the_same() -> None:
-    register = opened()
+    register = demo()
     found = register.explain("HK 701", register.places("edge-strainer"), "untouched")
     _, told = run("HK 701", "--found", STRAINER, "--condition", "untouched", "--json")
     stories = json.loads(told)["found"][0]["stories"]
@@ -86,6 +86,6 @@ def test_what_cannot_be_explained_is_told(arguments: list[str], told: str) -> No
 
 
 def test_something_has_to_be_found() -> None:
-    register = opened()
+    register = demo()
     with pytest.raises(LookupError, match="say what was found"):
         register.explain("HK 701", {})

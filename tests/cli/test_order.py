@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
-from tests.support.demo import opened
+from tests.support.demo import demo
 
 PROJECT = Path(__file__).parents[2]
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-order.json").read_text()))
@@ -95,7 +95,7 @@ def test_a_quantity_that_is_none() -> None:
 
 
 def test_from_python() -> None:
-    register = opened()
+    register = demo()
     assert register.order_now("wh-1185", 2, by="wexmoor-engine-works").steps[0].gives[0].quantity == 2
     assert [one.keys[0].number for one in register.would_do("WH-1187").each] == [
         "wh-1188",

@@ -12,7 +12,7 @@ from spanbook.answers.applicability import State
 from spanbook.ground.years import Years
 from tests.support import worlds
 from tests.support.command import project
-from tests.support.demo import opened
+from tests.support.demo import demo
 
 PROJECT = Path(__file__).parents[2]
 
@@ -23,7 +23,7 @@ def test_a_project_or_its_content_folder_opens(path: Path | str) -> None:
 
 
 def test_the_question_of_the_readme() -> None:
-    register = opened()
+    register = demo()
     (card,) = register.fits("hk-0588")
     places = {place.position: place for place in card.positions}
     filter_ = places["lubrication/oil-filter"]
@@ -37,7 +37,7 @@ def test_the_question_of_the_readme() -> None:
 
 
 def test_a_number_never_issued_has_no_positions() -> None:
-    register = opened()
+    register = demo()
     (card,) = register.fits("HK 905")
     assert (card.reading.issued, card.positions) == (False, ())
     assert register.fits("not a number") == ()
@@ -61,7 +61,7 @@ def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
 
 
 def test_a_query_gives_what_the_box_on_the_site_finds() -> None:
-    register = opened()
+    register = demo()
     found = register.ask("strainer")
     assert "Metal-edge strainer" in [document.title for document in found.documents]
     assert [reading.number for reading in register.ask("hk 588").readings] == [588]
@@ -69,7 +69,7 @@ def test_a_query_gives_what_the_box_on_the_site_finds() -> None:
 
 
 def test_standings_questions_and_totals_are_those_of_the_pages() -> None:
-    register = opened()
+    register = demo()
     standings = register.standings()
     assert set(standings) == set(register.statements)
     assert spanbook.Standing.DISPUTED in {judgement.standing for judgement in standings.values()}
@@ -98,7 +98,7 @@ def test_the_rates_are_the_community_s_own(tmp_path: Path) -> None:
 
 
 def test_assemblies_by_their_positions() -> None:
-    register = opened()
+    register = demo()
     assert register.places("edge-strainer") == {"lubrication/oil-filter": "edge-strainer"}
     with pytest.raises(LookupError, match="no record has the assembly nonsense"):
         register.places("nonsense")

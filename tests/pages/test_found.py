@@ -12,11 +12,11 @@ from spanbook.wording.grammar import share_of
 from spanbook.wording.pieces import plain
 from spanbook.wording.stories import assumed_words, ruled_out_words, story_words
 from tests.pages.test_browser import opened
-from tests.support import demo
+from tests.support.demo import demo
 from tests.support.npm import npm
 
 FILTER = "lubrication/oil-filter"
-REGISTER = demo.opened()
+REGISTER = demo()
 
 
 def choose(page: Page, assembly: str, how: str) -> None:

@@ -6,11 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.answers.answers import Answers
-from spanbook.rules.checking import check_folder
 from spanbook.site.charts import DESK, LETTER, TELEPHONE, Bar, Look, Room, changes_of, chart, segment_strip
 from spanbook.site.common import Site
 from spanbook.site.seen import dots
+from tests.support.demo import demo
 
 PROJECT = Path(__file__).parents[2]
 POSITION = "lubrication/oil-filter"
@@ -18,7 +17,7 @@ POSITION = "lubrication/oil-filter"
 
 @pytest.fixture(scope="module")
 def site() -> Site:
-    return Site(Answers(check_folder(PROJECT).register))
+    return Site(demo().answers)
 
 
 def bars_of(site: Site, series_id: str, position: str = POSITION) -> tuple[Bar, ...]:

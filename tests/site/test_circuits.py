@@ -11,9 +11,9 @@ from spanbook.reading.records import Circuit
 from spanbook.site.figures.circuit import circuit_picture
 from spanbook.wording.flow_amounts import LITRE_MINUTE, PSI, flows
 from spanbook.wording.flow_faults import fault_words, gauge_words
-from tests.support.demo import opened
+from tests.support.demo import demo
 
-REGISTER = opened()
+REGISTER = demo()
 CIRCUITS = REGISTER.of(Circuit)
 OIL, CURRENT = CIRCUITS["oil-type-h"], CIRCUITS["ignition-type-d"]
 

@@ -5,27 +5,24 @@ from __future__ import annotations
 import json
 import random
 import re
-from pathlib import Path
 from typing import Any
 
 import pytest
 
-from spanbook.answers.answers import Answers
 from spanbook.answers.flow.converted import conversions_from
 from spanbook.answers.flow.pieces import Arranged, arranged
 from spanbook.answers.readings import machine_of
 from spanbook.reading.records import Circuit
-from spanbook.rules.checking import check_folder
 from spanbook.site.common import Site
 from spanbook.site.flowing import tables as flow
 from spanbook.site.page import Around
 from spanbook.site.views import circuit as circuits
 from spanbook.wording.flow_here import here_lines
 from spanbook.wording.pieces import plain
-from tests.conftest import PROJECT
+from tests.support.demo import demo
 
-REGISTER = check_folder(Path(PROJECT)).register
-SITE = Site(Answers(REGISTER))
+REGISTER = demo()
+SITE = Site(REGISTER.answers)
 OIL = REGISTER.of(Circuit)["oil-type-h"]
 TABLES = {one.id: flow.table(SITE, one) for one in flow.with_circuits(SITE)}
 

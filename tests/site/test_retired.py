@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from tests.support.demo import opened
+from tests.support.demo import demo
 
 
 def test_its_page_says_why_and_leads_on(demo_site: Path) -> None:
@@ -18,7 +18,7 @@ def test_its_page_says_why_and_leads_on(demo_site: Path) -> None:
 
 
 def test_no_machine_has_it() -> None:
-    register = opened()
+    register = demo()
     (card,) = register.fits("HK 5")
     held = {fit.assembly.id for place in card.positions for fit in place.fits}
     assert "mushroom-breather" in held

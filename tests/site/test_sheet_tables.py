@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-import spanbook
 from spanbook.answers.answers import Answers
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.renewing import Holding
@@ -22,7 +21,7 @@ from spanbook.site.sheet.tables import files
 from spanbook.site.sheet.words import SheetWords, sheet_words
 from spanbook.wording.renewing import how_words, renewed_words, silences
 from tests.answers.test_lines_agree import account, acts, ordered
-from tests.conftest import PROJECT
+from tests.support.demo import demo
 from tests.support.lists import ISSUED, listing, random_list
 from tests.support.machines import WORLD, seen
 from tests.support.registers import lid, record, register
@@ -139,7 +138,7 @@ def test_of_what_nobody_took_apart_and_what_nobody_knows_the_table_is_silent_alo
 @pytest.mark.slow
 def test_on_machines_of_the_demonstration_card_sheet_order_and_pages_agree() -> None:
     """Some numbers of every series at random, and those on which somebody looked."""
-    made = spanbook.open_register(PROJECT).answers
+    made = demo().answers
     found = tables(made)
     renewed = 0
     for series in made.register.series.values():
