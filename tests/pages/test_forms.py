@@ -99,7 +99,7 @@ def test_who_names_photographs_is_told_where_they_go(page: Page, served: str) ->
     page.locator("[data-key=photographs] [data-key=shows] input").fill("The lid")
     made(page)
     told = page.locator("[data-pictures]").inner_text()
-    assert "content/photographs/ in the same proposal" in told
+    assert "content/photographs/hk-600/lid.jpg in the same proposal" in told
     assert "hk-600/lid.jpg" in told
 
 

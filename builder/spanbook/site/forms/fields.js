@@ -33,6 +33,7 @@ const spanbookFields = (form) => {
       }
     }
     spanbookPick(place);
+    spanbookPoints(place);
   }
 
   // One entry more; a list that needs two is given both once it is begun.

@@ -63,7 +63,8 @@
     };
     made.querySelector("[data-copy]").onclick = () => copied(text);
     made.querySelector("[data-how]").textContent = how;
-    const pictures = (values.found ?? []).flatMap((find) => find.photographs ?? []).map((picture) => picture.file);
+    const shown = [...(values.figures ?? []), ...(values.found ?? []).flatMap((find) => find.photographs ?? [])];
+    const pictures = shown.map(({ file }) => `${content}${file.endsWith(".svg") ? "drawings" : "photographs"}/${file}`);
     made.querySelector("[data-pictures]").hidden = pictures.length === 0;
     made.querySelector("[data-pictures] strong").textContent = pictures.join(", ");
     made.querySelector("h2").focus();
