@@ -64,7 +64,9 @@ def test_a_tap_adds_a_point_where_it_is_in_the_upright_picture(page: Page) -> No
     _, _, width, height = image.evaluate(BOX)
     assert width > height, "the browser stands it upright"
     tap(page, image, 0.25, 0.75)
+    stands = image.evaluate(BOX)
     tap(page, image, 0.9, 0.1)
+    assert image.evaluate(BOX) == stands, "the page does not run away under the finger"
     assert near(at(page, 0), (250, 750))
     assert near(at(page, 1), (900, 100))
     assert page.locator(".sb-plate button").all_inner_texts() == ["1", "2"]

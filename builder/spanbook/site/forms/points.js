@@ -83,11 +83,12 @@ const spanbookPoints = (() => {
     });
     file.addEventListener("change", known);
     image.addEventListener("click", (event) => {
-      const where = under(event); // before anything takes the focus and the page moves
+      const [where, top] = [under(event), window.scrollY]; // the new fields take the focus, and the page moves
       field.querySelector(":scope > [data-add]").click();
       put(items.lastElementChild, ...where);
       draw();
       markers().at(-1).focus({ preventScroll: true });
+      window.scrollTo({ top, behavior: "instant" });
     });
     plate.addEventListener("pointerdown", (event) => {
       const marker = event.target.closest("button");
@@ -96,6 +97,7 @@ const spanbookPoints = (() => {
       marker.onpointermove = (moved) => { put(itemOf(marker), ...under(moved)); draw(); };
       marker.onpointerup = marker.onpointercancel = () => { marker.onpointermove = null; };
     });
+    plate.addEventListener("dragstart", (event) => event.preventDefault()); // or the browser drags the picture
     plate.addEventListener("keydown", (event) => {
       const move = MOVES[event.key];
       const marker = event.target.closest("button");
