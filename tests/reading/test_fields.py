@@ -13,7 +13,7 @@ from spanbook.reading.roles import Role
 from spanbook.reading.shapes import Shape, Slot, kinds_named, shape_of
 
 # What a field is picked from, by what it names.
-INSIDE = {"position": "positions", "series": "series", "caution": "cautions"}
+INSIDE = {"position": "positions", "series": "series", "caution": "cautions", "sign": "signs"}
 
 
 def pairs(fields: tuple[Field, ...], shape: Shape) -> Iterator[tuple[Field, Slot]]:
