@@ -207,19 +207,19 @@ def test_points_are_those_of_the_upright_picture_however_the_camera_was_held(
 
 def test_a_parts_page_shows_where_it_is_with_a_ring(content: Path) -> None:
     html = page(record(LID, "assembly", "lid"), content=content, address="parts/example-works/p-1/")
-    (figure,) = re.findall(r'<figure class="picture sb-where">.*?</figure>', html, re.DOTALL)
+    (figure,) = re.findall(r'<figure class="picture sb-ringed">.*?</figure>', html, re.DOTALL)
     assert re.findall(r'<circle class="sb-ring" cx="(.*?)%" cy="(.*?)%"', figure) == [
         ("10.0", "20.0"),
         ("90.0", "20.0"),
     ]
     assert 'href="../../../assemblies/lid/#figure-1"' in figure
-    assert 'src="../../../drawings/lid-svg-480.webp" width="480" height="240"' in figure
+    assert 'src="../../../drawings/lid-svg-480.webp" width="240" height="120"' in figure
 
 
 def test_a_part_that_no_figure_points_out_has_no_ring(content: Path) -> None:
     text = LID.replace("x: 500, y: 900, number: P-2", "x: 500, y: 900, number: P-1")
     html = page(record(text, "assembly", "lid"), content=content, address="parts/example-works/p-2/")
-    assert "sb-where" not in html
+    assert "sb-ringed" not in html
 
 
 def test_a_parts_own_figures_stand_on_its_page(content: Path) -> None:
@@ -236,7 +236,7 @@ def test_assemblies_at_a_position_have_a_small_picture_where_there_is_one(conten
     made = (record(LID, "assembly", "lid"), lid("bare", "first: 10, last: 20"))
     html = page(*made, content=content, address="positions/cover/")
     assert re.findall(r'<figure class="picture sb-thumb"><a href="(.*?)"', html) == ["../../assemblies/lid/"]
-    assert 'class="sb-lines" src="../../drawings/lid-svg-160.webp" width="160" height="80"' in html
+    assert 'class="sb-lines" src="../../drawings/lid-svg-160.webp" width="80" height="40"' in html
 
 
 def test_small_pictures_of_a_drawing_are_as_large_as_they_say_and_clear_between_lines(content: Path) -> None:
@@ -250,3 +250,50 @@ def test_small_pictures_of_a_drawing_are_as_large_as_they_say_and_clear_between_
         assert isinstance(on_line, int)
         assert isinstance(beside, int)
         assert on_line > 80 > 10 > beside
+
+
+SIGNS = "kind: signs\nsigns:\n- {id: held, asks: How it is held, answers: [four nuts, one bolt]}\n"
+
+
+def with_sign(id_: str, seen: str, span: str, spot: str) -> Record:
+    return record(
+        f"kind: assembly\nid: {id_}\ntitle: {id_.capitalize()}\nposition: cover\nserials:\n"
+        f"- {{series: xa, {span}}}\nsigns: [{{sign: held, seen: {seen}}}]\n"
+        f"parts:\n- {{number: P-1, name: Nut}}\n"
+        f"figures: [{{file: lid.svg, shows: {id_}, licence: CC0-1.0, points: [{{x: 250, y: 500{spot}}}]}}]\n",
+        "assembly",
+        id_,
+    )
+
+
+def side_by_side(content: Path, *assemblies: Record) -> list[tuple[str, str, str]]:
+    """The pictures set side by side at the position: where each leads, its answer, and where its ring is."""
+    html = page(record(SIGNS, "signs", "signs"), *assemblies, content=content, address="positions/cover/")
+    _, _, section = html.partition('<h2 id="apart">')
+    return re.findall(
+        r'<a class="sb-sheet" href="../../(\S+?)".*?cx="(.*?)%".*?<strong>(.*?)</strong>', section, re.DOTALL
+    )
+
+
+def test_pictures_of_a_sign_stand_side_by_side_with_the_spot_ringed(content: Path) -> None:
+    one = with_sign("one", "four nuts", "first: 1, last: 9", ", number: P-1, sign: held")
+    two = with_sign("two", "one bolt", "first: 10, last: 20", ", sign: held")
+    assert side_by_side(content, one, two) == [
+        ("assemblies/one/#figure-1", "25.0", "four nuts"),
+        ("assemblies/two/#figure-1", "25.0", "one bolt"),
+    ]
+
+
+def test_what_shows_the_same_or_is_not_pointed_out_is_not_set_side_by_side(content: Path) -> None:
+    one = with_sign("one", "four nuts", "first: 1, last: 9", ", sign: held")
+    same = with_sign("two", "four nuts", "first: 10, last: 20", ", sign: held")
+    unsaid = with_sign("two", "one bolt", "first: 10, last: 20", ", number: P-1")
+    assert side_by_side(content, one, same) == []
+    assert side_by_side(content, one, unsaid) == []
+
+
+def test_a_pin_says_which_sign_is_to_be_looked_at_and_what_is_seen(content: Path) -> None:
+    one = with_sign("one", "four nuts", "first: 1, last: 9", ", number: P-1, sign: held")
+    made = (record(SIGNS, "signs", "signs"), one)
+    html = page(*made, content=content, address="assemblies/one/")
+    assert 'aria-label="1: P-1 Nut; how it is held: four nuts"' in html

@@ -9,13 +9,14 @@ from spanbook.reading.numbered import PartUse
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """A place in thousandths of the upright picture: the part that is there, what else is seen, or both."""
+    """A place in thousandths of the upright picture: the part that is there, the sign to look at, words."""
 
     x: int
     y: int
     number: str | None
     by: str | None
     means: str | None
+    sign: str | None
     shows: str | None
 
     @property

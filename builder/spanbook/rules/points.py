@@ -18,11 +18,15 @@ _LID = (
     "figures:\n- {file: lid.png, shows: The lid, licence: CC0-1.0, points: [{x: 500, y: 90, number: P-1}]}\n"
     "# picture: content/photographs/lid.png\n"
 )
+_SIGNS = (
+    "# file: content/signs.yml\nkind: signs\nsigns:\n"
+    "- {id: lid-held, asks: How the lid is held, answers: [four nuts, one bolt]}\n"
+)
 
 POINT_EMPTY = Rule(
     "point-empty",
     Severity.ERROR,
-    "A pin in a figure leads to a part or to a few words; one with neither tells nobody anything.",
+    "A pin in a figure leads to a part, a sign or a few words; one with none of them tells nothing.",
     bad=_LID.replace(", number: P-1}]", "}]"),
     good=_LID,
 )
@@ -33,14 +37,24 @@ POINT_NOT_LISTED = Rule(
     bad=_LID.replace("number: P-1}]", "number: P-3}]"),
     good=_LID,
 )
+POINT_SIGN = Rule(
+    "point-sign-unsaid",
+    Severity.WARNING,
+    "Where a sign is pointed out, the record says what is seen of it: the spot alone tells nothing.",
+    bad=_SIGNS + _LID.replace("number: P-1}]", "sign: lid-held}]"),
+    good=_SIGNS
+    + _LID.replace("number: P-1}]", "sign: lid-held}]").replace(
+        "figures:", "signs: [{sign: lid-held, seen: four nuts}]\nfigures:"
+    ),
+)
 
 
 def _empty(register: Register) -> Iterator[Finding]:
     for record in register.records:
         for steps, point in _points(record):
-            if point.number is None and point.shows is None:
+            if point.number is None and point.sign is None and point.shows is None:
                 place = record.origin.place(*steps)
-                yield Finding(place, "a point without a number or words", "say which part is there, or what")
+                yield Finding(place, "a point without a number, sign or words", "say what is there")
 
 
 def _not_listed(register: Register) -> Iterator[Finding]:
@@ -50,6 +64,17 @@ def _not_listed(register: Register) -> Iterator[Finding]:
             if listed and point.part and register.key_of(record, point.part) not in listed:
                 read = f"{point.number}, which the parts list does not have"
                 yield Finding(record.origin.place(*steps, "number"), read, "mend one of the two")
+
+
+def _sign_unsaid(register: Register) -> Iterator[Finding]:
+    for record in register.records:
+        if isinstance(record, Assembly | PartRecord):
+            said = {shown.sign for shown in record.signs}
+            for steps, point in _points(record):
+                if point.sign and point.sign not in said:
+                    place = record.origin.place(*steps, "sign")
+                    read = f"{point.sign}, of which the record does not say what is seen"
+                    yield Finding(place, read, "say it under signs, or take it away here")
 
 
 def _points(record: Record) -> Iterator[tuple[tuple[Step, ...], Point]]:
@@ -87,4 +112,4 @@ def _of_find(register: Register, teardown: Teardown, find: Find) -> set[PartKey]
     return listed | {register.key_of(teardown, use) for use in find.parts} if listed else set()
 
 
-CHECKS = (Check(POINT_EMPTY, _empty), Check(POINT_NOT_LISTED, _not_listed))
+CHECKS = (Check(POINT_EMPTY, _empty), Check(POINT_NOT_LISTED, _not_listed), Check(POINT_SIGN, _sign_unsaid))

@@ -15,11 +15,16 @@ from spanbook.register.model import Register
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """One width of a photograph: where it is and how large."""
+    """One width of a picture: where it is and how large."""
 
     address: str
     width: int
     height: int
+
+    @property
+    def half(self) -> tuple[int, int]:
+        """As large as it stands beside words: sharp where a screen has two points for each."""
+        return max(1, self.width // 2), max(1, self.height // 2)
 
 
 Shelf = Mapping[str, tuple[Shown, ...]]

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
+from itertools import islice
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Assembly, Figure
+from spanbook.reading.records import Assembly, Figure, Point, Sign
 from spanbook.register.model import Part
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shown
+from spanbook.wording.signs import shown_words
 
 MOST_PLACES = 6  # figures on a part's page; all that have it are listed there anyway
 
@@ -58,22 +61,58 @@ def _pictures(site: Site, assembly: Assembly) -> Iterator[Figure]:
                 yield from find.photographs
 
 
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What one thing shows of a sign, with the spot ringed."""
+
+    place: Place
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A sign by which things are told apart, and the pictures in which it is pointed out side by side."""
+
+    asks: str
+    seen: tuple[Seen, ...]
+
+
+def told_apart(site: Site, assemblies: Iterable[Assembly]) -> tuple[Apart, ...]:
+    """Every sign that is pointed out in pictures of two or more of them, and answered in two ways or more."""
+    here = tuple(assemblies)
+    found = []
+    for sign in site.register.signs.values():
+        seen = tuple(one for assembly in here for one in _seen(site, assembly, sign))
+        if len({one.answer for one in seen}) > 1:
+            found.append(Apart(sign.asks, seen))
+    return tuple(found)
+
+
+def _seen(site: Site, assembly: Assembly, sign: Sign) -> Iterator[Seen]:
+    """The first picture in which a sign of an assembly is pointed out."""
+    shown = next((one for one in assembly.signs if one.sign == sign.id), None)
+    if shown:
+        spots = _ringed(site, assembly, lambda point: point.sign == sign.id)
+        yield from (Seen(place, shown_words(shown)) for place in islice(spots, 1))
+
+
 def places(site: Site, part: Part) -> tuple[Place, ...]:
     """Where the assemblies that have a part show it, the first few."""
     found: list[Place] = []
     for assembly in dict.fromkeys(use.assembly for use in part.uses):
-        found.extend(_in_assembly(site, assembly, part.key))
+        found.extend(_ringed(site, assembly, partial(_names, site, assembly, part.key)))
     return tuple(found[:MOST_PLACES])
 
 
-def _in_assembly(site: Site, assembly: Assembly, key: PartKey) -> Iterator[Place]:
+def _names(site: Site, assembly: Assembly, key: PartKey, point: Point) -> bool:
+    return point.part is not None and site.register.key_of(assembly, point.part) == key
+
+
+def _ringed(site: Site, assembly: Assembly, wanted: Callable[[Point], bool]) -> Iterator[Place]:
+    """The figures of an assembly that point out what is wanted."""
     made = ((figure, thumbnail(site, figure)) for figure in assembly.figures)
     # Figures are counted on the page as they are shown there.
     for n, (figure, picture) in enumerate(((f, p) for f, p in made if p), start=1):
-        rings = tuple(
-            (point.x / 10, point.y / 10)
-            for point in figure.points
-            if point.part and site.register.key_of(assembly, point.part) == key
-        )
+        rings = tuple((point.x / 10, point.y / 10) for point in figure.points if wanted(point))
         if rings:
             yield Place(picture, rings, Link(assembly.title, f"{addresses.of_record(assembly)}#figure-{n}"))

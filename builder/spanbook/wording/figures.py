@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from spanbook.reading.records import Figure, Record, Teardown
+from spanbook.reading.records import Assembly, Figure, PartRecord, Record, Sign, Teardown
+from spanbook.wording.signs import shown_words
 
 RENEWED = "A pin in red: renewed whenever it comes off."
 
@@ -17,3 +18,11 @@ def credit_words(figure: Figure, record: Record, *, drawn: bool) -> str:
         by, licence = by or record.seen_by, licence or record.licence
     how = "Drawn" if drawn else "Photograph"
     return ", ".join(filter(None, (f"{how} by {by}" if by else "", licence)))
+
+
+def sign_there(sign: Sign, record: Record) -> str:
+    """What is to be looked at in a spot, and what a record says is seen: `how the lid is held: four nuts`."""
+    asks = sign.asks[0].lower() + sign.asks[1:]
+    shows = record.signs if isinstance(record, Assembly | PartRecord) else ()
+    seen = next((shown_words(one) for one in shows if one.sign == sign.id), "")
+    return f"{asks}: {seen}" if seen else asks

@@ -12,7 +12,7 @@ from spanbook.site.drawings import Drawn
 from spanbook.site.figures.pins import Sheet, Spot, sheet
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shown
-from spanbook.wording.figures import RENEWED, credit_words
+from spanbook.wording.figures import RENEWED, credit_words, sign_there
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,10 +108,12 @@ def _pointed_out(
     spots = []
     for point in figure.points:
         key = site.register.key_of(record, point.part) if point.part else None
-        named = key, point.shows or ""
+        sign = site.register.signs.get(point.sign or "")
+        told = sign_there(sign, record) if sign else ""
+        named = key, f"{told} {point.shows or ''}"
         if named not in lines:
             part = site.register.parts[key] if key else None
-            words = ", ".join(filter(None, (part.name if part else "", point.shows)))
+            words = "; ".join(filter(None, (part.name if part else "", told, point.shows)))
             link = part_link(part, point.number) if part else None
             lines[named] = Item(len(lines) + 1, link, words, key in renewed if key else False)
         spots.append(Spot(lines[named].n, point.x / 1000, point.y / 1000))

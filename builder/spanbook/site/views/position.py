@@ -12,7 +12,7 @@ from spanbook.site.charts import Chart, changes_of, chart, letters, segment_stri
 from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.seen import dots
-from spanbook.site.thumbnails import Thumbnail, of_assembly
+from spanbook.site.thumbnails import Apart, Thumbnail, of_assembly, told_apart
 from spanbook.site.trust import trust
 from spanbook.site.ways import circuits_through
 from spanbook.wording.charts import position_chart
@@ -50,6 +50,7 @@ class PositionView:
     inside: str
     below: tuple[Link, ...]
     assemblies: tuple[AssemblyRow, ...]
+    apart: tuple[Apart, ...]
     charts: tuple[SeriesChart, ...]
     conversions: tuple[Link, ...]
     circuits: tuple[Link, ...]
@@ -78,6 +79,7 @@ def _page(site: Site, position: Position) -> SitePage:
             inside=INSIDE if position.holds and position.below else "",
             below=tuple(site.position_links(path)[-1] for path in position.below),
             assemblies=tuple(_row(site, assembly) for assembly in assemblies),
+            apart=told_apart(site, assemblies),
             charts=tuple(_charts(site, position)) if position.holds else (),
             conversions=tuple(
                 site.record_link(c) for c in site.register.conversions_at.get(position.path, ())
