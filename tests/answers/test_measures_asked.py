@@ -111,6 +111,7 @@ def test_an_owner_whose_machine_was_looked_at_is_still_asked_for_sizes() -> None
     (reading,) = REGISTER.read_serial("HK 701")
     assert REGISTER.answers.machines.looks.of(reading)
     open_ = [one for one in REGISTER.answers.machines.open_to(reading) if one.about is About.MEASURE]
-    sorts = [one.about is About.MEASURE for one in REGISTER.answers.machines.open_to(reading)]
+    last = (About.MEASURE, About.ALIKE)
+    sorts = [one.about in last for one in REGISTER.answers.machines.open_to(reading)]
     assert sorts == sorted(sorts), "what is to be seen is asked before what is to be measured"
     assert BEARINGS in [(one.measure.way.id, one.measure.what) for one in open_ if one.measure]
