@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from spanbook.answers.signs.key import Likely, Look, Seen, Told
 from spanbook.answers.signs.things import Thing
 from spanbook.reading.records import Assembly, Shown, Sign
 from spanbook.wording.grammar import listed, plural, share_of
+from spanbook.wording.pieces import Pieces, Ref, joined
 from spanbook.wording.records import the_title
 
 UNRECORDED = "Something that nobody has recorded"
@@ -82,9 +83,24 @@ def alike_words(told: Told) -> str:
     return ALIKE.format(the_thing(first), others)
 
 
-def unparted_words(one: Thing, other: Thing) -> str:
+def answer_line(answer: str, things: Iterable[Thing]) -> Pieces:
+    """What an answer speaks for: `four nuts: Metal-edge strainer`."""
+    return (f"{answer}: ", *joined([_ref(one) for one in things], "or"))
+
+
+def nobody_line(things: Iterable[Thing]) -> Pieces:
+    """Of what a sign is not recorded."""
+    return ("not recorded of ", *joined([_ref(one) for one in things]))
+
+
+def unparted_line(one: Thing, other: Thing) -> Pieces:
     """A pair that no sign tells apart."""
-    return f"no sign parts {the_thing(one)} from {the_thing(other)}"
+    return ("No sign that is recorded parts ", *_ref(one), " from ", *_ref(other), ".")
+
+
+def _ref(thing: Thing) -> Pieces:
+    title = thing_title(thing)
+    return (Ref(title, thing.of) if isinstance(thing.of, Assembly) else title,)
 
 
 def the_thing(thing: Thing) -> str:

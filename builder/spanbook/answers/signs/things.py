@@ -41,6 +41,10 @@ class Thing:
             return (self.of,)
         return tuple(dict.fromkeys(use.assembly for use in self.of.uses))
 
+    def answers(self, sign: str) -> tuple[str, ...]:
+        """What may be seen of a sign by its id; nothing where that is not recorded."""
+        return self.shows[sign].every if sign in self.shows else ()
+
     @cached_property
     def texts(self) -> frozenset[str]:
         """Everything that may be read on it, as a worn stamp leaves it."""

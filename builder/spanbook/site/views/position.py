@@ -12,6 +12,7 @@ from spanbook.site.charts import Chart, changes_of, chart, letters, segment_stri
 from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.seen import dots
+from spanbook.site.signs import PaperKey, paper_key
 from spanbook.site.thumbnails import Apart, Thumbnail, of_assembly, told_apart
 from spanbook.site.trust import trust
 from spanbook.site.ways import circuits_through
@@ -54,6 +55,7 @@ class PositionView:
     charts: tuple[SeriesChart, ...]
     conversions: tuple[Link, ...]
     circuits: tuple[Link, ...]
+    paper: PaperKey | None
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -85,6 +87,7 @@ def _page(site: Site, position: Position) -> SitePage:
                 site.record_link(c) for c in site.register.conversions_at.get(position.path, ())
             ),
             circuits=circuits_through(site, position.path),
+            paper=paper_key(site, position.path),
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
     )
