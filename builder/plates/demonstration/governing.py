@@ -64,7 +64,7 @@ def flyball_governor() -> Plate:
         )
         for side, sign in ((0, 1), (180, -1))
     )
-    link = one("WH-1704", Solid(Rot(0, 0, 18) * _link(120)), (26, -20, laid.axes[0][1][2] + 18))
+    link = one("WH-1704", Solid(Rot(0, 0, 18) * _link(120)), (40, -30, laid.axes[0][1][2] + 18))
     return Plate("flyball-governor", laid.pieces + balls + link, laid.axes, VIEW)
 
 

@@ -15,17 +15,14 @@ VIEW = View(-56, 24)
 LYING = View(-60, 30, 62)
 
 
-def _magneto() -> Part:
-    """Standing on its driving end: the bow of the magnet, the body, the end plate, two terminals."""
+def _magneto(terminals: tuple[float, ...] = (-20.0, 20.0)) -> Part:
+    """Standing on its driving end: the bow of the magnet, the body, the end plate, terminals at these x."""
     bow = Pos(0, 8, 20) * (plate(84, 70, 70) & _arch(42, 70))
     bow -= Pos(0, 8, 10) * (plate(52, 60, 100) & _arch(26, 100))
     body = Pos(0, -22, 6) * plate(84, 26, 98) + rod(27, 112)
     end = Pos(0, 0, 112) * turned((0, 0), (31, 0), (31, 16), (26, 20), (0, 20)) + Pos(0, 0, 132) * rod(10, 5)
-    terminals = [
-        Pos(side * 20, 30, 120) * Rot(-90, 0, 0) * turned((0, 0), (8, 0), (6, 16), (0, 16))
-        for side in (-1, 1)
-    ]
-    return bow + body + end + terminals
+    tower = Rot(-90, 0, 0) * turned((0, 0), (8, 0), (6, 16), (0, 16))
+    return bow + body + end + [Pos(x, 30, 120) * tower for x in terminals]
 
 
 def _arch(radius: float, tall: float) -> Part:
@@ -57,9 +54,9 @@ def flange_magneto() -> Plate:
 
 
 def low_tension_magneto() -> Plate:
-    """Magneto under its strap, and for each cylinder an igniter plug with its trip rod."""
-    standing = Rot(90, 0, 0) * _magneto()
-    band = Rot(90, 0, 0) * (_strap())
+    """Under its strap, without a terminal; for each cylinder an igniter plug with its trip rod."""
+    standing = Rot(90, 0, 0) * _magneto(())
+    band = Rot(90, 0, 0) * _strap()
     plug = _igniter()
     pieces = one("M1", Solid(standing), (0, 0, 0)) + one("WH-1604", Solid(band), (0, -40, 62))
     for at in (0, 1):

@@ -90,7 +90,7 @@ def duplex_strainer() -> Plate:
         )
         for side in (-1, 1)
     ]
-    handle = Pos(0, 0, 52) * (rod(9, 10) + Pos(0, 0, 2) * lying(rod(4, 46), -90) + Pos(0, -48, 2) * Sphere(7))
+    handle = Pos(0, 0, 52) * (rod(9, 10) + Pos(0, 0, 2) * lying(rod(4, 24), 180) + Pos(-26, 0, 2) * Sphere(6))
     cock = turned((0, 0), (11, 0), (15, 38), (15, 42), (6, 42), (6, 54), (0, 54)) + handle
     cock -= Pos(-40, 0, 18) * lying(rod(7, 80))
     barrel = rod(24, 44) - turned((0, -1), (11, -1), (15.5, 45), (0, 45))
