@@ -23,10 +23,11 @@ class Line:
 
 @dataclass(frozen=True)
 class Assembly:
-    """What a plate needs of an assembly's record; the parts list by number, in its order."""
+    """What a plate needs of an assembly's record: the parts list by number, and points as they are typed now."""
 
     title: str
     parts: dict[str, Line]
+    points: list[dict[str, str]]
 
 
 def read(text: str) -> Assembly:
@@ -35,7 +36,10 @@ def read(text: str) -> Assembly:
         line["number"]: Line(line.get("by"), int(line["quantity"]) if "quantity" in line else None)
         for line in record["parts"]
     }
-    return Assembly(record["title"], lines)
+    figures = record.get("figures", [])
+    return Assembly(
+        record["title"], lines, [point for figure in figures for point in figure.get("points", [])]
+    )
 
 
 def faults(plate: Plate, points: list[Point], listed: dict[str, Line]) -> list[str]:
@@ -51,17 +55,24 @@ def faults(plate: Plate, points: list[Point], listed: dict[str, Line]) -> list[s
 
 
 def with_figure(text: str, plate: Plate, points: list[Point], assembly: Assembly) -> str:
-    """The record with this drawing as its one figure, in the place of the figure it had."""
-    order = list(assembly.parts)
+    """The record with this drawing as its one figure, in the place of the figure it had.
+
+    What people typed at a part's point, a sign or words, goes along with it; their own points stay where they are.
+    """
     cut = " and cut open" if any(piece.shape.cuts for piece in plate.pieces) else ""
     block = [
         f"figures:\n  - file: {plate.assembly}.svg\n"
         f'    shows: "{assembly.title}, taken apart{cut} (drawn for this demonstration; not to scale)"\n'
         "    licence: CC0-1.0\n    points:\n"
     ]
+    order = list(assembly.parts)
     for point in sorted(points, key=lambda point: order.index(point.number)):
-        by = f", by: {supplier}" if (supplier := assembly.parts[point.number].by) else ""
-        block.append(f'      - {{x: {point.x}, y: {point.y}, number: "{point.number}"{by}}}\n')
+        found = {"x": str(point.x), "y": str(point.y), "number": point.number}
+        if supplier := assembly.parts[point.number].by:
+            found["by"] = supplier
+        typed = next((typed for typed in assembly.points if typed.get("number") == point.number), {})
+        block.append(_flow(found | {key: value for key, value in typed.items() if key not in found}))
+    block += [_flow(typed) for typed in assembly.points if "number" not in typed]
     lines = text.splitlines(keepends=True)
     start = next((at for at, line in enumerate(lines) if line.startswith(_AFTER)), len(lines))
     end = start
@@ -69,3 +80,10 @@ def with_figure(text: str, plate: Plate, points: list[Point], assembly: Assembly
         inside = (at for at in range(start + 1, len(lines)) if not lines[at].startswith(" "))
         end = next(inside, len(lines))
     return "".join([*lines[:start], *block, *lines[end:]])
+
+
+def _flow(point: dict[str, str]) -> str:
+    """A point on a line of its own; numbers and words in quotes, as the records have them."""
+    quoted = ("number", "shows")
+    pairs = (f'{key}: "{value}"' if key in quoted else f"{key}: {value}" for key, value in point.items())
+    return f"      - {{{', '.join(pairs)}}}\n"

@@ -182,3 +182,16 @@ def test_a_figure_goes_into_the_record_once_and_leaves_the_rest_as_it_was() -> N
     assert re.sub("figures:.*?(?=notes)", "", once, flags=re.DOTALL) == RECORD
     assert once.index('number: "A"}') < once.index('number: "B", by: shop}')
     assert records.with_figure(once, plate, points, records.read(once)) == once
+
+
+def test_what_people_typed_at_a_point_outlives_a_new_drawing() -> None:
+    plate = Plate("thing", (Piece("A", Card(1, 1)),))
+    once = records.with_figure(RECORD, plate, [Point(7, 8, "A")], records.read(RECORD))
+    typed = once.replace(
+        '- {x: 7, y: 8, number: "A"}',
+        '- {x: 7, y: 8, number: "A", sign: lid-held}\n      - {x: 1, y: 2, sign: hole}',
+    )
+    again = records.with_figure(typed, plate, [Point(9, 9, "A")], records.read(typed))
+    assert '- {x: 9, y: 9, number: "A", sign: lid-held}\n' in again
+    assert "- {x: 1, y: 2, sign: hole}\n" in again
+    assert again.count("- {x:") == 2
