@@ -23,7 +23,7 @@ class Line:
 
 @dataclass(frozen=True)
 class Assembly:
-    """What a plate needs of an assembly's record: the parts list by number, and points as they are typed now."""
+    """What a plate needs of an assembly's record: the parts list by number, and points as they are typed."""
 
     title: str
     parts: dict[str, Line]
@@ -57,7 +57,7 @@ def faults(plate: Plate, points: list[Point], listed: dict[str, Line]) -> list[s
 def with_figure(text: str, plate: Plate, points: list[Point], assembly: Assembly) -> str:
     """The record with this drawing as its one figure, in the place of the figure it had.
 
-    What people typed at a part's point, a sign or words, goes along with it; their own points stay where they are.
+    What people typed at a part's point, a sign or words, goes along with it; points of no part stay.
     """
     cut = " and cut open" if any(piece.shape.cuts for piece in plate.pieces) else ""
     block = [
