@@ -18,10 +18,10 @@ from hypothesis import strategies as st
 
 from spanbook.cli import main
 from spanbook.faces.program import STARTER
-from spanbook.faces.prompt import Asker, enter, wrong
+from spanbook.faces.prompt import ENTERED, Asker, enter, wrong
 from spanbook.reading import image_cache, read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
-from spanbook.reading.kinds import KINDS, WITH_FORM
+from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
 from spanbook.reading.write import to_yaml
 from tests.support.npm import npm
@@ -214,7 +214,7 @@ def test_new_asks_and_writes_a_record(fresh: Path, tmp_path: Path) -> None:
     assert "is there already" in again.output
 
 
-@pytest.mark.parametrize("kind", WITH_FORM)
+@pytest.mark.parametrize("kind", ENTERED)
 def test_what_is_entered_with_the_examples_is_a_record(kind: str) -> None:
     """Every field answered as the schema's example has it, once in every group."""
 

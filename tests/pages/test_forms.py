@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, Page
 
 from spanbook.reading import read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
-from spanbook.reading.kinds import WITH_FORM
+from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.records import Record
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
@@ -160,9 +160,11 @@ def test_what_every_form_writes_keeps_to_its_schema(page: Page, served: str, kin
     opened(page, served, kind)
     fields = fields_of(kind)
     fill_everything(page, "[data-form]", fields)
-    page.locator("[data-form] > [data-key=id] input").fill("a-record")
+    stem = kind if KINDS[kind].single else "a-record"
+    if not KINDS[kind].single:
+        page.locator("[data-form] > [data-key=id] input").fill(stem)
     text = made(page)
-    found = read_bytes(text.encode(), "a-record.yml", kind, "a-record")
+    found = read_bytes(text.encode(), f"{stem}.yml", kind, stem)
     assert isinstance(found, Record), [str(problem) for problem in found] if found else text
     for field in fields:
         assert f"\n{field.key}:" in text, field.key
@@ -200,6 +202,18 @@ def test_a_link_on_the_page_leads_to_the_filled_form(page: Page, served: str) ->
         "https://forge.example/wexmoor/records/_edit/main/content/assemblies/lubrication/edge-strainer.yml"
     )
     assert "in place of all that is there" in (page.locator("[data-how]").text_content() or "")
+
+
+def test_what_is_one_file_alone_is_corrected_and_proposed_as_that_file(page: Page, served: str) -> None:
+    page.goto(f"{served}add/")
+    page.get_by_role("link", name="Signs", exact=True).click()
+    page.wait_for_url("**/add/signs/?record=signs")
+    page.wait_for_selector("[data-begun]")
+    page.locator("[data-key=asks] input").first.fill("How the lid is fastened")
+    assert 'asks: "How the lid is fastened"' in made(page)
+    assert page.locator("[data-download]").get_attribute("download") == "signs.yml"
+    propose = page.locator("[data-propose]").get_attribute("href")
+    assert propose == "https://forge.example/wexmoor/records/_edit/main/content/signs.yml"
 
 
 def test_what_is_missing_is_said_in_our_own_words(page: Page, served: str) -> None:

@@ -14,7 +14,7 @@ from spanbook.cli import console
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
 from spanbook.faces import program, prompt
-from spanbook.faces.prompt import WITH_FORM, Field
+from spanbook.faces.prompt import ENTERED, Field
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
 
@@ -109,7 +109,7 @@ def program_(source: str, folder: Path) -> None:
 
 
 @main.command()
-@click.argument("kind", type=click.Choice(WITH_FORM))
+@click.argument("kind", type=click.Choice(ENTERED))
 @RECORDS
 def new(kind: str, folder: Path) -> None:
     """Ask for a record of KIND, field by field, and write its file. Enter passes over what is not known."""

@@ -11,8 +11,10 @@ from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.write import Value
 
-__all__ = ["WITH_FORM", "Asker", "Field", "enter", "place_of", "suggestion", "wrong"]
+__all__ = ["ENTERED", "Asker", "Field", "enter", "place_of", "suggestion", "wrong"]
 
+# What is one file alone is there already.
+ENTERED = tuple(kind for kind in WITH_FORM if not KINDS[kind].single)
 _PAIR = re.compile("(.+) to (.+)")
 _YEAR = Field("year", Sort.TEXT, "Year", "Four digits.", True, 0, "1931", "[12][0-9]{3}")
 

@@ -45,7 +45,7 @@ _ALL = (
     Kind("positions", r.Positions, paged=False),
     Kind("cautions", r.Cautions, paged=False),
     Kind("glossary", r.Glossary, paged=False),
-    Kind("signs", r.Signs, paged=False),
+    Kind("signs", r.Signs, paged=False, form=11),
     Kind("gone", r.Gone, paged=False),
 )
 KINDS = {kind.name: kind for kind in _ALL}

@@ -26,23 +26,27 @@
     return hyphened(words.join(" ").replaceAll("?", "x")).slice(0, 80).replace(/-$/, "");
   }
 
-  const idField = () => control(fields.fields().find((field) => field.dataset.key === "id"));
+  // What is one file alone has no id, and is called as its kind.
+  function idField() {
+    const at = fields.fields().find((field) => field.dataset.key === "id");
+    return at && control(at);
+  }
 
   function prompted() {
     const at = idField();
-    if (!at.value) at.placeholder = suggested(fields.record());
+    if (at && !at.value) at.placeholder = suggested(fields.record());
   }
 
   // --- writing
 
   function written() {
     const at = idField();
-    if (!at.value.trim()) at.value = suggested(fields.record());
+    if (at && !at.value.trim()) at.value = suggested(fields.record());
     return { kind, ...fields.record() };
   }
 
   function show(values) {
-    const name = `${values.id}.yml`;
+    const name = `${values.id ?? kind}.yml`;
     const text = spanbookYaml(values, schema.startsWith("http") ? schema : "");
     made.hidden = false;
     made.querySelector("code").textContent = text;
@@ -50,7 +54,7 @@
     URL.revokeObjectURL(download.href);
     download.href = URL.createObjectURL(new Blob([text], { type: "text/yaml" }));
     download.download = name;
-    const { address, how, copy } = spanbookPropose({ forge, repository, branch }, `${content}${folder}/`, name, text, start?.path && content + start.path.replace(/^[^/]*\//, ""));
+    const { address, how, copy } = spanbookPropose({ forge, repository, branch }, `${content}${folder && `${folder}/`}`, name, text, start?.path && content + start.path.replace(/^[^/]*\//, ""));
     const propose = made.querySelector("[data-propose]");
     propose.hidden = !address;
     if (address) propose.href = address;

@@ -45,7 +45,7 @@ class FormsView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     links = tuple(
-        (Link(str(bundled(kind)["title"]), addresses.of_form(kind)), str(bundled(kind)["description"]))
+        (Link(str(bundled(kind)["title"]), _begun(site, kind)), str(bundled(kind)["description"]))
         for kind in WITH_FORM
     )
     yield SitePage(
@@ -60,6 +60,13 @@ def pages(site: Site) -> Iterator[SitePage]:
     picks = _picks(site)
     for kind in WITH_FORM:
         yield _page(kind, picks, records.blocks_of(site.register, kind))
+
+
+def _begun(site: Site, kind: str) -> str:
+    """The form of a kind; of what is one file alone, filled with what is recorded."""
+    recorded = any(record.kind == kind for record in site.register.records)
+    filled = KINDS[kind].single and recorded
+    return addresses.to_correct(kind, kind) if filled else addresses.of_form(kind)
 
 
 def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int, ...]) -> SitePage:
