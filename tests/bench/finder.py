@@ -31,7 +31,7 @@ def main() -> None:
             register = check_folder(Path(folder)).register
         started = time.process_time()
         asker = Asker(Answers(register), documents(register))
-        tables = finder.files(asker)
+        tables = finder.files(asker, {})
         seconds = time.process_time() - started
         cards = card.files(Site(Answers(register)))
         print(f"{count} records, {len(tables)} tables made in {seconds:.1f} CPU s")

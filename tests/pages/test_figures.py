@@ -75,9 +75,38 @@ def test_a_drawing_is_light_on_dark_and_its_file_stands_by_itself(chromium: Brow
     page.evaluate("document.body.setAttribute('data-md-color-scheme', 'slate')")
     line = page.locator(".sb-drawing path").first
     assert line.evaluate("e => getComputedStyle(e).stroke") == "rgb(231, 233, 228)"
-    page.locator(".sb-sheet > a").first.click(position={"x": 100, "y": 4})
+    page.locator(".sb-mount > a").first.click(position={"x": 100, "y": 4})
     page.wait_for_url("**/drawings/edge-strainer.svg")
     box = page.locator("path").first.bounding_box()
     assert box is not None
     assert box["height"] > 200
     page.context.close()
+
+
+def test_a_card_shows_what_a_position_tells_of_in_small(chromium: Browser, served: str) -> None:
+    page = chromium.new_context(viewport={"width": 360, "height": 740}).new_page()
+    page.goto(f"{served}card/?serial=HK+588")
+    row = page.locator("details.sb-place", has_text="Oil filter").first
+    row.locator("summary").click()
+    row.locator(".sb-thumbs").wait_for()
+    leads = row.locator(".sb-thumbs a").evaluate_all("all => all.map(a => a.getAttribute('href'))")
+    width = page.evaluate("document.documentElement.scrollWidth")
+    page.context.close()
+    assert leads == [
+        f"../assemblies/{one}/" for one in ("edge-strainer", "duplex-strainer", "cartridge-filter")
+    ]
+    assert width <= 360
+
+
+def test_a_hit_has_a_small_picture_and_its_words_say_all(chromium: Browser, served: str) -> None:
+    page = chromium.new_page()
+    page.goto(served)
+    page.locator("form[data-finder] input").first.fill("edge strainer")
+    hit = page.get_by_role("option").filter(has_text="Metal-edge strainer").first
+    hit.wait_for()
+    source = hit.locator("figure.picture img").get_attribute("src") or ""
+    alt = hit.locator("img").get_attribute("alt")
+    found = page.request.get(f"{served}{source.removeprefix('./')}").status
+    page.close()
+    assert source.endswith("drawings/edge-strainer-svg-160.webp")
+    assert (alt, found) == ("", 200)

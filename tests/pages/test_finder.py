@@ -200,7 +200,7 @@ def test_the_card_of_a_random_world_says_what_the_command_says(
     made = Answers(build([*random_world(chance).register.records, unit(*(f"XA {n}" for n in numbers))]))
     shutil.copytree(demo_site / "card", tmp_path / "card")
     shutil.copytree(demo_site / "assets", tmp_path / "assets", ignore=lambda *_: ["card"])
-    for address, data in (finder.files(Asker(made, ())) | card.files(Site(made))).items():
+    for address, data in (finder.files(Asker(made, ()), {}) | card.files(Site(made))).items():
         file = tmp_path / address
         file.parent.mkdir(exist_ok=True)
         file.write_bytes(data)

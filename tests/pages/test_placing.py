@@ -37,7 +37,7 @@ def shown(page: Page) -> Locator:
     """The picture, chosen from the device."""
     chosen = page.locator(".sb-placing input[type=file]")
     chosen.set_input_files({"name": "lid.jpg", "mimeType": "image/jpeg", "buffer": sideways()})
-    image = page.locator(".sb-plate img")
+    image = page.locator(".sb-pointed img")
     image.wait_for()
     return image
 
@@ -69,13 +69,13 @@ def test_a_tap_adds_a_point_where_it_is_in_the_upright_picture(page: Page) -> No
     assert image.evaluate(BOX) == stands, "the page does not run away under the finger"
     assert near(at(page, 0), (250, 750))
     assert near(at(page, 1), (900, 100))
-    assert page.locator(".sb-plate button").all_inner_texts() == ["1", "2"]
+    assert page.locator(".sb-pointed button").all_inner_texts() == ["1", "2"]
 
 
 def test_the_arrow_keys_move_a_point_and_never_off_the_picture(page: Page) -> None:
     tap(page, shown(page), 0.5, 0.5)
     before = at(page, 0)
-    marker = page.locator(".sb-plate button")
+    marker = page.locator(".sb-pointed button")
     assert marker.evaluate("e => e === document.activeElement")
     page.keyboard.press("ArrowRight")
     page.keyboard.press("Shift+ArrowUp")
@@ -100,17 +100,17 @@ def test_a_point_is_dragged(page: Page) -> None:
 def test_without_a_finger_a_point_begins_in_the_middle_and_goes_by_its_numbers(page: Page) -> None:
     shown(page)
     page.get_by_role("button", name="Add: A point").click()
-    page.wait_for_function("document.querySelector('.sb-plate button:not([hidden])')")
+    page.wait_for_function("document.querySelector('.sb-pointed button:not([hidden])')")
     assert at(page, 0) == (500, 500)
     page.locator("[data-key=points] [data-key=x] input").fill("100")
-    assert page.locator(".sb-plate button").evaluate("e => e.style.left") == "10%"
+    assert page.locator(".sb-pointed button").evaluate("e => e.style.left") == "10%"
     page.get_by_role("button", name="Take away: A point").click()
-    page.wait_for_function("!document.querySelector('.sb-plate button')")
+    page.wait_for_function("!document.querySelector('.sb-pointed button')")
 
 
 def test_a_marker_is_as_large_as_a_finger_needs(page: Page) -> None:
     tap(page, shown(page), 0.5, 0.5)
-    _, _, width, height = page.locator(".sb-plate button").evaluate(BOX)
+    _, _, width, height = page.locator(".sb-pointed button").evaluate(BOX)
     assert min(width, height) >= 24
 
 
@@ -118,9 +118,9 @@ def test_a_record_that_is_corrected_shows_the_sites_own_picture(chromium: Browse
     page = chromium.new_page()
     page.goto(f"{served}add/assembly/?record=edge-strainer")
     page.wait_for_selector("[data-begun]")
-    page.wait_for_function("document.querySelector('.sb-plate button:not([hidden])')")
-    source = page.locator(".sb-plate img").get_attribute("src") or ""
-    count = page.locator(".sb-plate button").count()
+    page.wait_for_function("document.querySelector('.sb-pointed button:not([hidden])')")
+    source = page.locator(".sb-pointed img").get_attribute("src") or ""
+    count = page.locator(".sb-pointed button").count()
     items = page.locator("[data-key=points] [data-item]").count()
     page.close()
     assert source.endswith("drawings/edge-strainer.svg")

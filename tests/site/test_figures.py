@@ -271,7 +271,7 @@ def side_by_side(content: Path, *assemblies: Record) -> list[tuple[str, str, str
     html = page(record(SIGNS, "signs", "signs"), *assemblies, content=content, address="positions/cover/")
     _, _, section = html.partition('<h2 id="apart">')
     return re.findall(
-        r'<a class="sb-sheet" href="../../(\S+?)".*?cx="(.*?)%".*?<strong>(.*?)</strong>', section, re.DOTALL
+        r'<a class="sb-mount" href="../../(\S+?)".*?cx="(.*?)%".*?<strong>(.*?)</strong>', section, re.DOTALL
     )
 
 

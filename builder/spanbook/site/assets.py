@@ -21,6 +21,7 @@ from spanbook.site.flowing import tables as flow_tables
 from spanbook.site.forms import records
 from spanbook.site.holding import tables as holding_tables
 from spanbook.site.sheet import tables as sheet_tables
+from spanbook.site.thumbnails import of_pages
 from spanbook.wording.pages import release_name
 
 SCHEMAS = "schema/"
@@ -67,7 +68,7 @@ def stylesheet() -> bytes:
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     """What the finder, the machine card, the sheets and the forms look up, by address."""
     asker = Asker(site.answers, documents(site.register, guides))
-    found = finder_tables.files(asker)
+    found = finder_tables.files(asker, of_pages(site))
     of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
     return found | of_machines | holding_tables.files(site) | records.files(site.register)
 

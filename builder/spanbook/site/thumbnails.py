@@ -53,6 +53,12 @@ def of_assembly(site: Site, assembly: Assembly) -> Thumbnail | None:
     return next(filter(None, (thumbnail(site, figure) for figure in _pictures(site, assembly))), None)
 
 
+def of_pages(site: Site) -> dict[str, str]:
+    """The address of the small picture of every assembly that has one, by the address of its page."""
+    made = ((one, of_assembly(site, one)) for one in site.register.assemblies.values())
+    return {addresses.of_record(one): picture.small.address for one, picture in made if picture}
+
+
 def _pictures(site: Site, assembly: Assembly) -> Iterator[Figure]:
     yield from assembly.figures
     for teardown in site.register.found.get(assembly.id, ()):

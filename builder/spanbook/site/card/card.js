@@ -5,6 +5,7 @@
   const place = document.querySelector("[data-card]");
   if (!place) return;
   const root = place.dataset.root;
+  const MOST_PICTURES = 3; // of a position
   const WIDE = "(min-width: 45em)"; // where every position is open from the start
 
   const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
@@ -23,6 +24,23 @@
   }
 
   const { load, of: machineOf } = SpanbookMachine;
+
+  // What an open position tells of, in small, each picture leading to its page.
+  async function illustrate(box, table, row) {
+    const pictures = (await load(`${table.series[1].split("/")[1]}-pictures`))?.[row.address] ?? {};
+    const named = row.sections.flatMap(([, lines]) => lines).flat().filter(Array.isArray).map(([, address]) => address.split("#")[0]);
+    const shown = [...new Set(named)].filter((address) => pictures[address]).slice(0, MOST_PICTURES);
+    if (!shown.length) return;
+    const strip = make("div", "", { className: "sb-thumbs" });
+    strip.append(...shown.map((address) => {
+      const leads = link("", address);
+      leads.tabIndex = -1;
+      leads.setAttribute("aria-hidden", "true"); // the words beside it lead there too
+      leads.append(SpanbookFind.small(root, pictures[address]));
+      return leads;
+    }));
+    box.querySelector("dl").before(strip);
+  }
 
   function renderRow(table, row) {
     const box = make("details", "", { className: "sb-place", open: matchMedia(WIDE).matches });
@@ -47,6 +65,7 @@
       more.append(" ", make("a", table.words.holding, { href: `${target(row.key)}?serial=${encodeURIComponent(asked)}` }));
     }
     box.append(summary, more, list);
+    box.addEventListener("toggle", () => illustrate(box, table, row), { once: true });
     return box;
   }
 

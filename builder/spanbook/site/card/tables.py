@@ -28,6 +28,7 @@ from spanbook.site.card.lines import Lines, Once
 from spanbook.site.card.units import told_by
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
+from spanbook.site.thumbnails import of_pages
 from spanbook.wording.card import SEVERAL, WORDS
 from spanbook.wording.fits import STATE_MEANINGS, STATES
 from spanbook.wording.questions import question_words
@@ -51,11 +52,23 @@ def files(site: Site) -> dict[str, bytes]:
             name = f"{series.id}-seen-{i}"
             made[f"{FOLDER}{name}.js"] = script(name, block)
         positions = site.answers.fits.positions(site.machine_of(series))
+        made[f"{FOLDER}{series.id}-pictures.js"] = script(f"{series.id}-pictures", _pictures(site, positions))
         for name, looked_up in found.files(site, series, positions).items():
             made[f"{FOLDER}{name}.js"] = script(name, looked_up)
     made[f"{FOLDER}several.js"] = script("several", SEVERAL)
     for name, table in units.files(site).items():
         made[f"{FOLDER}{name}.js"] = script(name, table)
+    return made
+
+
+def _pictures(site: Site, positions: Iterable[str]) -> dict[str, dict[str, str]]:
+    """By the address of each position the small pictures of what may be there, by the addresses of pages."""
+    every = of_pages(site)
+    made: dict[str, dict[str, str]] = {}
+    for path in positions:
+        pages = map(addresses.of_record, site.register.at_position.get(path, ()))
+        if here := {page: every[page] for page in pages if page in every}:
+            made[addresses.of_position(path)] = here
     return made
 
 

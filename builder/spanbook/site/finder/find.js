@@ -44,8 +44,19 @@ const SpanbookFind = (() => {
     return rows && { rows, words: (await spanbookLoad("series"))[0] };
   }
 
-  function line(root, [title, detail, address]) {
+  // It says nothing that the words beside it do not; line art is turned light on dark.
+  function small(root, picture) {
+    const figure = document.createElement("figure");
+    figure.className = "picture sb-hit";
+    const image = Object.assign(document.createElement("img"), { alt: "", loading: "lazy", src: root + picture });
+    if (picture.startsWith("drawings/")) image.className = "sb-lines";
+    figure.append(image);
+    return figure;
+  }
+
+  function line(root, [title, detail, address, , picture]) {
     const made = document.createElement(address ? "a" : "span");
+    if (picture) made.append(small(root, picture));
     const strong = document.createElement("strong");
     strong.textContent = title;
     made.append(strong);
@@ -84,5 +95,5 @@ const SpanbookFind = (() => {
   }
 
   document.querySelectorAll("[data-find]").forEach(fill);
-  return { answer, inBox, line, meant, page, target };
+  return { answer, inBox, line, meant, page, small, target };
 })();

@@ -147,16 +147,17 @@ const SpanbookRead = (() => {
     const rows = taken.map(([word, others]) => remark(say(sentences, "taken", word), say(sentences, "taken-for", others.slice(0, MOST_TAKEN).join(", "))));
     let count = 0;
     for (const [i, page] of pages.entries()) {
-      const [title, sort, address] = await pageOf(page);
+      const [title, sort, address, ...picture] = await pageOf(page);
       if (shown.has(address)) continue;
       if (count === most) { rows.push(remark(sentences["more-pages"])); break; }
-      rows.push([title, sort, address, alone && i < named]);
+      rows.push([title, sort, address, alone && i < named, ...picture]);
       count += 1;
     }
     return rows;
   }
 
-  // The rows of the list: [title, detail, address, whether it is what was asked for]; without an address a remark.
+  // The rows of the list: [title, detail, address, whether it is what was asked for, the address of a small picture if
+  // there is one]; without an address a remark.
   // So many of each sort; null where the tables could not be loaded.
   async function rows(query, most = MOST) {
     const table = await spanbookLoad("series");

@@ -8,14 +8,14 @@ holds the first key of each block, so that a query loads the directory and the b
 - `turned`: every worn form turned round at every place, so that `?` can always be brought to the end;
 - `word`: by word, the documents that have it in strong text, in prose, and as their name;
 - `back`: every word backwards, for words of which only the end is as they are;
-- `page`: the documents themselves, by number.
+- `page`: the documents themselves, by number, with the address of a small picture where there is one.
 """
 
 from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from spanbook.answers.by_words import Holders
@@ -34,18 +34,26 @@ ENTRIES_OF_A_BLOCK = {"number": 160, "turned": 640, "word": 160, "back": 640, "p
 Table = list[tuple[str, Any]]
 
 
-def files(asker: Asker) -> dict[str, bytes]:
-    """Every file of the finder's tables by its address, the same bytes for the same register."""
+def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
+    """Every file of the finder's tables by its address, the same bytes for the same register.
+
+    `pictures` has the addresses of small pictures by those of the pages that they stand for.
+    """
     made = {f"{FOLDER}series.js": script("series", [WORDS, _series(asker.register)])}
     made |= _blocks("number", _numbers(asker))
     made |= _blocks("turned", [(turned, 0) for turned in _turned(asker.keys)])
     made |= _blocks("word", _words(asker))
     made |= _blocks("back", [(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)])
-    pages = [[d.title, d.sort, d.address] for d in asker.by_words.documents]
+    documents = asker.by_words.documents
+    pages = [[d.title, d.sort, d.address, *_picture(d.address, pictures)] for d in documents]
     size = ENTRIES_OF_A_BLOCK["page"]
     for i in range(0, len(pages), size):
         made[f"{FOLDER}page-{i // size}.js"] = script(f"page-{i // size}", pages[i : i + size])
     return made
+
+
+def _picture(address: str, pictures: Mapping[str, str]) -> list[str]:
+    return [pictures[address]] if address in pictures else []
 
 
 def script(name: str, data: object) -> bytes:

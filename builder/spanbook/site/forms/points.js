@@ -11,7 +11,10 @@ const spanbookPoints = (() => {
 
   function attach(field, root) {
     const aid = document.getElementById("sb-placing").content.firstElementChild.cloneNode(true);
-    const [chosen, plate, image] = ["input", "[data-plate]", "img"].map((wanted) => aid.querySelector(wanted));
+    const [chosen, plate] = ["input", "[data-plate]"].map((wanted) => aid.querySelector(wanted));
+    const image = document.createElement("img");
+    image.alt = plate.dataset.plate;
+    plate.append(image);
     const items = field.querySelector(":scope > [data-items]");
     const file = field.parentElement.closest("[data-item]").querySelector("[data-key=file] input");
     const at = (item, key) => item.querySelector(`[data-key=${key}] input`);
