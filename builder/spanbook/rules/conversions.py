@@ -236,7 +236,7 @@ def _strays(
 def _adds(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
         made = [held for change in one.changes if (held := register.assemblies.get(change.to))]
-        for i, use in _strays(register, one, one.adds, made):
+        for i, use in _strays(register, one, one.adds, made) if made else ():
             ids = " or ".join(held.id for held in made)
             read = f"{use.number} is put on, and {ids} does not contain it"
             yield Finding(one.origin.place("adds", i), read, "correct the number or the parts list")
