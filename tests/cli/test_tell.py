@@ -51,6 +51,21 @@ def test_which_part_it_is() -> None:
     assert told[0].endswith("WH-1181 Strainer pack. As recorded: what the discs are of.")
 
 
+def test_what_replaced_a_part_may_be_held_as_well() -> None:
+    """The impeller with eight vanes is in no list: it replaced the one with six."""
+    pump = ("--position", "cooling/water-pump", "--parts")
+    told = tell(*pump, "--sign", "vanes=eight").splitlines()
+    assert told[0].endswith(
+        "R8 Rubber impeller, eight vanes. As recorded: how many vanes the rubber wheel has."
+    )
+    # A machine that had the one with six may have it now; one with another pump has neither.
+    on = {}
+    for serial in ("HK 2000", "HK 1"):
+        likely = json.loads(tell(*pump, "--serial", serial, "--json"))["likely"]
+        on[serial] = {one["thing"]["number"]: one["share"] for one in likely if one["thing"]}
+    assert on["HK 2000"]["R8"] == on["HK 2000"]["R6"] > on["HK 1"]["R8"] == on["HK 1"]["R6"]
+
+
 @pytest.mark.parametrize(
     "asked",
     [
@@ -100,4 +115,4 @@ def test_every_sign_of_the_demonstration_is_asked_somewhere() -> None:
     register = spanbook.open_register(PROJECT)
     keys = [register.key(position, parts=parts) for position in register.positions for parts in (False, True)]
     asked = {sign.id for key in keys for sign in key.signs}
-    assert set(register.signs) - asked <= {"vanes", "cloth"}  # of parts that no list has
+    assert set(register.signs) == asked

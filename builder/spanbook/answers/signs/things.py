@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -26,20 +27,15 @@ class Measured:
 class Thing:
     """An assembly, or a part, that may be held, and what it shows of each sign that is recorded of it.
 
+    `assemblies` are the assembly, or those at the position that have the part, or had what it replaced;
     `parts` are those of the assembly that are recorded, or the part itself.
     """
 
     register: Register
     of: Assembly | Part
     shows: Mapping[str, Shown]
+    assemblies: tuple[Assembly, ...]
     parts: tuple[Part, ...]
-
-    @property
-    def assemblies(self) -> tuple[Assembly, ...]:
-        """The assembly, or those that list the part."""
-        if isinstance(self.of, Assembly):
-            return (self.of,)
-        return tuple(dict.fromkeys(use.assembly for use in self.of.uses))
 
     def answers(self, sign: str) -> tuple[str, ...]:
         """What may be seen of a sign by its id; nothing where that is not recorded."""
@@ -77,18 +73,33 @@ def assemblies_at(register: Register, position: str) -> tuple[Thing, ...]:
 
 
 def parts_at(register: Register, position: str) -> tuple[Thing, ...]:
-    """Every part of the assemblies at a position, those with a number of their own each once."""
-    uses = (use for one in assemblies_at(register, position) for use in register.uses_of(one.assemblies[0]))
-    keys = dict.fromkeys(register.said[use].number for use in uses)
-    found = (register.parts[key] for key in keys if key)
-    return tuple(Thing(register, part, _shown(part.record), (part,)) for part in found)
+    """Every part of the assemblies at a position, and whatever replaced it since, each number once."""
+    found: dict[Part, dict[Assembly, None]] = {}
+    for thing in assemblies_at(register, position):
+        (assembly,) = thing.assemblies
+        keys = (register.said[use].number for use in register.uses_of(assembly))
+        for part in _with_later(register, (register.parts[key] for key in keys if key)):
+            found.setdefault(part, {})[assembly] = None
+    return tuple(Thing(register, part, _shown(part.record), tuple(of), (part,)) for part, of in found.items())
+
+
+def _with_later(register: Register, parts: Iterable[Part]) -> Iterable[Part]:
+    """Parts, and then what acts put in the place of any of them."""
+    waiting = deque(parts)
+    found = dict.fromkeys(waiting)
+    while waiting:
+        acts = waiting.popleft().old_in
+        later = dict.fromkeys(register.parts[register.key_of(act, use)] for act in acts for use in act.new)
+        waiting += (one for one in later if one not in found)
+        found |= later
+    return found
 
 
 def _assembly(register: Register, assembly: Assembly) -> Thing:
     keys = [register.said[use].number for use in register.uses_of(assembly)]
     whole = register.key_of_whole(assembly)
     parts = tuple(register.parts[key] for key in dict.fromkeys((whole, *keys)) if key)
-    return Thing(register, assembly, _shown(assembly), parts)
+    return Thing(register, assembly, _shown(assembly), (assembly,), parts)
 
 
 def _shown(record: Assembly | PartRecord | None) -> Mapping[str, Shown]:
