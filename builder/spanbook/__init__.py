@@ -33,7 +33,7 @@ from spanbook.faces.editing import Correction, merge, move, rename, renumber, sp
 from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
-from spanbook.faces.meant import UnknownNumber
+from spanbook.faces.meant import UnknownNumber, Wanted
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.faces.seen import seen_of
@@ -110,6 +110,7 @@ __all__ = [
     "Tool",
     "Total",
     "UnknownNumber",
+    "Wanted",
     "Wear",
     "Weights",
     "Wrong",

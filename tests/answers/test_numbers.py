@@ -14,7 +14,7 @@ from spanbook.answers.instead import would_do
 from spanbook.answers.orders import Ordering, Supply
 from spanbook.answers.readings import read_serial
 from spanbook.answers.search import Asker, How, Known
-from spanbook.faces.meant import UnknownNumber, meant
+from spanbook.faces.meant import UnknownNumber, Wanted, meant
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
@@ -82,8 +82,8 @@ def test_by_any_of_its_numbers_it_is_the_same_page_and_the_same_order(seed: int)
         wanted = told(one, key)
         known = [*others[number], *([(misprints[number], "example-works")] if number in misprints else [])]
         for written, by in [(number, "example-works"), *known]:
-            assert meant(other, written, by) == key
-            assert told(other, meant(other, written, by)) == wanted
+            assert meant(other, Wanted(written, by=by)) == key
+            assert told(other, meant(other, Wanted(written, by=by))) == wanted
             found = Asker(Answers(other), ()).matches(written) if len(written) > 1 else []
             assert key in {match.key.part.key for match in found} or len(written) == 1
 
@@ -147,7 +147,7 @@ def sense(
     made: Register, serial: str | None = None, means: str | None = None, year: int | None = None
 ) -> str:
     reading = read_serial(made, serial)[0] if serial else None
-    return meant(made, "p 1", None, reading, year, means).sense
+    return meant(made, Wanted("p 1", year=year, means=means), reading).sense
 
 
 def test_whoever_asks_for_a_number_of_two_things_says_which_by_machine_year_or_name() -> None:
@@ -190,7 +190,7 @@ def test_a_teardown_and_an_account_tell_by_their_machines() -> None:
 
 def test_a_misprint_that_is_a_number_itself_is_found_as_both() -> None:
     made = register(part("lid", "P-12", "misprints: [{number: P-21}]\n"), part("bolt", "P-21"))
-    assert meant(made, "P-21", None) == PartKey.of("example-works", "P-21")
+    assert meant(made, Wanted("P-21")) == PartKey.of("example-works", "P-21")
     found = Asker(Answers(made), ()).matches("P-21")
     assert [(m.key.part.number, m.key.known, m.how) for m in found] == [
         ("P-21", Known.NUMBER, How.EXACT),
@@ -202,7 +202,7 @@ def test_what_two_parts_claim_leads_to_neither() -> None:
     also = "also: [{number: Q-1, by: army}]\n"
     made = register(part("a", "P-1", also), part("b", "P-2", also))
     with pytest.raises(UnknownNumber):
-        meant(made, "Q-1", "army")
+        meant(made, Wanted("Q-1", by="army"))
 
 
 SIGNS = {

@@ -9,6 +9,7 @@ import pytest
 from click.testing import CliRunner
 from jsonschema import Draft202012Validator
 
+from spanbook import Wanted
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
 from tests.support.demo import demo
@@ -96,14 +97,15 @@ def test_a_quantity_that_is_none() -> None:
 
 def test_from_python() -> None:
     register = demo()
-    assert register.order_now("wh-1185", 2, by="wexmoor-engine-works").steps[0].gives[0].quantity == 2
-    assert [one.keys[0].number for one in register.would_do("WH-1187").each] == [
+    wanted = Wanted("wh-1185", 2, by="wexmoor-engine-works")
+    assert register.order_now(wanted).steps[0].gives[0].quantity == 2
+    assert [one.keys[0].number for one in register.would_do(Wanted("WH-1187")).each] == [
         "wh-1188",
         "wh-1186",
         "wh-1185",
     ]
     with pytest.raises(LookupError, match="no record mentions"):
-        register.would_do("nothing")
+        register.would_do(Wanted("nothing"))
 
 
 def test_in_a_year() -> None:

@@ -34,9 +34,9 @@ for statement, judgement in register.standings().items():
     assert_type(judgement.standing, spanbook.Standing)
 assert_type(register.breaks("oil-filter", "hk", spanbook.Rates()), tuple[spanbook.Break, ...])
 assert_type(register.total("hk"), spanbook.Total | None)
-assert_type(register.order_now("P 1", 3, serial="HK 588"), spanbook.Need)
-assert_type(register.orders("P 1", by="a-maker"), spanbook.Orders)
-assert_type(register.would_do("P 1"), spanbook.Substitutes)
+assert_type(register.order_now(spanbook.Wanted("P 1", 3, serial="HK 588")), spanbook.Need)
+assert_type(register.orders(spanbook.Wanted("P 1", by="a-maker")), spanbook.Orders)
+assert_type(register.would_do(spanbook.Wanted("P 1")), spanbook.Substitutes)
 plan = register.convert("HK 588", register.places("cartridge-filter"), latest=True)
 assert_type(plan, spanbook.Plan | spanbook.NoPlan)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import click
 
-from spanbook import BuildFailed, OpenRegister, UnknownNumber
+from spanbook import BuildFailed, OpenRegister, UnknownNumber, Wanted
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -19,25 +19,21 @@ _QUANTITY = re.compile("0*[1-9][0-9]{0,11}")
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A query, and how many to order for which machine, and in which year, when that is what is asked."""
+    """A query, and what is wanted of it when that is what is asked."""
 
     query: str
-    quantity: int | None
-    serial: str | None
-    by: str | None
-    year: int | None = None
-    means: str | None = None
+    wanted: Wanted | None
 
     @classmethod
     def of(cls, line: str, by: str | None, year: int | None = None, means: str | None = None) -> Question:
         """What a line asks. Raises LookupError for a quantity that is none."""
         query, quantity, serial = [*line.split("\t"), "", ""][:3]
         if not quantity:
-            return cls(query, None, serial or None, by, year, means)
+            return cls(query, None)
         if not _QUANTITY.fullmatch(quantity):
             shown = quantity if len(quantity) < 40 else f"{quantity[:37]}..."
             raise LookupError(f"the quantity {shown!r} of {query} is not a whole number above 0")
-        return cls(query, int(quantity), serial or None, by, year, means)
+        return cls(query, Wanted(query, int(quantity), serial or None, by, year, means))
 
 
 def answer(register: OpenRegister, asked: Question, as_json: bool) -> str:
@@ -49,21 +45,19 @@ def answer(register: OpenRegister, asked: Question, as_json: bool) -> str:
 
 
 def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
-    if asked.quantity is None:
+    wanted = asked.wanted
+    if wanted is None:
         if as_json:
             return json_text(json_forms.ask.as_object(register.asker, asked.query))
         return text_forms.ask.as_text(register.asker, asked.query)
     try:
-        told = asked.serial, asked.by, asked.year, asked.means
-        need = register.order_now(asked.query, asked.quantity, *told)
-        found = register.orders(asked.query, asked.quantity, *told)
-        would = register.would_do(asked.query, *told)
-        lists = register.listed(asked.query, *told)
+        need, found = register.order_now(wanted), register.orders(wanted)
+        would, lists = register.would_do(wanted), register.listed(wanted)
     except UnknownNumber as failure:
         return unanswered(register, asked.query, failure, as_json)
     if as_json:
         made = json_forms.order.as_object(
-            register.answers, asked.query, asked.serial, need, found, would, lists
+            register.answers, asked.query, wanted.serial, need, found, would, lists
         )
         return json_text(made)
     return text_forms.order.as_text(register.answers, asked.query, need, found, would, lists)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, Condition
+from spanbook import BuildFailed, Condition, Wanted
 from spanbook.cli import console
 from spanbook.cli.answering import Question, answer, unanswered
 from spanbook.cli.main import RECORDS, main
@@ -78,7 +78,8 @@ def ask(
     register = opened(folder)
     if query != "-":
         try:
-            click.echo(answer(register, Question(query, order, serial, by, year, means), as_json))
+            wanted = Wanted(query, order, serial, by, year, means) if order else None
+            click.echo(answer(register, Question(query, wanted), as_json))
         except LookupError as failure:
             raise click.ClickException(str(failure)) from None
         return

@@ -36,7 +36,8 @@ from spanbook.answers.supersession import Need, order_now
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.together import machines_in
 from spanbook.answers.totals import Total
-from spanbook.faces.meant import held_at, known_assemblies, meant, reading_of
+from spanbook.faces.meant import Wanted, held_at, known_assemblies, meant, reading_of
+from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading.problems import Problems, errors
@@ -116,73 +117,48 @@ class OpenRegister(Register):
             raise LookupError(f"no record has the series {series}")
         return total_of(self.answers.fits, self.series[series])
 
-    def order_now(
-        self,
-        number: str,
-        quantity: int = 1,
-        serial: str | None = None,
-        by: str | None = None,
-        year: int | None = None,
-        means: str | None = None,
-    ) -> Need:
-        """The tree of what replaces so many of a number today, for one machine if a serial is given.
+    def order_now(self, wanted: Wanted) -> Need:
+        """The tree of what replaces so many of a number today, for one machine if its serial is given.
 
-        With `year` it is as the works would have sent it in that year, by the acts made by then.
+        With a year it is as the works would have sent it in that year, by the acts made by then.
 
         It stops after twenty acts in a row, with the ending that it goes on; `orders` goes to the end.
-
-        Any number of a part will do, misprints too. A number that has meant several things means the one that
-        the machine tells, or the part whose record's id `means` is.
 
         Raises UnknownNumber (a LookupError) when no record mentions the number, LookupError when it is
         several makers' and `by` does not say whose, when it has meant several things and nothing tells which,
         or when the serial number does not read as exactly one issued machine.
         """
-        reading = reading_of(self, serial)
-        return order_now(self, meant(self, number, by, reading, year, means), quantity, reading, year)
+        key, reading = self._asked(wanted)
+        return order_now(self, key, wanted.quantity, reading, wanted.year)
 
-    def orders(
-        self,
-        number: str,
-        quantity: int = 1,
-        serial: str | None = None,
-        by: str | None = None,
-        year: int | None = None,
-        means: str | None = None,
-    ) -> Orders:
+    def orders(self, wanted: Wanted) -> Orders:
         """Every complete way to order so many of a number, today or in a year.
 
         Raises LookupError as order_now.
         """
-        reading = reading_of(self, serial)
-        return orders(self, meant(self, number, by, reading, year, means), quantity, reading, year)
+        key, reading = self._asked(wanted)
+        return orders(self, key, wanted.quantity, reading, wanted.year)
 
-    def would_do(
-        self,
-        number: str,
-        serial: str | None = None,
-        by: str | None = None,
-        year: int | None = None,
-        means: str | None = None,
-    ) -> Substitutes:
-        """The numbers usable instead, each with the acts (in a year those made by then) that say so.
+    def would_do(self, wanted: Wanted) -> Substitutes:
+        """The numbers usable instead, however many, each with the acts (in a year those made by then) that
+        say so.
 
         Raises LookupError as order_now.
         """
-        reading = reading_of(self, serial)
-        return would_do(self, meant(self, number, by, reading, year, means), reading, year)
+        key, reading = self._asked(wanted)
+        return would_do(self, key, reading, wanted.year)
 
-    def listed(
-        self,
-        number: str,
-        serial: str | None = None,
-        by: str | None = None,
-        year: int | None = None,
-        means: str | None = None,
-    ) -> tuple[Listed, ...]:
-        """What lists say of a number, on one machine or on any: limits, what others have, what serves too."""
-        reading = reading_of(self, serial)
-        return listed(self.answers.ever, meant(self, number, by, reading, year, means), reading)
+    def listed(self, wanted: Wanted) -> tuple[Listed, ...]:
+        """What lists say of a number, on one machine or on any: limits, what others have, what serves too.
+
+        Raises LookupError as order_now.
+        """
+        key, reading = self._asked(wanted)
+        return listed(self.answers.ever, key, reading)
+
+    def _asked(self, wanted: Wanted) -> tuple[PartKey, Reading | None]:
+        reading = reading_of(self, wanted.serial)
+        return meant(self, wanted, reading), reading
 
     def convert(
         self,

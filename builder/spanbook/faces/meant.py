@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from spanbook.answers.readings import Reading
 from spanbook.answers.together import machines_in
@@ -19,20 +20,30 @@ class UnknownNumber(LookupError):  # noqa: N818 - what it is, not that it is wro
     """No record mentions a part number."""
 
 
-def meant(
-    register: Register,
-    number: str,
-    by: str | None,
-    reading: Reading | None = None,
-    year: int | None = None,
-    means: str | None = None,
-) -> PartKey:
-    """The one part that a number means, for a machine and in a year or for any; `means` is a part's id.
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """So many (`quantity`) of a part `number`, for any machine or one by its `serial`, today or in a `year`;
+    `by` says whose it is where several firms have it, `means` which part (its record's id) where it has
+    meant several things.
+
+    Any number of the part will do, misprints too; a machine may tell which part a number meant.
+    """
+
+    number: str
+    quantity: int = 1
+    serial: str | None = None
+    by: str | None = None
+    year: int | None = None
+    means: str | None = None
+
+
+def meant(register: Register, wanted: Wanted, reading: Reading | None = None) -> PartKey:
+    """The one part that a number means, for a machine or for any.
 
     Raises UnknownNumber when no record mentions it, and LookupError, saying what to add, when it is several
     firms', may be several, or has meant several things.
     """
-    numbering = register.numbering
+    number, by, numbering = wanted.number, wanted.by, register.numbering
     known = {key.plain for key in register.parts} | numbering.leads.keys() | numbering.senses.keys()
     of_firm = sorted(key for key in known if by in (None, key.by))
     written = [key for key in of_firm if key.number == folded(number)]
@@ -41,8 +52,8 @@ def meant(
     if not written:
         whose = f" of {by}" if by else ""
         raise UnknownNumber(f"no record mentions the part number {number}{whose}")
-    of = _spoken_of(reading, year)
-    found = dict.fromkeys(key for one in written for key in numbering.asked(one, of, means))
+    of = _spoken_of(reading, wanted.year)
+    found = dict.fromkeys(key for one in written for key in numbering.asked(one, of, wanted.means))
     if len(found) == 1:
         return next(iter(found))
     firms = dict.fromkeys(key.by for key in written)
