@@ -101,6 +101,7 @@ class Chart:
     strips: tuple[Strip, ...]
     ticks: tuple[Tick, ...]
     skipped: tuple[tuple[float, float], ...]
+    scale: Scale
     dots: tuple[Dot, ...] = ()
 
     @property
@@ -179,7 +180,7 @@ def chart(
 ) -> Chart:
     """`changes` are the numbers at which something else begins: each is a tick, told where there is room."""
     skipped = tuple(scale.place(run) for run in scale.series.skipped)
-    return Chart(words, tuple(strips), _ticks(scale, changes), skipped, tuple(dots))
+    return Chart(words, tuple(strips), _ticks(scale, changes), skipped, scale, tuple(dots))
 
 
 def changes_of(segments: Iterable[Segment]) -> tuple[int, ...]:

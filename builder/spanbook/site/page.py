@@ -44,7 +44,8 @@ class SitePage:
 
     `gone` are statements that stood on it once, each by its anchor with the reason; `formerly` gives the
     anchors that statements on it had before, by those of today.
-    `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
+    `position` is the path of the one position that it is about: what a reader's own machine has there is told
+    with it. `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
     """
 
     address: str
@@ -57,6 +58,7 @@ class SitePage:
     record: Record | None = None
     gone: tuple[tuple[str, Markup], ...] = ()
     formerly: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    position: str | None = None
 
     @property
     def correct(self) -> str | None:

@@ -64,6 +64,11 @@
       return item;
     }
 
+    function go(href) {
+      SpanbookFind.remember(href);
+      location.assign(href);
+    }
+
     async function ask() {
       clearTimeout(timer);
       const query = input.value;
@@ -98,11 +103,11 @@
       const query = input.value;
       if (!query.trim()) return;
       const chosen = active >= 0 && form.dataset.answered === query ? linked()[active].querySelector("a") : null;
-      if (chosen) { location.assign(chosen.href); return; }
+      if (chosen) { go(chosen.href); return; }
       if (form.dataset.answered !== query) await ask();
       // Where it is not clear what was meant, the page of results has all of it.
       const only = form.dataset.answered === query && found ? SpanbookFind.meant(found.rows) : null;
-      location.assign(only ? SpanbookFind.target(root, only[2]) : SpanbookFind.page(root, query));
+      go(only ? SpanbookFind.target(root, only[2]) : SpanbookFind.page(root, query));
     });
     document.addEventListener("click", (event) => { if (!form.contains(event.target)) close(); });
     // What was typed before this script had come is answered now.

@@ -41,7 +41,22 @@ const SpanbookFind = (() => {
   // The rows of a query and the words of the finder; null where the tables could not be loaded.
   async function answer(query, most) {
     const rows = await SpanbookRead.rows(query, most);
-    return rows && { rows, words: (await spanbookLoad("series"))[0] };
+    if (!rows) return null;
+    const [words] = await spanbookLoad("series");
+    return { rows: [...await ofMine(words, query, rows), ...rows], words };
+  }
+
+  // Where no machine was asked for, the positions of the reader's own that the words name.
+  async function ofMine(words, query, rows) {
+    if (rows.some(([, , address]) => address.startsWith("card/"))) return [];
+    const reading = await SpanbookMine.reading();
+    return reading ? SpanbookRead.placeRows(words, { words: query, readings: [reading], loose: [] }) : [];
+  }
+
+  // A machine that somebody asked for is remembered.
+  function remember(href) {
+    const { pathname, searchParams } = new URL(href, location.href);
+    if (/\/card\/(index\.html)?$/.test(pathname)) SpanbookMine.given(searchParams.get("serial"));
   }
 
   // It says nothing that the words beside it do not; line art is turned light on dark.
@@ -61,7 +76,10 @@ const SpanbookFind = (() => {
     strong.textContent = title;
     made.append(strong);
     if (detail) made.append(" ", detail);
-    if (address) made.href = target(root, address);
+    if (address) {
+      made.href = target(root, address);
+      made.addEventListener("click", () => remember(made.href));
+    }
     return [made];
   }
 
@@ -95,5 +113,5 @@ const SpanbookFind = (() => {
   }
 
   document.querySelectorAll("[data-find]").forEach(fill);
-  return { answer, inBox, line, meant, page, small, target };
+  return { answer, inBox, line, meant, page, remember, small, target };
 })();

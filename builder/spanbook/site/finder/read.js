@@ -70,6 +70,7 @@ const SpanbookRead = (() => {
   async function placeRows(sentences, apart) {
     const asked = words(apart.words);
     const rows = [];
+    if (!asked.length) return rows;
     for (const [series, number] of [...apart.readings, ...apart.loose]) {
       const table = await SpanbookMachine.load(series[0]);
       const named = table?.positions.some(([title]) => asked.every((one) => words(title).some((word) => word.startsWith(one))));
@@ -190,5 +191,5 @@ const SpanbookRead = (() => {
     return found.length > 0 ? found : [remark(sentences.none)];
   }
 
-  return { rows, say };
+  return { placeRows, rows, say };
 })();

@@ -5,7 +5,8 @@
   const place = document.querySelector("[data-sheet]");
   if (!place) return;
   const out = place.querySelector("[data-for]");
-  const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
+  // The number that was asked for, or the reader's own.
+  const asked = (new URLSearchParams(location.search).get("serial") ?? SpanbookMine.shown()).trim();
   const inside = ([first, last], number) => first <= number && (last === null || number <= last);
   const filled = (sentence, ...values) => values.reduce((text, value) => text.replace("{}", () => value), sentence);
   const make = (tag, words, of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });

@@ -123,6 +123,7 @@ def page(site: Site, assembly: Assembly) -> SitePage:
         template="views/assembly.html",
         view=_view(site, assembly, position, root),
         record=assembly,
+        position=assembly.position,
     )
 
 

@@ -83,6 +83,7 @@ def _page(site: Site, conversion: Conversion) -> SitePage:
         template="views/conversion.html",
         view=_view(site, conversion, "../" * address.count("/")),
         record=conversion,
+        position=conversion.position,
     )
 
 

@@ -90,6 +90,7 @@ def _page(site: Site, position: Position) -> SitePage:
             paper=paper_key(site, position.path),
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
+        position=position.path,
     )
 
 

@@ -91,6 +91,7 @@ def _sheet(site: Site, sheet: Sheet) -> SitePage:
         crumbs=(Link("Assemblies", "assemblies/"), site.record_link(sheet.assembly)),
         template="views/strip_down.html",
         view=_sheet_view(site, sheet, "../" * address.count("/")),
+        position=sheet.assembly.position,
     )
 
 
