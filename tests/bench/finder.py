@@ -20,6 +20,7 @@ from spanbook.site.card import tables as card
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.site.finder import tables as finder
+from spanbook.site.scripts import EVERY_PAGE
 from tests.bench import community
 
 
@@ -41,7 +42,7 @@ def main() -> None:
 
 def report(tables: dict[str, bytes], cards: dict[str, bytes]) -> list[str]:
     size = {name.removeprefix(finder.FOLDER): len(gzip.compress(data)) for name, data in tables.items()}
-    scripts = sum(len(gzip.compress(assets.scripts()[name])) for name in assets.SCRIPTS)
+    scripts = len(gzip.compress(assets.scripts()[EVERY_PAGE]))
 
     def largest(kind: str, blocks: int) -> int:
         """The directory of a table and the largest blocks of it."""

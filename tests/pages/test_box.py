@@ -23,7 +23,7 @@ def front(request: pytest.FixtureRequest, chromium: Browser, served: str, demo_s
 def test_what_is_typed_before_the_script_has_come_is_answered(chromium: Browser, served: str) -> None:
     page = chromium.new_page()
     held: list[Route] = []
-    page.route("**/assets/finder/box.js", lambda route: held.append(route))
+    page.route("**/assets/finder/spanbook.js", lambda route: held.append(route))
     page.goto(served, wait_until="commit")
     page.locator("input[name=q]").type("HK 588")
     assert page.get_by_role("option").count() == 0
@@ -34,7 +34,7 @@ def test_what_is_typed_before_the_script_has_come_is_answered(chromium: Browser,
 
 def test_before_the_script_has_come_enter_leads_to_the_results(chromium: Browser, served: str) -> None:
     page = chromium.new_page()
-    page.route("**/assets/finder/box.js", lambda route: route.abort())
+    page.route("**/assets/finder/spanbook.js", lambda route: route.abort())
     page.goto(served)
     page.locator("input[name=q]").fill("knob turns")
     page.keyboard.press("Enter")

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from spanbook.answers.readings import read_serial
-from spanbook.site.charts import Scale
+from spanbook.site.scale import Scale
 from tests.answers.test_search import REGISTER
 
 WAYS = ["server", "folder"]

@@ -42,6 +42,7 @@ from spanbook.site.drawings import draw
 from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around
 from spanbook.site.photographs import develop, develop_guides
+from spanbook.site.scripts import EVERY_PAGE
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
@@ -90,7 +91,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         config.theme.dirs.insert(0, str(_THEME))
         config.markdown_extensions.append(Brackets())
         config.extra_css.insert(0, assets.STYLESHEET)
-        config.extra_javascript[:0] = assets.SCRIPTS
+        config.extra_javascript.insert(0, EVERY_PAGE)
         return config
 
     # The last of all plugins: after this MkDocs removes whatever is in the folder.

@@ -12,6 +12,7 @@ from spanbook.answers.search import Asker
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
 from spanbook.site import forms, html
+from spanbook.site import scripts as page_scripts
 from spanbook.site.card import tables as card_tables
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
@@ -27,31 +28,6 @@ from spanbook.wording.pages import release_name
 SCHEMAS = "schema/"
 STYLESHEET = "assets/spanbook.css"
 _HERE = Path(__file__).parent
-# In this order: each uses what those before it define.
-_SCRIPTS = (
-    "finder/tables.js",
-    "finder/matching.js",
-    "finder/serials.js",
-    "card/machine.js",
-    "finder/words.js",
-    "finder/read.js",
-    "mine/mine.js",
-    "finder/find.js",
-    "finder/box.js",
-    "mine/told.js",
-    "card/together.js",
-    "card/card.js",
-    "card/found.js",
-    "card/renew.js",
-    "flowing/flow.js",
-    "moved/moved.js",
-    "stick/stick.js",
-    "sheet/sheet.js",
-    "ticks/ticks.js",
-    "holding/gain.js",
-    "holding/holding.js",
-)
-SCRIPTS = tuple(f"{finder_tables.FOLDER}{script.rsplit('/', 1)[1]}" for script in _SCRIPTS)
 
 
 def stylesheet() -> bytes:
@@ -82,8 +58,7 @@ def schemas() -> dict[str, bytes]:
 
 
 def scripts() -> dict[str, bytes]:
-    on_every_page = zip(SCRIPTS, _SCRIPTS, strict=True)
-    return {address: (_HERE / script).read_bytes() for address, script in on_every_page} | forms.scripts()
+    return page_scripts.scripts() | forms.scripts()
 
 
 def release_of(made: dict[str, bytes]) -> str:

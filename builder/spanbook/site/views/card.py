@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from spanbook.site import addresses
+from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
 from spanbook.site.flowing.tables import with_circuits
 from spanbook.site.page import Link, SitePage
@@ -35,6 +35,7 @@ class CardView:
     local_rules: str
     flow: str
     circuits: str
+    script: str = scripts.CARD
 
 
 def pages(site: Site) -> Iterator[SitePage]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from spanbook.site import addresses
+from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
 from spanbook.site.holding.tables import table_of
 from spanbook.site.page import Link, SitePage
@@ -38,6 +38,7 @@ class HoldingView:
     rest: str
     serial: str
     use: str
+    script: str = scripts.HOLDING
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,7 @@ def pages(site: Site) -> Iterator[SitePage]:
             crumbs=(Link(HOLDING.title, addresses.HOLDING),),
             template="views/holding.html",
             view=_view(site, path),
+            position=path,
         )
 
 

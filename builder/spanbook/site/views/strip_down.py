@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from spanbook.answers.strip_down import Sheet
 from spanbook.reading.records import StripDown, StripStep
-from spanbook.site import addresses, markdown
+from spanbook.site import addresses, markdown, scripts
 from spanbook.site.common import CautionsShown, Site
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
@@ -48,6 +48,7 @@ class SheetView:
     back: tuple[str, ...]
     no_torque: str
     minutes: str | None
+    script: str = scripts.SHEET
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,59 @@
+"""The scripts of the pages: one file for every page, and one more for a page that does more than others.
+
+Each is made of several of ours, one after another, so that a telephone asks once; comments stay behind.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from spanbook.site.finder.tables import FOLDER
+
+_HERE = Path(__file__).parent
+# In this order: each uses what those before it define, and the pages' own what every page has.
+_FILES = {
+    "spanbook": (
+        "finder/tables.js",
+        "finder/matching.js",
+        "finder/serials.js",
+        "card/machine.js",
+        "finder/words.js",
+        "finder/read.js",
+        "mine/mine.js",
+        "finder/find.js",
+        "finder/box.js",
+        "mine/told.js",
+        "moved/moved.js",
+        "stick/stick.js",
+    ),
+    "card": ("card/together.js", "card/card.js", "card/found.js", "card/renew.js", "flowing/flow.js"),
+    "sheet": ("sheet/sheet.js", "ticks/ticks.js"),
+    "holding": ("holding/gain.js", "holding/holding.js"),
+}
+
+
+def _address(name: str) -> str:
+    return f"{FOLDER}{name}.js"
+
+
+EVERY_PAGE = _address("spanbook")
+CARD = _address("card")
+SHEET = _address("sheet")
+HOLDING = _address("holding")
+
+
+def scripts() -> dict[str, bytes]:
+    """Every script by its address."""
+    return {
+        _address(name): "\n".join(map(_lean, map(_text, files))).encode() for name, files in _FILES.items()
+    }
+
+
+def _text(file: str) -> str:
+    return (_HERE / file).read_text(encoding="utf-8")
+
+
+def _lean(script: str) -> str:
+    """A script without its lines of comments and its indentation; no text of ours goes over a line."""
+    lines = (line.strip() for line in script.splitlines())
+    return "\n".join(line for line in lines if line and not line.startswith("//"))
