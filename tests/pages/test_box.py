@@ -34,7 +34,7 @@ def test_what_is_typed_before_the_script_has_come_is_answered(chromium: Browser,
 
 def test_before_the_script_has_come_enter_leads_to_the_results(chromium: Browser, served: str) -> None:
     page = chromium.new_page()
-    page.route("**/assets/finder/spanbook.js", lambda route: route.abort())
+    page.route("**/assets/finder/spanbook.js", lambda route: route.abort(), times=1)
     page.goto(served)
     page.locator("input[name=q]").fill("knob turns")
     page.keyboard.press("Enter")

@@ -91,6 +91,31 @@ def test_words_misspelt_at_random_and_beside_serial_numbers_are_the_same(home: P
         assert asked(home, query) == told(rows_of(GUIDED, query)), query
 
 
+def test_sizes_typed_at_random_are_the_same(home: Page) -> None:
+    chance = random.Random(4)
+
+    def size() -> str:
+        whole, bottom = chance.randint(1, 60), chance.choice([2, 4, 8, 16, 32])
+        fraction = f"{chance.randint(1, bottom)}/{bottom}"
+        return chance.choice(
+            [str(whole), fraction, f"1 {fraction}", f"1-{fraction}", f"{whole / 40:.3f}", f".{whole}"]
+        )
+
+    for _ in range(120):
+        unit = chance.choice(["", "", " in", "mm", '"'])
+        count = chance.choice([11, 14, 16, 18, 20, 24, 26, 28])
+        query = chance.choice(
+            [
+                f"{size()}{unit} {count}",
+                f"{size()}-{count}",
+                f"{size()}x{size()}{unit}",
+                f"M{size()} x 1.{count}",
+                f"{chance.choice([10, 17, 20])}x{chance.choice([35, 40, 42])} × 12{unit}",
+            ]
+        )
+        assert asked(home, query) == told(rows_of(GUIDED, query)), query
+
+
 def test_by_keyboard_from_the_box_to_the_card(home: Page) -> None:
     box = home.get_by_role("combobox").first
     box.fill("hk588")

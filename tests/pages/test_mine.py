@@ -50,8 +50,10 @@ def test_a_number_once_given_is_spoken_of_until_it_is_forgotten(reader: BrowserC
     expect(bar).to_contain_text("Oil filter: Metal-edge strainer")
     bar.locator("[data-mine-here] a").click()
     page.wait_for_selector("[data-done]", state="attached")
-    assert page.locator(".sb-place:target").inner_text().startswith("Oil filter")
-    assert page.locator(".sb-place:target").get_attribute("open") is not None
+    line = page.locator(".sb-place.sb-aimed")
+    assert line.inner_text().startswith("Oil filter")
+    assert line.get_attribute("open") is not None
+    expect(line).to_be_in_viewport()
     page.go_back()
     page.locator("[data-mine] button").click()
     expect(page.locator("[data-mine]")).to_be_hidden()

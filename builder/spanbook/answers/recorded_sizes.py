@@ -109,10 +109,11 @@ def recorded_standards(register: Register) -> Mapping[Sort, Mapping[str, int]]:
 
 def _named(register: Register) -> Iterator[tuple[str, Standard]]:
     for record in register.part_records.values():
-        yield from ((record.id, standard) for standard in _standards(record))
+        yield from ((record.id, standard) for standard in standards_of(record))
 
 
-def _standards(record: PartRecord) -> Iterator[Standard]:
+def standards_of(record: PartRecord) -> Iterator[Standard]:
+    """The standard sizes that a part's sizes name."""
     for one in record.sizes:
         if standard := named(one.standard) if one.standard else None:
             yield standard

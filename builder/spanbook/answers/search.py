@@ -10,29 +10,34 @@ A query is tried as a serial number, as a part number or mark, and as words, in 
    without spaces, dots and dashes; each part once, by what it is found by best;
 4. the issued numbers that it may be with their letters left out or at the other end (`588`, `M402`), if it
    reads as nothing else;
-5. part numbers as a worn stamp leaves them (`?` is one character that cannot be read), then those that begin
+5. the standard sizes that it may be (`5/16 18`, `17x40x12`), with the parts that are recorded to have them;
+6. part numbers as a worn stamp leaves them (`?` is one character that cannot be read), then those that begin
    so, unless it is all letters: then it is meant as words, and they come last;
-6. pages, by `by_words.py`; none of a part that is there by its number.
+7. pages, by `by_words.py`; none of a part that is there by its number.
 """
 
 from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 from itertools import islice
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.beside import Beside, beside, places_named
 from spanbook.answers.by_words import SHORTEST_WORD, ByWords, Document, Found
 from spanbook.answers.readings import Reading, loosely, may_be, worn_to
+from spanbook.answers.recorded_sizes import standards_of
+from spanbook.answers.sizes_typed import standards_typed
 from spanbook.answers.this_machine import ThisPosition
 from spanbook.answers.together import Together, machines_in, together
 from spanbook.ground.intervals import Span
 from spanbook.ground.matching import UNREADABLE, plain, squeezed, words, worn
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.standards import Standard
 from spanbook.reading.records import Series
 from spanbook.register.model import Part, Register
 
@@ -99,6 +104,7 @@ class Answer:
     places: tuple[tuple[Reading, ThisPosition], ...] = ()
     words: str = ""
     named: int = 0
+    sizes: tuple[tuple[Standard, tuple[Part, ...]], ...] = ()
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
     @property
@@ -128,6 +134,15 @@ class Asker:
         for key in self.keys:
             self._by_worn[worn(key.text)].append(key)
 
+    @cached_property
+    def sized(self) -> Mapping[Standard, tuple[Part, ...]]:
+        """The parts that are recorded to be of each standard size."""
+        found: defaultdict[Standard, dict[PartKey, Part]] = defaultdict(dict)
+        for part in self.register.parts.values():
+            for standard in standards_of(part.record) if part.record else ():
+                found[standard][part.key] = part
+        return {standard: tuple(parts.values()) for standard, parts in found.items()}
+
     def ask(self, query: str) -> Answer:
         text = query.strip()
         matches = self.matches(text)
@@ -140,7 +155,9 @@ class Asker:
         also = worn_to(self.register, text)
         sure = any(match.how in SURE for match in matches)
         loose = () if sure or readings or worn_readings or also else loosely(self.register, text)
-        found = self._pages(text, matches, alone=not (readings or worn_readings or also or loose))
+        sizes = standards_typed(text)
+        other = readings or worn_readings or also or loose or sizes
+        found = Found() if sizes else self._pages(text, matches, alone=not other)
         return Answer(
             query,
             readings,
@@ -155,6 +172,7 @@ class Asker:
             (),
             text,
             min(found.named, MOST),
+            tuple((one, self.sized.get(one, ())) for one in sizes[:MOST]),
             found.taken,
         )
 
@@ -177,6 +195,7 @@ class Asker:
             tuple(islice(places, MOST)),
             apart.words,
             min(found.named, MOST),
+            (),
             found.taken,
         )
 

@@ -203,10 +203,10 @@ class Stamp:
 
         Only of forms whose numbers have no digits beside them: of any other it would be a guess.
         """
-        match = _LOOSE.fullmatch(fold(text))
+        match = _LOOSE.fullmatch(text.strip())
         if match is None:
             return ()
-        before, digits, after = match.groups()
+        before, digits, after = (fold(one) for one in match.groups())
         found = (
             (stretch, digits)
             for stretch in self.stretches

@@ -18,6 +18,7 @@ _FILES = {
         "finder/serials.js",
         "card/machine.js",
         "finder/words.js",
+        "finder/sizes.js",
         "finder/read.js",
         "mine/mine.js",
         "finder/find.js",

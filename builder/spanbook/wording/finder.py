@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection
 from functools import reduce
 
+from spanbook.ground.standards import Standard
+from spanbook.register.model import Part, Register
+
 MOST_TAKEN = 3  # words that one word was taken for
 # `{}` stands for what the row is about.
 WORDS = {
@@ -41,6 +44,7 @@ WORDS = {
     "mark-spacing": "a mark on {}: {} ({}), spelt otherwise",
     "mark-begins": "a mark on {}: {} ({})",
     "mark-as-worn": "a mark on {}: {} ({}), if {}",
+    "of-size": "{} ({}), recorded as {}",
     "up": "{} and up",
     "to": "{} to {}",
     # What a screen reader says of the list, and what stands above the page of results.
@@ -61,6 +65,11 @@ def read_words(pairs: Collection[tuple[str, str]]) -> str:
         return WORDS["is-worn"]
     first, *others = pairs
     return reduce(lambda told, pair: say("and-was", told, *pair), others, say("was-read", *first))
+
+
+def of_size_words(register: Register, standard: Standard, part: Part) -> str:
+    """A part that is recorded to be of a standard size."""
+    return say("of-size", part.name, register.makers.get(part.key.by, part.key.by), standard.name)
 
 
 def say(name: str, *values: str) -> str:

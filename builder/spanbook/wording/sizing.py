@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from spanbook.answers.sizing import Difference, Likely, Measure, Off, Sized, Tool
-from spanbook.ground.standards import Dimension, Sort
+from spanbook.ground.standards import Dimension, Sort, Standard
 from spanbook.wording.grammar import capital, listed
 
 SORTS = {
@@ -44,9 +44,17 @@ _TOOLS = {
     Tool.THREAD_GAUGE: "a thread gauge",
     Tool.FEELER: "a feeler gauge",
 }
+MIND = "Mind"  # before a caution
+# A standard size that was typed, for the finder's list.
+TYPED = {
+    Sort.THREAD: "a thread of {angle}°, {pitch}, by {source}",
+    Sort.BEARING: "a bearing, by {source}",
+    Sort.O_RING: "an O-ring, by {source}",
+}
 SAME_SIZE = (
     "The same size by a standard is not yet the same thing: it tells nothing of material, strength and fit."
 )
+METRIC = ("M", "BA")  # their pitches are given in millimetres
 _CAUTIONS = {
     Sort.THREAD: "Threads of 55° and of 60° start in one another and then strip, most of all 1/2 and 3/4 BSP "
     "and NPT, which share 14 threads to the inch. Never force one.",
@@ -55,6 +63,25 @@ _CAUTIONS = {
     Sort.BEARING: "An old inch bearing may be near a metric one and not the same: measure all three sizes.",
 }
 NOTHING = "No standard size in the tables has these dimensions."
+
+
+def standard_words(standard: Standard) -> str:
+    """What a standard size is: `a thread of 55°, 18 to the inch, by BS 84`."""
+    angle, pitch = standard.zone(Dimension.ANGLE), standard.zone(Dimension.PITCH)
+    return TYPED[standard.sort].format(
+        angle=f"{angle.middle:g}" if angle else "",
+        pitch=pitch_words(pitch.middle, metric=standard.series in METRIC) if pitch else "",
+        source=standard.source,
+    )
+
+
+def pitch_words(pitch: float, *, metric: bool) -> str:
+    return f"{pitch:g} mm pitch" if metric else f"{25.4 / pitch:.4g} to the inch"
+
+
+def typed_caution(sort: Sort) -> str:
+    """What to mind where a size was only typed: the usual cautions of its sort."""
+    return _CAUTIONS.get(sort, SAME_SIZE)
 
 
 def sort_words(found: Sized) -> str:

@@ -234,6 +234,8 @@
   function showLine() {
     const line = location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
     if (!line?.matches(".sb-place")) return;
+    document.querySelector(".sb-aimed")?.classList.remove("sb-aimed");
+    line.classList.add("sb-aimed"); // it was not there when the address was read, so that :target misses it
     line.open = true;
     line.scrollIntoView();
   }

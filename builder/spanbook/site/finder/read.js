@@ -174,8 +174,9 @@ const SpanbookRead = (() => {
     const places = apart ? await placeRows(sentences, apart) : [];
     const serials = apart ? apart.readings.map((reading) => serialRow(sentences, reading, false)) : serialRows(sentences, series, text);
     const loose = apart ? apart.loose : certain || serials.length ? [] : loosely(series, text);
-    let pages = await SpanbookWords.find(text);
-    if (!apart && !serials.length && !loose.length && !numbers.length && !pages.pages.length) pages = await SpanbookWords.near(text);
+    const sizes = apart ? [] : await SpanbookSizes.rows(text, MOST);
+    let pages = sizes.length ? { pages: [], named: 0, taken: [] } : await SpanbookWords.find(text);
+    if (!apart && !sizes.length && !serials.length && !loose.length && !numbers.length && !pages.pages.length) pages = await SpanbookWords.near(text);
     const shown = new Set(numbers.slice(0, most).map(([entry]) => entry[5]));
     const listed = numbers.slice(0, most).map((one) => [one[1], numberRow(sentences, text, one)]);
     const sure = listed.filter(([how]) => SURE.has(how)).map(([, row]) => row);
@@ -186,6 +187,7 @@ const SpanbookRead = (() => {
     const found = [
       ...places.slice(0, MOST), ...serials, ...sure,
       ...(places.length ? [] : loose.slice(0, MOST).map((one) => looseRow(sentences, one))),
+      ...sizes,
       ...(asWords ? [...paged, ...other] : [...other, ...paged]),
     ];
     return found.length > 0 ? found : [remark(sentences.none)];

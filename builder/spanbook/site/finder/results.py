@@ -13,7 +13,8 @@ from spanbook.answers.together import Apart, Together
 from spanbook.ground.matching import read_as, words
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.wording.finder import MOST_TAKEN, WORDS, read_words, say
+from spanbook.wording.finder import MOST_TAKEN, WORDS, of_size_words, read_words, say
+from spanbook.wording.sizing import MIND, standard_words, typed_caution
 from spanbook.wording.this_machine import badge_words, short_words
 
 
@@ -40,7 +41,7 @@ def rows(register: Register, answer: Answer) -> list[Row]:
         other.append(Row(WORDS["more-numbers"], "", ""))
     pages = list(_pages(answer))
     loose = [] if places else [_loose(register, reading) for reading in answer.loose]
-    found = [*places, *_serials(register, answer), *sure, *loose]
+    found = [*places, *_serials(register, answer), *sure, *loose, *_sizes(register, answer)]
     found += [*pages, *other] if answer.as_words else [*other, *pages]
     return found or [Row(WORDS["none"], "", "")]
 
@@ -52,6 +53,15 @@ def _pages(answer: Answer) -> Iterator[Row]:
         yield Row(document.title, document.sort, document.address, i < answer.named and not answer.beside)
     if answer.more_documents:
         yield Row(WORDS["more-pages"], "", "")
+
+
+def _sizes(register: Register, answer: Answer) -> Iterator[Row]:
+    yield from (Row(one.name, standard_words(one), "") for one, _ in answer.sizes)
+    for standard, parts in answer.sizes:
+        for part in parts:
+            yield Row(part.number, of_size_words(register, standard, part), addresses.of_part(part.key))
+    cautions = dict.fromkeys(typed_caution(one.sort) for one, _ in answer.sizes)
+    yield from (Row(MIND, caution, "") for caution in cautions)
 
 
 def _place(register: Register, answer: Answer, reading: Reading, place: ThisPosition) -> Row:

@@ -85,9 +85,9 @@ const SpanbookSerials = (() => {
 
   // The issued numbers that a text may be with its letters left out or at the other end, if it reads as none.
   function loosely(series, text) {
-    const match = fold(text).match(/^([^0-9?]*)([0-9]{1,12})([^0-9?]*)$/);
+    const match = text.trim().match(/^([^0-9?]*)([0-9]{1,12})([^0-9?]*)$/);
     if (!match) return [];
-    const [, before, between, after] = match;
+    const [, before, between, after] = match.map(fold);
     const may = (letters) => !/\p{Nd}/u.test(letters) && ["", letters].some((one) => one === before + after || one === after + before);
     return series.flatMap((one) => {
       const plainly = readings([one], text).map(([, place]) => place);

@@ -4,6 +4,7 @@ Keys stand sorted in blocks and share their beginnings with the key before (fron
 holds the first key of each block, so that a query loads the directory and the blocks it needs:
 
 - `series`: how every series is stamped, and the numbers issued;
+- `size`: the standard sizes that may be typed, what each is and may measure, and the parts that have it;
 - `number`: by the worn form of a part number or mark, its entries;
 - `turned`: every worn form turned round at every place, so that `?` can always be brought to the end;
 - `word`: by word, the documents that have it in strong text, in prose, and as their name;
@@ -18,13 +19,16 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from spanbook.answers import sizes_typed
 from spanbook.answers.by_words import Holders
 from spanbook.answers.search import Asker, Key, Known
+from spanbook.answers.sizes_typed import MEASURED, folded, typeable
 from spanbook.ground.matching import worn
 from spanbook.ground.serials import Form, Stamp, fold
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.wording.finder import WORDS
+from spanbook.wording.finder import WORDS, of_size_words
+from spanbook.wording.sizing import MIND, standard_words, typed_caution
 
 FOLDER = "assets/finder/"
 _KNOWN = list(Known)
@@ -40,6 +44,7 @@ def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
     `pictures` has the addresses of small pictures by those of the pages that they stand for.
     """
     made = {f"{FOLDER}series.js": script("series", [WORDS, _series(asker.register)])}
+    made[f"{FOLDER}size.js"] = script("size", _sizes(asker))
     made |= _blocks("number", _numbers(asker))
     made |= _blocks("turned", [(turned, 0) for turned in _turned(asker.keys)])
     made |= _blocks("word", _words(asker))
@@ -115,6 +120,27 @@ def stretches_of(stamp: Stamp) -> list[list[Any]]:
 
 def _form(form: Form) -> list[Any]:
     return [form.prefix, form.width, form.suffix, fold(form.prefix), fold(form.suffix)]
+
+
+def _sizes(asker: Asker) -> list[Any]:
+    """The caution of each sort, and the sizes: sort, name, folded name and size, what it is, zones, parts."""
+    sorts = list(MEASURED)
+    sizes = [
+        [
+            sorts.index(one.sort),
+            one.name,
+            folded(one.name),
+            folded(one.size),
+            standard_words(one),
+            sizes_typed.zones(one),
+            [
+                [part.number, of_size_words(asker.register, one, part), addresses.of_part(part.key)]
+                for part in asker.sized.get(one, ())
+            ],
+        ]
+        for one in typeable()
+    ]
+    return [[typed_caution(sort) for sort in sorts], MIND, sizes]
 
 
 def _numbers(asker: Asker) -> Table:
