@@ -27,11 +27,11 @@ _INCH = 25_400  # µm
 _COUNTED = 0.02  # as a share: threads are counted, and none of the tables has two counts so near
 _BENCH = 50  # µm: what a caliper and a hand may be off
 _NUMBER = r"(?:[0-9]{1,4}[ -])?[0-9]{1,4}/[0-9]{1,4}|[0-9]{0,4}\.?[0-9]{1,6}"
-_UNIT = r"(?: ?(in|inch|\"|mm))?"
-_THREAD = re.compile(rf"({_NUMBER}){_UNIT}(?: ?[x-] ?| )([0-9]{{1,2}}(?:\.5)?)( ?(?:tpi|per inch))?")
+_UNIT = r"(?:\s?(\"|inch|in|mm))?"
+_THREAD = re.compile(rf"({_NUMBER}){_UNIT}(?: ?[x-] ?| )([0-9]{{1,2}}(?:\.5)?)(\s?(?:tpi|per\sinch))?")
 _METRIC = re.compile(r"m ?([0-9]{1,4}(?:\.[0-9]{1,6})?)(?: ?x ?([0-9]{1,4}(?:\.[0-9]{1,6})?))?")
 # What the names of these sizes look like: only then are the tables looked into.
-_NAMED = re.compile(r"(?:m ?[0-9].*|as ?568.*|.*(?:un[cf]|bs[wfp]|npt|ba)|6[0-9]{2,3})")
+_NAMED = re.compile(r"(?:m ?[0-9].*|as\s?568.*|.*(?:un[cf]|bs[wfp]|npt|ba)|6[0-9]{2,3})")
 _SIDE_BY_SIDE = re.compile(rf"({_NUMBER}) ?x ?({_NUMBER})(?: ?x ?({_NUMBER}))?{_UNIT}")
 
 
