@@ -60,6 +60,14 @@ def test_an_upright_axis_stands_upright_and_lies_when_the_picture_is_turned() ->
     assert top[:2] - bottom[:2] == pytest.approx([1, 0])
 
 
+def test_the_isometric_view_is_that_of_the_standard() -> None:
+    """ISO 5456-3:1996, isometric axonometry (from memory): axes 120 degrees apart, shortened to 0.816."""
+    view = View(round=45, above=float(np.degrees(np.arctan(1 / np.sqrt(2)))))
+    axes = view.flat(np.eye(3))[:, :2]
+    assert np.hypot(*axes.T) == pytest.approx([np.sqrt(2 / 3)] * 3)
+    assert (axes @ axes.T)[np.triu_indices(3, 1)] == pytest.approx([np.cos(2 * pi / 3) * 2 / 3] * 3)
+
+
 @pytest.mark.parametrize("radius", [3, 40, 400])
 def test_a_circle_is_drawn_within_the_tolerance_by_few_cubics(radius: float) -> None:
     turn = np.linspace(0, 2 * pi, 97)

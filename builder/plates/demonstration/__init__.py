@@ -15,6 +15,7 @@ from plates.demonstration import (
     ignition,
     oil_filters,
     oil_pumps,
+    others,
     water,
 )
 from plates.plate import Plate
@@ -76,4 +77,9 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "flange-magneto": ignition.flange_magneto,
     "low-tension-magneto": ignition.low_tension_magneto,
     "base-magneto": ignition.base_magneto,
+    "d-breather": others.d_breather,
+    "b-plunger-pump": others.b_plunger_pump,
+    "d-hull-cooler": others.d_hull_cooler,
+    "d-twin-magneto": others.d_twin_magneto,
+    "d-gearbox": others.d_gearbox,
 }

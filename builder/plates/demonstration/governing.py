@@ -138,7 +138,7 @@ def d_governor() -> Plate:
         )
         for turn in (-70, 50, 170)
     )
-    skew = Solid(_skew_gear())
+    skew = Solid(skew_gear())
     laid = row(
         one("WD-651", Solid(cut, planes)),
         one("WD-654", spring(14, 3, 62, 8)),
@@ -147,11 +147,11 @@ def d_governor() -> Plate:
         gap=[12, 10, 14],
     )
     low = laid.axes[0][1][2] + 10
-    mate = one("WD-603", Solid(Rot(0, 0, 28) * Rot(0, 90, 0) * _skew_gear()), (30, -56, low))
+    mate = one("WD-603", Solid(Rot(0, 0, 28) * Rot(0, 90, 0) * skew_gear()), (30, -56, low))
     return Plate("d-governor", laid.pieces + mate, laid.axes, VIEW)
 
 
-def _skew_gear() -> Part:
+def skew_gear() -> Part:
     """Teeth that lean: each wall is drawn from one face of the gear to the other, turned a little."""
     low, high = (
         gear_outline(14, 24, 4).moved(Pos(0, 0, z) * Rot(0, 0, turn)) for z, turn in ((0, 0), (20, 12))

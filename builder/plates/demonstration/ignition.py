@@ -15,7 +15,7 @@ VIEW = View(-56, 24)
 LYING = View(-60, 30, 62)
 
 
-def _magneto(terminals: tuple[float, ...] = (-20.0, 20.0)) -> Part:
+def magneto(terminals: tuple[float, ...] = (-20.0, 20.0)) -> Part:
     """Standing on its driving end: the bow of the magnet, the body, the end plate, terminals at these x."""
     bow = Pos(0, 8, 20) * (plate(84, 70, 70) & _arch(42, 70))
     bow -= Pos(0, 8, 10) * (plate(52, 60, 100) & _arch(26, 100))
@@ -39,12 +39,12 @@ def flange_magneto() -> Plate:
     """Three holes in its flange, a joint, and the tongue that drives it; two high-tension leads."""
     three = holes(turned((0, 0), (50, 0), (50, 9), (0, 9)) - Pos(0, 0, -1) * rod(20, 30), 3, 43, 4.4, 30)
     shaft = Pos(0, 0, -18) * rod(9, 30)
-    magneto = three + Pos(0, 0, 3) * _magneto() + shaft
+    whole = three + Pos(0, 0, 3) * magneto() + shaft
     joint = holes(ring(50, 24, 1.4), 3, 43, 4.4, 30)
     tongue = rod(24, 10) + Pos(0, 0, -9) * plate(48, 12, 9) - Pos(0, 0, -20) * rod(9, 60)
     tongue = tongue & Pos(0, 0, -30) * rod(24, 80)
     laid = row(
-        one("M4", Solid(magneto)),
+        one("M4", Solid(whole)),
         one("WH-1612", Solid(joint)),
         one("WH-1613", Solid(tongue)),
         gap=[28, 20],
@@ -55,7 +55,7 @@ def flange_magneto() -> Plate:
 
 def low_tension_magneto() -> Plate:
     """Under its strap, without a terminal; for each cylinder an igniter plug with its trip rod."""
-    standing = Rot(90, 0, 0) * _magneto(())
+    standing = Rot(90, 0, 0) * magneto(())
     band = Rot(90, 0, 0) * _strap()
     plug = _igniter()
     pieces = one("M1", Solid(standing), (0, 0, 0)) + one("WH-1604", Solid(band), (0, -40, 62))
@@ -93,7 +93,7 @@ def _trip_rod() -> Part:
 
 def base_magneto() -> Plate:
     """On its platform under the strap, with the vernier coupling and two leads."""
-    standing = Rot(90, 0, 0) * _magneto()
+    standing = Rot(90, 0, 0) * magneto()
     platform = plate(120, 150, 9) + [Pos(side * 50, 0, -22) * plate(10, 150, 22) for side in (-1, 1)]
     platform -= [Pos(x, y, -1) * rod(4, 30) for x in (-54, 54) for y in (-20, 20)]
     band = Rot(90, 0, 0) * _strap()
