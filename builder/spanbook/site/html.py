@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from markupsafe import Markup
 
 HERE = Path(__file__).parent
 
 
+_HEADING = re.compile(r'<h2\sid="([^"]+)">(.*?)</h2>', re.DOTALL)
+
+
+def contents(inside: str) -> list[tuple[str, str]]:
+    """The headings of a page by their anchors, without the links in them."""
+    return [(id_, Markup(title).striptags()) for id_, title in _HEADING.findall(inside)]
+
+
 @cache
 def environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(HERE),
         autoescape=True,
         undefined=StrictUndefined,
@@ -22,6 +32,8 @@ def environment() -> Environment:
         # A template is read once a build: nobody edits the builder while it runs.
         auto_reload=False,
     )
+    made.filters["contents"] = contents
+    return made
 
 
 @cache

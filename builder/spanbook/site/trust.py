@@ -20,6 +20,7 @@ from spanbook.wording.breaks import (
     printed_words,
     share_words,
     unused_words,
+    worked_words,
 )
 from spanbook.wording.standings import MEANINGS, STANDINGS, reason_words
 from spanbook.wording.totals import total_words
@@ -74,6 +75,7 @@ class BreakView:
     printed: str
     claims: tuple[ClaimView, ...]
     found: tuple[str, ...]
+    worked: tuple[str, ...]
     columns: tuple[Column, ...]
     seen: tuple[Seen, ...]
     unused: tuple[str, ...]
@@ -109,6 +111,7 @@ def _break(site: Site, one: Break) -> BreakView:
         printed=printed_words(one),
         claims=tuple(_claims(one, scale)),
         found=tuple(break_words(one)),
+        worked=tuple(worked_words(one)),
         columns=tuple(_columns(one, scale)),
         seen=tuple(_seen(one, scale)),
         unused=tuple(map(unused_words, one.unused)),

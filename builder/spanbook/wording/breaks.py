@@ -36,6 +36,16 @@ def break_words(one: Break) -> Iterator[str]:
         yield from misfit_words(one, report.misfit)
     inside = report.posterior.interval()
     yield f"With nine chances in ten the first {one.later.title} is {_numbers(inside, series)}."
+    if report.look:
+        yield next_words(report.look, series)
+
+
+def worked_words(one: Break) -> Iterator[str]:
+    """How that was worked out: where it lies most probably, on what it depends and what was assumed."""
+    report, series = one.report, one.series
+    if report.posterior.contradiction:
+        return
+    inside = report.posterior.interval()
     yield f"Most probable: {listed([_numbers(span, series) for span in report.posterior.modes()], 'or')}."
     densest = report.posterior.densest()
     if len(densest) > 1:
@@ -47,8 +57,6 @@ def break_words(one: Break) -> Iterator[str]:
             yield f"So much it depends on the rates: with the lowest {low}; with the highest {high}."
         else:
             yield f"If machines are changed half as often as assumed: {low}; twice as often: {high}."
-    if report.look:
-        yield next_words(report.look, series)
     yield rates_words(report.rates)
     if one.disagreeing:
         yield weights_words(one)
