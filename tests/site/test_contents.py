@@ -30,7 +30,9 @@ def test_a_page_of_four_parts_or_more_tells_them_and_a_short_one_does_not(demo_p
             continue
         inside = made.partition("</header>")[2].partition('<footer class="sb-foot">')[0]
         parts = re.findall(r'<h2 id="([^"]+)"', inside)
-        listed = re.findall(r'href="#([^"]+)"', made.partition('class="sb-contents"')[2].partition("</nav>")[0])
+        listed = re.findall(
+            r'href="#([^"]+)"', made.partition('class="sb-contents"')[2].partition("</nav>")[0]
+        )
         if listed:
             assert listed == parts[: len(listed)]
         assert bool(listed) is (len(parts) > 3), page.address
