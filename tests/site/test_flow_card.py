@@ -15,8 +15,7 @@ from spanbook.answers.readings import machine_of
 from spanbook.reading.records import Circuit
 from spanbook.site.common import Site
 from spanbook.site.flowing import tables as flow
-from spanbook.site.page import Around
-from spanbook.site.views import circuit as circuits
+from spanbook.site.page import Around, SitePage
 from spanbook.wording.flow_here import here_lines
 from spanbook.wording.pieces import plain
 from tests.support.demo import demo
@@ -75,8 +74,9 @@ def test_what_is_settled_is_sure_and_what_is_not_is_perhaps() -> None:
     assert sum(line.startswith("Perhaps as it left the works: ") for line in unsure) == 2
 
 
-def test_every_line_leads_to_its_place_on_the_page_of_the_circuit() -> None:
-    pages = {page.address: page.to_html(Around()) for page in circuits.pages(SITE)}
+def test_every_line_leads_to_its_place_on_the_page_of_the_circuit(demo_pages: list[SitePage]) -> None:
+    found = [page for page in demo_pages if page.sort == "Circuit"]
+    pages = {page.address: page.to_html(Around()) for page in found}
     anchors = {
         f"{address}#{id_}" for address, html in pages.items() for id_ in re.findall(r'id="([^"]+)"', html)
     }

@@ -10,19 +10,17 @@ from typing import Any
 
 import pytest
 
-from spanbook.answers.answers import Answers
 from spanbook.answers.readings import machine_of
 from spanbook.answers.signs.key import Key, Seen
 from spanbook.reading.records import Absence, Assembly
-from spanbook.rules.checking import check_folder
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.holding.tables import table
-from tests.conftest import PROJECT
+from tests.support.demo import demo
 from tests.support.registers import assembly, record, register
 
-REGISTER = check_folder(Path(PROJECT)).register
-SITE = Site(Answers(REGISTER))
+REGISTER = demo()
+SITE = Site(REGISTER.answers)
 KEYS = {path: SITE.answers.key(path) for path in addresses.with_keys(REGISTER)}
 GAIN = Path(__file__).parents[2] / "builder/spanbook/site/holding/gain.js"
 RUN = """
