@@ -100,6 +100,7 @@ def test_what_is_fitted_is_asked_at_its_position_and_what_is_not_of_the_circuit(
     at = {one.position for one in found}
     assert None in at
     assert "lubrication/oil-filter" in at
+    assert all([held.position for held in one.assemblies] == [one.position] for one in found if one.position)
     assert len({(one.series.id, anchor(one)) for one in found}) == len(found)
     told = json_forms.questions.as_object(REGISTER, found)["questions"]
     assert all(one["measure"]["circuit"] in REGISTER.of(Circuit) for one in told)
