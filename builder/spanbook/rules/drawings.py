@@ -13,8 +13,8 @@ from spanbook.ground.drawings.read import (
     MOST_SEGMENTS,
     Flaw,
     Refused,
-    read,
 )
+from spanbook.reading.drawing_cache import left_behind
 from spanbook.reading.files import DRAWING, DRAWINGS, Picture, Tree
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.reading.roles import Role
@@ -103,14 +103,13 @@ def _problems(tree: Tree, file: str, picture: Picture, path: str) -> Iterator[Pr
         yield Problem.of(REFUSED, Finding(Place(path), *said))
     else:
         try:
-            drawing = read(tree.read(picture.path, MOST_BYTES + 1))
+            left = left_behind(tree.read(picture.path, MOST_BYTES + 1))
         except Refused as refused:
             yield Problem.of(REFUSED, Finding(Place(path, refused.line), *refusal_words(refused)))
             return
-        if drawing.left:
+        if left:
             todo = "draw it with lines, point it out in the record, or take it out of the file"
-            left = f"{', '.join(drawing.left)}, not taken over"
-            yield Problem.of(LEFT_BEHIND, Finding(Place(path), left, todo))
+            yield Problem.of(LEFT_BEHIND, Finding(Place(path), f"{', '.join(left)}, not taken over", todo))
 
 
 def refusal_words(refused: Refused) -> tuple[str, str]:

@@ -8,8 +8,9 @@ from pathlib import Path
 
 from spanbook.ground.drawings import write
 from spanbook.ground.drawings.drawing import Drawing
-from spanbook.ground.drawings.raster import raster, size_at
+from spanbook.ground.drawings.raster import size_at
 from spanbook.ground.drawings.read import read
+from spanbook.reading import drawing_cache
 from spanbook.reading.files import DRAWING, DRAWINGS
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
@@ -51,11 +52,12 @@ def draw(register: Register, content: Path) -> tuple[dict[str, Drawn], dict[str,
     shown = {leaf.value for record in register.records for leaf in walk(record, Role.PICTURE)}
     album, files = {}, {}
     for name in sorted(name for name in shown if name.endswith(DRAWING)):
-        drawing = read((content / DRAWINGS / name).read_bytes())
-        drawn = album[name] = lines_of(drawing, name)
+        data = (content / DRAWINGS / name).read_bytes()
+        drawn = album[name] = lines_of(read(data), name)
         files[drawn.address] = file_of(drawn)
         for small, side in zip(drawn.rasters, SIDES, strict=True):
-            files[small.address] = raster(drawing, side)
+            files[small.address] = drawing_cache.small(data, side)
+    drawing_cache.trim()
     return album, files
 
 
