@@ -55,9 +55,9 @@ GUIDED = Asker(ASKER.answers, documents(REGISTER, guides()))
 
 
 def asked(page: Page, query: str) -> list[str]:
-    """The rows that the script makes."""
+    """The rows that the script makes, without their pictures."""
     found = page.evaluate("query => SpanbookRead.rows(query)", query)
-    return told([tuple(row) for row in found])
+    return told([tuple(row[:4]) for row in found])
 
 
 def test_the_table_of_queries_is_the_same_in_the_browser(home: Page) -> None:
