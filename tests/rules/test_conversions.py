@@ -53,7 +53,7 @@ CONVERSIONS = {
         [],
     ),
     "what it makes has a span in another series alone": (
-        LID + assembly("hat", "xb, first: 100, last: 200, fitted: field") + conversion("lid", "hat"),
+        LID + assembly("hat", "xb, first: unknown, last: open, fitted: field") + conversion("lid", "hat"),
         [("conversion-never-fits", 6, "hat, which has no span on the machines that may take it")],
     ),
     "what it makes is nothing, which has no parts to be known": (
@@ -153,3 +153,10 @@ def test_what_a_conversion_names_and_is_not_there_is_told_once_and_nothing_break
     assert {name for name, *_ in found} == {"reference-unknown"}
     unknown = ["assembly no-one", *["assembly nobody"] * 2, *["position nowhere"] * 3, "series xz"]
     assert sorted(read for *_, read in found) == [f"there is no {one}" for one in unknown]
+
+
+def test_of_numbers_that_the_series_does_not_have_no_year_is_told(tmp_path: Path) -> None:
+    world = conversion("lid", "hat", "until: 1930\n").replace("first: 1, last: 20", "first: 200, last: 300")
+    names = {name for name, *_ in worlds.told(tmp_path, TWO + world)}
+    assert "span-out-of-series" in names
+    assert "conversion-before-its-machines" not in names
