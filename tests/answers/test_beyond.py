@@ -15,6 +15,7 @@ from spanbook.reading.records import Record
 from tests.answers.test_questions import seen
 from tests.answers.test_shortfalls import BOOK, HAT, LID, assembly, kit, runs
 from tests.support import machines
+from tests.support.comparisons import compared
 from tests.support.registers import lid, record, register
 
 Told = tuple[str, bool, int, list[tuple[int, str, list[str]]]]
@@ -235,6 +236,13 @@ def test_what_may_stand_there_and_has_no_known_end_puts_all_in_doubt() -> None:
     made = register(BOOK, early, other, seen("XA 5", "other"), last="unknown")
     told = [q for q in Answers(made).questions if q.about is About.DISPUTED]
     assert [runs(q.numbers) for q in told] == [[(3, 7), (10, 12)]]
+
+
+def test_what_was_seen_past_the_other_end_too_is_another_question() -> None:
+    mid, past, before = assembly("mid", "first: 5, last: 12"), seen("XA 15", "mid"), seen("XA 3", "mid")
+    found = compared(register(BOOK, mid, past), register(BOOK, mid, past, before))
+    opened, closed = ([q for q in each if q.about is About.BEYOND] for each in (found.opened, found.closed))
+    assert ([runs(q.numbers) for q in opened], closed) == ([[(4, 4)]], [])
 
 
 def test_a_machine_that_is_named_against_it_and_was_not_seen_with_another_puts_all_in_doubt() -> None:
