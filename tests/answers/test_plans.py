@@ -239,6 +239,59 @@ def test_as_late_as_it_can_be_never_breaks_a_need() -> None:
     assert ids(convert(made, reading(made), holds, latest)) == ["filter"]
 
 
+def more(made: Record, text: str) -> Record:
+    """A conversion that says something else besides."""
+    return record(made.origin.data.decode() + text, made.kind, made.id)
+
+
+ON, OFF = kit("on", "cover", "x", "y"), kit("off", "cover", "y", "x")
+BOTH = "also: [{position: pump, from: [narrow], to: wide}]\n"
+LATEST = {
+    "the later in year first": (
+        [more(ON, "year: 1935\n"), more(kit("later", "cover", "x", "z"), "year: 1938\n")],
+        {"cover": "x"},
+        {"cover": "z"},
+    ),
+    "what is restored is no later": (
+        [more(ON, "year: 1935\n"), more(OFF, "year: 1979\n")],
+        {"cover": "y"},
+        {"cover": "y"},
+    ),
+    "where nobody knows the years neither is the later": ([ON, OFF], {"cover": "x"}, {"cover": "x"}),
+    "a ring is gone round once": (
+        [kit("in", "cover", "w", "x"), ON, kit("b", "cover", "y", "z"), kit("c", "cover", "z", "x")],
+        {"cover": "w"},
+        {"cover": "z"},
+    ),
+    "what it needs is not there": (
+        [kit("on", "cover", "x", "y", needs="pump: wide"), kit("p", "pump", "wide", "slim")],
+        {"cover": "x", "pump": "slim"},
+        {"cover": "x", "pump": "slim"},
+    ),
+    "nothing is robbed": (
+        [more(ON, "takes: [{position: pump, number: P}]\n"), kit("p", "pump", "old", "wide")],
+        {"cover": "x", "pump": "wide"},
+        {"cover": "x", "pump": "wide"},
+    ),
+    "what it changes elsewhere begins with something else": (
+        [more(ON, BOTH), kit("p", "pump", "narrow", "wide"), kit("q", "pump", "wide", "slim")],
+        {"cover": "x", "pump": "slim"},
+        {"cover": "x", "pump": "slim"},
+    ),
+    "what it changes elsewhere is there": (
+        [more(ON, BOTH), kit("p", "pump", "other", "narrow"), kit("q", "pump", "other", "wide")],
+        {"cover": "x", "pump": "narrow"},
+        {"cover": "y", "pump": "wide"},
+    ),
+}
+
+
+@pytest.mark.parametrize(("kits", "holds", "latest"), LATEST.values(), ids=LATEST)
+def test_as_late_as_it_can_be(kits: list[Record], holds: dict[str, str], latest: dict[str, str]) -> None:
+    made = world(*kits)
+    assert as_late_as_it_can_be(made, reading(made), holds) == latest
+
+
 # Against every way there is
 
 
