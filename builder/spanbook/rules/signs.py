@@ -91,9 +91,9 @@ def _unused(register: Register) -> Iterator[Finding]:
 
 
 def _not_parted(register: Register) -> Iterator[Finding]:
-    for position in register.at_position:
-        things = assemblies_at(register, position)
-        if any(thing.shows for thing in things):
+    for position, assemblies in register.at_position.items():
+        if any(one.signs for one in assemblies):
+            things = assemblies_at(register, position)
             for i, thing in enumerate(things):
                 yield from _like(register, thing, things[:i])
 

@@ -160,7 +160,7 @@ class Key:
         """Whether some sign tells two things apart."""
         return parted(one, other, self.rows)
 
-    @property
+    @cached_property
     def unparted(self) -> tuple[tuple[Thing, Thing], ...]:
         """The pairs that no sign tells apart."""
         return tuple(pair for pair in combinations(self.things, 2) if not self.parted(*pair))
