@@ -93,7 +93,7 @@ def test_another_number_changes_nothing_else(part: tuple[str, str]) -> None:
     try:
         found = spanbook.renumber(PROJECT, number, "XX-77770 B", by=by)
     except spanbook.CannotChange as why:
-        assert "has meant several things" in str(why)  # noqa: PT017 - the others are judged
+        assert "has meant several things: say which with --means" in str(why)  # noqa: PT017 - the others are judged
         return
     only_names_changed(found)
 
@@ -110,6 +110,11 @@ def test_another_firm_changes_nothing_else(part: tuple[str, str]) -> None:
         assert any(reason in str(why) for reason in reasons)  # noqa: PT017 - the others are judged
         return
     only_names_changed(found)
+
+
+@pytest.mark.parametrize("means", ["seal-wire", "valve-cap"])
+def test_another_number_of_one_that_has_meant_several(means: str) -> None:
+    only_names_changed(spanbook.renumber(PROJECT, "WH-1505", "WH-1599", means=means))
 
 
 @pytest.mark.parametrize(

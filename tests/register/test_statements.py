@@ -14,6 +14,7 @@ from spanbook.reading.records import Conversion, PartRecord, Series, Supersessio
 from spanbook.register.link import build
 from spanbook.register.statements import (
     Bears,
+    BuiltAt,
     Fitting,
     Limit,
     Measurement,
@@ -132,7 +133,8 @@ def test_every_subject_is_what_stands_at_its_path(statement: Statement) -> None:
     assert typed is item_of(statement.subject)
 
 
-_ATTRIBUTES: dict[Step, str] = {"or": "others"}  # Python keeps `or` for itself
+# Python keeps `or` for itself; the series of a machine are those that are not retired.
+_ATTRIBUTES: dict[Step, str] = {"or": "others", "series": "every_series"}
 
 
 def item_of(subject: Subject) -> object:
@@ -143,6 +145,8 @@ def item_of(subject: Subject) -> object:
             return subject.said
         case Measurement():
             return subject.size
+        case BuiltAt():
+            return subject.plant
         case OfNumber():
             return subject.said
         case Telling():

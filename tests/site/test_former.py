@@ -26,6 +26,12 @@ KNOB = (
     "# file: content/parts/knob.yml\nkind: part\nid: knob\nnumber: K-1\nname: Knob\n"
     "sizes: [{what: Bore, value: '3', unit: mm}]\n"
 )
+OTHER = (
+    "# file: content/machines/y.yml\nkind: machine\nid: y\ntitle: Y\nmaker: Example Works\nseries:\n"
+    '- {id: ya, formerly: [yb], stamped: "YA {number}", plate: engine, first: 1, last: 9, years: {1931: 1}, '
+    "years-evidence: [{source: book}], plants: [{name: North shop, evidence: [{source: book}]}]}\n"
+)
+TERMS = "# file: content/glossary.yml\nkind: glossary\nterms:\n- {id: seam, term: Seam, meaning: A joint.}\n"
 GONE = "# file: content/gone.yml\nkind: gone\npages:\n- {address: 'assemblies/lid/#span-xz', why: Not so.}\n"
 
 
@@ -66,15 +72,19 @@ CORRECTIONS = {
         ("number: K-1\n", "number: K-1\nby: castle\nformerly-numbered: [{number: K-1, by: example-works}]\n"),
     ],
     "an anchor": [("last: 20}", "last: 20, anchor: span-early, formerly: [span-xa]}")],
+    "a series that is retired": [("last: 9,", "last: 9, retired: Misread, now: [xa],")],
+    "a caution": [("- id: used-oil\n", "- id: old-oil\n  formerly: [used-oil]\n")],
+    "a term": [("{id: seam,", "{id: joint, formerly: [seam],")],
     "what was measured": [("{what: Bore,", "{what: Inside diameter, formerly: [size-bore],")],
 }
 
 
 @pytest.mark.parametrize("correction", CORRECTIONS.values(), ids=CORRECTIONS)
 def test_no_address_dies_of_a_correction(correction: list[tuple[str, str]], tmp_path: Path) -> None:
-    world = [BASE, NUMBERED, KNOB, GONE, SHEET]
+    world = [BASE, NUMBERED, KNOB, GONE, SHEET, OTHER, TERMS]
     before = permanent.public(register(tmp_path / "a", *world))
     for old, new in correction:
+        assert any(old in text for text in world)
         world = [text.replace(old, new) for text in world]
     after = register(tmp_path / "b", *world)
     now, made = set(permanent.public(after)), pages(after)

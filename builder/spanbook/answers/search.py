@@ -6,8 +6,8 @@ A query is tried as a serial number, as a part number or mark, and as words, in 
    that the words name; what follows is then found for the words alone;
 2. every series it reads in, the issued first, or the machine of several numbers (`F 118 / HK 588`); with `?`
    every number it may be; then, said as such, the issued numbers that a worn stamp may have made of it;
-3. part numbers and marks (other numbers of a part, and misprints, lead to it): as written, then the same
-   without spaces, dots and dashes; each part once, by what it is found by best;
+3. part numbers and marks (other numbers of a part, misprints, and what the records had before, lead to it):
+   as written, then the same without spaces, dots and dashes; each part once, by what it is found by best;
 4. the issued numbers that it may be with their letters left out or at the other end (`588`, `M402`), if it
    reads as nothing else;
 5. the standard sizes that it may be (`5/16 18`, `17x40x12`), with the parts that are recorded to have them;
@@ -40,6 +40,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Standard
 from spanbook.reading.records import Series
 from spanbook.register.model import Part, Register
+from spanbook.register.units import Number
 
 MOST = 8  # of each sort: more than that and the reader types on
 MOST_ALONE = 2
@@ -63,6 +64,7 @@ class Known(StrEnum):
     NUMBER = "number"
     ALSO = "also"
     MISPRINT = "misprint"
+    FORMER = "former"
     MARK = "mark"
 
 
@@ -88,7 +90,8 @@ class Answer:
     `worn` are the issued numbers whose stamp, worn, may read so as well: never instead of `readings`. Where
     several numbers were given, `together` is what they are together, and `readings` the machines. `words` is
     what is left of the query beside a serial number, `places` the positions that it names; the first `named`
-    of the documents are called what was asked for.
+    of the documents are called what was asked for. `retired` are numbers of series that are retired, which
+    lead on.
     """
 
     query: str
@@ -106,6 +109,7 @@ class Answer:
     named: int = 0
     sizes: tuple[tuple[Standard, tuple[Part, ...]], ...] = ()
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    retired: tuple[Number, ...] = ()
 
     @property
     def beside(self) -> bool:
@@ -119,7 +123,8 @@ class Answer:
 
     @property
     def empty(self) -> bool:
-        return not (self.readings or self.may_be or self.worn or self.loose or self.matches or self.documents)
+        serials = self.readings or self.may_be or self.worn or self.retired or self.loose
+        return not (serials or self.matches or self.documents)
 
 
 class Asker:
@@ -154,10 +159,11 @@ class Asker:
         readings, worn_readings = self.serials(text)
         also = worn_to(self.register, text)
         sure = any(match.how in SURE for match in matches)
-        loose = () if sure or readings or worn_readings or also else loosely(self.register, text)
+        retired = self.retired(text)
+        serials = readings or worn_readings or also or retired
+        loose = () if sure or serials else loosely(self.register, text)
         sizes = standards_typed(text)
-        other = readings or worn_readings or also or loose or sizes
-        found = Found() if sizes else self._pages(text, matches, alone=not other)
+        found = Found() if sizes else self._pages(text, matches, alone=not (serials or loose))
         return Answer(
             query,
             readings,
@@ -174,6 +180,16 @@ class Asker:
             min(found.named, MOST),
             tuple((one, self.sized.get(one, ())) for one in sizes[:MOST]),
             found.taken,
+            retired,
+        )
+
+    def retired(self, text: str) -> tuple[Number, ...]:
+        """The numbers that a text reads as in series that are retired."""
+        return tuple(
+            Number(series, number)
+            for series in self.register.retired_series.values()
+            for number in series.stamp.readings(text)
+            if number in series.issued
         )
 
     def _beside(self, query: str, apart: Beside) -> Answer:
@@ -248,6 +264,7 @@ def _also_known(part: Part) -> Iterator[tuple[str, Known]]:
     if record := part.record:
         yield from ((one.number, Known.ALSO) for one in record.also)
         yield from ((one.number, Known.MISPRINT) for one in record.misprints)
+        yield from ((one.number, Known.FORMER) for one in record.formerly_numbered)
         yield from ((mark.text, Known.MARK) for mark in record.marks)
 
 

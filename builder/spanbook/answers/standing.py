@@ -263,7 +263,7 @@ class Judge:
         key, size = self.register.key_of_record(subject.part), subject.size
         for teardown in self.register.parts[key].teardowns:
             for measured in (m for find in teardown.found for m in find.measurements if m.number):
-                whose = self.register.numbering.of(teardown, None, measured.number or "")
+                whose = self.register.numbering.of(teardown, None, measured.number or "", measured.means)
                 if whose == key and hyphened(measured.what) == hyphened(size.what):
                     same = agree(size.written, measured.written)
                     weight = Weight.SEEN if same else Weight.SET_ASIDE

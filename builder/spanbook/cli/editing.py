@@ -73,17 +73,27 @@ def rename(what: str, name: str, folder: Path, **how: Any) -> None:
 @click.argument("new", callback=console.argument)
 @click.option("--by", metavar="FIRM", help="Whose number OLD is, where several have it.")
 @click.option("--new-by", metavar="FIRM", help="Whose number NEW is, where it is another's.")
+@click.option("--means", metavar="PART", help="The id of the part, where OLD has meant several things.")
 @click.option("--in", "only", metavar="WHAT", multiple=True, help="Only in this record; may be given again.")
 @_planned
 def renumber(
-    old: str, new: str, by: str | None, new_by: str | None, only: tuple[str, ...], folder: Path, **how: Any
+    old: str,
+    new: str,
+    by: str | None,
+    new_by: str | None,
+    means: str | None,
+    only: tuple[str, ...],
+    folder: Path,
+    **how: Any,
 ) -> None:
     """Give the part OLD the number NEW, because it was misread, in every file that mentions it.
 
     Its page and its lines are found by the old number too. For a number that the works replaced by another
     write a supersession. The plan is shown first, then all of it is done, or nothing.
     """
-    _carry_out(lambda: spanbook.renumber(folder, old, new, by=by, new_by=new_by, only=only), **how)
+    _carry_out(
+        lambda: spanbook.renumber(folder, old, new, by=by, new_by=new_by, means=means, only=only), **how
+    )
 
 
 @main.command()

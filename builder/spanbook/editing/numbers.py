@@ -28,15 +28,17 @@ def renumber(
     *,
     by: str | None = None,
     new_by: str | None = None,
+    means: str | None = None,
     only: Collection[str] = (),
 ) -> Plan:
     """Give a part another number wherever it is mentioned, or in `only` some records.
 
     `by` tells whose the old number is, where several firms have it, `new_by` whose the new one is, where that
-    is another's. Raises CannotChange.
+    is another's, `means` the id of the part that is meant, where the old number has meant several things.
+    Raises CannotChange.
     """
-    part = _part(register, old, by)
-    now = PartKey.of(new_by or part.key.by, new)
+    part = _part(register, old, by, means)
+    now = PartKey.of(new_by or part.key.by, new, part.key.sense)
     _free(register, part, now, new)
     records = {named(register, text).record for text in only} or set(register.records)
     desk = Desk(register.records, guides)
@@ -60,13 +62,14 @@ def renumber(
     return desk.plan()
 
 
-def _part(register: Register, old: str, by: str | None) -> Part:
+def _part(register: Register, old: str, by: str | None, means: str | None) -> Part:
     keys = [k for k in register.parts if k.number == folded(old) and by in (None, k.by)]
+    keys = [k for k in keys if means in (None, k.sense)]
     if len(keys) == 1:
         return register.parts[keys[0]]
     if len({key.by for key in keys}) == 1:
-        meant = " and ".join(key.sense for key in keys if key.sense)
-        raise CannotChange(f"{old} has meant several things, {meant}: edit their records by hand")
+        meant = " or ".join(f"--means {key.sense}" for key in keys if key.sense)
+        raise CannotChange(f"{old} has meant several things: say which with {meant}")
     if keys:
         firms = " or ".join(f"--by {key.by}" for key in keys)
         raise CannotChange(f"{old} is a number of several firms: say whose it is with {firms}")
@@ -161,7 +164,8 @@ def _remember(register: Register, desk: Desk, part: Part, now: PartKey, new: str
 
 
 def _was(part: Part, other_firm: bool) -> Mapping[str, str]:
-    return {"number": part.number} | ({"by": part.key.by} if other_firm else {})
+    means = {"means": part.key.sense} if part.key.sense else {}
+    return {"number": part.number} | ({"by": part.key.by} if other_firm else {}) | means
 
 
 def _kept(
@@ -174,7 +178,7 @@ def _kept(
         at = ("formerly-numbered", i)
         if one.by is None and part.key.by != now.by and record is part.record:
             draft.put(at, "by", own, after="number")
-        if PartKey.of(one.by or own, one.number) == now:
+        if PartKey.of(one.by or own, one.number, one.means or "") == now:
             found = at
     return found
 

@@ -66,14 +66,16 @@ def renumber(
     *,
     by: str | None = None,
     new_by: str | None = None,
+    means: str | None = None,
     only: Collection[str] = (),
 ) -> Correction:
     """Give a part another number, everywhere or in `only` some records; `by` tells whose the old number is,
-    `new_by` whose the new one is. Raises CannotChange."""
+    `new_by` whose the new one is, `means` the id of the part where the old one has meant several. Raises
+    CannotChange."""
     return _corrected(
         project,
         lambda register, guides: numbers.renumber(
-            register, guides, old, new, by=by, new_by=new_by, only=only
+            register, guides, old, new, by=by, new_by=new_by, means=means, only=only
         ),
     )
 

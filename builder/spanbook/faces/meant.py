@@ -45,6 +45,8 @@ def meant(register: Register, wanted: Wanted, reading: Reading | None = None) ->
     """
     number, by, numbering = wanted.number, wanted.by, register.numbering
     known = {key.plain for key in register.parts} | numbering.leads.keys() | numbering.senses.keys()
+    before = {key: now for key, now in register.former.numbers.items() if key.plain not in known}
+    known |= before.keys()
     of_firm = sorted(key for key in known if by in (None, key.by))
     written = [key for key in of_firm if key.number == folded(number)]
     # Spaces, dots and dashes are passed over only where nothing is spelt as it was asked.
@@ -53,7 +55,8 @@ def meant(register: Register, wanted: Wanted, reading: Reading | None = None) ->
         whose = f" of {by}" if by else ""
         raise UnknownNumber(f"no record mentions the part number {number}{whose}")
     of = _spoken_of(reading, wanted.year)
-    found = dict.fromkeys(key for one in written for key in numbering.asked(one, of, wanted.means))
+    asked = (numbering.asked(before.get(one, one), of, wanted.means) for one in written)
+    found = dict.fromkeys(key for each in asked for key in each)
     if len(found) == 1:
         return next(iter(found))
     firms = dict.fromkeys(key.by for key in written)

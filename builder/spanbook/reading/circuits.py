@@ -51,6 +51,7 @@ class Way:
     through: Through
     number: str | None
     by: str | None
+    means: str | None
     cleans: Cleans | None
     serves: bool
     sizes: tuple[WaySize, ...]

@@ -27,6 +27,8 @@ from spanbook.reading.series_typed import (
 class Series:
     """One run of serial numbers of a machine. `last` is None when nobody knows how far it ran.
 
+    `retired` says why nothing is answered from it any more, and `now` which series its numbers are of.
+
     What is told of a number elsewhere (`first`, `issued`, `years` …) is told of its place in the running
     order, which is the number itself where that never begins again.
     """
@@ -51,6 +53,8 @@ class Series:
     years_begin: Begin | None
     years_evidence: tuple[Evidence, ...]
     skipped_as_typed: tuple[Pair, ...] = field(metadata={"key": "skipped"})
+    retired: str | None
+    now: tuple[str, ...]
     evidence: tuple[Evidence, ...]
     notes: str | None
 
@@ -112,4 +116,18 @@ class Series:
 class Machine(Record):
     maker: str
     positions: tuple[str, ...]
-    series: tuple[Series, ...]
+    every_series: tuple[Series, ...] = field(metadata={"key": "series"})
+
+    @property
+    def places(self) -> tuple[tuple[int, Series], ...]:
+        """The series that answers are made from, each with its place in the record's list."""
+        return tuple((i, one) for i, one in enumerate(self.every_series) if not one.retired)
+
+    @property
+    def series(self) -> tuple[Series, ...]:
+        """The series that answers are made from."""
+        return tuple(one for _, one in self.places)
+
+    @property
+    def retired_series(self) -> tuple[Series, ...]:
+        return tuple(one for one in self.every_series if one.retired)

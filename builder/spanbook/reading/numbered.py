@@ -59,6 +59,7 @@ class Size:
     standard: str | None
     evidence: tuple[Evidence, ...] = ()  # only a part's own record names it, and what its address was
     formerly: tuple[str, ...] = ()
+    means: str | None = None
 
     @property
     def written(self) -> Written:

@@ -16,10 +16,14 @@ Hand = Literal["left", "right"]
 
 @dataclass(frozen=True, slots=True)
 class FormerNumber:
-    """A number that the records had for a part before; without `by`, of the same firm."""
+    """A number that the records had for a part before; without `by`, of the same firm.
+
+    `means` is the id that the part had in the number's address where that had meant several things.
+    """
 
     number: str
     by: str | None
+    means: str | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ class Publication:
 @dataclass(frozen=True, slots=True)
 class Caution:
     id: str
+    formerly: tuple[str, ...]
     title: str
     text: str
     words: tuple[str, ...]
@@ -39,6 +40,7 @@ class Caution:
 @dataclass(frozen=True, slots=True)
 class Term:
     id: str
+    formerly: tuple[str, ...]
     term: str
     meaning: str
 

@@ -34,6 +34,7 @@ class Catch:
     what: str
     number: str | None
     how: Literal["loose", "spring", "pressure", "hidden", "fluid"] | None
+    means: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Machine, PartRecord, PositionEntry, Positions, Record
+from spanbook.reading.records import Cautions, Glossary, Machine, PartRecord, PositionEntry, Positions, Record
 from spanbook.register.numbering import Numbering
 
 Named = tuple[str, str]  # a sort of thing, and the id of one
@@ -21,8 +21,8 @@ V = TypeVar("V")
 class Former:
     """What every former name leads to today, and the former names of what is there.
 
-    `ids` are those of records, by their kind, of series and of positions; a name that something has today is
-    nobody's former one. `numbers` are part numbers that the records had before.
+    `ids` are those of records, by their kind, of series, positions, cautions and terms; a name that something
+    has today is nobody's former one. `numbers` are part numbers that the records had before.
     """
 
     ids: Mapping[Named, str]
@@ -44,7 +44,8 @@ def former(
         if isinstance(record, PartRecord):
             key = numbering.of_record(record)
             for one in record.formerly_numbered:
-                numbers.setdefault(PartKey.of(one.by or key.by, one.number), key)
+                was = PartKey.of(one.by or key.by, one.number, one.means or "")
+                numbers.setdefault(was, key)
     return Former(
         MappingProxyType(ids),
         _turned(((sort, now), name) for (sort, name), now in ids.items()),
@@ -66,7 +67,11 @@ def _names(records: Iterable[Record]) -> Iterator[tuple[str, str, str]]:
     for record in records:
         yield from ((record.kind, id_, record.id) for id_ in record.formerly)
         if isinstance(record, Machine):
-            yield from (("series", id_, s.id) for s in record.series for id_ in s.formerly)
+            yield from (("series", id_, s.id) for s in record.every_series for id_ in s.formerly)
+        elif isinstance(record, Cautions):
+            yield from (("caution", id_, one.id) for one in record.cautions for id_ in one.formerly)
+        elif isinstance(record, Glossary):
+            yield from (("term", id_, one.id) for one in record.terms for id_ in one.formerly)
         elif isinstance(record, Positions):
             places = _Places(dict(_paths(record.positions, "")))
             for path, entry in places.entries.items():

@@ -65,6 +65,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         records=ordered,
         machines=_frozen(machines),
         series=_frozen(dict(sorted(series.items()))),
+        retired_series=_frozen({s.id: s for machine in machines.values() for s in machine.retired_series}),
         assemblies=_frozen(assemblies),
         part_records=_frozen(_of(ordered, PartRecord)),
         supersessions=_frozen(_of(ordered, Supersession)),

@@ -124,6 +124,7 @@ class Part:
 class Register:
     """Everything by its id. `records` also has those whose id another record has already taken.
 
+    `series` are those that answers are made from; `retired_series` only lead on to them.
     `things` is whatever can be referred to, by its sort and id, with the record that holds it. `said` is the
     statement of every subject, `fittings` are the spans at each place: a series and a position, `inside`
     are the places that are there only under some assemblies of another, however deep. `former` are
@@ -134,6 +135,7 @@ class Register:
     records: tuple[Record, ...]
     machines: Mapping[str, Machine]
     series: Mapping[str, Series]
+    retired_series: Mapping[str, Series]
     assemblies: Mapping[str, Assembly]
     part_records: Mapping[str, PartRecord]
     supersessions: Mapping[str, Supersession]

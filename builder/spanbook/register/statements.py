@@ -32,6 +32,7 @@ from spanbook.reading.records import (
 )
 from spanbook.register.numbering import Numbering
 from spanbook.register.subjects import Bears as Bears
+from spanbook.register.subjects import BuiltAt as BuiltAt
 from spanbook.register.subjects import Dating as Dating
 from spanbook.register.subjects import Fitting as Fitting
 from spanbook.register.subjects import Limit as Limit
@@ -102,11 +103,12 @@ def _in_record(
 ) -> Iterator[Statement]:
     match record:
         case Machine():
-            for i, run in enumerate(record.series):
+            for i, run in enumerate(record.every_series):
                 anchors = _named("series", (run.id, *run.formerly))
                 yield Statement(
                     run, record, None, anchors[0], ("series", i), run.evidence, formerly=anchors[1:]
                 )
+                yield from _plants(record, i, run)
                 if run.years_evidence:
                     at, anchors = ("series", i, "years"), _named("years", (run.id, *run.formerly))
                     yield Statement(
@@ -139,6 +141,14 @@ def _in_record(
         case Circuit():
             yield Statement(record, record, None, "", (), record.evidence)
             yield from _ways(record)
+
+
+def _plants(machine: Machine, i: int, run: Series) -> Iterator[Statement]:
+    for j, plant in enumerate(run.plants):
+        if plant.evidence:
+            at, place = ("series", i, "plants", j), hyphened(plant.name)
+            now, *before = (f"plant-{id_}-{place}" for id_ in (run.id, *run.formerly))
+            yield Statement(BuiltAt(run, plant), machine, None, now, at, plant.evidence, tuple(before))
 
 
 def _in_assembly(

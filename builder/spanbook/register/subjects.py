@@ -15,6 +15,7 @@ from spanbook.reading.records import (
     OtherNumber,
     OtherPart,
     PartRecord,
+    Plant,
     Reuse,
     SaidSpan,
     Series,
@@ -93,6 +94,14 @@ class Dating:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class BuiltAt:
+    """Which numbers of a series a plant built, where that rests on evidence of its own."""
+
+    series: Series
+    plant: Plant
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Supply:
     """Whether a part is still supplied, where that rests on evidence of its own."""
 
@@ -149,6 +158,7 @@ Subject = (
     | Limit
     | Series
     | Dating
+    | BuiltAt
     | PartRecord
     | Supply
     | Telling

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Record
+from spanbook.reading.records import FormerNumber, Record
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import Leaf, walk
 from spanbook.register.ids import ids_inside
@@ -73,7 +73,8 @@ def _today(register: Register) -> dict[_Name, tuple[Record, _Name]]:
 def _name(register: Register, record: Record, leaf: Leaf) -> _Name:
     if leaf.to == "number":
         by = leaf.beside(Role.OWNER) or getattr(record, "by", None) or register.owner(record)
-        return "number", PartKey.of(by or "", leaf.value)
+        means = leaf.holder.means if isinstance(leaf.holder, FormerNumber) else None
+        return "number", PartKey.of(by or "", leaf.value, means or "")
     return leaf.to or record.kind, leaf.value
 
 

@@ -1,4 +1,4 @@
-"""What is retired is led on from, and named by nothing that answers are made from."""
+"""What is retired is led on from, and named by nothing that answers are made from: assemblies and series."""
 
 from __future__ import annotations
 
@@ -47,6 +47,12 @@ def _named(register: Register) -> Iterator[Finding]:
     for record in register.records:
         if isinstance(record, StripDown):
             continue  # what was done to it was done, whichever it was
+        for leaf in walk(record, Role.REFERENCE, to="series"):
+            run = register.retired_series.get(leaf.value)
+            if run and leaf.steps[-2] != "now":
+                now = ", ".join(run.now)
+                todo = f"name what it was: {now}" if now else "take it out: there was no such series"
+                yield Finding(record.origin.place(*leaf.steps), f"{leaf.value}, which is retired", todo)
         for leaf in walk(record, Role.REFERENCE, to="assembly"):
             held = register.assemblies.get(leaf.value)
             if held and held.retired and leaf.steps[0] != "now":
@@ -58,6 +64,15 @@ def _named(register: Register) -> Iterator[Finding]:
 
 
 def _leads(register: Register) -> Iterator[Finding]:
+    for machine in register.machines.values():
+        for i, run in enumerate(machine.every_series):
+            for j, id_ in enumerate(run.now):
+                place = machine.origin.place("series", i, "now", j)
+                if id_ in register.retired_series:
+                    yield Finding(place, f"{id_}, which is retired as well", "name what it was in the end")
+                elif not run.retired:
+                    todo = "say under retired why, or take it out"
+                    yield Finding(place, f"now {id_}, and it is not retired", todo)
     for assembly in register.assemblies.values():
         for i, id_ in enumerate(assembly.now):
             led = register.assemblies.get(id_)

@@ -68,7 +68,7 @@ STAMP_CLASH = Rule(
 
 def _all_series(register: Register) -> Iterator[tuple[Machine, tuple[Step, ...], Series]]:
     for machine in register.machines.values():
-        for i, series in enumerate(machine.series):
+        for i, series in machine.places:
             yield machine, ("series", i), series
 
 

@@ -44,7 +44,7 @@ NUMBER_UNREAD = Rule(
 
 def _each_series(register: Register) -> Iterator[tuple[Machine, int, Series]]:
     for machine in register.machines.values():
-        for i, series in enumerate(machine.series):
+        for i, series in machine.places:
             yield machine, i, series
 
 

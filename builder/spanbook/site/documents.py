@@ -78,9 +78,9 @@ def _machines(register: Register) -> Iterator[Document]:
         strong = f"{machine.title} {machine.maker}"
         notes = " ".join((machine.notes or "", *_remarks(machine)))
         yield _document(addresses.of_record(machine), machine.title, "Machine", strong, notes)
-        for series in machine.series:
+        for series in machine.every_series:
             title = f"{machine.title}, {series.name}"
-            prose = f"{series.plate} {series.where or ''} {series.notes or ''}"
+            prose = f"{series.plate} {series.where or ''} {series.retired or ''} {series.notes or ''}"
             yield _document(addresses.of_series(series), title, "Series", title, prose)
 
 

@@ -10,6 +10,9 @@ from spanbook.register.led import led_numbers, owners_of
 from spanbook.register.model import Register
 from spanbook.site import addresses
 
+# What is an entry of a page, by its id.
+_ENTRIES = {"caution": addresses.CAUTIONS, "term": addresses.GLOSSARY}
+
 
 def former_pages(register: Register) -> Mapping[str, str]:
     """Today's address of the page of every address that a page had before."""
@@ -25,16 +28,21 @@ def _pages(register: Register) -> Iterator[tuple[str, str]]:
     for (sort, before), now in former.ids.items():
         if sort == "series":
             yield f"{addresses.SERIES}{before}/", f"{addresses.SERIES}{now}/"
-            yield f"{addresses.QUESTIONS}{before}/", f"{addresses.QUESTIONS}{now}/"
+            if now in register.series:
+                yield f"{addresses.QUESTIONS}{before}/", f"{addresses.QUESTIONS}{now}/"
         elif sort == "position":
             yield addresses.of_position(before), addresses.of_position(now)
             if now in keys:
                 yield addresses.of_key(before), addresses.of_key(now)
-        elif KINDS[sort].paged:
+        elif sort in KINDS and KINDS[sort].paged:
             folder = KINDS[sort].folder
             yield f"{folder}/{before}/", f"{folder}/{now}/"
             if f"{folder}/{now}/strip-down/" in sheets:
                 yield f"{folder}/{before}/strip-down/", f"{folder}/{now}/strip-down/"
+    for series in register.retired_series.values():
+        # What was open in it is open no more; its page says why.
+        for id_ in (series.id, *series.formerly):
+            yield f"{addresses.QUESTIONS}{id_}/", addresses.of_series(series)
     for path, led in led_numbers(register).items():
         yield addresses.of_number(path), addresses.of_part(led.part.key)
     for part in register.parts.values():
@@ -56,4 +64,7 @@ def former_anchors(register: Register) -> Mapping[str, Mapping[str, tuple[str, .
         if statement.formerly:
             page, _, anchor = addresses.of_statement(statement).partition("#")
             found.setdefault(page, {})[anchor] = statement.formerly
+    for (sort, id_), formerly in register.former.ids_of.items():
+        if sort in _ENTRIES:
+            found.setdefault(_ENTRIES[sort], {})[id_] = formerly
     return found

@@ -122,7 +122,7 @@ def _pages(register: Register) -> Iterator[str]:
     """Where every page of today is, without making it."""
     yield from addresses.LISTS
     yield from (addresses.of_position(position) for position in register.positions.values())
-    yield from (addresses.of_series(series) for series in register.series.values())
+    yield from map(addresses.of_series, (*register.series.values(), *register.retired_series.values()))
     yield from (addresses.of_questions(series) for series in register.series.values())
     yield from (addresses.of_part(key) for key in (*register.parts, *register.numbering.senses))
     yield from (entry.address for entry in register.gone.values() if not entry.anchor)

@@ -10,6 +10,7 @@ from spanbook.reading.records import Record, Series, Teardown
 from spanbook.reading.write import flow
 from spanbook.register.model import Register
 from spanbook.register.statements import (
+    BuiltAt,
     Dating,
     Fitting,
     Limit,
@@ -85,6 +86,8 @@ def called(statement: Statement) -> str:
             return subject.name
         case Dating(series=series):
             return f"the years of {series.name}"
+        case BuiltAt(series=series, plant=plant):
+            return f"what {plant.name} built of {series.name}"
         case Supply(part=part):
             return f"the supply of {part.number}"
         case Telling(record=record):

@@ -20,6 +20,7 @@ KNOWN = {
     Known.NUMBER: "",
     Known.ALSO: " (which also goes by {})",
     Known.MISPRINT: " ({} is a misprint for it)",
+    Known.FORMER: " (recorded as {} before)",
     Known.MARK: " (mark {})",
 }
 HOW = {How.EXACT: "exact", How.SPACING: "spacing", How.WORN: "worn", How.BEGINS: "begins"}

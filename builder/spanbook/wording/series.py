@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.ground.years import FAR, MONTHS
-from spanbook.reading.records import Beside, End, Series
+from spanbook.reading.records import Beside, End, Plant, Series
 from spanbook.wording.grammar import listed
 from spanbook.wording.spans import end_words, numbers_words, runs_words, typed_words
 
@@ -32,12 +32,11 @@ def years_begin(series: Series) -> str | None:
     return f"The works' years began in {MONTHS[begin.month - 1]}{before}."
 
 
-def plant_words(series: Series) -> Iterator[tuple[str, str]]:
-    """Each plant with its numbers, as far as they are known."""
-    for plant, numbers in series.order.plants:
-        letter = f", stamped {plant.letter}" if plant.letter else ""
-        known = runs_words(numbers, series) if numbers else "which numbers is not known"
-        yield f"{plant.name}{letter}", f"{known}. {plant.note}." if plant.note else known
+def plant_words(series: Series, plant: Plant, numbers: SpanSet) -> tuple[str, str]:
+    """A plant, and its numbers as far as they are known."""
+    letter = f", stamped {plant.letter}" if plant.letter else ""
+    known = runs_words(numbers, series) if numbers else "which numbers is not known"
+    return f"{plant.name}{letter}", f"{known}. {plant.note}." if plant.note else known
 
 
 def issued_again(series: Series) -> str | None:

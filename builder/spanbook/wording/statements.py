@@ -5,6 +5,7 @@ from __future__ import annotations
 from spanbook.reading.records import Circuit, Conversion, PartRecord, Series, Supersession
 from spanbook.register.statements import (
     Bears,
+    BuiltAt,
     Dating,
     Fitting,
     Limit,
@@ -37,6 +38,8 @@ def _said(statement: Statement) -> tuple[str, str]:
             return statement.record.title, f"the series {subject.name}"
         case Dating(series=series):
             return statement.record.title, f"the years of {series.name}"
+        case BuiltAt(series=series, plant=plant):
+            return statement.record.title, f"what {plant.name} built of {series.name}"
         case Supply(part=part):
             return part.number, SUPPLIED[part.supplied]
         case Telling(record=record):

@@ -15,7 +15,6 @@ from spanbook.register.model import Part, Position, Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.grammar import capital, listed, plural
 from spanbook.wording.orders import limit_words
-from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import SOURCE_CLASSES, act_title, date_words
 from spanbook.wording.spans import fitted_words, run_words, span_words
 from spanbook.wording.years import year_words
@@ -38,15 +37,6 @@ def position_summary(register: Register, position: Position) -> str:
         return f"{position.title}: {listed([register.positions[path].title for path in position.below])}."
     held = [assembly.title for assembly in register.at_position.get(position.path, ())]
     return f"{position.title}: {listed(held, 'or') or 'nothing recorded yet'}."
-
-
-def retired_words(register: Register, assembly: Assembly) -> Pieces:
-    """That a record answers nothing any more, why, and what is asked for instead."""
-    links: list[str | Ref] = [". Now: "] if assembly.now else []
-    for i, id_ in enumerate(assembly.now):
-        joint = ([" or "] if i == len(assembly.now) - 1 else [", "]) if i else []
-        links += [*joint, Ref(register.assemblies[id_].title, register.assemblies[id_])]
-    return f"Retired: {(assembly.retired or '').rstrip('.')}", *links, "."
 
 
 def assembly_summary(register: Register, assembly: Assembly) -> str:

@@ -15,6 +15,7 @@ from spanbook.reading import nodes
 from spanbook.reading.nodes import Step, at_path
 from spanbook.reading.records import Evidence
 from spanbook.register.statements import (
+    BuiltAt,
     Dating,
     Fitting,
     Limit,
@@ -142,6 +143,8 @@ def _said(subject: Subject) -> object:
             return subject.size
         case Dating():
             return subject.series
+        case BuiltAt():
+            return subject.plant
         case OfNumber():
             return subject.said
         case Supply():

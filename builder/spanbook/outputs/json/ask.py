@@ -25,10 +25,12 @@ def as_object(asker: Asker, query: str) -> Object:
         return {"query": query, "kind": "serial", "readings": _asked_places(asker, answer), "worn": []}
     readings, worn = asker.serials(query)
     also = [_named(one) for one in worn_to(asker.register, query)]
+    retired = [_retired(number) for number in asker.retired(query)]
     matches = [_match(asker, match) for match in asker.matches(query) if match.how is not How.BEGINS]
-    if readings or worn or (also and not matches):
+    if readings or worn or retired or (also and not matches):
         found = [_reading(asker, reading) for reading in (*readings, *worn)]
         made = {"query": query, "kind": "serial", "readings": found, "worn": also}
+        made |= {"retired": retired} if retired else {}
         apart = [str(one.apart) for one in together(asker.register, query) if one.apart]
         return {**made, "apart": apart[0]} if apart else made
     if matches:
@@ -72,6 +74,11 @@ def _named(one: Reading | Number) -> Object:
     """The series, the place in its running order, and what the plate has there."""
     stamped = one.series.stamp.show(one.number)
     return {"series": one.series.id, "number": one.number, "stamped": stamped}
+
+
+def _retired(number: Number) -> Object:
+    """A number of a series that is retired: why, and the series that it leads on to."""
+    return {**_named(number), "why": number.series.retired, "now": list(number.series.now)}
 
 
 def _position(place: AtPosition) -> Object:

@@ -13,6 +13,7 @@ from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.register.model import Register
 from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
+from spanbook.wording.retired import retired_number_words
 from spanbook.wording.search import (
     MORE,
     document_words,
@@ -43,6 +44,7 @@ def as_text(asker: Asker, query: str) -> str:
     else:
         for reading in (*answer.readings, *answer.may_be):
             lines += _reading(asker.answers, reading)
+    lines += (plain(retired_number_words(asker.register, number)) for number in answer.retired)
     if answer.worn:
         lines.append(worn_words(answer))
     if answer.loose:

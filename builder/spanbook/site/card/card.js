@@ -202,14 +202,20 @@
     place.classList.add("sb-asked");
     const out = place.querySelector("[data-out]");
     out.replaceChildren();
-    const [, all] = (await spanbookLoad("series")) ?? [{}, []];
+    const [sentences, all, retired] = (await spanbookLoad("series")) ?? [{}, [], []];
     const found = SpanbookSerials.readings(all, asked);
+    const past = SpanbookSerials.readings(retired, asked).filter(([, , was]) => was);
     const say = (name) => filled(place.dataset[name], asked);
     place.querySelector("h2").textContent = asked;
     const worn = asked.includes("?") ? [] : SpanbookSerials.wornTo(all, asked);
     const ways = SpanbookSerials.together(all, asked);
     for (const way of ways) await renderWay(out, way, ways.length === 1);
-    if (found.length + worn.length + ways.length === 0) out.append(make("p", say("unread")));
+    for (const [one, number] of past) {
+      const line = make("p", "");
+      line.append(link(SpanbookSerials.show(one, number), `series/${one[0]}/`), ` ${filled(sentences.retired, one[3])}`);
+      out.append(line);
+    }
+    if (found.length + past.length + worn.length + ways.length === 0) out.append(make("p", say("unread")));
     for (const series of new Set(found.map(([one]) => one))) {
       const readings = found.filter(([one, , was]) => one === series && was);
       const show = (number) => SpanbookSerials.show(series, number);

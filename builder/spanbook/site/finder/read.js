@@ -7,7 +7,7 @@ const SpanbookRead = (() => {
   const SHORTEST_WORD = 2;
   const PAGES_OF_A_BLOCK = 160;
   // What a text that a part is found by is to it, as an entry counts them.
-  const KNOWN = ["", "also-", "misprint-", "mark-"];
+  const KNOWN = ["", "also-", "misprint-", "former-", "mark-"];
   const HOW = ["exact", "spacing", "as-worn", "begins"];
   const SURE = new Set(["exact", "spacing"]);
   const { plain, readAs, squeezed, words, worn } = SpanbookMatching;
@@ -52,11 +52,17 @@ const SpanbookRead = (() => {
     return [shownOf(way), detail, cardAddress(shownOf(way)), oneModel(way)];
   }
 
-  function serialRows(sentences, series, text) {
+  // Numbers of series that are retired lead to the page of their series, which leads on.
+  function retiredRows(sentences, retired, text) {
+    const found = readings(retired, text).filter(([, , was]) => was);
+    return found.map(([one, number]) => [show(one, number), say(sentences, "retired", one[3]), `series/${one[0]}/`, true]);
+  }
+
+  function serialRows(sentences, series, retired, text) {
     const ways = together(series, text);
     if (ways.length > 0) return ways.map((way) => togetherRow(sentences, way));
     const found = readings(series, text);
-    if (!text.includes("?")) return [...found.map((reading) => serialRow(sentences, reading, true)), ...wornRows(sentences, series, text, found)];
+    if (!text.includes("?")) return [...found.map((reading) => serialRow(sentences, reading, true)), ...retiredRows(sentences, retired, text), ...wornRows(sentences, series, text, found)];
     const all = found.length > 1 ? [[text, say(sentences, "worn", String(found.length)), cardAddress(text), true]] : [];
     return [...all, ...found.slice(0, MOST).map((reading) => serialRow(sentences, reading, found.length === 1))];
   }
@@ -165,14 +171,14 @@ const SpanbookRead = (() => {
     return table && made(table, query.trim(), most);
   }
 
-  async function made([sentences, series], whole, most) {
+  async function made([sentences, series, retired], whole, most) {
     let numbers = await matches(whole);
     const certain = numbers.some(([, how]) => SURE.has(how));
     const apart = certain ? null : beside(series, whole);
     const text = apart ? apart.words : whole;
     if (apart) numbers = await matches(text);
     const places = apart ? await placeRows(sentences, apart) : [];
-    const serials = apart ? apart.readings.map((reading) => serialRow(sentences, reading, false)) : serialRows(sentences, series, text);
+    const serials = apart ? apart.readings.map((reading) => serialRow(sentences, reading, false)) : serialRows(sentences, series, retired, text);
     const loose = apart ? apart.loose : certain || serials.length ? [] : loosely(series, text);
     const sizes = apart ? [] : await SpanbookSizes.rows(text, MOST);
     let pages = sizes.length ? { pages: [], named: 0, taken: [] } : await SpanbookWords.find(text);

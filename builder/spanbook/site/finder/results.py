@@ -12,6 +12,7 @@ from spanbook.answers.this_machine import ThisPosition
 from spanbook.answers.together import Apart, Together
 from spanbook.ground.matching import read_as, words
 from spanbook.register.model import Register
+from spanbook.register.units import Number
 from spanbook.site import addresses
 from spanbook.wording.finder import MOST_TAKEN, WORDS, of_size_words, read_words, say
 from spanbook.wording.sizing import MIND, standard_words, typed_caution
@@ -89,6 +90,7 @@ def _serials(register: Register, answer: Answer) -> Iterator[Row]:
         yield from (_together(register, one) for one in answer.together)
         return
     yield from (_reading(register, reading, itself=not answer.beside) for reading in answer.readings)
+    yield from (_retired(register, number) for number in answer.retired)
     alone = len(answer.may_be) == 1
     yield from (_reading(register, reading, itself=alone) for reading in answer.may_be[:MOST])
     text = answer.query.strip()
@@ -140,6 +142,12 @@ def _reading(register: Register, reading: Reading, *, itself: bool) -> Row:
     first = show(run.first)
     near = say("up", first) if run.last is None else say("to", first, show(run.last))
     return Row(shown, say("never", machine, near), addresses.of_series(series))
+
+
+def _retired(register: Register, number: Number) -> Row:
+    """It leads to the page of its series, which leads on."""
+    machine = register.machines[number.series.machine].title
+    return Row(number.shown, say("retired", machine), addresses.of_series(number.series), itself=True)
 
 
 def _match(register: Register, text: str, match: Match) -> Row:

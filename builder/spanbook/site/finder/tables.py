@@ -25,6 +25,7 @@ from spanbook.answers.search import Asker, Key, Known
 from spanbook.answers.sizes_typed import MEASURED, folded, typeable
 from spanbook.ground.matching import worn
 from spanbook.ground.serials import Form, Stamp, fold
+from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.wording.finder import WORDS, of_size_words
@@ -43,7 +44,7 @@ def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
 
     `pictures` has the addresses of small pictures by those of the pages that they stand for.
     """
-    made = {f"{FOLDER}series.js": script("series", [WORDS, _series(asker.register)])}
+    made = {f"{FOLDER}series.js": script("series", _read_by(asker.register))}
     made[f"{FOLDER}size.js"] = script("size", _sizes(asker))
     made |= _blocks("number", _numbers(asker))
     made |= _blocks("turned", [(turned, 0) for turned in _turned(asker.keys)])
@@ -99,7 +100,12 @@ def _blocks(name: str, table: Table) -> dict[str, bytes]:
     return made
 
 
-def _series(register: Register) -> list[list[Any]]:
+def _read_by(register: Register) -> list[Any]:
+    """The words of the finder, the series that are read, and those that are retired."""
+    return [WORDS, _series(register, register.series), _series(register, register.retired_series)]
+
+
+def _series(register: Register, every: Mapping[str, Series]) -> list[list[Any]]:
     return [
         [
             series.id,
@@ -109,7 +115,7 @@ def _series(register: Register) -> list[list[Any]]:
             series.machine,
             series.plate.casefold(),
         ]
-        for series in register.series.values()
+        for series in every.values()
     ]
 
 

@@ -26,9 +26,10 @@ from spanbook.wording.line_breaks import line_break_words
 from spanbook.wording.parts_read import also_read_words
 from spanbook.wording.places import inside_words
 from spanbook.wording.records import picture_of
+from spanbook.wording.retired import retired_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
 from spanbook.wording.strip_down import STACK, TAKEN_APART, stack_title
-from spanbook.wording.summaries import assembly_summary, retired_words
+from spanbook.wording.summaries import assembly_summary
 from spanbook.wording.years import years_words
 
 

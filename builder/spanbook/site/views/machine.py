@@ -11,16 +11,17 @@ from spanbook.answers.applicability import Fit, Segment, State
 from spanbook.answers.standing import Standing
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Machine, Series
-from spanbook.register.statements import Dating
+from spanbook.register.statements import BuiltAt, Dating, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
-from spanbook.site.common import Site, Trust
+from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
 from spanbook.site.ways import circuits_of_machine
 from spanbook.wording.charts import machine_chart
 from spanbook.wording.fits import COVERS, STATES, nothing_words
 from spanbook.wording.pages import open_questions
+from spanbook.wording.retired import retired_series_words, retired_summary
 from spanbook.wording.series import begins_again, issued_again, plant_words, year_words, years_begin
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
 from spanbook.wording.standings import STANDINGS
@@ -68,6 +69,16 @@ class PositionTable:
 
 
 @dataclass(frozen=True, slots=True)
+class PlantRow:
+    """`anchor` and `trust` only where it rests on evidence of its own."""
+
+    name: str
+    numbers: str
+    anchor: str
+    trust: Trust | None
+
+
+@dataclass(frozen=True, slots=True)
 class SeriesView:
     anchor: str
     link: Link
@@ -78,7 +89,7 @@ class SeriesView:
     where: str | None
     begins_again: str | None
     issued_again: str | None
-    plants: tuple[tuple[str, str], ...]
+    plants: tuple[PlantRow, ...]
     years: tuple[YearRow, ...]
     years_begin: str | None
     years_anchor: str
@@ -95,9 +106,30 @@ class SeriesView:
 
 
 @dataclass(frozen=True, slots=True)
+class RetiredView:
+    """A series from which nothing is answered any more, and what it leads on to.
+
+    `below` are the anchors of what was said of its years and its plants.
+    """
+
+    anchor: str
+    below: tuple[str, ...]
+    link: Link
+    machine: Link
+    told: Linked
+    stamp: str
+    run: str
+    plate: str
+    where: str | None
+    trust: Trust
+    notes: Markup | None
+
+
+@dataclass(frozen=True, slots=True)
 class MachineView:
     maker: str
     series: tuple[SeriesView, ...]
+    retired: tuple[RetiredView, ...]
     circuits: tuple[Link, ...]
     notes: Markup | None
 
@@ -107,6 +139,8 @@ def pages(site: Site) -> Iterator[SitePage]:
         yield _machine_page(site, machine)
         for series in machine.series:
             yield _series_page(site, machine, series)
+        for series in machine.retired_series:
+            yield _retired_page(site, machine, series)
 
 
 def _machine_page(site: Site, machine: Machine) -> SitePage:
@@ -122,6 +156,7 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
         view=MachineView(
             maker=machine.maker,
             series=tuple(_series_view(site, machine, series, root) for series in machine.series),
+            retired=tuple(_retired_view(site, machine, series, root) for series in machine.retired_series),
             circuits=circuits_of_machine(site, machine),
             notes=markdown.to_html(machine.notes, root) if machine.notes else None,
         ),
@@ -143,9 +178,50 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
     )
 
 
-def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
+def _retired_page(site: Site, machine: Machine, series: Series) -> SitePage:
+    address = addresses.of_series(series)
+    view = _retired_view(site, machine, series, "../" * address.count("/"))
+    return SitePage(
+        address=address,
+        title=f"{machine.title}, {series.name}",
+        summary=retired_summary(machine, series),
+        sort="Series",
+        crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
+        template="views/retired_series.html",
+        view=view,
+        record=machine,
+    )
+
+
+def _retired_view(site: Site, machine: Machine, series: Series, root: str) -> RetiredView:
+    said = ((one.subject, one.anchor) for one in site.register.statements_of[machine])
+    return RetiredView(
+        anchor=site.register.said[series].anchor,
+        below=tuple(
+            anchor
+            for subject, anchor in said
+            if isinstance(subject, Dating | BuiltAt) and subject.series is series
+        ),
+        link=site.series_link(series),
+        machine=site.record_link(machine),
+        told=linked(retired_series_words(site.register, series)),
+        stamp=series.stamp.show(series.first),
+        run=run_words(series),
+        plate=series.plate,
+        where=series.where,
+        trust=trust(site, series),
+        notes=markdown.to_html(series.notes, root) if series.notes else None,
+    )
+
+
+def _dated(site: Site, machine: Machine, series: Series) -> Statement | None:
+    """What says of which years its numbers are, on evidence of its own."""
     said = site.register.statements_of[machine]
-    dated = next((s for s in said if isinstance(s.subject, Dating) and s.subject.series is series), None)
+    return next((s for s in said if isinstance(s.subject, Dating) and s.subject.series is series), None)
+
+
+def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
+    dated = _dated(site, machine, series)
     tables = tuple(_table(site, series, path) for path in site.answers.fits.positions(machine))
     return SeriesView(
         anchor=site.register.said[series].anchor,
@@ -157,7 +233,7 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         where=series.where,
         begins_again=begins_again(series),
         issued_again=issued_again(series),
-        plants=tuple(plant_words(series)),
+        plants=tuple(_plants(site, machine, series)),
         years=tuple(_years(series)),
         years_begin=years_begin(series),
         years_anchor=dated.anchor if dated else "",
@@ -172,6 +248,15 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         tables=tables,
         known=sum(any(row.known for row in table.rows) for table in tables),
     )
+
+
+def _plants(site: Site, machine: Machine, series: Series) -> Iterator[PlantRow]:
+    every = site.register.statements_of[machine]
+    said = {one.subject.plant: one for one in every if isinstance(one.subject, BuiltAt)}
+    for plant, numbers in series.order.plants:
+        statement = said.get(plant)
+        judged = trust(site, statement.subject) if statement else None
+        yield PlantRow(*plant_words(series, plant, numbers), statement.anchor if statement else "", judged)
 
 
 def _questions(site: Site, series: Series) -> Link | None:
