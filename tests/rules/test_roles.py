@@ -42,7 +42,7 @@ TWO_MAKERS = [
     }
     for maker in ("one", "two")
 ]
-CAUTIONS = {
+CAUTIONS: dict[str, Any] = {
     "kind": "cautions",
     "cautions": [
         {
@@ -257,10 +257,14 @@ def test_a_former_name_that_another_thing_has(kind: str, leaf: Leaf) -> None:
         "series": full("machine")
         | {"id": "z", "series": [{**full("machine")["series"][0], "id": "the-other"}]},
         "position": {"kind": "positions", "positions": [{"id": "the-other", "title": "X"}]},
+        "caution": {**CAUTIONS, "cautions": [{**CAUTIONS["cautions"][0], "id": "the-other"}]},
+        "term": {"kind": "glossary", "terms": [{"id": "the-other", "term": "X", "meaning": "Y."}]},
     }
     name = "former-anchor-taken" if leaf.to == "anchor" else "former-id-taken"
     del todays["series"]["formerly"], todays["series"]["series"][0]["formerly"]
     values = written(kind, leaf.steps, "the-other")
+    if leaf.to == "number":
+        del at(values, leaf.at)["means"]  # with it, it is one of several things by that number
     place = record_of(values).origin.place(*leaf.steps)
     if leaf.to == "anchor":
         assert (name, place) not in found(record_of(values))[1]

@@ -151,7 +151,8 @@ class Asker:
     def ask(self, query: str) -> Answer:
         text = query.strip()
         matches = self.matches(text)
-        apart = None if any(m.how in SURE for m in matches) else beside(self.register, text)
+        one = any(m.how in SURE for m in matches) or self.retired(text)
+        apart = None if one else beside(self.register, text)
         return self._beside(query, apart) if apart else self._alone(query, text, matches)
 
     def _alone(self, query: str, text: str, matches: list[Match]) -> Answer:

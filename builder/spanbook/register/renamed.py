@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Machine, PositionEntry, Positions, Record
+from spanbook.reading.records import ListedPart, Machine, PositionEntry, Positions, Record
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import Shape, shape_of
 from spanbook.register.former import Named
@@ -44,7 +44,7 @@ class _Today:
     def record(self, record: Record) -> Record:
         if isinstance(record, Positions):
             return self._positions(record)
-        made: Record = self._of(shape_of(record.kind), record, self.old.owner(record) or "")
+        made: Record = self._of(shape_of(record.kind), record, record)
         return self._still_having(record, made) if isinstance(record, Machine) else made
 
     def _still_having(self, old: Machine, made: Record) -> Record:
@@ -57,16 +57,16 @@ class _Today:
         more = tuple(now for now in had if not among(now, made.positions))
         return replace(made, positions=(*made.positions, *more)) if more else made
 
-    def _of(self, shape: Shape, held: Any, owner: str) -> Any:
+    def _of(self, shape: Shape, held: Any, record: Record) -> Any:
         """The same object where nothing in it is called otherwise."""
-        changed = self._part(shape, held, owner)
+        changed = self._part(shape, held, record)
         for slot in shape.slots:
             value = getattr(held, slot.attribute)
             if value is None or slot.attribute in changed:
                 continue
             each = value if slot.many else (value,)
             if slot.shape:
-                made = tuple(self._of(slot.shape, one, owner) for one in each)
+                made = tuple(self._of(slot.shape, one, record) for one in each)
             elif slot.to in _SORTS and slot.role in (Role.REFERENCE, Role.PLACE, Role.ID):
                 made = tuple(self.ids.get((slot.to, one), one) for one in each)
             else:
@@ -75,14 +75,20 @@ class _Today:
                 changed[slot.attribute] = made if slot.many else made[0]
         return replace(held, **changed) if changed else held
 
-    def _part(self, shape: Shape, held: Any, owner: str) -> dict[str, Any]:
+    def _part(self, shape: Shape, held: Any, record: Record) -> dict[str, Any]:
         attribute = shape.by_role.get(Role.NUMBER)
         number = getattr(held, attribute) if attribute else None
         if not attribute or number is None:
             return {}
         said = shape.by_role.get(Role.OWNER)
         by = getattr(held, said) if said else None
-        now = self.numbers.get(PartKey.of(by or owner, number))
+        owner = self.old.owner(record) or ""
+        key = PartKey.of(by or owner, number)
+        if key in self.old.numbering.senses:
+            means = shape.by_role.get(Role.SENSE)
+            only = held.serials if isinstance(held, ListedPart) else ()
+            key = self.old.numbering.of(record, by, number, getattr(held, means) if means else None, only)
+        now = self.numbers.get(key)
         if now is None:
             return {}
         whose = {said: now.by} if said and (by or now.by != owner) else {}

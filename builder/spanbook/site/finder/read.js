@@ -174,7 +174,7 @@ const SpanbookRead = (() => {
   async function made([sentences, series, retired], whole, most) {
     let numbers = await matches(whole);
     const certain = numbers.some(([, how]) => SURE.has(how));
-    const apart = certain ? null : beside(series, whole);
+    const apart = certain || retiredRows(sentences, retired, whole).length > 0 ? null : beside(series, whole);
     const text = apart ? apart.words : whole;
     if (apart) numbers = await matches(text);
     const places = apart ? await placeRows(sentences, apart) : [];
