@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -29,6 +29,9 @@ from itertools import islice
 from spanbook.answers.answers import Answers
 from spanbook.answers.beside import Beside, beside, places_named
 from spanbook.answers.by_words import SHORTEST_WORD, ByWords, Document, Found
+from spanbook.answers.part_keys import Key as Key
+from spanbook.answers.part_keys import Known as Known
+from spanbook.answers.part_keys import keys_of
 from spanbook.answers.readings import Reading, loosely, may_be, worn_to
 from spanbook.answers.recorded_sizes import standards_of
 from spanbook.answers.sizes_typed import standards_typed
@@ -39,7 +42,7 @@ from spanbook.ground.matching import UNREADABLE, plain, squeezed, words, worn
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Standard
 from spanbook.reading.records import Series
-from spanbook.register.model import Part, Register
+from spanbook.register.model import Part
 from spanbook.register.units import Number
 
 MOST = 8  # of each sort: more than that and the reader types on
@@ -56,25 +59,6 @@ class How(StrEnum):
 
 
 SURE = (How.EXACT, How.SPACING)  # the number itself, however it is spelt
-
-
-class Known(StrEnum):
-    """What a text that a part is found by is to it, the surest first."""
-
-    NUMBER = "number"
-    ALSO = "also"
-    MISPRINT = "misprint"
-    FORMER = "former"
-    MARK = "mark"
-
-
-@dataclass(frozen=True, slots=True)
-class Key:
-    """A text that a part is found by: a number of it, a misprint for that, or a mark on it."""
-
-    text: str
-    part: Part
-    known: Known = Known.NUMBER
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,27 +230,6 @@ class Asker:
             if squeezed(key.text).startswith(wanted) and key.text not in known
         )
         return _once((*alike, *begun))
-
-
-def keys_of(register: Register) -> tuple[Key, ...]:
-    """Every text that a part is found by, in the order of parts."""
-    keys: list[Key] = []
-    for part in register.parts.values():
-        keys.append(Key(part.number, part))
-        seen = {squeezed(part.number)}
-        for text, known in _also_known(part):
-            if squeezed(text) and squeezed(text) not in seen:
-                seen.add(squeezed(text))
-                keys.append(Key(text, part, known))
-    return tuple(keys)
-
-
-def _also_known(part: Part) -> Iterator[tuple[str, Known]]:
-    if record := part.record:
-        yield from ((one.number, Known.ALSO) for one in record.also)
-        yield from ((one.number, Known.MISPRINT) for one in record.misprints)
-        yield from ((one.number, Known.FORMER) for one in record.formerly_numbered)
-        yield from ((mark.text, Known.MARK) for mark in record.marks)
 
 
 def nearest_run(series: Series, number: int) -> Span:

@@ -21,6 +21,7 @@ from spanbook.site.views import (
     part,
     position,
     questions,
+    retired_series,
     rules,
     senses,
     source,
@@ -34,6 +35,7 @@ from spanbook.site.views.front import front as front
 
 VIEWS = (
     machine,
+    retired_series,
     position,
     questions,
     assembly,

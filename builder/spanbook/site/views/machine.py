@@ -14,14 +14,14 @@ from spanbook.reading.records import Machine, Series
 from spanbook.register.statements import BuiltAt, Dating, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
-from spanbook.site.common import Linked, Site, Trust, linked
+from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
+from spanbook.site.views.retired_series import RetiredView, retired_view
 from spanbook.site.ways import circuits_of_machine
 from spanbook.wording.charts import machine_chart
 from spanbook.wording.fits import COVERS, STATES, nothing_words
 from spanbook.wording.pages import open_questions
-from spanbook.wording.retired import retired_series_words, retired_summary
 from spanbook.wording.series import begins_again, issued_again, plant_words, year_words, years_begin
 from spanbook.wording.spans import fitted_words, numbers_words, run_words
 from spanbook.wording.standings import STANDINGS
@@ -106,26 +106,6 @@ class SeriesView:
 
 
 @dataclass(frozen=True, slots=True)
-class RetiredView:
-    """A series from which nothing is answered any more, and what it leads on to.
-
-    `below` are the anchors of what was said of its years and its plants.
-    """
-
-    anchor: str
-    below: tuple[str, ...]
-    link: Link
-    machine: Link
-    told: Linked
-    stamp: str
-    run: str
-    plate: str
-    where: str | None
-    trust: Trust
-    notes: Markup | None
-
-
-@dataclass(frozen=True, slots=True)
 class MachineView:
     maker: str
     series: tuple[SeriesView, ...]
@@ -139,8 +119,6 @@ def pages(site: Site) -> Iterator[SitePage]:
         yield _machine_page(site, machine)
         for series in machine.series:
             yield _series_page(site, machine, series)
-        for series in machine.retired_series:
-            yield _retired_page(site, machine, series)
 
 
 def _machine_page(site: Site, machine: Machine) -> SitePage:
@@ -156,7 +134,7 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
         view=MachineView(
             maker=machine.maker,
             series=tuple(_series_view(site, machine, series, root) for series in machine.series),
-            retired=tuple(_retired_view(site, machine, series, root) for series in machine.retired_series),
+            retired=tuple(retired_view(site, machine, series, root) for series in machine.retired_series),
             circuits=circuits_of_machine(site, machine),
             notes=markdown.to_html(machine.notes, root) if machine.notes else None,
         ),
@@ -175,42 +153,6 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
         template="views/series.html",
         view=_series_view(site, machine, series, "../" * address.count("/")),
         record=machine,
-    )
-
-
-def _retired_page(site: Site, machine: Machine, series: Series) -> SitePage:
-    address = addresses.of_series(series)
-    view = _retired_view(site, machine, series, "../" * address.count("/"))
-    return SitePage(
-        address=address,
-        title=f"{machine.title}, {series.name}",
-        summary=retired_summary(machine, series),
-        sort="Series",
-        crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
-        template="views/retired_series.html",
-        view=view,
-        record=machine,
-    )
-
-
-def _retired_view(site: Site, machine: Machine, series: Series, root: str) -> RetiredView:
-    said = ((one.subject, one.anchor) for one in site.register.statements_of[machine])
-    return RetiredView(
-        anchor=site.register.said[series].anchor,
-        below=tuple(
-            anchor
-            for subject, anchor in said
-            if isinstance(subject, Dating | BuiltAt) and subject.series is series
-        ),
-        link=site.series_link(series),
-        machine=site.record_link(machine),
-        told=linked(retired_series_words(site.register, series)),
-        stamp=series.stamp.show(series.first),
-        run=run_words(series),
-        plate=series.plate,
-        where=series.where,
-        trust=trust(site, series),
-        notes=markdown.to_html(series.notes, root) if series.notes else None,
     )
 
 

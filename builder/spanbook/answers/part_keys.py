@@ -1,0 +1,50 @@
+"""The texts that a part is found by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from spanbook.ground.matching import squeezed
+from spanbook.register.model import Part, Register
+
+
+class Known(StrEnum):
+    """What a text that a part is found by is to it, the surest first."""
+
+    NUMBER = "number"
+    ALSO = "also"
+    MISPRINT = "misprint"
+    FORMER = "former"
+    MARK = "mark"
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A text that a part is found by: a number of it, a misprint for that, or a mark on it."""
+
+    text: str
+    part: Part
+    known: Known = Known.NUMBER
+
+
+def keys_of(register: Register) -> tuple[Key, ...]:
+    """Every text that a part is found by, in the order of parts."""
+    keys: list[Key] = []
+    for part in register.parts.values():
+        keys.append(Key(part.number, part))
+        seen = {squeezed(part.number)}
+        for text, known in _also_known(part):
+            if squeezed(text) and squeezed(text) not in seen:
+                seen.add(squeezed(text))
+                keys.append(Key(text, part, known))
+    return tuple(keys)
+
+
+def _also_known(part: Part) -> Iterator[tuple[str, Known]]:
+    if record := part.record:
+        yield from ((one.number, Known.ALSO) for one in record.also)
+        yield from ((one.number, Known.MISPRINT) for one in record.misprints)
+        yield from ((one.number, Known.FORMER) for one in record.formerly_numbered)
+        yield from ((mark.text, Known.MARK) for mark in record.marks)
