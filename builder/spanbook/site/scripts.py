@@ -26,6 +26,8 @@ _FILES = {
         "mine/told.js",
         "moved/moved.js",
         "stick/stick.js",
+        "print/qr.js",
+        "print/print.js",
     ),
     "card": ("card/together.js", "card/card.js", "card/found.js", "card/renew.js", "flowing/flow.js"),
     "sheet": ("sheet/sheet.js", "ticks/ticks.js"),

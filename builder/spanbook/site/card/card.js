@@ -98,7 +98,7 @@
     const box = place.querySelector("[data-copies]");
     const text = box.querySelector("textarea");
     box.hidden = false;
-    box.querySelectorAll("button").forEach((button) => {
+    box.querySelectorAll("button[value]").forEach((button) => {
       button.onclick = async () => {
         text.value = made[button.value];
         text.hidden = false;

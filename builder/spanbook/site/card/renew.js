@@ -38,7 +38,6 @@
     }
     const rest = [...silent].map(([sentence, what]) => make("p", sentence.replace("{}", () => [...what].join(table.words.beside))));
     out.replaceChildren(...parts, ...rest);
-    box.dataset.done = shown;
   }
 
   // What goes by the number of one machine is told for that number alone.
@@ -50,12 +49,16 @@
     const several = found.length === 0 && SpanbookSerials.together(all, asked).length > 0;
     if (found.length !== 1 && !several) return;
     box.hidden = false;
-    box.addEventListener("toggle", async () => {
-      if (!box.open || box.dataset.done) return;
+    // By a click: to print it the theme opens every such box as well.
+    box.querySelector("summary").addEventListener("click", async () => {
+      if (box.dataset.done) return;
       const [series, number] = several ? SpanbookSerials.together(all, asked)[0][0] : found[0];
       const table = await spanbookLoad(`renew-${series[0]}`, "../sheet/");
+      const shown = SpanbookSerials.show(series, number);
       if (several) out.replaceChildren(make("p", table.words.together));
-      else render(table, number, SpanbookSerials.show(series, number));
+      else render(table, number, shown);
+      box.dataset.done = shown;
+      box.dispatchEvent(new Event("told"));
     });
   }
 

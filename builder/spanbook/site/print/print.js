@@ -1,0 +1,58 @@
+// What a page says of itself on paper: where it stands, of which date, and a QR code that leads there.
+"use strict";
+
+(() => {
+  const foot = document.querySelector("[data-paper]");
+  if (!foot) return;
+  const CARRIED = ["serial", "q"]; // what of an address makes a page another one
+  const QUIET = 4; // modules of light around a code
+
+  function address() {
+    const canonical = document.querySelector("link[rel=canonical]")?.href;
+    const page = canonical ?? (location.protocol.startsWith("http") ? location.href.split(/[?#]/)[0] : "");
+    const asked = new URLSearchParams(location.search);
+    const carried = new URLSearchParams(CARRIED.filter((name) => asked.has(name)).map((name) => [name, asked.get(name)]));
+    return page && (carried.size ? `${page}?${carried}` : page);
+  }
+
+  // Dark modules beside one another are one stroke.
+  function drawn(rows) {
+    const size = rows.length + 2 * QUIET;
+    const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
+    const runs = rows.flatMap((row, y) => [...row.join("").matchAll(/1+/g)].map((run) => `M${run.index + QUIET} ${y + QUIET}h${run[0].length}v1h-${run[0].length}z`));
+    path.setAttribute("d", runs.join(""));
+    svg.setAttribute("viewBox", `0 0 ${size} ${size}`);
+    svg.setAttribute("aria-hidden", "true");
+    svg.setAttribute("class", "sb-qr");
+    svg.append(path);
+    return svg;
+  }
+
+  function write() {
+    const at = address();
+    const date = new Date();
+    const day = [date.getFullYear(), date.getMonth() + 1, date.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
+    const release = document.querySelector("[data-release]")?.dataset.release;
+    const printed = foot.dataset.paper.replace("{}", () => day);
+    foot.querySelector("p").textContent = [at, release, printed].filter(Boolean).join(" · ");
+    document.querySelector(".sb-qr")?.remove();
+    const rows = at ? SpanbookQr.made(at) : null;
+    if (rows) (document.querySelector(".sb-card") ?? foot.parentElement).prepend(drawn(rows));
+  }
+
+  // A card for the pocket is laid out otherwise, that one time, with all that is renewed.
+  document.querySelector("[data-pocket]")?.addEventListener("click", async () => {
+    const renewing = document.querySelector("[data-renew]");
+    if (!renewing.hidden && !renewing.dataset.done) {
+      const told = new Promise((resolve) => { renewing.addEventListener("told", resolve, { once: true }); });
+      renewing.querySelector("summary").click();
+      await told;
+    }
+    document.documentElement.dataset.paper = "pocket";
+    print();
+  });
+
+  addEventListener("beforeprint", write);
+  addEventListener("afterprint", () => { delete document.documentElement.dataset.paper; });
+})();
