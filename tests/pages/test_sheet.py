@@ -66,12 +66,12 @@ def test_of_what_is_no_machine_the_sheet_of_any_is_left(
     chromium: Browser, served: str, serial: str, said: str
 ) -> None:
     page = opened(chromium, served + SHEET.format("cartridge-filter"))
-    before = texts(page, ".sb-sheet li")
+    before = texts(page, ".sb-strip-down li")
     page.fill("#sb-serial", serial)
     page.click("text=Show its sheet")
     page.wait_for_selector("[data-sheet][data-done]")
     assert said in page.locator("[data-for]").inner_text()
-    assert texts(page, ".sb-sheet li") == before
+    assert texts(page, ".sb-strip-down li") == before
     page.context.close()
 
 
