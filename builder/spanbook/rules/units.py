@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Unit, UnitNumber
 from spanbook.register.ids import ids_inside
 from spanbook.register.model import Register
-from spanbook.register.units import Borne, Number, read
+from spanbook.register.units import Borne, Number, first_of_plates, read
 from spanbook.rules.check import Check
 
 _FILE = "# file: content/units/x-7.yml\nkind: unit\nid: x-7\nmachine: x-one\nnumbers:\n"
@@ -72,6 +72,14 @@ YEARS_BACKWARDS = Rule(
     "Of one plate a machine bears one number at a time, in the order of its record: first the one it was "
     "built under.",
     bad=_GOOD.replace("../1935", "1940/.."),
+    good=_GOOD,
+)
+PLATES_DISAGREE = Rule(
+    "unit-plates-disagree",
+    Severity.WARNING,
+    "No machine bears a number before it was issued, nor leaves the works with plates of years far apart; "
+    "what got its plate later says so in years.",
+    bad=_GOOD.replace("../1935", "../1930"),
     good=_GOOD,
 )
 FOLLOWS_NOTHING = Rule(
@@ -161,6 +169,35 @@ def _years_of(unit: Unit, borne: Borne) -> Place:
     return unit.origin.place(*at, "years") if borne.typed.years else unit.origin.place(*at)
 
 
+APART = 2  # years: an engine built in December may leave in a frame of the next year
+
+
+def _disagree(register: Register) -> Iterator[Finding]:
+    for unit, borne in register.units.numbers.items():
+        for one in borne:
+            issued, (first, last) = _issued(one), one.typed.borne
+            if issued and ((first or issued[0]) < issued[0] or (last or issued[0]) < issued[0]):
+                ended = first if first and first < issued[0] else last
+                told = f"{one.typed.serial} borne in {ended}, and issued in {issued[0]} at the earliest"
+                yield Finding(_years_of(unit, one), told, "correct the number or the years")
+        built = first_of_plates(one.number for one in borne)
+        dated = [(one, issued) for one in borne if one.number in built and (issued := _issued(one))]
+        for (one, early), (other, late) in combinations(sorted(dated, key=lambda pair: pair[1][0]), 2):
+            if early[1] is not None and late[0] - early[1] >= APART and other.typed.borne[0] is None:
+                told = (
+                    f"{other.typed.serial}, issued in {late[0]} at the earliest, beside {one.typed.serial}, "
+                    f"issued in {early[1]} at the latest"
+                )
+                todo = "say under years since when it bears the later one, or correct a number"
+                yield Finding(_years_of(unit, other), told, todo)
+
+
+def _issued(one: Borne) -> tuple[int, int | None] | None:
+    """The first and the last year in which a number may have been issued; None where nothing dates it."""
+    years = one.number.series.years.year_of(one.number.number)
+    return (years.first, years.last) if years else None
+
+
 def _no_plate(register: Register) -> Iterator[Finding]:
     # A series in a machine's record that could not be read may have the plate.
     if register.unread.by_sort.get("series"):
@@ -183,5 +220,6 @@ CHECKS = (
     Check(NUMBER_ELSEWHERE, _elsewhere),
     Check(NUMBER_TWICE, _twice),
     Check(YEARS_BACKWARDS, _backwards),
+    Check(PLATES_DISAGREE, _disagree),
     Check(FOLLOWS_NOTHING, _no_plate),
 )
