@@ -19,6 +19,7 @@ from spanbook.reading.git_tree import content_at
 from spanbook.reading.problems import Severity
 from spanbook.reading.write import to_yaml
 from spanbook.rules.checking import check_folder, check_tree
+from tests.hostile.drawings import DRAWINGS
 from tests.hostile.fuzz import Fuzzer
 from tests.hostile.pictures import PICTURES
 from tests.hostile.texts import LINES, NOTES
@@ -34,6 +35,7 @@ _BASE = {
 } | {"mkdocs.yml": CONFIG.encode()}
 _WORDS = [*LINES.values(), "0", "1", "172", "-1", "9999999999", "unknown", "open", "a" * 300, "x", "XA ????"]
 _PHOTOGRAPHS = [make() for make, _ in PICTURES.values() if len(make()) < 100_000]
+_DRAWINGS = [make() for make, _ in DRAWINGS.values() if len(make()) < 100_000]
 
 
 def _values() -> dict[str, list[Any]]:
@@ -121,6 +123,22 @@ def _photograph(chance: random.Random, files: Files) -> None:
             files[shown[0]] = to_yaml(made).encode()
 
 
+def _drawing(chance: random.Random, files: Files) -> None:
+    name = chance.choice(["lid.svg", "deep/lid.svg", "Lid.svg", "lid.SVG"])
+    files[f"content/drawings/{name}"] = chance.choice(_DRAWINGS)
+    shown = [path for path in files if path.startswith("content/assemblies/") and path.endswith(".yml")]
+    if shown and chance.random() < 0.9:
+        made = yaml.load(files[shown[0]], yaml.BaseLoader)
+        if isinstance(made, dict):
+            where = {"x": chance.choice([0, 500, 1000, 1001, -1]), "y": chance.choice([0, 999])}
+            points = [
+                {**where, chance.choice(["shows", "number", "sign"]): chance.choice(["A lid", *_WORDS])}
+            ]
+            figure = {"file": name, "shows": chance.choice(["A lid", *_WORDS]), "licence": "CC0-1.0"}
+            made["figures"] = [figure | ({"points": points} if chance.random() < 0.7 else {})]
+            files[shown[0]] = to_yaml(made).encode()
+
+
 _HEADS = [f"---\n{line}\n---\n" for line in ("title: X", "{[", "template: nowhere.html", "- x", "title: [1]")]
 
 
@@ -138,6 +156,7 @@ _DAMAGES: tuple[Callable[[random.Random, Files], None], ...] = (
     _lose,
     _move,
     *(_photograph,) * 3,
+    *(_drawing,) * 3,
     *(_guide,) * 2,
 )
 
