@@ -27,7 +27,16 @@ LITRE_MINUTE, PSI = 1e-3 / 60, 6894.757293168
 
 
 def way(id_: str, start: str, end: str, through: str, *sizes: WaySize, **more: object) -> Way:
-    said = {"title": None, "number": None, "by": None, "cleans": None, "serves": False, "note": None, **more}
+    said = {
+        "title": None,
+        "number": None,
+        "by": None,
+        "means": None,
+        "cleans": None,
+        "serves": False,
+        "note": None,
+        **more,
+    }
     return Way(id=id_, start=start, end=end, through=through, sizes=sizes, evidence=(), **said)  # type: ignore[arg-type]
 
 
