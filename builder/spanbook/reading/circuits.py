@@ -51,12 +51,12 @@ class Way:
     through: Through
     number: str | None
     by: str | None
-    means: str | None
     cleans: Cleans | None
     serves: bool
     sizes: tuple[WaySize, ...]
     evidence: tuple[Evidence, ...]
     note: str | None
+    means: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
