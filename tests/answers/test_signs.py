@@ -281,3 +281,31 @@ def test_people_who_answer_wrong_are_told_right() -> None:
     assert right - struck >= 0.15
     assert said <= right + 0.02
     assert questions <= 7.4
+
+
+def test_only_what_is_near_is_worth_telling_from_the_likeliest() -> None:
+    """No sign parts f from a; where it was seen otherwise than recorded of f, f is far."""
+    a, f = thing("a", {"lid": ["nuts"], "bowls": ["one"]}), thing("f", {"inside": ["felt"]})
+    key = key_of(a, *(thing(f"e{i}", {"bowls": ["two"]}) for i in range(3)), f)
+    near, far = (
+        key.told(Seen({"lid": "nuts", "bowls": "one", **more})) for more in ({}, {"inside": "discs"})
+    )
+    assert name(near.likely[0]) == name(far.likely[0]) == "a"
+    assert [one.of.id for one in near.alike] == ["f"]  # type: ignore[union-attr]
+    assert far.alike == ()
+
+
+def test_what_nobody_has_recorded_is_like_nothing_and_asked_on() -> None:
+    """Answers that are recorded otherwise of all there is: only a recorded thing is ever sure enough."""
+    things = [thing(f"a{i}", {"lid": ["nuts"], "inside": [seen]}) for i, seen in enumerate(("felt", "discs"))]
+    told = key_of(*things).told(Seen({"lid": None}))
+    assert told.likely[0].thing is None
+    assert told.alike == ()
+    assert [look.sign.id for look in told.looks] == ["inside"]
+
+
+def test_a_look_that_tells_next_to_nothing_is_not_proposed() -> None:
+    """Every thing is recorded with the same answer."""
+    things = [thing(f"a{i}", {"lid": ["nuts"], "bowls": [("one", "two")[i % 2]]}) for i in range(20)]
+    told = key_of(*things).told(Seen())
+    assert [look.sign.id for look in told.looks] == ["bowls"]
