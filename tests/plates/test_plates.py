@@ -12,6 +12,7 @@ import pytest
 from plates import curves, records
 from plates.coils import spring
 from plates.hiding import nearest, runs
+from plates.laying import circle, one, row
 from plates.plate import Drawn, Piece, Plate, Point, draw
 from plates.view import Floats, View
 
@@ -89,6 +90,15 @@ def test_what_lies_straight_is_one_line_and_what_meets_is_one_path() -> None:
     assert sorted(curves.path(curve) for curve in found) == ["M0 0l10 0l0 10", "M50 50l10 0"]
 
 
+def test_a_path_is_found_from_its_middle_as_well() -> None:
+    pieces = [
+        [np.array([[10.0, 0], [20, 0]])],
+        [np.array([[0.0, 0], [10, 0]])],
+        [np.array([[20.0, 0], [20, 9]])],
+    ]
+    assert [len(curve) for curve in curves.joined(pieces)] == [3]
+
+
 def test_numbers_of_a_path_are_short_and_lose_no_sign() -> None:
     piece = np.array([[0.0, 0.0], [0.5, -0.25], [-0.04, 10.0], [1.0, 1.0]])
     assert curves.path([piece]) == "M0 0c.5-.2 0 10 1 1"
@@ -106,6 +116,15 @@ def test_a_card_hides_what_lies_behind_it_and_nothing_else() -> None:
     assert sum(lengths) == pytest.approx(40 + 2 * 20 + 2 * 4, abs=0.3)
 
 
+def test_what_is_shorter_than_the_stroke_is_wide_is_left_out() -> None:
+    # Of the farther card's level edges not a whole unit of the picture looks out at each side.
+    near, far = Piece("A", Card(30, 10), (0, -20, 0)), Piece("B", Card(30.06, 4))
+    drawn = draw(Plate("x", (near, far), (), FRONT))
+    pieces = [piece for curve in drawn.curves for piece in curve]
+    assert len(pieces) == 6
+    assert min(np.hypot(*(piece[-1] - piece[0])) for piece in pieces) > 50
+
+
 def test_each_number_gets_one_point_where_it_is_seen() -> None:
     pieces = (
         Piece("A", Card(10, 10), (0, -20, 0)),
@@ -120,12 +139,68 @@ def test_each_number_gets_one_point_where_it_is_seen() -> None:
     assert abs(b.x - 500) > 160
 
 
+def test_of_two_alike_the_one_that_is_seen_best_is_pointed_at() -> None:
+    pieces = (
+        Piece("A", Card(4, 4), (-20, 0, 0)),
+        Piece("A", Card(10, 10)),
+        Piece("A", Card(4, 4), (20, 0, 0)),
+    )
+    (point,) = draw(Plate("x", pieces, (), FRONT)).points
+    assert [point.x, point.y] == pytest.approx([500, 500], abs=10)
+
+
+def test_a_chain_line_has_long_and_short_dashes_and_goes_behind_what_hides_it() -> None:
+    # Cards stand at the ends, so that the axis between them has the whole picture.
+    ends = (Piece("A", Card(2, 2), (-50, 0, 0)), Piece("A", Card(2, 2), (50, 0, 0)))
+    axis = ((-48.0, 0.0, 0.0), (48.0, 0.0, 0.0))
+
+    def dashes(pieces: tuple[Piece, ...]) -> list[float]:
+        drawn = draw(Plate("x", pieces, (axis,), FRONT))
+        level = [curve for curve in drawn.curves if abs(curve[0][0][1] - curve[-1][-1][1]) < 0.1]
+        return [abs(curve[-1][-1][0] - curve[0][0][0]) for curve in level if len(curve) == 1]
+
+    free = dashes(ends)
+    assert {round(length / 3) for length in free[:-1]} == {9, 2}
+    assert free[0] > free[1]
+    before = Piece("B", Card(30, 30), (0, -9, 0))
+    assert sum(dashes((*ends, before))) == pytest.approx(sum(free) * 66 / 96, rel=0.08)
+
+
+def test_a_spring_is_drawn_by_both_sides_of_its_wire_and_hides_its_own_back() -> None:
+    coil = spring(radius=10, thick=2, length=50, turns=6)
+    wire = float(np.hypot(*np.diff(FRONT.flat(coil.middle)[:, :2], axis=0).T).sum())
+    drawn = draw(Plate("x", (Piece("A", coil),), (), FRONT))
+    scale = (drawn.width - 28) / 22
+    chords = (
+        sum(float(np.hypot(*(piece[-1] - piece[0]))) for curve in drawn.curves for piece in curve) / scale
+    )
+    # Both sides of all of it would be twice its length; what lies behind a nearer turn is not drawn.
+    assert 1.2 * wire < chords < 1.95 * wire
+    # Nor does the surface that a line runs along break it up: a few lines for each turn.
+    assert len(drawn.curves) < 6 * 8
+
+
+def test_a_row_leaves_the_gaps_it_was_asked_for() -> None:
+    up, tall, low = (0.0, 0.0, -1.0), Card(1, 10), Card(1, 4)
+    laid = row(one("A", tall), one("B", low), one("C", tall), along=up, start=(7, 0, 0), gap=[3, -2])
+    # Each card reaches half of its height to both sides of where it stands.
+    assert [piece.at for piece in laid.pieces] == [(7, 0, -5), (7, 0, -15), (7, 0, -20)]
+    assert laid.axes == (((7, 0, 0), (7.0, 0.0, -25.0)),)
+
+
+def test_what_stands_on_a_circle_is_evenly_spaced() -> None:
+    places = np.array([piece.at for piece in circle("A", Card(1, 1), 5, radius=20, first=90)])
+    assert np.hypot(*places[:, :2].T) == pytest.approx([20] * 5)
+    assert np.hypot(*(places - np.roll(places, 1, axis=0)).T[:2]) == pytest.approx([40 * np.sin(pi / 5)] * 5)
+    assert places[0] == pytest.approx([0, 20, 0])
+
+
 def test_the_nearest_is_the_nearest_for_random_triangles() -> None:
     random = np.random.default_rng(4)
     meshes = [random.uniform(0, 40, (3, 3, 3)) for _ in range(6)]
     found = nearest(meshes, (40, 40))
-    for row, column in random.integers(0, 80, (200, 2)):
-        x, y = (column + 0.5) / 2, (row + 0.5) / 2
+    for down, across in random.integers(0, 80, (200, 2)):
+        x, y = (across + 0.5) / 2, (down + 0.5) / 2
         depths = {
             owner: depth
             for owner, mesh in enumerate(meshes)
@@ -136,8 +211,8 @@ def test_the_nearest_is_the_nearest_for_random_triangles() -> None:
             (depth for mesh in meshes for triangle in mesh if (depth := _depth(triangle, x, y)) is not None),
             default=-np.inf,
         )
-        assert found.depth[row, column] == pytest.approx(best)
-        assert (found.owner[row, column] == -1) == (not depths)
+        assert found.depth[down, across] == pytest.approx(best)
+        assert (found.owner[down, across] == -1) == (not depths)
 
 
 def _depth(triangle: Floats, x: float, y: float) -> float | None:
