@@ -18,6 +18,7 @@ from spanbook.faces.meant import UnknownNumber, Wanted, meant
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
+from spanbook.register.statements import Measurement
 from tests.answers.test_orders_plain import NUMBERS, world
 from tests.support.plain_orders import ISSUED, PlainSpan
 from tests.support.registers import record, register
@@ -228,3 +229,22 @@ def test_however_it_is_spelt_a_number_is_one(number: list[str], data: st.DataObj
 def test_numbers_told_apart_stay_two() -> None:
     for one, other in product(["P-1", "P 1", "P.1", "P1", "'P1'"], repeat=2):
         assert (PartKey.of("w", one) == PartKey.of("w", other)) == (one == other)
+
+
+@pytest.mark.parametrize("seen", ["", "pot", "bowl"])
+def test_a_size_that_was_measured_tells_of_the_part_that_its_line_means(seen: str) -> None:
+    """The machine is in neither's numbers, so nothing but the line itself can tell."""
+    means = f", means: {seen}" if seen else ""
+    size = "sizes: [{what: Bore, value: '7', unit: mm}]\n"
+    both = "reused: [{serials: [{series: xa, first: 1, last: 9}]}]\n"
+    later = "reused: [{serials: [{series: xa, first: 10, last: 15}]}]\n"
+    measured = record(
+        "kind: teardown\nid: t\ndate: 2024\nseen-by: merrin\nserial: XA 18\ncondition: untouched\nfound:\n"
+        f"- {{position: cover, measurements: [{{what: Bore, number: P-1{means}, value: '7', unit: mm}}]}}\n",
+        "teardown",
+        "t",
+    )
+    made = register(part("pot", "P-1", size + both), part("bowl", "P-1", size + later), measured)
+    judge = Answers(made).judge
+    told = [s for s in made.statements if isinstance(s.subject, Measurement) and judge.of(s).reasons]
+    assert [s.record.id for s in told] == ([seen] if seen else [])
