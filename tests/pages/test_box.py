@@ -100,6 +100,16 @@ def test_the_list_is_told_in_a_sentence(front: Page, query: str, said: str) -> N
     expect(front.locator("form [role=status]")).to_have_text(re.compile(said))
 
 
+def test_of_several_results_the_last_row_leads_to_all(front: Page) -> None:
+    front.get_by_role("combobox").fill("strainer")
+    last = front.get_by_role("option").last
+    expect(last).to_have_text("All results on one page")
+    last.click()
+    front.wait_for_url(re.compile(r"find/(index\.html)?\?q=strainer$"))
+    front.get_by_role("combobox").fill("zyzzyva")
+    expect(front.get_by_role("option")).to_have_count(1)
+
+
 def test_the_page_of_results_has_more_than_the_list(front: Page, served: str) -> None:
     box = front.get_by_role("combobox")
     box.fill("strainer")

@@ -68,6 +68,6 @@ def test_from_a_form_to_a_changed_answer(community: Path, served: str, chromium:
     page.locator("input[name=q]").fill("HK 600 tolland")
     page.wait_for_selector("[role=option]")
     assert "hk-600-tolland" in " ".join(
-        link.get_attribute("href") or "" for link in page.locator("[role=option] a").all()
+        link.get_attribute("href") or "" for link in page.locator("a[role=option]").all()
     )
     page.context.close()

@@ -56,6 +56,7 @@ WORDS = {
     "found": "{} results. Enter opens {}.",
     "found-one": "One result. Enter opens {}.",
     "found-unsure": "{} results; the first is {}. Enter lists them all.",
+    "all": "All results on one page",
     "results": "{} results for {}",
     "results-one": "One result for {}",
     "more-numbers": "More numbers exist: type more of it.",

@@ -53,14 +53,16 @@
       options[next].scrollIntoView({ block: "nearest" });
     }
 
+    // The line itself is the option: a link inside one would be nobody's to reach.
     function option(row, i) {
       const item = document.createElement("li");
-      item.id = `${list.id}-${i}`;
-      item.setAttribute("role", "option");
-      item.append(...SpanbookFind.line(root, row));
-      const link = item.querySelector("a");
-      if (link) link.tabIndex = -1;
-      item.setAttribute(...(link ? ["aria-selected", "false"] : ["aria-disabled", "true"]));
+      const [line] = SpanbookFind.line(root, row);
+      item.setAttribute("role", "none");
+      line.id = `${list.id}-${i}`;
+      line.tabIndex = -1;
+      line.setAttribute("role", "option");
+      line.setAttribute(...(line.href ? ["aria-selected", "false"] : ["aria-disabled", "true"]));
+      item.append(line);
       return item;
     }
 
@@ -77,7 +79,7 @@
       const answer = await SpanbookFind.answer(query);
       if (mine !== asked) return; // a later question has been asked meanwhile
       found = answer;
-      list.replaceChildren(...(found ? found.rows : [[form.dataset.failed, "", ""]]).map(option));
+      list.replaceChildren(...(found ? SpanbookFind.listed(found, query) : [[form.dataset.failed, "", ""]]).map(option));
       list.hidden = false;
       input.setAttribute("aria-expanded", "true");
       mark(-1);
@@ -102,8 +104,8 @@
       event.preventDefault();
       const query = input.value;
       if (!query.trim()) return;
-      const chosen = active >= 0 && form.dataset.answered === query ? linked()[active].querySelector("a") : null;
-      if (chosen) { go(chosen.href); return; }
+      const chosen = active >= 0 && form.dataset.answered === query ? linked()[active] : null;
+      if (chosen?.href) { go(chosen.href); return; }
       if (form.dataset.answered !== query) await ask();
       // Where it is not clear what was meant, the page of results has all of it.
       const only = form.dataset.answered === query && found ? SpanbookFind.meant(found.rows) : null;

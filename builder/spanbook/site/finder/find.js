@@ -11,7 +11,8 @@ const SpanbookFind = (() => {
     return root + path + file + rest;
   }
 
-  const page = (root, query) => target(root, `find/?q=${encodeURIComponent(query)}`);
+  const pageOf = (query) => `find/?q=${encodeURIComponent(query)}`;
+  const page = (root, query) => target(root, pageOf(query));
 
   const linked = (rows) => rows.filter(([, , address]) => address);
 
@@ -30,6 +31,11 @@ const SpanbookFind = (() => {
     const first = (only ?? links[0]).slice(0, 2).filter(Boolean).join(", ");
     if (links.length === 1) return SpanbookRead.say(words, "found-one", first);
     return SpanbookRead.say(words, only ? "found" : "found-unsure", String(links.length), first);
+  }
+
+  // The box's rows; where there are several, the last leads to all of them: a telephone has no Enter in sight.
+  function listed({ words, rows }, query) {
+    return linked(rows).length > 1 ? [...rows, [words.all, "", pageOf(query), false]] : rows;
   }
 
   function onPage({ words, rows }, query) {
@@ -113,5 +119,5 @@ const SpanbookFind = (() => {
   }
 
   document.querySelectorAll("[data-find]").forEach(fill);
-  return { answer, inBox, line, meant, page, remember, small, target };
+  return { answer, inBox, line, listed, meant, page, remember, small, target };
 })();
