@@ -60,7 +60,7 @@ def measure(folder: Path, records: int) -> Iterator[str]:
         browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox"])
         with _served(site) as address:
             for query in QUERIES:
-                waited = _wait(browser, address, query, "input[name=q]", "[role=option]")
+                waited = _wait(browser, address, query, "form[data-finder] input", "[role=option]")
                 yield f"  {query:12} {waited[0]:6.2f} {waited[1]:6.2f}"
         if records in PLAIN:
             yield _plain(folder / "large", browser)

@@ -148,7 +148,7 @@ def test_in_a_browser_none_of_it_runs(tmp_path: Path, chromium: Browser) -> None
     for file in sorted((folder / "site").rglob("index.html")):
         page.goto(file.as_uri())
     page.goto((folder / "site/index.html").as_uri())
-    page.locator("input[name=q]").fill("alert")
+    page.locator("form[data-finder] input").fill("alert")
     page.wait_for_selector("[role=option]")
     page.close()
     assert ran == []

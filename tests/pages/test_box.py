@@ -25,7 +25,7 @@ def test_what_is_typed_before_the_script_has_come_is_answered(chromium: Browser,
     held: list[Route] = []
     page.route("**/assets/finder/spanbook.js", lambda route: held.append(route))
     page.goto(served, wait_until="commit")
-    page.locator("input[name=q]").type("HK 588")
+    page.locator("form[data-finder] input").type("HK 588")
     assert page.get_by_role("option").count() == 0
     held[0].continue_()
     expect(page.get_by_role("option").first).to_contain_text("HK 588")
@@ -36,7 +36,7 @@ def test_before_the_script_has_come_enter_leads_to_the_results(chromium: Browser
     page = chromium.new_page()
     page.route("**/assets/finder/spanbook.js", lambda route: route.abort(), times=1)
     page.goto(served)
-    page.locator("input[name=q]").fill("knob turns")
+    page.locator("form[data-finder] input").fill("knob turns")
     page.keyboard.press("Enter")
     page.wait_for_url("**/find/?q=knob+turns")
     expect(page.locator(".sb-results a").first).to_contain_text("Metal-edge strainer")
@@ -97,7 +97,7 @@ def test_an_option_that_was_chosen_is_gone_to(front: Page) -> None:
 )
 def test_the_list_is_told_in_a_sentence(front: Page, query: str, said: str) -> None:
     front.get_by_role("combobox").fill(query)
-    expect(front.locator("form [role=status]")).to_have_text(re.compile(said))
+    expect(front.locator("form[data-finder] [role=status]")).to_have_text(re.compile(said))
 
 
 def test_of_several_results_the_last_row_leads_to_all(front: Page) -> None:
@@ -145,7 +145,7 @@ def test_without_a_connection_the_box_says_so_and_asks_again(chromium: Browser, 
     page.route("**/assets/finder/series.js", lambda route: route.abort())
     box = page.get_by_role("combobox")
     box.fill("HK 588")
-    expect(page.locator("form [role=status]")).to_contain_text("could not be loaded")
+    expect(page.locator("form[data-finder] [role=status]")).to_contain_text("could not be loaded")
     page.unroute("**/assets/finder/series.js")
     box.fill("HK 589")
     expect(page.get_by_role("option").first).to_contain_text("HK 589")

@@ -65,7 +65,7 @@ def test_from_a_form_to_a_changed_answer(community: Path, served: str, chromium:
     assert "Seen on this machine" in page.locator("[data-out]").inner_text()
     assert asked not in (page.locator(".sb-open").text_content() or "")  # its owner has answered
     page.goto((site / "index.html").as_uri())
-    page.locator("input[name=q]").fill("HK 600 tolland")
+    page.locator("form[data-finder] input").fill("HK 600 tolland")
     page.wait_for_selector("[role=option]")
     assert "hk-600-tolland" in " ".join(
         link.get_attribute("href") or "" for link in page.locator("a[role=option]").all()

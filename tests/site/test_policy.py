@@ -143,7 +143,7 @@ def test_a_browser_refuses_what_a_script_might_try(
     told: list[str] = []
     page.on("console", lambda message: told.append(message.text) if message.type == "error" else None)
     page.goto(served if where == "served" else (demo_site / "index.html").as_uri())
-    page.locator("input[name=q]").fill("HK 588")
+    page.locator("form[data-finder] input").fill("HK 588")
     page.wait_for_selector("[role=option]")
     assert told == [], "nothing of the site's own is refused"
     wanted = {
