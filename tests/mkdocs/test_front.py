@@ -29,7 +29,7 @@ def test_the_foot_tells_the_day_of_the_records_the_licence_and_whom_to_write_to(
     assert run("build", committed).exit_code == 0
     for page in ("index.html", "assemblies/lid/index.html"):
         foot = (committed / "site" / page).read_text().partition('<footer class="sb-colophon">')[2]
-        assert "<p>The records as they stood on 5 May 2026.</p>" in foot
+        assert "<p data-as-of>The records as they stood on 5 May 2026.</p>" in foot
         assert "<p>Ours, to be shared.</p>" in foot
         assert '<a href="mailto:us@example.org">' in foot
 

@@ -26,6 +26,8 @@ _FILES = {
         "mine/told.js",
         "moved/moved.js",
         "stick/stick.js",
+        "share/copies.js",
+        "share/share.js",
         "print/qr.js",
         "print/print.js",
     ),

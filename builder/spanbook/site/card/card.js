@@ -94,25 +94,6 @@
     };
   }
 
-  function renderCopies(made) {
-    const box = place.querySelector("[data-copies]");
-    const text = box.querySelector("textarea");
-    box.hidden = false;
-    box.querySelectorAll("button[value]").forEach((button) => {
-      button.onclick = async () => {
-        text.value = made[button.value];
-        text.hidden = false;
-        text.select();
-        try {
-          await navigator.clipboard.writeText(text.value);
-          box.querySelector("[role=status]").textContent = box.dataset.copied;
-        } catch {
-          box.querySelector("[role=status]").textContent = box.dataset.select;
-        }
-      };
-    });
-  }
-
   function renderQuestions(table, open) {
     const list = document.createElement("ul");
     for (const one of open) list.append(sentence("li", [one]));
@@ -141,7 +122,7 @@
     if (questions.length) out.append(renderQuestions(table, questions));
     const add = place.querySelector("[data-add-to]");
     add.href = `${target(place.dataset.add)}?serial=${encodeURIComponent(shown)}`;
-    renderCopies(spellings(shown, head, rows, table.known));
+    SpanbookCopies.attach(place.querySelector("[data-copies]"), () => spellings(shown, head, rows, table.known));
   }
 
   // Numbers that were given together: one machine's, if nothing speaks against it, else each by itself.

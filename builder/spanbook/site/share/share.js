@@ -1,0 +1,64 @@
+// What is told elsewhere of a page, or of one statement on it: its own words, its address, the state of the records.
+"use strict";
+
+(() => {
+  const box = document.querySelector("[data-share]");
+  if (!box) return;
+  const home = box.parentElement;
+  const first = box.nextElementSibling;
+  const flat = (text) => text.replace(/\s+/g, " ").trim();
+  const read = (selector) => flat(document.querySelector(selector)?.textContent ?? "");
+
+  // The words that can be seen; what opens on demand stays behind, and so does the link to the statement itself.
+  function seen(part) {
+    const here = [...part.querySelectorAll(".sb-here")];
+    here.forEach((link) => { link.hidden = true; });
+    const words = flat(part.innerText);
+    here.forEach((link) => { link.hidden = false; });
+    return words;
+  }
+
+  function statement() {
+    const id = decodeURIComponent(location.hash.slice(1));
+    const at = id ? document.getElementById(id) : null;
+    return at?.querySelector(":scope .sb-here") ? at : null;
+  }
+
+  function told(at) {
+    if (!at) return read(".sb-answer");
+    if (!at.cells) return seen(at);
+    const cells = [...at.cells].filter((cell) => seen(cell));
+    return cells.map((cell) => (cell.dataset.head ? `${cell.dataset.head}: ${seen(cell)}` : seen(cell))).join("; ");
+  }
+
+  const escaped = (text) => text.replace(/[\\`*_[\]<>|]/g, "\\$&");
+
+  function spellings() {
+    const at = statement();
+    const canonical = document.querySelector("link[rel=canonical]")?.href ?? location.href.split("#")[0];
+    const address = canonical + (at ? `#${encodeURIComponent(at.id)}` : "");
+    const title = read("h1");
+    const words = told(at);
+    const state = [read("[data-as-of]"), home.dataset.release].filter(Boolean).join(" ");
+    return {
+      plain: `${title}\n${words}\n${address}\n${state}`,
+      markdown: `**[${escaped(title)}](${address})**\n\n${escaped(words)}\n\n*${escaped(state)}*`,
+      bbcode: `[b][url=${address}]${title}[/url][/b]\n${words}\n[i]${state}[/i]`,
+    };
+  }
+
+  // The box stands under the statement that the address leads to, and else at the foot of the page.
+  function place() {
+    const at = statement();
+    const around = at?.closest(".sb-wide, ul, dl") ?? at;
+    if (around) around.after(box);
+    else home.insertBefore(box, first);
+    box.querySelector("p").textContent = at ? box.dataset.line : box.dataset.page;
+    box.querySelector("textarea").hidden = true;
+    box.querySelector("[role=status]").textContent = "";
+  }
+
+  place();
+  SpanbookCopies.attach(box, spellings);
+  addEventListener("hashchange", place);
+})();
