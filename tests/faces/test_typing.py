@@ -74,7 +74,10 @@ def test_every_answer_has_its_type(tmp_path: Path) -> None:
 
 
 def test_a_wrong_use_is_told(tmp_path: Path) -> None:
-    done = checked(tmp_path, "import spanbook\nspanbook.open_register('x').order_now(7)\n")
+    done = checked(
+        tmp_path, "import spanbook\nspanbook.open_register('x').order_now(7)\nspanbook.Wanted(7)\n"
+    )
+    assert 'incompatible type "int"; expected "Wanted"' in done.stdout
     assert 'incompatible type "int"; expected "str"' in done.stdout
 
 
