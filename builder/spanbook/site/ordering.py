@@ -99,10 +99,12 @@ class InsteadRow:
 
 @dataclass(frozen=True, slots=True)
 class Ordered:
-    """The answer, its ways where there is more to tell of them, the acts it goes by, those on the number that
-    are past and what was ordered when, what else would do, and in words whether there is more of that."""
+    """The answer, the names of others in it, its ways where there is more to tell of them, the acts
+    it goes by, those on the number that are past and what was ordered when, what else would do, and in words
+    whether there is more of that."""
 
     answer: str
+    named: tuple[tuple[Link, str], ...]
     ways: tuple[WayRow, ...]
     steps: tuple[StepRow, ...]
     past: tuple[Linked, ...]
@@ -119,6 +121,7 @@ def of_part(site: Site, part: Part) -> Ordered:
     need = tree(following, part.key)
     return Ordered(
         answer=order_words(register, found, part.key),
+        named=tuple(_named(site, part, found)),
         ways=tuple(_ways(site, found)),
         steps=tuple(_step_rows(site, need)),
         past=tuple(linked(past_words(one.act, one.back)) for one in need.dropped if one.back),
@@ -126,6 +129,14 @@ def of_part(site: Site, part: Part) -> Ordered:
         instead=tuple(_instead(site, one) for one in would.each),
         further=further_words(would),
     )
+
+
+def _named(site: Site, part: Part, found: Orders) -> Iterator[tuple[Link, str]]:
+    """What the numbers of the answer are called, each once; of the page's own number the heading tells it."""
+    keys = dict.fromkeys(leaf.key for way in found.alternatives for leaf in way.leaves)
+    for other in (site.register.parts[key] for key in keys if key != part.key):
+        if other.name:
+            yield part_link(other), other.name
 
 
 def _then(site: Site, part: Part) -> Iterator[tuple[str, str]]:
