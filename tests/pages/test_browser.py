@@ -147,6 +147,36 @@ def test_an_assembly_prints_on_paper(chromium: Browser, served: str, tmp_path: P
     assert text.count("\f") <= 4
 
 
+@pytest.mark.parametrize("unfolded", [False, True])
+def test_a_drawing_that_nobody_unfolded_stays_off_the_paper(
+    chromium: Browser, served: str, tmp_path: Path, unfolded: bool
+) -> None:
+    page = opened(chromium, f"{served}assemblies/cartridge-filter/")
+    if unfolded:
+        page.click(".sb-drawn > summary")
+        assert page.locator(".sb-drawn svg").first.is_visible()
+    paper = tmp_path / "page.pdf"
+    page.pdf(path=str(paper), format="A4")
+    shown = page.locator(".sb-drawn").evaluate("box => box.open")
+    page.context.close()
+    text = subprocess.run(["pdftotext", "-layout", paper, "-"], capture_output=True, text=True, check=True)
+    assert ("Oil circuit, Type H, drawn" in text.stdout) == unfolded
+    assert ("Running warm: 70" in text.stdout) == unfolded
+    assert shown == unfolded, "as the reader left it"
+
+
+def test_the_drawing_of_an_assembly_shows_the_state_that_is_chosen(chromium: Browser, served: str) -> None:
+    page = opened(chromium, f"{served}assemblies/cartridge-filter/", width=360)
+    assert page.locator(".sb-drawn .sb-flow").is_hidden()
+    page.click(".sb-drawn > summary")
+    for label in page.locator(".sb-drawn label").all():
+        label.click()
+        shown = [state for state in page.locator(".sb-drawn .sb-flow-state").all() if state.is_visible()]
+        assert len(shown) == 1
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    page.context.close()
+
+
 def test_a_link_into_a_page_shows_its_statement(chromium: Browser, served: str) -> None:
     page = opened(chromium, f"{served}assemblies/cartridge-filter/#span-hk-field")
     shown = page.locator(":target").inner_text()

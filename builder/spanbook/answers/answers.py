@@ -153,11 +153,11 @@ class Answers:
         for circuit in circuits_of(self.register.of(Circuit), machine):
             for one in self.arrangements(circuit):
                 if one.sure and circuit.states:
-                    yield one, self._measures((one.arranged, circuit.states[0]))
+                    yield one, self._measures(one.arranged)
 
     @cached_property
-    def _measures(self) -> Memo[tuple[Arranged, CircuitState], tuple[tuple[Measure, float], ...]]:
-        return Memo(lambda of: tuple(to_measure(self.worked(*of))))
+    def _measures(self) -> Memo[Arranged, tuple[tuple[Measure, float], ...]]:
+        return Memo(lambda arranged: tuple(to_measure(self.running(arranged)[0])))
 
     @cached_property
     def arrangements(self) -> Memo[Circuit, tuple[OverSeries, ...]]:
@@ -282,6 +282,11 @@ class Answers:
     def worked(self, arranged: Arranged, state: CircuitState, fault: Fault | None = None) -> Worked:
         """What goes where in an arrangement, in one state and with one fault."""
         return Worked(arranged, state, self._weigher, fault)
+
+    @cached_property
+    def running(self) -> Memo[Arranged, tuple[Worked, ...]]:
+        """One of the arrangements that are kept here, in each way in which its circuit runs."""
+        return Memo(lambda one: tuple(self.worked(one, state) for state in one.circuit.states))
 
     @cached_property
     def _weigher(self) -> Weigher:

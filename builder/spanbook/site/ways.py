@@ -33,10 +33,9 @@ def way_lines(site: Site, record: Assembly | Circuit) -> tuple[WayLine, ...]:
     )
 
 
-def circuits_through(site: Site, position: str) -> tuple[Link, ...]:
+def circuits_at(site: Site, position: str) -> tuple[Circuit, ...]:
     """The circuits in which a position hangs."""
-    circuits = site.register.of(Circuit).values()
-    return tuple(site.record_link(one) for one in circuits if position in positions_of(one))
+    return tuple(one for one in site.register.of(Circuit).values() if position in positions_of(one))
 
 
 def circuits_of_machine(site: Site, machine: Machine) -> tuple[Link, ...]:

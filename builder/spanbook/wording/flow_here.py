@@ -17,6 +17,8 @@ from spanbook.wording.pieces import Pieces, Ref, joined
 HERE = "Which way it goes through this machine"
 TOGETHER = "Each of these numbers has this on a card of its own."
 ONLY_AFTER = "only after a conversion"
+COMMONEST = "Of the arrangements that can be drawn, none surely left the works on more machines."
+COMMONEST_WITH = "Of the arrangements with it that can be drawn, none surely left the works on more machines."
 _SURELY = "As it left the works"
 _PERHAPS = "Perhaps as it left the works"
 _MORE = "So much is possible here that only the whole circuit is told"

@@ -53,6 +53,13 @@
     print();
   });
 
+  // Before the theme opens everything: what nobody unfolded is known by that.
+  addEventListener("beforeprint", () => {
+    for (const box of document.querySelectorAll(".sb-drawn:not([open])")) box.dataset.folded = "";
+  }, { capture: true });
+  addEventListener("afterprint", () => {
+    for (const box of document.querySelectorAll(".sb-drawn[data-folded]")) delete box.dataset.folded;
+  });
   addEventListener("beforeprint", write);
   addEventListener("afterprint", () => { delete document.documentElement.dataset.paper; });
 })();

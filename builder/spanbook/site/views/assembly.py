@@ -13,6 +13,7 @@ from spanbook.answers.bounds import bounds_of
 from spanbook.reading.records import Absence, Assembly, Series
 from spanbook.register.statements import Fitting, Limit, StraySpan, Use
 from spanbook.site import addresses, markdown
+from spanbook.site.arrangements import Drawing, drawings
 from spanbook.site.common import CautionsShown, LimitLine, Linked, PartLine, Site, Trust, linked, part_link
 from spanbook.site.figures.figure import FigureView, Stands, figures
 from spanbook.site.figures.stack import Stack, stack
@@ -20,7 +21,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.signs import SignLine, sign_lines
 from spanbook.site.trust import BreakView, breaks_of, telling, trust
 from spanbook.site.views.fitted_charts import FittedChart, charts, series_of
-from spanbook.site.ways import WayLine, circuits_through, way_lines
+from spanbook.site.ways import WayLine, circuits_at, way_lines
 from spanbook.wording.fits import segment_words
 from spanbook.wording.line_breaks import line_break_words
 from spanbook.wording.parts_read import also_read_words
@@ -102,6 +103,7 @@ class AssemblyView:
     stack_words: str
     ways: tuple[WayLine, ...]
     circuits: tuple[Link, ...]
+    drawings: tuple[Drawing, ...]
     notes: Markup | None
 
 
@@ -162,7 +164,8 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         stack=None if any(one.drawn for one in shown) else _stack(site, assembly),
         stack_words=STACK,
         ways=way_lines(site, assembly),
-        circuits=circuits_through(site, assembly.position),
+        circuits=tuple(site.record_link(one) for one in circuits_at(site, assembly.position)),
+        drawings=tuple(drawings(site, assembly.position, assembly)),
         notes=markdown.to_html(assembly.notes, root) if assembly.notes else None,
     )
 

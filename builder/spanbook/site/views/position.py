@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Position
 from spanbook.site import addresses
+from spanbook.site.arrangements import Drawing, drawings
 from spanbook.site.charts import Chart, changes_of, chart, letters, segment_strip
 from spanbook.site.common import Linked, Site, Trust, linked
 from spanbook.site.page import Link, SitePage
@@ -15,7 +16,7 @@ from spanbook.site.seen import dots
 from spanbook.site.signs import PaperKey, paper_key
 from spanbook.site.thumbnails import Apart, Thumbnail, of_assembly, told_apart
 from spanbook.site.trust import trust
-from spanbook.site.ways import circuits_through
+from spanbook.site.ways import circuits_at
 from spanbook.wording.charts import position_chart
 from spanbook.wording.fits import follows_words
 from spanbook.wording.holding import HOLDING
@@ -55,6 +56,7 @@ class PositionView:
     charts: tuple[SeriesChart, ...]
     conversions: tuple[Link, ...]
     circuits: tuple[Link, ...]
+    drawings: tuple[Drawing, ...]
     paper: PaperKey | None
 
 
@@ -86,7 +88,8 @@ def _page(site: Site, position: Position) -> SitePage:
             conversions=tuple(
                 site.record_link(c) for c in site.register.conversions_at.get(position.path, ())
             ),
-            circuits=circuits_through(site, position.path),
+            circuits=tuple(site.record_link(one) for one in circuits_at(site, position.path)),
+            drawings=tuple(drawings(site, position.path)),
             paper=paper_key(site, position.path),
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
