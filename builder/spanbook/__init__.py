@@ -14,6 +14,7 @@ from spanbook.answers.instead import Substitutes
 from spanbook.answers.likelihoods import Story
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.orders import Orders
+from spanbook.answers.pictured import Pictured
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
@@ -82,6 +83,7 @@ __all__ = [
     "OpenRegister",
     "Orders",
     "Pair",
+    "Pictured",
     "Place",
     "Plan",
     "Problem",

@@ -4,8 +4,8 @@ import pytest
 
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Difference, Off, Tool, Wear
-from spanbook.ground.standards import Dimension
-from spanbook.wording.sizing import chance_words, difference_words, likely_words, next_words
+from spanbook.ground.standards import Dimension, Sort
+from spanbook.wording.sizing import chance_words, difference_words, likely_words, next_words, recorded_words
 
 
 @pytest.mark.parametrize(
@@ -46,3 +46,10 @@ def test_a_likely_size_names_its_standard_and_what_is_worn() -> None:
 def test_one_size_alone_needs_no_parting() -> None:
     (found,) = sizes(Asked("17x40x12 mm"), {})
     assert next_words(found) == ""
+
+
+def test_where_a_sort_has_one_series_there_is_none_to_tell() -> None:
+    (found,) = sizes(Asked("17x40x12 mm"), {Sort.BEARING: {"": 3}})
+    assert recorded_words(found) == ""
+    (found,) = sizes(Asked("5/16 in", per_inch=22), {Sort.THREAD: {"BSF": 3}})
+    assert recorded_words(found) == "3 of 3 threads recorded here are BSF."

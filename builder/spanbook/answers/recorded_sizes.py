@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from spanbook.answers.sizing import Difference, Off, Reading, Sized, Tool, Wear, difference, size
 from spanbook.ground.matching import words
 from spanbook.ground.measures import MM_OF, read, step
+from spanbook.ground.part_numbers import folded
 from spanbook.ground.standards import Dimension, Sort, Standard, named, standards
 from spanbook.reading.records import PartRecord, Size
 from spanbook.register.model import Register
@@ -80,6 +81,14 @@ def by_sizes(sizes: Sequence[Size], recorded: Mapping[Sort, Mapping[str, int]]) 
         if {reading.what for reading in readings} == wanted and len(readings) == len(wanted):
             return size(readings, (one for one in standards() if one.sort is sort), recorded.get(sort, {}))
     return None
+
+
+def of_each(sizes: Iterable[Size]) -> Iterator[tuple[str | None, list[Size]]]:
+    """Sizes measured together by the part that they are of: its number, None for those of no part."""
+    found: dict[tuple[str, str | None], list[Size]] = {}
+    for one in sizes:
+        found.setdefault((folded(one.number or ""), one.means), []).append(one)
+    yield from ((those[0].number, those) for those in found.values())
 
 
 def _reading(one: Size, sort: Sort) -> Reading | None:

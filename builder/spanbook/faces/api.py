@@ -20,6 +20,7 @@ from spanbook.answers.flow.on_machine import MachineCircuit
 from spanbook.answers.instead import Substitutes, would_do
 from spanbook.answers.listed import Listed, listed
 from spanbook.answers.orders import Orders, orders
+from spanbook.answers.pictured import Pictured, pictured
 from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import Reading
@@ -155,6 +156,15 @@ class OpenRegister(Register):
         """
         key, reading = self._asked(wanted)
         return listed(self.answers.ever, key, reading)
+
+    def pictured(self, wanted: Wanted) -> tuple[Pictured, ...]:
+        """The figures of a number: its own, those of the assemblies that it is the number of, and all that
+        point it out; each with the record that it stands in.
+
+        Raises LookupError as order_now.
+        """
+        key, _ = self._asked(wanted)
+        return pictured(self, self.parts[key])
 
     def _asked(self, wanted: Wanted) -> tuple[PartKey, Reading | None]:
         reading = reading_of(self, wanted.serial)

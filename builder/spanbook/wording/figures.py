@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from spanbook.reading.records import Assembly, Figure, PartRecord, Record, Sign, Teardown
+from spanbook.answers.pictured import Pictured
+from spanbook.reading.records import Assembly, Figure, PartRecord, Record, Sign
 from spanbook.wording.signs import shown_words
 
 RENEWED = "A pin in red: renewed whenever it comes off."
 
 
 def credit_words(figure: Figure, record: Record, *, drawn: bool) -> str:
-    """Whose it is: `Drawn by merrin, CC0-1.0`; empty where nobody said.
-
-    Unless it says otherwise a teardown's is by the one who looked, under the record's licence.
-    """
-    by, licence = figure.made_by, figure.licence
-    if isinstance(record, Teardown):
-        by, licence = by or record.seen_by, licence or record.licence
+    """Whose it is: `Drawn by merrin, CC0-1.0`; empty where nobody said."""
+    whose = Pictured(figure, record)
     how = "Drawn" if drawn else "Photograph"
-    return ", ".join(filter(None, (f"{how} by {by}" if by else "", licence)))
+    return ", ".join(filter(None, (f"{how} by {whose.made_by}" if whose.made_by else "", whose.licence)))
 
 
 def sign_there(sign: Sign, record: Record) -> str:

@@ -62,6 +62,7 @@ _CAUTIONS = {
     "(BS 1083; from memory).",
     Sort.BEARING: "An old inch bearing may be near a metric one and not the same: measure all three sizes.",
 }
+MOST = 5  # of one sort
 NOTHING = "No standard size in the tables has these dimensions."
 
 
@@ -103,6 +104,11 @@ def chance_words(chance: float) -> str:
     return f"{100 * chance:.0f} in 100" if chance >= 0.01 else "under 1 in 100"
 
 
+def likely_listed(found: Sized) -> Iterator[str]:
+    """The likely sizes of a sort, the likeliest first; no more than anybody compares."""
+    yield from (likely_words(one) for one in found.likely[:MOST])
+
+
 def difference_words(one: Difference) -> str:
     """What would have to be true of one dimension."""
     what, by = DIMENSIONS[one.what], _by(one)
@@ -125,8 +131,8 @@ def _by(one: Difference) -> str:
 
 def recorded_words(found: Sized) -> str:
     """What was taken as likely before anything was measured: `12 of 14 threads recorded here are BSW.`"""
-    if not found.recorded:
-        return ""
+    if not found.recorded or list(found.recorded) == [""]:
+        return ""  # nothing, or a sort that has one series
     series, most = max(found.recorded.items(), key=lambda one: (one[1], one[0]))
     every = sum(found.recorded.values())
     one, more = f"The only {_NAMED[found.sort]} recorded here is {series}", _NAMED[found.sort] + "s"
@@ -155,6 +161,11 @@ def caution_words(found: Iterable[Sized]) -> Iterator[str]:
     yield from (_CAUTIONS[sort] for sort in sorts if sort in _CAUTIONS)
     if sorts:
         yield SAME_SIZE
+
+
+def of_words(number: str | None) -> str:
+    """Whose sizes were taken together, where several things were measured: before what they come to."""
+    return f"{number}:" if number else "What was measured without a part number, if it is all of one thing:"
 
 
 def same_size_words(found: Sized) -> str:

@@ -6,9 +6,11 @@ from typing import Any
 
 from spanbook.answers.applicability import AtPosition
 from spanbook.answers.listed import listed
+from spanbook.answers.pictured import pictured
 from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Answer, Asker, How, Known, Match
 from spanbook.answers.together import together
+from spanbook.outputs.json.figures import figure_objects
 from spanbook.outputs.json.lists import list_objects
 from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.reading.records import Absence
@@ -112,6 +114,7 @@ def _match(asker: Asker, match: Match) -> Object:
         "how": str(match.how),
         "assemblies": list(dict.fromkeys(use.assembly.id for use in part.uses)),
         "lists": list_objects(asker.answers.fits.lists, listed(asker.answers.ever, part.key)),
+        "figures": figure_objects(asker.register, pictured(asker.register, part)),
     }
     if match.key.known is not Known.NUMBER:
         made[str(match.key.known)] = match.key.text

@@ -8,14 +8,13 @@ from spanbook.answers.sizing import Sized
 from spanbook.wording.sizing import (
     NOTHING,
     caution_words,
-    likely_words,
+    likely_listed,
     next_words,
     recorded_words,
     sort_words,
 )
 
 INDENT = "   "
-MOST = 5  # of one sort
 
 
 def as_text(found: Sequence[Sized]) -> str:
@@ -26,5 +25,5 @@ def as_text(found: Sequence[Sized]) -> str:
 
 def _sort(one: Sized) -> Iterator[str]:
     yield sort_words(one)
-    yield from (INDENT + likely_words(likely) for likely in one.likely[:MOST])
+    yield from (INDENT + likely for likely in likely_listed(one))
     yield from (INDENT + told for told in (recorded_words(one), next_words(one)) if told)

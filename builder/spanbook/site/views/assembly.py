@@ -10,7 +10,8 @@ from markupsafe import Markup
 
 from spanbook.answers.applicability import Segment
 from spanbook.answers.bounds import bounds_of
-from spanbook.reading.records import Absence, Assembly, Series
+from spanbook.answers.pictured import of_assembly
+from spanbook.reading.records import Absence, Assembly, Series, Teardown
 from spanbook.register.statements import Fitting, Limit, StraySpan, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.arrangements import Drawing, drawings
@@ -267,12 +268,9 @@ def _seen(site: Site, assembly: Assembly) -> Iterator[SeenRow]:
 
 def _shown(site: Site, assembly: Assembly) -> Iterator[Stands]:
     """Its own figures, and every photograph that teardowns have of it."""
-    yield from ((figure, assembly, None) for figure in assembly.figures)
-    for teardown in site.register.found.get(assembly.id, ()):
-        of = Link(picture_of(teardown), addresses.of_record(teardown))
-        for find in teardown.found:
-            if find.assembly == assembly.id:
-                yield from ((figure, teardown, of) for figure in find.photographs)
+    for one in of_assembly(site.register, assembly):
+        seen = one.record if isinstance(one.record, Teardown) else None
+        yield one.figure, one.record, Link(picture_of(seen), addresses.of_record(seen)) if seen else None
 
 
 def _stack(site: Site, assembly: Assembly) -> Stack | None:

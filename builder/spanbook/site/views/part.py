@@ -9,7 +9,6 @@ from itertools import count
 from markupsafe import Markup
 
 from spanbook.answers.listed import at_line
-from spanbook.answers.recorded_sizes import by_sizes
 from spanbook.reading.records import Mark, PartRecord, Size
 from spanbook.register.model import Part
 from spanbook.register.statements import Measurement, Supply, Use
@@ -20,13 +19,13 @@ from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.numbers import NumbersView, numbers_of
 from spanbook.site.ordering import Ordered, of_part
 from spanbook.site.page import Link, SitePage
+from spanbook.site.same_size import SameSize, same_size
 from spanbook.site.signs import SignLine, sign_lines
 from spanbook.site.thumbnails import Place, places
 from spanbook.site.trust import telling, trust
 from spanbook.wording.lists import PARTS
 from spanbook.wording.pages import PART_NUMBER
 from spanbook.wording.records import ONLY_IN_SET, SUPPLIED, size_ends, size_rest, size_title
-from spanbook.wording.sizing import same_size_words
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import part_summary
 
@@ -84,7 +83,7 @@ class PartView:
     tell: tuple[str, ...]
     material: str | None
     sizes: tuple[SizeSaid, ...]
-    same_size: str
+    same_size: SameSize | None
     supplied: str
     supplied_by: str | None
     supply_trust: Trust | None
@@ -144,7 +143,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         tell=record.tell if record else (),
         material=record.material if record else None,
         sizes=tuple(_sizes(site, record)) if record else (),
-        same_size=_same_size(site, record) if record else "",
+        same_size=same_size(site, record.sizes) if record else None,
         supplied=_supplied(record),
         supplied_by=record.supplier if record else None,
         supply_trust=_supply(site, record) if record else None,
@@ -202,11 +201,6 @@ def _supplied(record: PartRecord | None) -> str:
     if record and record.only_in:
         return ONLY_IN_SET
     return SUPPLIED[record.supplied if record else "unknown"]
-
-
-def _same_size(site: Site, record: PartRecord) -> str:
-    found = by_sizes(record.sizes, site.answers.recorded_standards)
-    return same_size_words(found) if found else ""
 
 
 def size_row(size: Size) -> SizeRow:

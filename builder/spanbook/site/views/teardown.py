@@ -15,6 +15,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, linked
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
+from spanbook.site.same_size import SameSize, same_sizes
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
 from spanbook.wording.fits import STATES, segment_words
@@ -35,6 +36,7 @@ class FindView:
     parts: tuple[PartLine, ...]
     marks: tuple[Mark, ...]
     measurements: tuple[SizeRow, ...]
+    same_sizes: tuple[SameSize, ...]
     photographs: tuple[FigureView, ...]
     state: str | None
     records: str | None
@@ -105,6 +107,7 @@ def _find(
         parts=site.part_lines(teardown, find.parts),
         marks=find.marks,
         measurements=tuple(size_row(size) for size in find.measurements),
+        same_sizes=tuple(same_sizes(site, find.measurements)),
         photographs=tuple(figures(site, ((one, teardown, None) for one in find.photographs), numbers)),
         state=STATES[there.state] if there else None,
         records=segment_words(there.segment) if there else None,
