@@ -123,7 +123,7 @@ def _unknown_setting(folder: Path) -> None:
 
 def _broken_theme(folder: Path) -> None:
     (folder / "theme/partials").mkdir(parents=True)
-    (folder / "theme/partials/footer.html").write_text("{% block %}")
+    (folder / "theme/partials/header.html").write_text("{% block %}")
     (folder / "mkdocs.yml").write_text(CONFIG.replace("font: false", "font: false, custom_dir: theme"))
 
 
@@ -214,7 +214,7 @@ def test_it_gives_the_site_and_nothing_else(serving: Serving) -> None:
     assert serving.get("/", method="HEAD")[2] == ""
     status, _, body = serving.get("/nowhere/")
     assert status == 404
-    assert "404" in body
+    assert "Nothing stands at this address" in body
     for path in (
         "/../told.txt",
         "/%2e%2e/%2e%2e/told.txt",
