@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers.recorded_sizes import by_sizes, dimension_of, excluded, recorded_standards
+from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Off
 from spanbook.ground.standards import Dimension, Sort, named, standards
 from spanbook.reading.records import Size
@@ -91,6 +92,37 @@ def test_a_bearing_is_told_by_its_three_sizes_and_not_by_two() -> None:
     assert found.likely[0].standard.name == "6203"
     assert by_sizes(three[:2], {}) is None
     assert by_sizes([*three, a_size("Bore of the seal", "15")], {}) is None
+
+
+def test_a_thread_is_told_by_its_diameter_and_its_threads_as_the_command_tells_it() -> None:
+    """The ranking is that of `spanbook size "0.310 in" --per-inch 18`."""
+    both = [a_size("Diameter of the thread", "0.310", "in"), a_size("Threads", "18", "threads/in")]
+    found = by_sizes(both, {})
+    (asked,) = sizes(Asked("0.310 in", per_inch=18), {})
+    assert found
+    assert [one.standard.name for one in found.likely] == [one.standard.name for one in asked.likely]
+    assert {one.standard.name for one in found.likely[:2]} == {"5/16 UNC", "5/16 BSW"}
+    assert by_sizes(both[:1], {}) is None
+    assert by_sizes(both[1:], {}) is None
+    nut = by_sizes([a_size("Bore of the thread", "0.265", "in"), both[1]], {})
+    assert nut
+    assert nut.likely[0].standard.name == "5/16 UNC"
+
+
+def test_threads_counted_with_a_rule_say_less_than_a_gauge_and_none_say_nothing() -> None:
+    wide = a_size("Threads", "17", "threads/in", to="19")
+    assert by_sizes([a_size("Diameter of the thread", "0.310", "in"), wide], {})
+    assert by_sizes([a_size("Diameter", "8"), a_size("Threads", "0", "threads/in")], {}) is None
+
+
+def test_a_head_is_told_by_its_flats_and_of_a_bolt_the_thread_is() -> None:
+    flats = a_size("Across the flats", "0.525", "in")
+    head = by_sizes([flats, a_size("Length", "1 1/2", "in")], {})
+    assert head
+    assert head.likely[0].standard.sort is Sort.JAW
+    bolt = by_sizes([flats, a_size("Diameter", "0.310", "in"), a_size("Threads", "18", "threads/in")], {})
+    assert bolt
+    assert bolt.likely[0].standard.sort is Sort.THREAD
 
 
 def test_what_is_recorded_counts_each_part_once() -> None:

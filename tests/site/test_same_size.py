@@ -7,10 +7,12 @@ import re
 import pytest
 
 from spanbook.answers.answers import Answers
+from spanbook.rules.checking import check_folder
 from spanbook.site import views
 from spanbook.site.common import Site
 from spanbook.site.page import Around
 from spanbook.wording.sizing import SAME_SIZE
+from tests.support.command import PROJECT
 from tests.support.demo import demo
 from tests.support.registers import record, register
 
@@ -100,3 +102,15 @@ def test_the_demonstration_shows_it() -> None:
     html = found["teardowns/dt-222-tolland/"].to_html(Around())
     assert "if it is all of one thing: By its sizes it is the same as the bearing 6203" in html
     assert len(folds(html)) == 1
+
+
+def test_a_threads_page_tells_its_likely_sizes_and_what_does_not_go_together() -> None:
+    """The demonstration's bolt has its thread and the threads counted on its page."""
+    site = Site(Answers(check_folder(PROJECT).register))
+    address = "parts/wexmoor-engine-works/wh-2262/"
+    (found,) = (one for one in views.all_pages(site) if one.address == address)
+    html = found.to_html(Around())
+    assert "By its sizes it is the same as the thread 3/8 BSF" in html
+    (fold,) = folds(html)
+    assert "3/8 BSF" in fold
+    assert "55°" in html

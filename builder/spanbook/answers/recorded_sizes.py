@@ -11,6 +11,7 @@ from spanbook.ground.matching import words
 from spanbook.ground.measures import MM_OF, read, step
 from spanbook.ground.part_numbers import folded
 from spanbook.ground.standards import Dimension, Sort, Standard, named, standards
+from spanbook.ground.units import UNITS, Quantity
 from spanbook.reading.records import PartRecord, Size
 from spanbook.register.model import Register
 
@@ -40,8 +41,15 @@ _WORDS: Mapping[Sort, Mapping[str, Dimension]] = {
     Sort.DRILL: {"hole": Dimension.DIAMETER, "drill": Dimension.DIAMETER},
     Sort.TUBE: {"outside": Dimension.OUTSIDE},
 }
-# Sorts that sizes alone give away: those with more than one of their own.
-_TOLD_BY_SIZES = (Sort.BEARING, Sort.O_RING)
+# Which dimensions give away what sort of thing it is: a diameter alone may be a thread's, a hole's, a pin's.
+_TOLD_BY_SIZES = (
+    (Sort.BEARING, {Dimension.INSIDE, Dimension.OUTSIDE, Dimension.WIDTH}),
+    (Sort.O_RING, {Dimension.SECTION, Dimension.INSIDE}),
+    (Sort.THREAD, {Dimension.DIAMETER, Dimension.PITCH}),
+    (Sort.THREAD, {Dimension.MINOR, Dimension.PITCH}),
+    (Sort.JAW, {Dimension.ACROSS}),
+)
+_INCH = 25.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +82,12 @@ def excluded(one: Size) -> Excluded | None:
 
 
 def by_sizes(sizes: Sequence[Size], recorded: Mapping[Sort, Mapping[str, int]]) -> Sized | None:
-    """What a thing with these sizes is the same size as; None unless they are all of some sort's."""
-    for sort in _TOLD_BY_SIZES:
+    """What a thing with these sizes is the same size as; None unless they give away what sort of thing it is.
+
+    Of a bolt with a thread and a head it is the thread.
+    """
+    for sort, wanted in _TOLD_BY_SIZES:
         readings = [reading for reading in (_reading(one, sort) for one in sizes) if reading]
-        wanted = set(_WORDS[sort].values())
         if {reading.what for reading in readings} == wanted and len(readings) == len(wanted):
             return size(readings, (one for one in standards() if one.sort is sort), recorded.get(sort, {}))
     return None
@@ -92,7 +102,9 @@ def of_each(sizes: Iterable[Size]) -> Iterator[tuple[str | None, list[Size]]]:
 
 
 def _reading(one: Size, sort: Sort) -> Reading | None:
-    """A size as a reading, if it is a length and its words say which dimension it is."""
+    """A size as a reading, if it is a length and its words say which dimension it is, or counts threads."""
+    if sort is Sort.THREAD and UNITS[one.unit].of is Quantity.THREADS_TO_LENGTH:
+        return _pitch(one)
     what = dimension_of(one.what, sort)
     if what is None or one.unit not in MM_OF:
         return None
@@ -105,6 +117,15 @@ def _reading(one: Size, sort: Sort) -> Reading | None:
     tool = Tool(one.read_with) if one.read_with else Tool.CALIPER
     wear = Wear(one.state) if one.state else Wear.USED
     return Reading(what, float(low - either), float(high + either), tool, wear)
+
+
+def _pitch(one: Size) -> Reading | None:
+    """Threads counted over an inch as the pitch; whoever does not say how has tried them with a gauge."""
+    fewest, most = sorted((read(one.value), read(one.to or one.value)))
+    if fewest <= 0:
+        return None
+    tool = Tool(one.read_with) if one.read_with else Tool.THREAD_GAUGE
+    return Reading(Dimension.PITCH, _INCH / float(most), _INCH / float(fewest), tool)
 
 
 def recorded_standards(register: Register) -> Mapping[Sort, Mapping[str, int]]:
