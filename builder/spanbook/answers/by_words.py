@@ -69,6 +69,10 @@ class Found:
         kept = [(one, i < self.named) for i, one in enumerate(self.documents) if one.part not in shown]
         return Found(tuple(one for one, _ in kept), sum(named for _, named in kept), self.taken)
 
+    def before(self, others: Found) -> Found:
+        """These first, which hold all words of a query, and then those that hold some of them."""
+        return Found(tuple(dict.fromkeys((*self.documents, *others.documents))), 0, others.taken)
+
 
 class ByWords:
     """Finds documents by words; the index is made once."""

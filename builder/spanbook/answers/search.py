@@ -180,7 +180,9 @@ class Asker:
     def _beside(self, query: str, apart: Beside) -> Answer:
         """What a serial number and words beside it give."""
         matches = self.matches(apart.words)
-        found = self._pages(apart.words, matches, alone=False)
+        shown = [match.key.part.key for match in matches[:MOST]]
+        whole = self.by_words.find(query).without(shown)
+        found = whole.before(self._pages(apart.words, matches, alone=False))
         places = places_named(self.answers, (*apart.readings, *apart.loose), apart.words)
         return Answer(
             query,

@@ -183,6 +183,11 @@ const SpanbookRead = (() => {
     const sizes = apart ? [] : await SpanbookSizes.rows(text, MOST);
     let pages = sizes.length ? { pages: [], named: 0, taken: [] } : await SpanbookWords.find(text);
     if (!apart && !sizes.length && !serials.length && !loose.length && !numbers.length && !pages.pages.length) pages = await SpanbookWords.near(text);
+    if (apart) {
+      // First the pages that hold the serial number as well.
+      const both = await SpanbookWords.find(whole);
+      pages = { ...pages, pages: [...new Set([...both.pages, ...pages.pages])] };
+    }
     const shown = new Set(numbers.slice(0, most).map(([entry]) => entry[5]));
     const listed = numbers.slice(0, most).map((one) => [one[1], numberRow(sentences, text, one)]);
     const sure = listed.filter(([how]) => SURE.has(how)).map(([, row]) => row);
