@@ -16,6 +16,7 @@ _FILES = {
         "finder/tables.js",
         "finder/matching.js",
         "finder/serials.js",
+        "pieces/pieces.js",
         "card/machine.js",
         "finder/words.js",
         "finder/sizes.js",

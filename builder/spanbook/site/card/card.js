@@ -8,21 +8,8 @@
   const MOST_PICTURES = 3; // of a position
   const WIDE = "(min-width: 45em)"; // where every position is open from the start
 
-  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
-  const target = (address) => {
-    const [path, anchor] = address.split("#");
-    return root + path + (location.protocol === "file:" ? "index.html" : "") + (anchor ? `#${anchor}` : "");
-  };
-  const link = (words, address) => make("a", words, { href: target(address) });
-  const filled = (sentence, value) => sentence.replace("{}", () => value);
-
-  // A sentence: text, and pairs of text and address where it leads on.
-  function sentence(tag, said) {
-    const line = document.createElement(tag);
-    line.append(...said.map((one) => (typeof one === "string" ? one : link(one[0], one[1]))));
-    return line;
-  }
-
+  const { filled, make } = SpanbookPieces;
+  const { link, sentence } = SpanbookPieces.linking(root);
   const { load, of: machineOf } = SpanbookMachine;
 
   // What an open position tells of, in small, each picture leading to its page.
@@ -62,7 +49,7 @@
     more.append(link(filled(table.words.place, row.title), row.address));
     if (row.key) {
       const asked = new URLSearchParams(location.search).get("serial") ?? "";
-      more.append(" ", make("a", table.words.holding, { href: `${target(row.key)}?serial=${encodeURIComponent(asked)}` }));
+      more.append(" ", link(table.words.holding, row.key, `?serial=${encodeURIComponent(asked)}`));
     }
     box.append(summary, more, list);
     box.addEventListener("toggle", () => illustrate(box, table, row), { once: true });
@@ -121,7 +108,7 @@
     out.append(...[...machine.known, ...looks].map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
     if (questions.length) out.append(renderQuestions(table, questions));
     const add = place.querySelector("[data-add-to]");
-    add.href = `${target(place.dataset.add)}?serial=${encodeURIComponent(shown)}`;
+    add.href = link("", place.dataset.add, `?serial=${encodeURIComponent(shown)}`).href;
     SpanbookCopies.attach(place.querySelector("[data-copies]"), () => spellings(shown, head, rows, table.known));
   }
 

@@ -8,26 +8,16 @@
   const [where, what, how] = ["where", "what", "how"].map((name) => box.querySelector(`[data-${name}]`));
   const out = box.querySelector("[data-stories]");
   const load = (name) => spanbookLoad(name, "../card/");
-  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
-  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+  const { inside, make } = SpanbookPieces;
+  const { sentence } = SpanbookPieces.linking(place.dataset.root);
   const options = (list, choose) => [make("option", choose, { value: "" }), ...list.map(([value, words]) => make("option", words, { value }))];
-
-  function sentence(tag, before, said) {
-    const line = make(tag, before);
-    line.append(...said.map((one) => {
-      if (typeof one === "string") return one;
-      const [path, anchor] = one[1].split("#");
-      return make("a", one[0], { href: place.dataset.root + path + (location.protocol === "file:" ? "index.html" : "") + (anchor ? `#${anchor}` : "") });
-    }));
-    return line;
-  }
 
   function render(index, table, told) {
     const [can, cannot] = table.told[told[how.value]];
     const likely = make("ol");
-    likely.append(...can.map(([share, line]) => sentence("li", share ? `${share}: ` : "", table.lines[line])));
+    likely.append(...can.map(([share, line]) => sentence("li", table.lines[line], share ? `${share}: ` : "")));
     const impossible = make("ul");
-    impossible.append(...cannot.map((line) => sentence("li", "", table.lines[line])));
+    impossible.append(...cannot.map((line) => sentence("li", table.lines[line])));
     const shown = [likely];
     if (cannot.length) shown.push(make("p", index.words["ruled-out"]), impossible);
     shown.push(make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" }));

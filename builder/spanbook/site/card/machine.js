@@ -3,7 +3,7 @@
 
 const SpanbookMachine = (() => {
   const load = (name) => spanbookLoad(name, "../card/");
-  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+  const { inside } = SpanbookPieces;
   // Where a position stands on the card, by its address.
   const line = (address) => address.replace(/^positions\//, "").replace(/\/$/, "").replaceAll("/", "--");
 

@@ -6,12 +6,8 @@
   const box = document.querySelector("[data-renew]");
   if (!place || !box) return;
   const out = box.querySelector("[data-renewals]");
-  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
-  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
-
-  function link(words, address, query = "") {
-    return make("a", words, { href: place.dataset.root + address + (location.protocol === "file:" ? "index.html" : "") + query });
-  }
+  const { inside, make } = SpanbookPieces;
+  const { link } = SpanbookPieces.linking(place.dataset.root);
 
   // One assembly that it may hold: the way to its sheet for this machine, how it comes to be there, what is renewed.
   function renderHeld(table, [title, address, how, renew], shown) {

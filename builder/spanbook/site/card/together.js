@@ -2,7 +2,7 @@
 "use strict";
 
 const SpanbookTogether = (() => {
-  const filled = (sentence, value) => sentence.replace("{}", () => value);
+  const { filled } = SpanbookPieces;
 
   // Why numbers are not taken for one machine's; nothing where they are.
   function apart(way, parts, kept) {

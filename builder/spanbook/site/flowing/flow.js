@@ -6,20 +6,8 @@
   const box = document.querySelector("[data-flow]");
   if (!place || !box) return;
   const out = box.querySelector("[data-flows]");
-  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
-  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
-
-  function link(words, address) {
-    const [path, anchor] = address.split("#");
-    const page = place.dataset.root + path + (location.protocol === "file:" ? "index.html" : "");
-    return make("a", words, { href: anchor ? `${page}#${anchor}` : page });
-  }
-
-  function sentence(said) {
-    const line = document.createElement("li");
-    line.append(...said.map((one) => (typeof one === "string" ? one : link(...one))));
-    return line;
-  }
+  const { inside, make } = SpanbookPieces;
+  const { link, sentence } = SpanbookPieces.linking(place.dataset.root);
 
   function render(table, number) {
     const parts = [];
@@ -27,7 +15,7 @@
       const head = document.createElement("h3");
       const list = document.createElement("ul");
       head.append(link(title, address));
-      list.append(...runs.find((run) => inside(run, number))[2].map((at) => sentence(table.lines[at])));
+      list.append(...runs.find((run) => inside(run, number))[2].map((at) => sentence("li", table.lines[at])));
       parts.push(head, list);
     }
     out.replaceChildren(...parts);

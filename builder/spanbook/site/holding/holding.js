@@ -5,18 +5,13 @@
   const place = document.querySelector("[data-holding]");
   if (!place) return;
   const part = (name) => place.querySelector(`[data-${name}]`);
-  const make = (tag, words = "", of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
-  const filled = (sentence, ...values) => values.reduce((text, value) => text.replace("{}", () => value), sentence);
-  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
+  const { filled, inside, make } = SpanbookPieces;
+  const { link } = SpanbookPieces.linking(place.dataset.root);
   const listed = (each, last) => (each.length < 2 ? each.join("") : `${each.slice(0, -1).join(", ")} ${last} ${each.at(-1)}`);
   const answers = new Map(); // by the places of signs and of their answers
   const skipped = new Set();
   let key;
   let machine = null;
-
-  function link(words, address) {
-    return make("a", words, { href: place.dataset.root + address + (location.protocol === "file:" ? "index.html" : "") });
-  }
 
   // As `wording/grammar.py` writes a share, and never surer than is ever said.
   function share(value) {

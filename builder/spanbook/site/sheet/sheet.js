@@ -7,15 +7,8 @@
   const out = place.querySelector("[data-for]");
   // The number that was asked for, or the reader's own.
   const asked = (new URLSearchParams(location.search).get("serial") ?? SpanbookMine.shown()).trim();
-  const inside = ([first, last], number) => first <= number && (last === null || number <= last);
-  const filled = (sentence, ...values) => values.reduce((text, value) => text.replace("{}", () => value), sentence);
-  const make = (tag, words, of = {}) => Object.assign(document.createElement(tag), { textContent: words, ...of });
-
-  function link([words, address]) {
-    const line = document.createElement("li");
-    line.append(make("a", words, { href: place.dataset.root + address + (location.protocol === "file:" ? "index.html" : "") }));
-    return line;
-  }
+  const { filled, inside, make } = SpanbookPieces;
+  const { sentence } = SpanbookPieces.linking(place.dataset.root);
 
   function fill(name, items) {
     const list = place.querySelector(`[data-${name}]`);
@@ -28,7 +21,7 @@
     const lines = (each, tag) => each.map((line) => make(tag, table.lines[line]));
     place.querySelectorAll("[data-lines]").forEach((list, i) => list.replaceChildren(...lines(steps[i], "li")));
     fill("rest", lines(rest, "p"));
-    fill("renew", renew.map((one) => link(table.links[one])));
+    fill("renew", renew.map((one) => sentence("li", [table.links[one]])));
     fill("tray", lines(tray, "li"));
   }
 
