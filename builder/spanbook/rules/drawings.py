@@ -17,9 +17,8 @@ from spanbook.ground.drawings.read import (
 from spanbook.reading.drawing_cache import left_behind
 from spanbook.reading.files import DRAWING, DRAWINGS, Picture, Tree
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
-from spanbook.reading.roles import Role
-from spanbook.reading.walk import walk
 from spanbook.register.model import Register
+from spanbook.register.shown import shown
 
 _LID = (
     "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
@@ -70,27 +69,16 @@ _ANEW = "draw it with plain lines and save it again as plain SVG, or take it awa
 
 def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
     """Every problem with the drawings of a content folder."""
-    drawings = {
-        picture.path.removeprefix(DRAWINGS): picture
-        for picture in tree.pictures()
-        if picture.path.startswith(DRAWINGS)
-    }
-    shown = set()
-    for record in register.records:
-        for leaf in walk(record, Role.PICTURE):
-            if not leaf.value.endswith(DRAWING):
-                continue
-            shown.add(leaf.value)
-            if leaf.value not in drawings:
-                said = f"the drawing {leaf.value}, which is not in {shown_as}/{DRAWINGS}"
-                todo = "put the file there, or take the line away"
-                yield Problem.of(MISSING, Finding(record.origin.place(*leaf.steps), said, todo))
-    for file in sorted(drawings):
-        yield from _problems(tree, file, drawings[file], f"{shown_as}/{drawings[file].path}")
-        if file not in shown and not register.unread.may_name(file):
-            todo = "name it under figures in the record of the assembly or the part, or take it away"
-            place = Place(f"{shown_as}/{drawings[file].path}")
-            yield Problem.of(UNUSED, Finding(place, "a drawing that no record shows", todo))
+    found = shown(register, tree, DRAWINGS, lambda file: file.endswith(DRAWING))
+    for place, file in found.missing:
+        read = f"the drawing {file}, which is not in {shown_as}/{DRAWINGS}"
+        yield Problem.of(MISSING, Finding(place, read, "put the file there, or take the line away"))
+    for file in found.unused:
+        place = Place(f"{shown_as}/{found.there[file].path}")
+        todo = "name it under figures in the record of the assembly or the part, or take it away"
+        yield Problem.of(UNUSED, Finding(place, "a drawing that no record shows", todo))
+    for file in sorted(found.there):
+        yield from _problems(tree, file, found.there[file], f"{shown_as}/{found.there[file].path}")
 
 
 def _problems(tree: Tree, file: str, picture: Picture, path: str) -> Iterator[Problem]:

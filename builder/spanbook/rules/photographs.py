@@ -10,9 +10,8 @@ from spanbook.ground.images import Flaw, Refused
 from spanbook.reading.files import DRAWING, PHOTOGRAPHS, Picture, Tree
 from spanbook.reading.image_cache import each, inspect
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
-from spanbook.reading.roles import Role
-from spanbook.reading.walk import walk
 from spanbook.register.model import Register
+from spanbook.register.shown import shown
 
 _HEAD = (
     "# file: content/teardowns/xa-3-merrin.yml\nkind: teardown\nid: xa-3-merrin\ndate: 2024\n"
@@ -49,28 +48,18 @@ RULES = (MISSING, REFUSED, UNUSED)
 
 def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
     """Every problem with the photographs of a content folder."""
-    pictures = {
-        picture.path.removeprefix(PHOTOGRAPHS): picture
-        for picture in tree.pictures()
-        if picture.path.startswith(PHOTOGRAPHS)
-    }
-    shown = set()
-    for record in register.records:
-        for leaf in walk(record, Role.PICTURE):
-            if leaf.value.endswith(DRAWING):
-                continue
-            shown.add(leaf.value)
-            if leaf.value not in pictures:
-                read = f"the photograph {leaf.value}, which is not in {shown_as}/{PHOTOGRAPHS}"
-                todo = "put the file there, or take the line away"
-                yield Problem.of(MISSING, Finding(record.origin.place(*leaf.steps), read, todo))
-    for file, refused in each(lambda file: (file, _refusal(tree, file, pictures[file])), sorted(pictures)):
-        place = Place(f"{shown_as}/{pictures[file].path}")
+    found = shown(register, tree, PHOTOGRAPHS, lambda file: not file.endswith(DRAWING))
+    for place, file in found.missing:
+        read = f"the photograph {file}, which is not in {shown_as}/{PHOTOGRAPHS}"
+        yield Problem.of(MISSING, Finding(place, read, "put the file there, or take the line away"))
+    for file in found.unused:
+        place = Place(f"{shown_as}/{found.there[file].path}")
+        todo = "name it in the record of the teardown, the assembly or the part, or take it away"
+        yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
+    there = found.there
+    for file, refused in each(lambda file: (file, _refusal(tree, file, there[file])), sorted(there)):
         if refused:
-            yield Problem.of(REFUSED, Finding(place, *refused))
-        if file not in shown and not register.unread.may_name(file):
-            todo = "name it in the record of the teardown, the assembly or the part, or take it away"
-            yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
+            yield Problem.of(REFUSED, Finding(Place(f"{shown_as}/{there[file].path}"), *refused))
 
 
 def _refusal(tree: Tree, file: str, picture: Picture) -> tuple[str, str] | None:
