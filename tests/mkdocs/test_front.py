@@ -54,5 +54,9 @@ def test_what_the_records_tell_stands_after_the_first_words_of_the_home_page(tmp
     assert run("build", folder).exit_code == 0
     home = (folder / "site/index.html").read_text()
     assert home.index("What this is.") < home.index('class="sb-front"') < home.index("What else there is.")
+    (folder / "content/index.md").write_text("# Home\n\n- One\n\n- Two\n")
+    assert run("build", folder).exit_code == 0
+    home = (folder / "site/index.html").read_text()
+    assert home.index("</h1>") < home.index('class="sb-front"') < home.index("One")  # inside of nothing
     guides = [p for p in (folder / "site").rglob("index.html") if 'class="sb-front"' in p.read_text()]
     assert guides == [folder / "site/index.html"]

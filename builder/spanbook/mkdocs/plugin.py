@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import logging
+import re
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -46,6 +47,8 @@ from spanbook.site.scripts import EVERY_PAGE
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
+# A guide's heading and first paragraph, where it begins with them.
+_OPENING = re.compile(r"\A\s*(?:<h1\b.*?</h1>)?\s*(?:<p>.*?</p>)?", re.DOTALL)
 _THEME = Path(__file__).parent / "theme"
 
 
@@ -184,8 +187,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         # After what the guide says first of the site, and before everything else that it has to say.
         if not page.is_homepage or isinstance(page, shell.RecordPage):
             return html
-        first, end, rest = html.partition("</p>")
-        return f"{first}{end}{self._front}{rest}" if end else f"{html}{self._front}"
+        return _OPENING.sub(lambda opening: opening[0] + self._front, html, count=1)
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         # A record page's shell was mended when it was captured.
