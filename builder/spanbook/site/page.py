@@ -13,6 +13,8 @@ from spanbook.reading.records import Record
 from spanbook.site import addresses, html
 from spanbook.site.forms.forge import Forge
 
+_OF_PLATES = {"views/machine.html", "views/series.html", "views/unit.html"}
+
 
 @dataclass(frozen=True, slots=True)
 class Link:
@@ -66,6 +68,11 @@ class SitePage:
         if self.record is None or not KINDS[self.record.kind].form:
             return None
         return addresses.to_correct(self.record.kind, self.record.id)
+
+    @property
+    def by_number(self) -> bool:
+        """Whether it is about what bears a maker's plate: it is then headed like one."""
+        return self.template in _OF_PLATES
 
     @property
     def root(self) -> str:
