@@ -45,6 +45,14 @@ def pytest_configure(config: pytest.Config) -> None:
         settings.load_profile("everyday")
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """Processes for `-n auto`: as many as cores for the whole run, none beside this one for what is named.
+
+    A process of its own has to load everything and to build the demonstration again.
+    """
+    return None if config.args_source is pytest.Config.ArgsSource.TESTPATHS else 0
+
+
 def _everyday(config: pytest.Config) -> bool:
     return config.option.markexpr == "fast" and not os.environ.get("CI")
 
