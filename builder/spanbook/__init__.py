@@ -36,12 +36,14 @@ from spanbook.faces.judging import Review, all_rules, check, dead_addresses, exp
 from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.meant import UnknownNumber, Wanted
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
+from spanbook.faces.receiving import How, Receipt, Sent, receive
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.faces.seen import seen_of
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed
 from spanbook.reading.git import NoRevision
+from spanbook.reading.packets import NoPacket, Packet
 from spanbook.reading.problems import Place, Problem, Problems, Rule, Severity
 from spanbook.reading.records import Condition
 from spanbook.register.statements import Statement
@@ -65,6 +67,7 @@ __all__ = [
     "FileChange",
     "Fit",
     "FlowAsked",
+    "How",
     "Judgement",
     "Key",
     "Left",
@@ -75,6 +78,7 @@ __all__ = [
     "Meaning",
     "Means",
     "Need",
+    "NoPacket",
     "NoPlan",
     "NoRevision",
     "NotComparable",
@@ -82,6 +86,7 @@ __all__ = [
     "Odds",
     "OpenRegister",
     "Orders",
+    "Packet",
     "Pair",
     "Pictured",
     "Place",
@@ -93,10 +98,12 @@ __all__ = [
     "Question",
     "Rates",
     "Reading",
+    "Receipt",
     "Review",
     "Rule",
     "Seen",
     "SeenHere",
+    "Sent",
     "Severity",
     "Sheet",
     "Sized",
@@ -127,6 +134,7 @@ __all__ = [
     "merge",
     "move",
     "open_register",
+    "receive",
     "record_text",
     "rename",
     "renumber",

@@ -17,6 +17,7 @@ SHARES = {
     "records": (0.2, {"read", "refused"}),
     "pictures": (0.2, {"made", "refused"}),
     "drawings": (0.1, {"drawn", "refused"}),
+    "packets": (0.2, {"laid", "refused", "no packet"}),
     "projects": (0.5, set()),
 }
 FOUND = {f"{file.parent.name}/{file.name}": file for file in sorted(CORPUS.glob("*/*"))}

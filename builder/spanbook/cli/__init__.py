@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from spanbook.cli import asking, editing, flowing, holding, judging, making, reviewing, sizing, stripping
+from spanbook.cli import (
+    asking,
+    editing,
+    flowing,
+    holding,
+    judging,
+    making,
+    receiving,
+    reviewing,
+    sizing,
+    stripping,
+)
 from spanbook.cli.main import main
 
 __all__ = [
@@ -13,6 +24,7 @@ __all__ = [
     "judging",
     "main",
     "making",
+    "receiving",
     "reviewing",
     "sizing",
     "stripping",

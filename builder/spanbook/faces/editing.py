@@ -15,7 +15,8 @@ from spanbook.editing import CannotChange, FileChange, Plan, merges, moves, name
 from spanbook.outputs.folder import edited
 from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading.edit import comments
-from spanbook.reading.files import Folder, Picture
+from spanbook.reading.files import Folder
+from spanbook.reading.laid_over import LaidOver
 from spanbook.reading.problems import Problem, Severity
 from spanbook.reading.record_cache import known_of
 from spanbook.register.model import Register
@@ -124,7 +125,7 @@ def _corrected(project: str | Path, make: _Make) -> Correction:
             raise CannotChange(not_clean(bad))
         guides = {path: folder.read(path, _MOST) for path in folder.others() if path.endswith(".md")}
         plan = make(was.register, guides)
-        now = check_tree(_Changed(content, plan), content.name, known)
+        now = check_tree(_changed(folder, plan), content.name, known)
     lost = Counter(_comments(plan, after=False)) - Counter(_comments(plan, after=True))
     if lost:
         raise CannotChange(comment_lost(next(iter(lost))))
@@ -169,34 +170,7 @@ def _comments(plan: Plan, *, after: bool) -> Iterator[str]:
             yield from comments(data)
 
 
-@dataclass(frozen=True, slots=True)
-class _Changed:
+def _changed(folder: Folder, plan: Plan) -> LaidOver:
     """A content folder as a plan would leave it."""
-
-    content: Path
-    plan: Plan
-    _base: Folder = field(init=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "_base", Folder(self.content))
-
-    def yaml_files(self) -> Iterator[tuple[str, bool]]:
-        away = {change.before for change in self.plan.files}
-        yield from ((path, linked) for path, linked in self._base.yaml_files() if path not in away)
-        yield from ((path, False) for path in self._files() if path.endswith(".yml"))
-
-    def too_long(self) -> Iterator[str]:
-        return self._base.too_long()
-
-    def pictures(self) -> Iterator[Picture]:
-        return self._base.pictures()
-
-    def others(self) -> Iterator[str]:
-        return self._base.others()
-
-    def read(self, relative: str, most: int) -> bytes:
-        made = self._files()
-        return made[relative][:most] if relative in made else self._base.read(relative, most)
-
-    def _files(self) -> dict[str, bytes]:
-        return {change.after: change.now for change in self.plan.files if change.after}
+    put = {change.after: change.now for change in plan.files if change.after}
+    return LaidOver(folder, put, frozenset(change.before for change in plan.files if change.before))

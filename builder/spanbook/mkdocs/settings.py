@@ -90,6 +90,11 @@ def site_address(project: Path) -> str | None:
     return f"{site.rstrip('/')}/" if site else None
 
 
+def site_name(project: Path) -> str:
+    """What the site is called; empty where the project does not say. Raises as `site_address`."""
+    return load(project).site_name if (project / "mkdocs.yml").is_file() else ""
+
+
 @contextmanager
 def messages(say: Say) -> Iterator[None]:
     """MkDocs' own messages, and the plugin's, told through `say`."""

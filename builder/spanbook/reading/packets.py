@@ -89,11 +89,14 @@ def read(data: bytes, called: str) -> Packet:
         raise NoPacket(tuple(wrong))
     about = _about(named[ABOUT], f"{called}/{ABOUT}", wrong)
     laid = {name.removeprefix(CONTENT): held for name, held in named.items() if name != ABOUT}
+    corrects = {path.removeprefix(CONTENT): digest for path, digest in about.get("corrects", {}).items()}
+    for path in sorted(corrects.keys() - laid.keys()):
+        read = f"it corrects {CONTENT}{path}, which is not in it"
+        wrong.append(Finding(Place(f"{called}/{ABOUT}"), read, _AGAIN))
     if not laid and not wrong:
         wrong.append(Finding(Place(called), "no record in it", _AGAIN))
     if wrong:
         raise NoPacket(tuple(wrong))
-    corrects = {path.removeprefix(CONTENT): digest for path, digest in about.get("corrects", {}).items()}
     return Packet(
         site=about["site"],
         made=about["made"],

@@ -8,6 +8,7 @@ from typing import Any
 
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Mapping, Node, Scalar
+from spanbook.reading.records import Record
 from spanbook.register.model import Register
 from spanbook.site.finder.tables import FOLDER, script
 
@@ -34,14 +35,14 @@ def files(register: Register) -> dict[str, bytes]:
         if KINDS[record.kind].form:
             name = f"records-{record.kind}-{block_of(record.id)}"
             plain = _plain(record.origin.node)
-            made = {"path": record.origin.path, "digest": _digest(plain), "record": plain}
+            made = {"path": record.origin.path, "digest": digest(record), "record": plain}
             blocks.setdefault(name, {})[record.id] = made
     return {f"{FOLDER}records/{name}.js": script(name, block) for name, block in blocks.items()}
 
 
-def _digest(plain: Any) -> str:
+def digest(record: Record) -> str:
     """Told apart by what a form shows of a record: its remarks and its spacing do not count."""
-    return sha256(json.dumps(plain).encode()).hexdigest()[:16]
+    return sha256(json.dumps(_plain(record.origin.node)).encode()).hexdigest()[:16]
 
 
 def _plain(node: Node) -> Any:

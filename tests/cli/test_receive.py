@@ -1,0 +1,236 @@
+"""The command that takes in what people send: told first, then all of it or nothing."""
+
+from __future__ import annotations
+
+import io
+import json
+import subprocess
+from pathlib import Path
+
+import pytest
+from jsonschema import Draft202012Validator
+from PIL import Image
+
+from spanbook.ground.bare import is_bare
+from spanbook.reading.schemas import folder as schemas
+from spanbook.rules.checking import check_folder
+from spanbook.site.forms.records import digest
+from tests.hostile.pictures import picture
+from tests.support.command import project, run
+from tests.support.packets import RECORD, SEEN, packet, zipped
+from tests.support.repository import git
+from tests.support.trees import tree
+
+SCHEMA = Draft202012Validator(json.loads((schemas() / "answer-receive.json").read_text(encoding="utf-8")))
+SHOWN = SEEN + '    photographs:\n      - file: "xa-9/cover.jpg"\n        shows: "The cover"\n'
+PICTURE = "content/photographs/xa-9/cover.jpg"
+OLDER = SEEN.replace("untouched", "unknown") + "# looked at by lamp\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return project(tmp_path / "p")
+
+
+@pytest.fixture
+def repository(folder: Path) -> Path:
+    begun(folder)
+    return folder
+
+
+def begun(repository: Path) -> None:
+    git(repository, "init", "-q", "-b", "main")
+    git(repository, "config", "user.name", "m")
+    git(repository, "config", "user.email", "m@example.org")
+    git(repository, "add", "-A")
+    git(repository, "commit", "-q", "-m", "All")
+
+
+def sent(folder: Path, data: bytes) -> Path:
+    file = folder.parent / "p.zip"
+    file.write_bytes(data)
+    return file
+
+
+def git_says(folder: Path, *arguments: str) -> str:
+    asked = ["git", "-C", str(folder), *arguments]
+    return subprocess.run(asked, capture_output=True, check=True, text=True).stdout
+
+
+def answer(*arguments: str | Path) -> dict:  # type: ignore[type-arg]
+    told = json.loads(run("receive", *arguments, "--json").stdout)
+    SCHEMA.validate(told)
+    return dict(told)
+
+
+def test_first_it_is_told_and_nothing_is_written(folder: Path) -> None:
+    before = tree(folder)
+    told = run("receive", sent(folder, packet()), "--folder", folder)
+    assert told.exit_code == 0, told.output
+    assert told.output.splitlines()[:4] == [
+        "From merrin, made on 2026-06-02 with the data of 2026-05-30, for X.",
+        "To the maintainers:",
+        "  The cover of XA 9.",
+        "content/teardowns/xa-9-merrin.yml: new",
+    ]
+    assert told.output.endswith("Nothing was written. It can be laid: with --branch, or --into FOLDER.\n")
+    assert tree(folder) == before
+
+
+def test_it_is_taken_in(folder: Path) -> None:
+    file = sent(folder, packet({RECORD: SHOWN, PICTURE: picture()}))
+    told = run("receive", file, "--folder", folder, "--into", folder)
+    assert told.exit_code == 0, told.output
+    assert (folder / RECORD).read_text() == SHOWN
+    assert (folder / PICTURE).read_bytes() == picture()
+    assert run("build", folder, "--strict").exit_code == 0
+    again = run("receive", file, "--folder", folder, "--into", folder)
+    assert (again.exit_code, again.output.splitlines()[-1]) == (
+        1,
+        "Error: nothing was written: all that is in it is there already",
+    )
+
+
+def test_it_is_laid_in_a_folder_of_its_own(folder: Path, tmp_path: Path) -> None:
+    file, place = sent(folder, packet()), tmp_path / "review"
+    before = tree(folder)
+    assert run("receive", file, "--folder", folder, "--into", place).exit_code == 0
+    assert tree(folder) == before
+    assert [path.relative_to(place).as_posix() for path in place.rglob("*.yml")] == [RECORD]
+    again = run("receive", file, "--folder", folder, "--into", place)
+    assert again.exit_code == 1
+    assert "it is there and is not empty" in again.output
+
+
+def test_it_is_laid_as_a_branch_and_the_files_stay_as_they_are(repository: Path) -> None:
+    hook = repository / ".git/hooks/post-commit"
+    hook.write_text("#!/bin/sh\ntouch ran\n")
+    hook.chmod(0o755)
+    (repository / "content/index.md").write_text("# Being written\n")
+    before = tree(repository / "content")
+    told = answer(sent(repository, packet()), "--folder", repository, "--branch")
+    name = told["branch"]
+    assert name.startswith("packet/2026-06-02-merrin-")
+    assert tree(repository / "content") == before
+    assert git_says(repository, "status", "--porcelain") == " M content/index.md\n"
+    assert git_says(repository, "diff", "--name-status", "main", name) == f"A\t{RECORD}\n"
+    assert git_says(repository, "show", f"{name}:{RECORD}") == SEEN
+    assert git_says(repository, "log", "-1", "--format=%P%n%an%n%B", name).strip().splitlines() == [
+        git_says(repository, "rev-parse", "main").strip(),
+        "m",
+        "Sent by merrin: xa-9-merrin",
+        "",
+        "The cover of XA 9.",
+        "",
+        "Made on 2026-06-02 with the data of 2026-05-30.",
+    ]
+    assert not (repository / "ran").exists()
+    assert run("review", "main", name, "--folder", repository).exit_code == 0
+    again = run("receive", sent(repository, packet()), "--folder", repository, "--branch")
+    assert again.exit_code == 1
+    assert "there is such a branch already" in again.output
+
+
+def test_a_project_in_a_folder_of_its_repository_gets_it_there(tmp_path: Path) -> None:
+    inner = project(tmp_path / "r/inner")
+    begun(tmp_path / "r")
+    name = answer(sent(inner, packet()), "--folder", inner, "--branch")["branch"]
+    assert git_says(inner, "diff", "--name-only", "main", name) == f"inner/{RECORD}\n"
+
+
+def test_without_a_repository_there_is_no_branch(folder: Path) -> None:
+    told = run("receive", sent(folder, packet()), "--folder", folder, "--branch")
+    assert told.exit_code == 1
+    assert "not a git repository" in told.output
+
+
+@pytest.mark.parametrize("how", ["--into", "--branch"])
+def test_records_that_would_be_wrong_are_told_and_nothing_is_written(repository: Path, how: str) -> None:
+    file = sent(repository, packet({RECORD: SEEN.replace('"lid"', '"lidd"')}))
+    before, branches = tree(repository / "content"), git_says(repository, "branch", "-a")
+    where = ["--branch"] if how == "--branch" else ["--into", str(repository)]
+    told = run("receive", file, "--folder", repository, *where)
+    assert told.exit_code == 1
+    assert "content/teardowns/xa-9-merrin.yml:9:" in told.output
+    assert "did you mean lid?" in told.output
+    assert tree(repository / "content") == before
+    assert git_says(repository, "branch", "-a") == branches
+
+
+def test_what_a_correction_says_that_it_corrects_is_replaced(folder: Path) -> None:
+    (folder / RECORD).write_text(OLDER)
+    (old,) = [r for r in check_folder(folder).register.records if r.id == "xa-9-merrin"]
+    file = sent(folder, packet(corrects={RECORD: digest(old)}))
+    told = run("receive", file, "--folder", folder, "--into", folder)
+    assert told.exit_code == 0, told.output
+    assert "content/teardowns/xa-9-merrin.yml: corrects what is there" in told.output
+    assert "  its remark would be gone: # looked at by lamp\n" in told.output
+    assert (folder / RECORD).read_text() == SEEN
+
+
+@pytest.mark.parametrize(
+    ("there", "corrects", "how"),
+    [(OLDER, None, "in-the-way"), (OLDER, "0" * 16, "changed-since"), (None, "0" * 16, "changed-since")],
+)
+def test_nothing_is_replaced_that_nobody_meant(
+    folder: Path, there: str | None, corrects: str | None, how: str
+) -> None:
+    if there:
+        (folder / RECORD).write_text(there)
+    before = tree(folder)
+    file = sent(folder, packet(corrects={RECORD: corrects} if corrects else None))
+    told = answer(file, "--folder", folder, "--into", folder)
+    assert [one["how"] for one in told["files"]] == [how]
+    assert "say --replace" in told["refused"]
+    assert tree(folder) == before
+    assert answer(file, "--folder", folder, "--into", folder, "--replace")["folder"] == str(folder)
+    assert (folder / RECORD).read_text() == SEEN
+
+
+def test_a_picture_is_made_anew_where_its_file_tells_more(folder: Path) -> None:
+    exif = Image.Exif()
+    exif[0x010F] = "A camera"
+    exif[0x8825] = {1: "N", 2: (52.0, 1.0, 2.0)}
+    telling = picture(exif=exif.tobytes())
+    told = answer(
+        sent(folder, packet({RECORD: SHOWN, PICTURE: telling})), "--folder", folder, "--into", folder
+    )
+    assert [one["anew"] for one in told["files"]] == [True, False]
+    made = (folder / PICTURE).read_bytes()
+    assert is_bare(made)
+    assert b"A camera" not in made
+    assert Image.open(io.BytesIO(made)).size == (1000, 600)
+
+
+def test_what_is_no_packet_is_told_with_everything_that_is_wrong(folder: Path) -> None:
+    before = tree(folder)
+    file = sent(folder, packet({RECORD: SEEN, "../evil.yml": "x", "content/a.html": "x"}))
+    told = answer(file, "--folder", folder, "--into", folder)
+    assert told["packet"] is None
+    assert {one["path"] for one in told["problems"]} == {"p.zip/../evil.yml", "p.zip/content/a.html"}
+    assert tree(folder) == before
+    shown = run("receive", sent(folder, zipped({"\x1b[31m::error::x": "x"})), "--folder", folder)
+    assert shown.exit_code == 1
+    assert "\x1b" not in shown.output
+
+
+def test_nothing_goes_through_a_link(folder: Path, tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    (folder / "content/teardowns").rename(elsewhere)
+    (folder / "content/teardowns").symlink_to(elsewhere)
+    before = tree(elsewhere)
+    told = run("receive", sent(folder, packet()), "--folder", folder, "--into", folder)
+    assert told.exit_code == 1
+    assert "a link or a file is in its way" in told.output
+    assert tree(elsewhere) == before
+
+
+def test_one_for_another_community_is_told(folder: Path) -> None:
+    told = run("receive", sent(folder, packet(site="Y")), "--folder", folder)
+    assert "This community is called X: is it meant for another?\n" in told.output
+
+
+def test_what_would_change_for_readers_is_told(folder: Path) -> None:
+    told = answer(sent(folder, packet()), "--folder", folder)
+    assert any("XA" in line for line in told["changes"]), told
+    assert told["refused"] is None
