@@ -3,6 +3,7 @@
 
 (() => {
   const PAUSE = 120; // milliseconds after the last key before asking
+  const DIRECTORIES = ["series", "number", "word"]; // what every query begins with
 
   function attach(form, number) {
     const input = form.querySelector("input");
@@ -92,7 +93,7 @@
       if (input.value.trim()) timer = setTimeout(ask, PAUSE);
       else ask();
     });
-    input.addEventListener("focus", () => { spanbookLoad("series"); if (input.value && list.hidden) ask(); });
+    input.addEventListener("focus", () => { DIRECTORIES.forEach((name) => spanbookLoad(name)); if (input.value && list.hidden) ask(); });
     input.addEventListener("keydown", (event) => {
       const last = linked().length - 1;
       const steps = { ArrowDown: active >= last ? 0 : active + 1, ArrowUp: active <= 0 ? last : active - 1 };

@@ -46,17 +46,18 @@ const SpanbookFind = (() => {
 
   // The rows of a query and the words of the finder; null where the tables could not be loaded.
   async function answer(query, most) {
-    const rows = await SpanbookRead.rows(query, most);
+    const [rows, mine, table] = await Promise.all([SpanbookRead.rows(query, most), ofMine(query), spanbookLoad("series")]);
     if (!rows) return null;
-    const [words] = await spanbookLoad("series");
-    return { rows: [...await ofMine(words, query, rows), ...rows], words };
+    const asked = rows.some(([, , address]) => address.startsWith("card/")); // a machine was asked for
+    return { rows: [...(asked ? [] : mine), ...rows], words: table[0] };
   }
 
-  // Where no machine was asked for, the positions of the reader's own that the words name.
-  async function ofMine(words, query, rows) {
-    if (rows.some(([, , address]) => address.startsWith("card/"))) return [];
+  // The positions of the reader's own machine that words name.
+  async function ofMine(query) {
     const reading = await SpanbookMine.reading();
-    return reading ? SpanbookRead.placeRows(words, { words: query, readings: [reading], loose: [] }) : [];
+    if (!reading) return [];
+    const [words] = await spanbookLoad("series");
+    return SpanbookRead.placeRows(words, { words: query, readings: [reading], loose: [] });
   }
 
   // A machine that somebody asked for is remembered.

@@ -111,8 +111,8 @@ const SpanbookRead = (() => {
     if (folded.replaceAll("?", "").length < SHORTEST_WORD) return [];
     const found = [];
     if (folded.includes("?")) {
-      for (const form of await turnedForms(folded)) {
-        for (const [key, entries] of await spanbookBeginning("number", form)) {
+      for (const [form, begun] of await Promise.all((await turnedForms(folded)).map(async (form) => [form, await spanbookBeginning("number", form)]))) {
+        for (const [key, entries] of begun) {
           if (key === form) found.push(...entries.map((entry) => [entry, "as-worn"]));
         }
       }
@@ -147,12 +147,22 @@ const SpanbookRead = (() => {
     return [shown, said, address, SURE.has(how)];
   }
 
-  const pageOf = async (page) => (await spanbookLoad(`page-${Math.floor(page / PAGES_OF_A_BLOCK)}`))[page % PAGES_OF_A_BLOCK];
+  const blockOf = (page) => spanbookLoad(`page-${Math.floor(page / PAGES_OF_A_BLOCK)}`);
+  const pageOf = async (page) => (await blockOf(page))[page % PAGES_OF_A_BLOCK];
+  const awaited = (pages, most) => pages.slice(0, most).forEach(blockOf);
+
+  // The pages that hold all words of a text; what they are called is on its way.
+  async function found(text, most) {
+    const made = await SpanbookWords.find(text);
+    awaited(made.pages, most);
+    return made;
+  }
 
   // The pages that words find, without those of the parts that are there by their numbers.
   async function pageRows(sentences, { pages, named, taken }, shown, most, alone) {
     const rows = taken.map(([word, others]) => remark(say(sentences, "taken", word), say(sentences, "taken-for", others.slice(0, MOST_TAKEN).join(", "))));
     let count = 0;
+    awaited(pages, most);
     for (const [i, page] of pages.entries()) {
       const [title, sort, address, ...picture] = await pageOf(page);
       if (shown.has(address)) continue;
@@ -171,23 +181,35 @@ const SpanbookRead = (() => {
     return table && made(table, query.trim(), most);
   }
 
-  async function made([sentences, series, retired], whole, most) {
-    let numbers = await matches(whole);
-    const certain = numbers.some(([, how]) => SURE.has(how));
-    const apart = certain || retiredRows(sentences, retired, whole).length > 0 ? null : beside(series, whole);
-    const text = apart ? apart.words : whole;
-    if (apart) numbers = await matches(text);
-    const places = apart ? await placeRows(sentences, apart) : [];
-    const serials = apart ? apart.readings.map((reading) => serialRow(sentences, reading, false)) : serialRows(sentences, series, retired, text);
-    const loose = apart ? apart.loose : certain || serials.length ? [] : loosely(series, text);
-    const sizes = apart ? [] : await SpanbookSizes.rows(text, MOST);
-    let pages = sizes.length ? { pages: [], named: 0, taken: [] } : await SpanbookWords.find(text);
-    if (!apart && !sizes.length && !serials.length && !loose.length && !numbers.length && !pages.pages.length) pages = await SpanbookWords.near(text);
-    if (apart) {
+  const nothing = { pages: [], named: 0, taken: [] };
+
+  // What the tables have of a query. On a slow line each round of asking costs more than what is sent: all that can
+  // be known to be needed is asked for at once.
+  async function gathered([sentences, series, retired], whole, most) {
+    const near = retiredRows(sentences, retired, whole).length > 0 ? null : beside(series, whole);
+    const asked = [whole, ...(near ? [near.words] : [])].map((text) => ({ text, numbers: matches(text), pages: found(text, most) }));
+    const places = near ? placeRows(sentences, near) : [];
+    const sized = near ? [] : SpanbookSizes.rows(whole, MOST);
+    const certain = (await asked[0].numbers).some(([, how]) => SURE.has(how));
+    if (near && !certain) {
+      const [numbers, both, pages] = await Promise.all([asked[1].numbers, asked[0].pages, asked[1].pages]);
       // First the pages that hold the serial number as well.
-      const both = await SpanbookWords.find(whole);
-      pages = { ...pages, pages: [...new Set([...both.pages, ...pages.pages])] };
+      const all = { ...pages, pages: [...new Set([...both.pages, ...pages.pages])] };
+      const serials = near.readings.map((reading) => serialRow(sentences, reading, false));
+      return { text: near.words, apart: near, numbers, places: await places, serials, loose: near.loose, sizes: [], pages: all };
     }
+    const serials = serialRows(sentences, series, retired, whole);
+    const loose = certain || serials.length ? [] : loosely(series, whole);
+    const sizes = near ? await SpanbookSizes.rows(whole, MOST) : await sized;
+    const numbers = await asked[0].numbers;
+    let pages = sizes.length ? nothing : await asked[0].pages;
+    if (!sizes.length && !serials.length && !loose.length && !numbers.length && !pages.pages.length) pages = await SpanbookWords.near(whole);
+    return { text: whole, apart: null, numbers, places: [], serials, loose, sizes, pages };
+  }
+
+  async function made(tables, whole, most) {
+    const [sentences] = tables;
+    const { text, apart, numbers, places, serials, loose, sizes, pages } = await gathered(tables, whole, most);
     const shown = new Set(numbers.slice(0, most).map(([entry]) => entry[5]));
     const listed = numbers.slice(0, most).map((one) => [one[1], numberRow(sentences, text, one)]);
     const sure = listed.filter(([how]) => SURE.has(how)).map(([, row]) => row);

@@ -39,8 +39,12 @@ async function spanbookBeginning(name, text, most = Infinity) {
   const directory = spanbookDecoded((await spanbookLoad(name)) ?? []).map(([key]) => key);
   const found = [];
   // The block before the first that begins after the text may still hold it.
+  if (!directory.length) return found;
   let at = directory.findIndex((first) => first > text);
   at = Math.max(0, (at < 0 ? directory.length : at) - 1);
+  // Blocks are asked for together: on a slow line each round of asking costs more than what is sent.
+  const surely = most < Infinity ? at + 2 : directory.length;
+  for (let i = at; i < surely && (i === at || directory[i]?.startsWith(text)); i += 1) spanbookLoad(`${name}-${i}`);
   for (; at < directory.length; at += 1) {
     if (directory[at] > text && !directory[at].startsWith(text) && !text.startsWith(directory[at])) break;
     for (const [key, value] of spanbookDecoded((await spanbookLoad(`${name}-${at}`)) ?? [])) {

@@ -19,8 +19,7 @@ const SpanbookWords = (() => {
 
   // The pages that hold all words, the best first: by what words begin with, or are near.
   async function graded(asked, near) {
-    const each = [];
-    for (const word of asked) each.push([...await begun(word), ...near.get(word) ?? []]);
+    const each = await Promise.all(asked.map(async (word) => [...await begun(word), ...near.get(word) ?? []]));
     const whole = each.map((found, i) => found.filter(([key]) => key === asked[i]).map(([, held]) => held));
     const held = each.map((found) => found.map(([, one]) => one));
     return [
@@ -33,11 +32,9 @@ const SpanbookWords = (() => {
   }
 
   async function found(asked, near = new Map()) {
-    let grades = await graded(asked, near);
-    if (asked.length > 1) {
-      const joined = await graded([asked.join("")], near);
-      grades = grades.map((one, i) => united([one, joined[i]]));
-    }
+    const ways = asked.length > 1 ? [asked, [asked.join("")]] : [asked];
+    const [apart, joined] = await Promise.all(ways.map((way) => graded(way, near)));
+    const grades = joined ? apart.map((one, i) => united([one, joined[i]])) : apart;
     const pages = united(grades.map((grade) => [...grade].sort((a, b) => a - b)));
     return { pages: [...pages], named: grades[0].size, taken: [] };
   }
@@ -55,13 +52,12 @@ const SpanbookWords = (() => {
     const half = Math.floor(letters.length / 2);
     const end = letters.slice(half).reverse().join("");
     const turned = [...letters.slice(0, half - 1), letters[half], letters[half - 1], ...letters.slice(half + 1)].join("");
-    const first = await spanbookBeginning("word", letters.slice(0, half).join(""));
-    const last = (await spanbookBeginning("back", end)).map(([key]) => [...key].reverse().join(""));
+    const [first, backwards] = await Promise.all([spanbookBeginning("word", letters.slice(0, half).join("")), spanbookBeginning("back", end)]);
     const seen = new Map(first.filter(([key]) => oneEdit(word, key)));
-    for (const key of [...last, turned]) {
-      if (!seen.has(key) && oneEdit(word, key)) {
-        for (const [other, held] of await spanbookBeginning("word", key, 1)) if (other === key) seen.set(key, held);
-      }
+    const last = backwards.map(([key]) => [...key].reverse().join(""));
+    const others = [...last, turned].filter((key) => !seen.has(key) && oneEdit(word, key));
+    for (const those of await Promise.all(others.map((key) => spanbookBeginning("word", key, 1)))) {
+      for (const [key, held] of those) if (others.includes(key)) seen.set(key, held);
     }
     return [...seen].sort(([a], [b]) => (a < b ? -1 : 1));
   }
@@ -69,14 +65,11 @@ const SpanbookWords = (() => {
   // The same, with words within one edit of those with which nothing begins.
   async function near(text) {
     const asked = askedWords(text);
-    const others = new Map();
-    for (const word of asked) {
-      const close = (await begun(word)).length ? [] : await within(word);
-      if (close.length) others.set(word, close);
-    }
+    const close = await Promise.all(asked.map(async (word) => [word, (await begun(word)).length ? [] : await within(word)]));
+    const others = new Map(close.filter(([, like]) => like.length));
     if (!others.size) return { pages: [], named: 0, taken: [] };
     const made = await found(asked, others);
-    return { ...made, taken: made.pages.length ? [...others].map(([word, close]) => [word, close.map(([key]) => key)]) : [] };
+    return { ...made, taken: made.pages.length ? [...others].map(([word, like]) => [word, like.map(([key]) => key)]) : [] };
   }
 
   return { find, near };
