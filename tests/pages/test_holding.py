@@ -117,7 +117,7 @@ def test_it_is_reached_from_the_card_the_position_and_the_finder(chromium: Brows
     assert link
     assert link.endswith("?serial=HK%20701")
     page.goto(f"{served}positions/{FILTER}/")
-    assert page.locator(f".md-content a[href$='holding/{FILTER}/']").count() == 1
+    assert page.locator(f"main a[href$='holding/{FILTER}/']").count() == 1
     page.goto(f"{served}find/?q=what+am+I+holding")
     page.wait_for_selector("a[href*='holding/']")
     assert page.locator(f"a[href*='holding/{FILTER}/']").count() >= 1

@@ -29,6 +29,7 @@ from spanbook.mkdocs import shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
+from spanbook.mkdocs.frames import material
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
@@ -49,7 +50,7 @@ log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
 # A guide's heading and first paragraph, where it begins with them.
 _OPENING = re.compile(r"\A\s*(?:<h1\b.*?</h1>)?\s*(?:<p>.*?</p>)?", re.DOTALL)
-_THEME = Path(__file__).parent / "theme"
+_THEME = Path(__file__).parent / "frames" / "material"
 
 
 class SpanbookConfig(Config):
@@ -145,7 +146,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             **drawings,
             **assets.scripts(),
             **assets.schemas(),
-            assets.STYLESHEET: assets.stylesheet(),
+            assets.STYLESHEET: assets.stylesheet(material()),
         }
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():

@@ -20,6 +20,7 @@ from spanbook.site.figures import pins
 from spanbook.site.finder import tables as finder_tables
 from spanbook.site.flowing import tables as flow_tables
 from spanbook.site.forms import records
+from spanbook.site.frame import Frame
 from spanbook.site.holding import tables as holding_tables
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.site.thumbnails import of_pages
@@ -30,17 +31,16 @@ STYLESHEET = "assets/spanbook.css"
 _HERE = Path(__file__).parent
 
 
-def stylesheet() -> bytes:
-    """All of it in one file: the frame first, then each view's own."""
-    files = [
-        _HERE / "style.css",
-        _HERE / "charts.css",
-        _HERE / "acts.css",
-        _HERE / "trust.css",
-        *sorted(_HERE.glob("*/*.css")),
+def stylesheet(frame: Frame) -> bytes:
+    """All of it in one file: what every page has, then each view's own, then the frame's."""
+    first = [_HERE / name for name in ("style.css", "charts.css", "acts.css", "trust.css")]
+    ours = [file.read_text(encoding="utf-8") for file in (*first, *sorted(_HERE.glob("*/*.css")))]
+    dark = (_HERE / "dark.css").read_text(encoding="utf-8")
+    darkened = [
+        f"@media {media} {{\n{dark.replace('.sb-dark', selector)}}}\n" for media, selector in frame.dark
     ]
     lighting = html.render("figures/lighting.txt", most=pins.MOST)
-    return b"\n".join([*(file.read_bytes() for file in files), lighting.encode()])
+    return "\n".join([ours[0], *darkened, *ours[1:], lighting, frame.style]).encode()
 
 
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
