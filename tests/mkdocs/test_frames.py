@@ -40,12 +40,10 @@ def test_what_is_dark_is_what_is_light_in_other_colours() -> None:
     assert light
     names = {name for name in re.findall(r"(--sb-[\w-]+):", light[1]) if not name.endswith("-font")}
     assert names == set(
-        re.findall(r"(--sb-[\w-]+):", (PACKAGE / "site/dark.css").read_text(encoding="utf-8"))
+        re.findall(r"(--sb-[\w-]+):", (PACKAGE / "site/dark.txt").read_text(encoding="utf-8"))
     )
 
 
 def test_a_frame_says_what_is_dark() -> None:
     style = assets.stylesheet(frames.material()).decode()
-    assert "@media screen {\n/* On a screen" in style
-    assert '[data-md-color-scheme="slate"] {\n  --sb-bar: #16343a;' in style
-    assert ".sb-dark" not in style
+    assert "@media screen { [data-md-color-scheme=slate] {\n  --sb-bar: #16343a;" in style

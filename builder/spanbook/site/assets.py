@@ -35,12 +35,9 @@ def stylesheet(frame: Frame) -> bytes:
     """All of it in one file: what every page has, then each view's own, then the frame's."""
     first = [_HERE / name for name in ("style.css", "charts.css", "acts.css", "trust.css")]
     ours = [file.read_text(encoding="utf-8") for file in (*first, *sorted(_HERE.glob("*/*.css")))]
-    dark = (_HERE / "dark.css").read_text(encoding="utf-8")
-    darkened = [
-        f"@media {media} {{\n{dark.replace('.sb-dark', selector)}}}\n" for media, selector in frame.dark
-    ]
+    dark = html.render("dark.txt", dark=frame.dark)
     lighting = html.render("figures/lighting.txt", most=pins.MOST)
-    return "\n".join([ours[0], *darkened, *ours[1:], lighting, frame.style]).encode()
+    return "\n".join([ours[0], dark, *ours[1:], lighting, frame.style]).encode()
 
 
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:

@@ -11,4 +11,4 @@ _HERE = Path(__file__).parent
 
 def material() -> Frame:
     style = (_HERE / "material.css").read_text(encoding="utf-8")
-    return Frame(style, (("screen", '[data-md-color-scheme="slate"]'),))
+    return Frame(style, (("screen", "[data-md-color-scheme=slate]"),))
