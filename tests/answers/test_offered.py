@@ -116,6 +116,8 @@ WORLD = made(
 
 def test_a_plan_goes_by_what_was_offered_then() -> None:
     assert isinstance(plan(WORLD, "hat", None), Plan)
+    # Nothing leads from a hat to a lid again, whatever the year.
+    assert told(WORLD, "hat", None).endswith("The way back: There is no recorded way to the Lid.")
     assert told(WORLD, "hat", 1936).startswith("As in 1936: 1 step, 0 new parts.\n1. The kit\n")
     assert "1. The kit (whether it was offered then is not known)" in told(WORLD, "hat", 1939)
     assert told(WORLD, "hat", 1935) == (

@@ -259,15 +259,29 @@ def kits(draw: st.DrawFn, within: set[str]) -> list[Record]:
     return made
 
 
-@given(st.data())
-def test_plans_are_the_cheapest_there_are_on_every_small_machine(data: st.DataObject) -> None:
-    within = set(data.draw(st.lists(st.sampled_from(PLACES["filter"]), min_size=1, max_size=2, unique=True)))
-    made = world(*data.draw(kits(within)), within=", ".join(sorted(within)))
-    holds = {place: data.draw(st.sampled_from(PLACES[place])) for place in ("pump", "filter")}
-    if holds["filter"] in within and data.draw(st.booleans()):
-        holds["filter/valve"] = data.draw(st.sampled_from(PLACES["filter/valve"]))
-    goals = data.draw(st.lists(st.sampled_from(list(PLACES)), min_size=1, max_size=2, unique=True))
-    wanted = {place: data.draw(st.sampled_from(PLACES[place])) for place in goals}
+@dataclass(frozen=True)
+class Drawn:
+    within: set[str]
+    made: Register
+    holds: dict[str, str]
+    wanted: dict[str, str]
+
+
+@st.composite
+def small_machines(draw: st.DrawFn) -> Drawn:
+    """A machine with a place inside of another, what it holds, and what is wanted on it."""
+    within = set(draw(st.lists(st.sampled_from(PLACES["filter"]), min_size=1, max_size=2, unique=True)))
+    made = world(*draw(kits(within)), within=", ".join(sorted(within)))
+    holds = {place: draw(st.sampled_from(PLACES[place])) for place in ("pump", "filter")}
+    if holds["filter"] in within and draw(st.booleans()):
+        holds["filter/valve"] = draw(st.sampled_from(PLACES["filter/valve"]))
+    goals = draw(st.lists(st.sampled_from(list(PLACES)), min_size=1, max_size=2, unique=True))
+    return Drawn(within, made, holds, {place: draw(st.sampled_from(PLACES[place])) for place in goals})
+
+
+@given(small_machines())
+def test_plans_are_the_cheapest_there_are_on_every_small_machine(drawn: Drawn) -> None:
+    within, made, holds, wanted = drawn.within, drawn.made, drawn.holds, drawn.wanted
     nothing = (frozenset[str](),) * 3
     start = Whole(tuple(holds.get(place) for place in PLACES), (None, None, None), nothing)
     reference = every_way(made, start, wanted, within)

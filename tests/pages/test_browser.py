@@ -50,6 +50,7 @@ KINDS = {
     "worn card": "card/?serial=HK+5%3F8",
     "what am I holding": "holding/lubrication/oil-filter/?lid-held=four+nuts",
     "all that may be held": "holding/",
+    "plan": "plan/?serial=HK+588&want=cartridge-filter",
     "results": "find/?q=strainer",
     "questions": "open-questions/",
     "questions of a series": "open-questions/hk/",

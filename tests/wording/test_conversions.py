@@ -12,7 +12,9 @@ from spanbook.answers.plans import NoPlan, Plan, Why, convert
 from spanbook.answers.readings import read_serial
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
+    BACK_WHOLE,
     advised_words,
+    back_words,
     change_words,
     first_words,
     get_words,
@@ -75,8 +77,8 @@ def test_a_machine_that_may_not_be_meant_is_told_so(made: Register) -> None:
 def test_what_a_step_takes_and_leaves(made: Register) -> None:
     kit = made.conversions["kit"]
     today = orders(made, key("n1"), 2)
-    assert get_words(made, kit, kit.adds[0], today) == "get 2 × n1 Lid (order today: 6 × n2)"
-    assert keep_words(made, kit, kit.removes[0]) == "comes off, keep it: 1 × o1 Cap"
+    assert "".join(get_words(made, kit, kit.adds[0], today)) == "get 2 × n1 Lid (order today: 6 × n2)"
+    assert "".join(keep_words(made, kit, kit.removes[0])) == "comes off, keep it: 1 × o1 Cap"
     assert first_words(kit.needs[0]) == "first: drain holds plug or tap"
     assert turns_words(made, kit) == "old-lid or older-lid to new-lid"
 
@@ -84,7 +86,7 @@ def test_what_a_step_takes_and_leaves(made: Register) -> None:
 def test_what_is_ordered_under_its_own_number_is_said_once(made: Register) -> None:
     kit = made.conversions["kit"]
     today = orders(made, key("o1"), 1)
-    assert get_words(made, kit, kit.removes[0], today) == "get 1 × o1 Cap"
+    assert "".join(get_words(made, kit, kit.removes[0], today)) == "get 1 × o1 Cap"
 
 
 def test_why_there_is_no_way(made: Register) -> None:
@@ -164,3 +166,32 @@ def test_other_reasons_why_there_is_no_plan(made: Register, why: Why, said: str)
     assert told[0] == said
     if why is Why.BROKEN:
         assert told[1:] == ["kit needs plug or tap at drain at the end too: The lid leaks otherwise."]
+
+
+BACK = """\
+kind: conversion
+id: back
+title: Old lid again
+position: cover
+from: [new-lid]
+to: old-lid
+serials: [{series: xa, first: 1, last: 5}]
+adds: [{number: o1, name: Cap}]
+"""
+
+
+def test_the_way_back_is_told_where_one_is_recorded_for_the_machine(made: Register) -> None:
+    with_one = register(*made.records, record(BACK, "conversion", "back"))
+    for serial, told in {
+        "XA 2": "The way back: 1 step, 1 new part. Old lid again.",
+        "XA 6": "The way back: There is no recorded way to the old-lid.",
+    }.items():
+        plan = planned(with_one, serial, "tap")
+        assert isinstance(plan, Plan)
+        assert back_words(with_one, plan) == told
+        left = replace(plan, left=(("drain", key("o1"), 1),))
+        assert back_words(with_one, left).startswith(BACK_WHOLE)
+
+
+def test_where_nothing_known_changes_there_is_no_way_back_to_tell(made: Register) -> None:
+    assert back_words(made, Plan((), 0)) == ""

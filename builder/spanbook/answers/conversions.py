@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from spanbook.answers.applicability import Fits, State
+from spanbook.answers.applicability import AtPosition, Fits, State
 from spanbook.answers.lines import Lists
 from spanbook.answers.offered import earliest
 from spanbook.answers.readings import Reading
@@ -61,12 +61,16 @@ def _listed(counts: Counter[PartKey]) -> tuple[tuple[PartKey, int], ...]:
 
 def as_it_left_the_works(fits: Fits, reading: Reading) -> Holds:
     """What the machine surely left the works with: what is settled, and of a choice its one standard."""
-    held: dict[str, str] = {}
-    for place in fits.card(reading).positions:
-        standards = {fit.assembly.id for fit in place.segment.fits if not fit.span.option}
-        if place.state in (State.SETTLED, State.CHOICE) and len(standards) == 1:
-            held[place.position] = standards.pop()
-    return held
+    told = ((place.position, surely_left_with(place)) for place in fits.card(reading).positions)
+    return {position: assembly.id for position, assembly in told if assembly}
+
+
+def surely_left_with(place: AtPosition) -> Assembly | None:
+    """What one position surely had: what is settled, and of a choice its one standard."""
+    if place.state not in (State.SETTLED, State.CHOICE):
+        return None
+    standards = {fit.assembly for fit in place.segment.fits if not fit.span.option}
+    return standards.pop() if len(standards) == 1 else None
 
 
 def as_late_as_it_can_be(

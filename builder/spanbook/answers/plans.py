@@ -23,7 +23,9 @@ class Plan:
 
     `advised` are needs that are only advice and that the plan ends without. `others` are the other plans of
     as few parts and steps, each by different conversions; with `more` there may be some that are not listed.
-    `left` are the parts that positions end without, since a step used them elsewhere.
+    `left` are the parts that positions end without, since a step used them elsewhere. `back` is the way from
+    there to what the machine held before, as far as that was known and with what is `left` put back; None
+    where nothing changes that was known, and of `others`.
     """
 
     steps: tuple[Step, ...]
@@ -32,6 +34,7 @@ class Plan:
     others: tuple[Plan, ...] = ()
     more: bool = False
     left: tuple[tuple[str, PartKey, int], ...] = ()
+    back: Plan | NoPlan | None = None
 
 
 class Why(StrEnum):
@@ -82,6 +85,18 @@ def convert(
     Of two ways with as many parts the one of fewer steps, then the first by the conversions' ids; the others
     that are as cheap stand beside it.
     """
+    found = _convert(register, reading, holds, wanted, year)
+    if isinstance(found, NoPlan):
+        return found
+    held = _end(register, holds, found.steps).holds
+    now = {position: assembly for position, assembly in held.items() if assembly is not None}
+    before = {position: assembly for position, assembly in holds.items() if now.get(position) != assembly}
+    return replace(found, back=_convert(register, reading, now, before, year)) if before else found
+
+
+def _convert(
+    register: Register, reading: Reading, holds: Holds, wanted: Holds, year: int | None
+) -> Plan | NoPlan:
     search = Search(Steps(register, reading, year), holds, wanted)
     try:
         found = search.ways()

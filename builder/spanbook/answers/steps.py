@@ -89,24 +89,27 @@ class Step:
 
 def applying(register: Register, reading: Reading) -> tuple[Step, ...]:
     """The conversions that a machine may take, by its number, in the order of their ids."""
-    return _steps(register, register.conversions.values(), reading)
+    return of_conversions(register, register.conversions.values(), reading)
 
 
-def _steps(
+def of_conversions(
     register: Register, conversions: Iterable[Conversion], reading: Reading, year: int | None = None
 ) -> tuple[Step, ...]:
+    """Of some conversions those that a machine may take, in a year when one is given."""
     found = ((c, covered_by(c.serials, reading), _offered_in(c, year)) for c in conversions)
     return tuple(
-        Step(
-            c,
-            covers is Covers.MAYBE,
-            then is Covers.MAYBE,
-            tuple(_inside(register, c)),
-            tuple(_taking(register, c)),
-        )
+        step_of(register, c, maybe=covers is Covers.MAYBE, perhaps=then is Covers.MAYBE)
         for c, covers, then in found
         if Covers.NO not in (covers, then)
     )
+
+
+def step_of(
+    register: Register, conversion: Conversion, *, maybe: bool = False, perhaps: bool = False
+) -> Step:
+    """A conversion as a step, whatever machine takes it."""
+    inside, taking = tuple(_inside(register, conversion)), tuple(_taking(register, conversion))
+    return Step(conversion, maybe, perhaps, inside, taking)
 
 
 def _offered_in(conversion: Conversion, year: int | None) -> Covers:
@@ -214,7 +217,8 @@ class Steps:
 
     def _at(self, position: str) -> tuple[Step, ...]:
         """The steps that change a position, in the order of their ids."""
-        return _steps(self.register, self.register.conversions_at.get(position, ()), self.reading, self.year)
+        here = self.register.conversions_at.get(position, ())
+        return of_conversions(self.register, here, self.reading, self.year)
 
     def _leading_from(self, held: tuple[str, str | None]) -> tuple[Step, ...]:
         """The steps that turn what a position holds into another, in the order of their ids."""

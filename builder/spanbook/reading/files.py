@@ -71,6 +71,7 @@ _MADE = {
     "glossary",
     "holding",
     "open-questions",
+    "plan",
     "positions",
     "rules",
     "series",

@@ -11,7 +11,7 @@ from spanbook.answers.flow.pieces import Arranged
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
-from spanbook.reading.records import Absence, Assembly, PartRecord, Record, Series, StripDown
+from spanbook.reading.records import Absence, Assembly, Conversion, PartRecord, Record, Series, StripDown
 from spanbook.register.model import Position, Register
 from spanbook.register.statements import Statement
 
@@ -26,6 +26,7 @@ FIND = "find/"
 QUESTIONS = "open-questions/"
 FORMS = "add/"
 HOLDING = "holding/"
+PLAN = "plan/"
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
@@ -39,6 +40,7 @@ LISTS = (
     CARD,
     FIND,
     HOLDING,
+    PLAN,
     CAUTIONS,
     GLOSSARY,
     RULES,
@@ -94,6 +96,11 @@ def of_position(position: Position | str) -> str:
 def of_key(position: Position | str) -> str:
     """Where somebody is helped to find what he holds from a position."""
     return f"{HOLDING}{position if isinstance(position, str) else position.path}/"
+
+
+def to_plan(conversion: Conversion) -> str:
+    """Where what a conversion leads to is planned on a reader's machine."""
+    return f"{PLAN}?want={conversion.to}"
 
 
 def with_keys(register: Register) -> Iterator[str]:

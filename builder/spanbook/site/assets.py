@@ -22,6 +22,7 @@ from spanbook.site.flowing import tables as flow_tables
 from spanbook.site.forms import records
 from spanbook.site.frame import Frame
 from spanbook.site.holding import tables as holding_tables
+from spanbook.site.planning import tables as planning_tables
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.site.thumbnails import of_pages
 from spanbook.wording.pages import release_name
@@ -45,6 +46,7 @@ def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     asker = Asker(site.answers, documents(site.register, guides))
     found = finder_tables.files(asker, of_pages(site))
     of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
+    of_machines |= planning_tables.files(site)
     return found | of_machines | holding_tables.files(site) | records.files(site.register)
 
 

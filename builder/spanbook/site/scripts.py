@@ -34,6 +34,7 @@ _FILES = {
     ),
     "card": ("card/together.js", "card/card.js", "card/found.js", "card/renew.js", "flowing/flow.js"),
     "sheet": ("sheet/sheet.js", "ticks/ticks.js"),
+    "planning": ("planning/steps.js", "planning/search.js", "planning/plans.js", "planning/planning.js"),
     "holding": ("holding/gain.js", "holding/holding.js"),
 }
 
@@ -46,6 +47,7 @@ EVERY_PAGE = _address("spanbook")
 CARD = _address("card")
 SHEET = _address("sheet")
 HOLDING = _address("holding")
+PLANNING = _address("planning")
 
 
 def scripts() -> dict[str, bytes]:

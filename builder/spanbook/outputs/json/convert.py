@@ -32,6 +32,7 @@ def as_object(
             **_plan(answers, ordering, plan),
             "others": [_plan(answers, ordering, other) for other in plan.others],
             "more": plan.more,
+            "back": _back(plan.back) if plan.back else None,
         }
     return {
         **made,
@@ -44,6 +45,12 @@ def as_object(
         "other-years": [conversion.id for conversion in plan.other_years],
         "missing": [_part(answers.register, key, quantity) for key, quantity in plan.missing],
     }
+
+
+def _back(back: Plan | NoPlan) -> Object:
+    if isinstance(back, NoPlan):
+        return {"possible": False if back.proven else None}
+    return {"possible": True, "new-parts": back.new_parts, "steps": [step.id for step in back.steps]}
 
 
 def _plan(answers: Answers, ordering: Ordering, plan: Plan) -> Object:

@@ -14,6 +14,7 @@ from spanbook.wording.conversions import (
     TO_FIND,
     advised_words,
     also_words,
+    back_words,
     first_words,
     get_words,
     in_year,
@@ -46,16 +47,18 @@ def _plan(answers: Answers, reading: Reading, plan: Plan, year: int | None) -> I
     yield from advised_words(answers.register, plan)
     yield from left_out_words(answers.register, plan)
     yield from others_words(plan)
+    if back := back_words(answers.register, plan):
+        yield back
 
 
 def _step(answers: Answers, ordering: Ordering, step: Step) -> Iterator[str]:
     register, one = answers.register, step.conversion
     yield word_words(answers.standing(one))
     for use in one.adds:
-        yield get_words(register, one, use, ordering.of(register.key_of(one, use), use.quantity))
-    yield from (keep_words(register, one, use) for use in one.removes)
-    yield from (take_words(register, one, taken) for taken in one.takes)
-    yield from (also_words(register, change) for change in one.also)
+        yield "".join(get_words(register, one, use, ordering.of(register.key_of(one, use), use.quantity)))
+    yield from ("".join(keep_words(register, one, use)) for use in one.removes)
+    yield from (take_words(register, one, taken, taken.position) for taken in one.takes)
+    yield from (also_words(register, change, change.position) for change in one.also)
     yield from (first_words(need) for need in (*one.needs, *step.inside))
 
 

@@ -108,7 +108,13 @@
     out.append(...[...machine.known, ...looks].map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
     if (questions.length) out.append(renderQuestions(table, questions));
     const add = place.querySelector("[data-add-to]");
-    add.href = link("", place.dataset.add, `?serial=${encodeURIComponent(shown)}`).href;
+    const of = `?serial=${encodeURIComponent(shown)}`;
+    add.href = link("", place.dataset.add, of).href;
+    const plan = place.querySelector("[data-to-plan]");
+    if (plan) {
+      plan.hidden = !alone;
+      plan.firstChild.href = link("", "plan/", of).href;
+    }
     SpanbookCopies.attach(place.querySelector("[data-copies]"), () => spellings(shown, head, rows, table.known));
   }
 

@@ -4,14 +4,14 @@
 (() => {
   const foot = document.querySelector("[data-paper]");
   if (!foot) return;
-  const CARRIED = ["serial", "q"]; // what of an address makes a page another one
+  const CARRIED = ["serial", "q", "want", "have", "unknown"]; // what of an address makes a page another one
   const QUIET = 4; // modules of light around a code
 
   function address() {
     const canonical = document.querySelector("link[rel=canonical]")?.href;
     const page = canonical ?? (location.protocol.startsWith("http") ? location.href.split(/[?#]/)[0] : "");
     const asked = new URLSearchParams(location.search);
-    const carried = new URLSearchParams(CARRIED.filter((name) => asked.has(name)).map((name) => [name, asked.get(name)]));
+    const carried = new URLSearchParams(CARRIED.flatMap((name) => asked.getAll(name).map((value) => [name, value])));
     return page && (carried.size ? `${page}?${carried}` : page);
   }
 

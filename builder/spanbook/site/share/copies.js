@@ -22,5 +22,8 @@ const SpanbookCopies = (() => {
     });
   }
 
-  return { attach };
+  // A text as Markdown takes it for no mark of its own.
+  const escaped = (text) => text.replace(/[\\\x60*_[\]<>|]/g, "\\$&");
+
+  return { attach, escaped };
 })();

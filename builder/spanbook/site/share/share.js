@@ -31,7 +31,7 @@
     return cells.map((cell) => (cell.dataset.head ? `${cell.dataset.head}: ${seen(cell)}` : seen(cell))).join("; ");
   }
 
-  const escaped = (text) => text.replace(/[\\\x60*_[\]<>|]/g, "\\$&");
+  const { escaped } = SpanbookCopies;
 
   function spellings() {
     const at = statement();

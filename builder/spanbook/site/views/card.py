@@ -12,6 +12,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.wording.card import WORDS
 from spanbook.wording.flow_here import HERE
 from spanbook.wording.pages import CARD
+from spanbook.wording.planning import TO_CARD_PLAN
 from spanbook.wording.renewing import EVERYTHING
 from spanbook.wording.spans import run_words
 from spanbook.wording.stories import LOOKED
@@ -35,6 +36,7 @@ class CardView:
     local_rules: str
     flow: str
     circuits: str
+    plan: Link | None
     script: str = scripts.CARD
 
 
@@ -59,5 +61,6 @@ def pages(site: Site) -> Iterator[SitePage]:
             LOCAL_RULES,
             HERE,
             " ".join(one.id for one in with_circuits(site)),
+            Link(TO_CARD_PLAN, addresses.PLAN) if site.register.conversions else None,
         ),
     )

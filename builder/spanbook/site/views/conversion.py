@@ -15,6 +15,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.conversions import change_words, from_words, must_words, offered_words
 from spanbook.wording.lines import on_some
+from spanbook.wording.planning import TO_PLAN
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import conversion_summary
 
@@ -61,6 +62,7 @@ class ConversionView:
     sides: tuple[Side, ...]
     needs: tuple[NeedLine, ...]
     offered: str
+    plan: Link
     cautions: CautionsShown
     trust: Trust
     notes: Markup | None
@@ -128,6 +130,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
             for need in conversion.needs
         ),
         offered=offered_words(conversion),
+        plan=Link(TO_PLAN, addresses.to_plan(conversion)),
         cautions=site.cautions(conversion, root),
         trust=trust(site, conversion),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,
