@@ -39,6 +39,7 @@ from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.receiving import How, Receipt, Sent, receive
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.faces.seen import seen_of
+from spanbook.faces.sheets import Imported, guess_map, import_sheet
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed
@@ -46,6 +47,7 @@ from spanbook.reading.git import NoRevision
 from spanbook.reading.packets import NoPacket, Packet
 from spanbook.reading.problems import Place, Problem, Problems, Rule, Severity
 from spanbook.reading.records import Condition
+from spanbook.reading.sheets import NotASheet
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import Checked
 
@@ -68,6 +70,7 @@ __all__ = [
     "Fit",
     "FlowAsked",
     "How",
+    "Imported",
     "Judgement",
     "Key",
     "Left",
@@ -81,6 +84,7 @@ __all__ = [
     "NoPacket",
     "NoPlan",
     "NoRevision",
+    "NotASheet",
     "NotComparable",
     "NotStarted",
     "Odds",
@@ -131,6 +135,8 @@ __all__ = [
     "explain",
     "fails",
     "flow_asked",
+    "guess_map",
+    "import_sheet",
     "merge",
     "move",
     "open_register",

@@ -1,6 +1,6 @@
 """Random cases, made from good and bad ones by small damages, and what must come of every one of them.
 
-    python -m tests.hostile.fuzz --minutes 30 [--seed 7] records|pictures|drawings|packets|projects
+    python -m tests.hostile.fuzz --minutes 30 [--seed 7] records|pictures|drawings|packets|projects|sheets
 
 Whatever breaks its promise is written into `corpus/`, which the tests replay for ever after.
 """
@@ -75,7 +75,14 @@ def keep(name: str, case: bytes) -> Path:
 
 
 def fuzzers() -> dict[str, Fuzzer]:
-    from tests.hostile import fuzz_drawings, fuzz_packets, fuzz_pictures, fuzz_projects, fuzz_records
+    from tests.hostile import (
+        fuzz_drawings,
+        fuzz_packets,
+        fuzz_pictures,
+        fuzz_projects,
+        fuzz_records,
+        fuzz_sheets,
+    )
 
     return {
         "records": fuzz_records.FUZZER,
@@ -83,6 +90,7 @@ def fuzzers() -> dict[str, Fuzzer]:
         "drawings": fuzz_drawings.FUZZER,
         "packets": fuzz_packets.FUZZER,
         "projects": fuzz_projects.FUZZER,
+        "sheets": fuzz_sheets.FUZZER,
     }
 
 

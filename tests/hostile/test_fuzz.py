@@ -19,6 +19,7 @@ SHARES = {
     "drawings": (0.1, {"drawn", "refused"}),
     "packets": (0.2, {"laid", "refused", "no packet"}),
     "projects": (0.5, set()),
+    "sheets": (0.2, {"read", "refused"}),
 }
 FOUND = {f"{file.parent.name}/{file.name}": file for file in sorted(CORPUS.glob("*/*"))}
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from spanbook.faces.prompt import place_of
 from spanbook.mkdocs import build as _build
 from spanbook.mkdocs import serve as _serve
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed, Say, schema_address, site_address
 from spanbook.outputs import whole_file
 from spanbook.reading import read_bytes
+from spanbook.reading.entered import place_of
 from spanbook.reading.problems import Problems
 from spanbook.reading.records import Record
 from spanbook.reading.write import Value, to_yaml

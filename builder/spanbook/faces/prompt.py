@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from spanbook.ground.part_numbers import hyphened
+from spanbook.reading.entered import suggestion, value_of, wrong
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.write import Value
 
-__all__ = ["ENTERED", "Asker", "Field", "enter", "place_of", "suggestion", "wrong"]
+__all__ = ["ENTERED", "Asker", "Field", "enter", "suggestion", "wrong"]
 
 # What is one file alone is there already.
 ENTERED = tuple(kind for kind in WITH_FORM if not KINDS[kind].single)
-_PAIR = re.compile("(.+) to (.+)")
 _YEAR = Field("year", Sort.TEXT, "Year", "Four digits.", True, 0, "1931", "[12][0-9]{3}")
 
 
@@ -37,26 +35,6 @@ def enter(kind: str, asker: Asker) -> dict[str, Value]:
     return {"kind": kind, **_ordered(fields, values)}
 
 
-def place_of(kind: str, id_: str) -> str:
-    """The file of a record, in the project."""
-    return f"content/{KINDS[kind].folder}/{id_}.yml"
-
-
-def wrong(field: Field, text: str) -> str | None:
-    """What is wrong with a typed text; None when it will do."""
-    if not text:
-        return f"{field.title} is needed" if field.required else None
-    if field.choices and text not in field.choices:
-        return f"one of {', '.join(field.choices)}"
-    if field.sort is Sort.YES and text not in ("yes", "no"):
-        return "yes or no"
-    if field.pattern and not re.fullmatch(field.pattern, text):
-        return f"{field.help} For example: {field.example}"
-    if field.most and len(text) > field.most:
-        return f"at most {field.most} characters; it has {len(text)}"
-    return None
-
-
 def _enter(fields: tuple[Field, ...], asker: Asker, kind: str) -> dict[str, Value]:
     values: dict[str, Value] = {}
     for field in fields:
@@ -73,30 +51,18 @@ def _ordered(fields: tuple[Field, ...], values: dict[str, Value]) -> dict[str, V
     return dict(sorted(values.items(), key=lambda pair: order[pair[0]]))
 
 
-def suggestion(kind: str, values: Mapping[str, Value]) -> str:
-    """An id from what has been said; of several numbers, of parts or machines, the first."""
-    words = []
-    for key in KINDS[kind].suggest.split():
-        value = values.get(key)
-        if isinstance(value, list) and value and isinstance(value[0], dict):
-            value = value[0].get("number") or value[0].get("serial")
-        words.append(value if isinstance(value, str) else "")
-    # A digit that cannot be read has no place in a file's name.
-    return hyphened(" ".join(words).replace("?", "x"))[:80].strip("-")
-
-
 def _value(field: Field, asker: Asker, hint: str) -> Value:
     if field.sort is Sort.GROUPS:
         return [_group(field, asker) for _ in _several(field, asker)]
     if field.sort is Sort.TABLE:
         of_year = replace(field, sort=Sort.BOUND, title=field.item, required=True)
         return {
-            asker.answer(_YEAR, ""): _typed(of_year, asker.answer(of_year, ""))
+            asker.answer(_YEAR, ""): value_of(of_year, asker.answer(of_year, ""))
             for _ in _several(field, asker)
         }
     if field.sort in (Sort.TEXTS, Sort.PAIRS):
-        return [_typed(field, asker.answer(field, "")) for _ in _several(field, asker)]
-    return _typed(field, asker.answer(field, hint))
+        return [value_of(field, asker.answer(field, "")) for _ in _several(field, asker)]
+    return value_of(field, asker.answer(field, hint))
 
 
 def _group(field: Field, asker: Asker) -> Value:
@@ -108,16 +74,3 @@ def _several(field: Field, asker: Asker) -> Iterator[int]:
     while count < field.least or 0 < count < field.begun or asker.more(field, count):
         count += 1
         yield count
-
-
-def _typed(field: Field, text: str) -> Value:
-    if field.sort is Sort.YES:
-        return text == "yes"
-    if field.sort in (Sort.BOUND, Sort.PAIRS) and (pair := _PAIR.fullmatch(text)):
-        return [_number(pair[1]), _number(pair[2])]
-    return _number(text) if field.sort in (Sort.BOUND, Sort.INTEGER) else text
-
-
-def _number(text: str) -> int | str:
-    """A whole number, or a text as it stands: about a number, or as stamped."""
-    return int(text) if text.isascii() and text.isdigit() else text

@@ -46,7 +46,8 @@ _NUMBER = "[0-9]{1,12}"
 class Field:
     """`order` is its place in the schema, and so in the file; fields are listed as they are asked for.
 
-    `least` is how many entries a list has, `begun` how many where it has any.
+    `least` is how many entries a list has, `begun` how many where it has any. `assumed` tells whether
+    something is taken for it where it is left out.
     """
 
     key: str
@@ -64,6 +65,7 @@ class Field:
     item: str = ""
     least: int = 0
     begun: int = 0
+    assumed: bool = False
     fields: tuple[Field, ...] = ()
 
 
@@ -115,6 +117,7 @@ def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -
         item=items.get("title", ""),
         least=schema.get("minItems", 0) if required else 0,
         begun=schema.get("minItems", 0),
+        assumed="default" in schema,
         fields=_fields(items, root) if sort is Sort.GROUPS else (),
     )
 

@@ -1,0 +1,93 @@
+"""One cell: the value that it gives its field, or why it gives none."""
+
+from __future__ import annotations
+
+import re
+
+from spanbook.editing.sheets.left import Why
+from spanbook.editing.sheets.names import Names, folded
+from spanbook.reading.entered import value_of, wrong
+from spanbook.reading.fields import Field, Sort
+from spanbook.reading.sheets import Cell, CellSort, Column
+from spanbook.reading.sheets.cells import LONGEST
+from spanbook.reading.text import hidden
+from spanbook.reading.write import Value
+
+_COUNTED = (Sort.INTEGER, Sort.BOUND)
+_DAY = "2024-05-11"
+
+
+class NotTaken(Exception):  # noqa: N818 - it says what is not
+    """A cell that gives no value: why, and what the reason needs."""
+
+    def __init__(self, why: Why, about: str = "") -> None:
+        super().__init__(why)
+        self.why, self.about = why, about
+
+
+def texts_of(cell: Cell, column: Column) -> list[str]:
+    """The texts in a cell, in one line each; several where something stands between them. Raises NotTaken."""
+    _sound(cell, column)
+    text = tidy(cell.text, lines=column.target.field.sort is Sort.NOTES)
+    pieces = text.split(column.between) if column.between else [text]
+    return [column.words.get(piece.strip().casefold(), piece.strip()) for piece in pieces if piece.strip()]
+
+
+def value(field: Field, text: str, names: Names) -> Value:
+    """What a text gives a field. Raises NotTaken."""
+    if found := hidden(text):
+        raise NotTaken(Why.HIDDEN, found[1])
+    if field.choices:
+        text = next((one for one in field.choices if _alike(one) == _alike(text)), text)
+    if field.sort is Sort.YES:
+        text = {"true": "yes", "false": "no"}.get(text.casefold(), text.casefold())
+    if field.sort is not Sort.NOTES:
+        named = names.id_of(field, text)
+        if not isinstance(named, str):
+            raise NotTaken(Why.UNKNOWN, ", ".join(named))
+        text = named
+    if said := wrong(field, text):
+        raise NotTaken(Why.FORM, said)
+    return value_of(field, text)
+
+
+def tidy(text: str, *, lines: bool = False) -> str:
+    """A cell's text without what is only its layout: blanks at its ends, and line breaks where one line is
+    asked."""
+    parts = [" ".join(line.split()) for line in text.splitlines()]
+    return "\n".join(parts).strip() if lines else " ".join(part for part in parts if part)
+
+
+def _sound(cell: Cell, column: Column) -> None:
+    """Raise NotTaken where it is not sure what was typed into a cell."""
+    field = column.target.field
+    if len(cell.text) > LONGEST:
+        raise NotTaken(Why.LONG)
+    if cell.sort is CellSort.ERROR:
+        raise NotTaken(Why.ERROR)
+    if cell.sort is CellSort.FORMULA:
+        raise NotTaken(Why.FORMULA)
+    if cell.text.casefold() in column.words:
+        return  # whoever made the map knows what it means
+    if cell.sort is CellSort.TRUTH and field.sort is not Sort.YES:
+        raise NotTaken(Why.TRUTH)
+    if cell.sort is CellSort.DATE and not _takes_date(field, cell):
+        raise NotTaken(Why.DATE)
+    if cell.sort is CellSort.NUMBER:
+        if field.sort in _COUNTED and not cell.text.isdigit():
+            raise NotTaken(Why.WHOLE)
+        if field.sort not in _COUNTED and not (cell.exact or column.shown):
+            raise NotTaken(Why.NUMBER)
+
+
+def _takes_date(field: Field, cell: Cell) -> bool:
+    if not cell.exact:
+        return False
+    if field.sort in _COUNTED:
+        return len(cell.text) == 4
+    dated = field.pattern and re.fullmatch(field.pattern, _DAY) and not re.fullmatch(field.pattern, "x y")
+    return bool(dated)
+
+
+def _alike(word: str) -> str:
+    return folded(word).replace(" ", "-")

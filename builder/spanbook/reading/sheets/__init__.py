@@ -1,0 +1,21 @@
+"""Spreadsheets: from a file's bytes to cells that say how sure their text is, and the map of their
+columns."""
+
+from __future__ import annotations
+
+from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, Sheet, letter_of
+from spanbook.reading.sheets.mapping import Column, Map, Origin, read_map
+from spanbook.reading.sheets.read import read_sheet
+
+__all__ = [
+    "Cell",
+    "CellSort",
+    "Column",
+    "Map",
+    "NotASheet",
+    "Origin",
+    "Sheet",
+    "letter_of",
+    "read_map",
+    "read_sheet",
+]
