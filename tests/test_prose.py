@@ -20,7 +20,10 @@ MODULES = sorted(str(file.relative_to(PACKAGE)) for f in FLOORS for file in (PAC
 PROSE = re.compile(r"[^\W\d_]{2,}[,;:.?!]* |[ ‘“(][^\W\d_]{2,}")
 # Why these hold what reads like a sentence.
 ELSEWHERE = {
+    "ground/licences.py": "the titles that licences have of their own",
     "ground/units.py": "the names of units as records write them",
+    "outputs/data/sqlite.py": "SQL",
+    "outputs/data/workbook.py": "XML",
     "outputs/folder/": "why nothing is written, told by what refuses to: no answer of the records",
     "outputs/serving/": "the server's own pages and refusals: no answer of the records",
     "outputs/text/failure.py": "the system's refusals: no answer of the records",

@@ -31,6 +31,7 @@ from spanbook.editing import CannotChange, FileChange
 from spanbook.faces.api import OpenRegister, open_register
 from spanbook.faces.diff import NotComparable, compare
 from spanbook.faces.editing import Correction, merge, move, rename, renumber, split
+from spanbook.faces.exporting import export, tables
 from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
@@ -41,6 +42,7 @@ from spanbook.faces.scaffold import NotStarted, start
 from spanbook.faces.seen import seen_of
 from spanbook.faces.sheets import Imported, guess_map, import_sheet
 from spanbook.ground.standards import Sort
+from spanbook.ground.table import Column, Table
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.settings import BuildFailed
 from spanbook.reading.git import NoRevision
@@ -61,6 +63,7 @@ __all__ = [
     "Card",
     "ChangedTo",
     "Checked",
+    "Column",
     "Comparison",
     "Condition",
     "Correction",
@@ -117,6 +120,7 @@ __all__ = [
     "Statement",
     "Story",
     "Substitutes",
+    "Table",
     "ThisMachine",
     "ThisPosition",
     "Told",
@@ -133,6 +137,7 @@ __all__ = [
     "compare",
     "dead_addresses",
     "explain",
+    "export",
     "fails",
     "flow_asked",
     "guess_map",
@@ -150,5 +155,6 @@ __all__ = [
     "serve",
     "split",
     "start",
+    "tables",
     "write_record",
 ]

@@ -45,6 +45,7 @@ KINDS = {
     "cautions": "cautions/",
     "glossary": "glossary/",
     "rules": "rules/",
+    "data": "data/",
     "card": "card/?serial=HK+588",
     "card of a unit": "card/?serial=HK+1310",
     "worn card": "card/?serial=HK+5%3F8",

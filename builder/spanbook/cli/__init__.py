@@ -5,6 +5,7 @@ from __future__ import annotations
 from spanbook.cli import (
     asking,
     editing,
+    exporting,
     flowing,
     holding,
     importing,
@@ -20,6 +21,7 @@ from spanbook.cli.main import main
 __all__ = [
     "asking",
     "editing",
+    "exporting",
     "flowing",
     "holding",
     "importing",

@@ -29,6 +29,7 @@ from spanbook.mkdocs import shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
+from spanbook.mkdocs.data import ExportsConfig, lay, licence_named
 from spanbook.mkdocs.frames import material
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.text.failure import sentence
@@ -62,6 +63,8 @@ class SpanbookConfig(Config):
     rates = config_options.SubConfig(RatesConfig)
     weights = config_options.Type(dict, default={})
     stories = config_options.Type(dict, default={})
+    licence = config_options.Optional(config_options.Type(str))
+    exports = config_options.SubConfig(ExportsConfig)
 
     def assumed(self) -> Assumed:
         """Raises PluginError for a rate, weight or share that is none."""
@@ -125,14 +128,15 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
                 f"a drawing changed while it was read: {refused.flaw}; build again"
             ) from refused
         site = Site(Answers(self._register, self.config.assumed), shelf, album)
-        tables = assets.tables(site, _guides(files))
-        release = self.config.release or assets.release_of(tables)
+        licence = licence_named(self.config.licence)
+        laid = lay(site.answers, config, licence, self.config.release, self.config.exports.tables)
         around = Around(
             help_address=self._help_address(files),
-            release=release,
+            release=laid.release,
             forge=forge_of(config.repo_url, config.edit_uri),
             schemas=f"{(config.site_url or '').rstrip('/')}/{assets.SCHEMAS}",
             name=config.site_name,
+            data=laid.shown,
         )
         self._front = views.front(site)
         content = f"{Path(config.docs_dir).name}/"
@@ -142,7 +146,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             shell.RecordPage(made, file, config, around)
             files.append(file)
         beside = {
-            **tables,
+            **assets.tables(site, _guides(files)),
+            **laid.files,
             **drawings,
             **assets.scripts(),
             **assets.schemas(),

@@ -153,11 +153,11 @@ def _example(sort: Sort, examples: list[Any]) -> str:
     if sort in (Sort.GROUPS, Sort.YES):
         return ""
     if sort in (Sort.BOUND, Sort.TABLE):
-        return "; ".join(map(_typed, examples))
-    return _typed(examples[0][0] if sort in (Sort.TEXTS, Sort.PAIRS) else examples[0])
+        return "; ".join(map(as_typed, examples))
+    return as_typed(examples[0][0] if sort in (Sort.TEXTS, Sort.PAIRS) else examples[0])
 
 
-def _typed(example: Any) -> str:
+def as_typed(example: Any) -> str:
     """As it is typed into the form: 588 to 612 for a pair."""
     return " to ".join(map(str, example)) if isinstance(example, list) else str(example)
 

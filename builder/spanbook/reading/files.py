@@ -67,6 +67,7 @@ _MADE = {
     "add",
     "card",
     "cautions",
+    "data",
     "find",
     "glossary",
     "holding",

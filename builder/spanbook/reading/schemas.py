@@ -78,9 +78,14 @@ def of_kind(kind: str) -> KindSchema:
 def bundled(kind: str) -> Schema:
     """A kind's schema with the shared definitions inside it, so that it stands alone."""
     schema = json.loads(_text(kind).replace("defs.json#/$defs/", "#/$defs/"))
-    shared = json.loads(_text("defs"))["$defs"]
-    schema["$defs"] = {**shared, **schema.get("$defs", {})}
+    schema["$defs"] = {**json.loads(_text("defs"))["$defs"], **schema.get("$defs", {})}
     return dict(schema)
+
+
+@cache
+def definitions(name: str) -> Schema:
+    """What a file of shared definitions has, by name."""
+    return dict(json.loads(_text(name))["$defs"])
 
 
 def _text(name: str) -> str:

@@ -16,6 +16,7 @@ from spanbook.register.model import Position, Register
 from spanbook.register.statements import Statement
 
 CAUTIONS = "cautions/"
+DATA = "data/"
 GLOSSARY = "glossary/"
 RULES = "rules/"
 POSITIONS = "positions/"
@@ -41,6 +42,7 @@ LISTS = (
     FIND,
     HOLDING,
     PLAN,
+    DATA,
     CAUTIONS,
     GLOSSARY,
     RULES,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from hashlib import sha256
 from pathlib import Path
 
 from spanbook.answers.by_words import Document
@@ -25,7 +24,6 @@ from spanbook.site.holding import tables as holding_tables
 from spanbook.site.planning import tables as planning_tables
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.site.thumbnails import of_pages
-from spanbook.wording.pages import release_name
 
 SCHEMAS = "schema/"
 STYLESHEET = "assets/spanbook.css"
@@ -58,11 +56,3 @@ def schemas() -> dict[str, bytes]:
 
 def scripts() -> dict[str, bytes]:
     return page_scripts.scripts() | forms.scripts()
-
-
-def release_of(made: dict[str, bytes]) -> str:
-    """A name for a state of the records: the same answers have the same one."""
-    digest = sha256()
-    for address in sorted(made):
-        digest.update(address.encode() + b"\0" + made[address])
-    return release_name(digest.hexdigest()[:8])

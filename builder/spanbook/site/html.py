@@ -10,6 +10,8 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
+from spanbook.wording.data import rows
+
 HERE = Path(__file__).parent
 
 
@@ -33,6 +35,7 @@ def environment() -> Environment:
         auto_reload=False,
     )
     made.filters["contents"] = contents
+    made.filters["rows"] = rows
     return made
 
 

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
 from spanbook.site import addresses, html
+from spanbook.site.data import DataShown
 from spanbook.site.forms.forge import Forge
 
 _OF_PLATES = {"views/machine.html", "views/series.html", "views/unit.html"}
@@ -28,7 +29,8 @@ class Around:
 
     `forge` is where records are proposed, `schemas` the address under which their schemas are published.
     `edit_url` leads to the record at the forge, `canonical` is the permanent address, `help_address` the
-    page for a newcomer, `release` names the state of the records, `name` the site.
+    page for a newcomer, `release` names the state of the records, `name` the site, `data` is what it lays
+    down for programs.
     """
 
     edit_url: str | None = None
@@ -38,6 +40,7 @@ class Around:
     forge: Forge = Forge()  # noqa: RUF009 - it is frozen
     schemas: str = ""
     name: str = ""
+    data: DataShown = DataShown()  # noqa: RUF009 - it is frozen
 
 
 @dataclass(frozen=True, slots=True)

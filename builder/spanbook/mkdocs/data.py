@@ -1,0 +1,99 @@
+"""What a site lays down for other programs, and what its files say of themselves, by a project's settings."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+
+from spanbook.answers.answers import Answers
+from spanbook.ground.licences import Licence, licence_of
+from spanbook.ground.table import Table
+from spanbook.outputs import data
+from spanbook.outputs.data.about import About
+from spanbook.reading.git import last_changed
+from spanbook.reading.plain import plain
+from spanbook.site.addresses import DATA
+from spanbook.site.data import DataShown, release_of, shown
+from spanbook.site.tables import tables as every_table
+
+
+class ExportsConfig(Config):
+    """`tables`: whether the site has its tables as files. `records`: whether pages have their records beside
+    them as JSON."""
+
+    tables = config_options.Type(bool, default=True)
+    records = config_options.Type(bool, default=True)
+
+
+def licence_named(typed: str | None) -> Licence | None:
+    """The licence of the records as a whole. Raises PluginError for what is no SPDX identifier."""
+    if typed is None:
+        return None
+    found = licence_of(typed)
+    if found is None:
+        raise PluginError(f"licence: read {typed}; it is an SPDX identifier, such as CC0-1.0 or CC-BY-4.0")
+    return found
+
+
+def about_of(config: MkDocsConfig, licence: Licence | None, release: str, day: date | None) -> About:
+    """What every file of data says of itself."""
+    site = config.site_url
+    return About(
+        name=slug(config.site_name),
+        title=config.site_name,
+        description=config.site_description,
+        address=f"{site.rstrip('/')}/" if site else None,
+        licence=licence,
+        release=release,
+        day=day,
+    )
+
+
+def slug(name: str) -> str:
+    """A name in small letters, digits and hyphens, as a Data Package wants it."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return re.sub("[^a-z0-9]+", "-", plain).strip("-") or "records"
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """`files` by their addresses, `shown` what the page of the data tells of them."""
+
+    release: str
+    files: dict[str, bytes]
+    shown: DataShown
+
+
+def lay(
+    answers: Answers, config: MkDocsConfig, licence: Licence | None, release: str | None, tables: bool
+) -> Laid:
+    """The files of data of a site; none, but for the name of the release, without `tables`."""
+    said = {record: plain(record) for record in answers.register.records}
+    made = every_table(answers, said.__getitem__)
+    named = release or release_of(made)
+    if not tables:
+        return Laid(named, {}, DataShown(licence))
+    about = about_of(config, licence, named, last_changed(Path(config.docs_dir)))
+    laid = files(made, about, list(said.values()))
+    return Laid(named, {f"{DATA}{name}": one for name, one in laid.items()}, shown(licence, made, laid))
+
+
+def files(tables: Sequence[Table], about: About, records: Sequence[data.Record]) -> dict[str, bytes]:
+    """Every file of data by its name. Raises PluginError where SQLite cannot make a full-text index."""
+    try:
+        return data.every_file(tables, about, records)
+    except sqlite3.OperationalError as failure:
+        raise PluginError(
+            f"{failure}: the SQLite of this Python makes no full-text index (FTS5); use another Python, or "
+            "set exports: {tables: false}"
+        ) from failure

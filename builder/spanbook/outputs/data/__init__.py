@@ -1,0 +1,46 @@
+"""Tables as files for other programs: a thin writer each. The same tables give the same bytes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from spanbook.ground.table import Table
+from spanbook.outputs.data import csv_file, json_lines, package, sqlite, workbook, zipped
+from spanbook.outputs.data.about import About
+
+DATABASE = "tables.sqlite"
+WORKBOOK = "tables.xlsx"
+ZIP = "tables.zip"
+RECORDS = "records.jsonl.gz"
+PACKAGE = package.NAME
+FORMS = ("xlsx", "sqlite", "csv", "json")
+
+
+Record = Mapping[str, object]
+
+
+def csv_files(tables: Sequence[Table], about: About) -> dict[str, bytes]:
+    """A CSV file each, and the Data Package that tells their columns."""
+    made = {package.path_of(table): csv_file.as_bytes(table) for table in tables}
+    return {PACKAGE: package.as_bytes(tables, about, made), **made}
+
+
+def files(form: str, tables: Sequence[Table], about: About, records: Sequence[Record]) -> dict[str, bytes]:
+    """The files of a form, by name; `records` are what the records' files say."""
+    match form:
+        case "csv":
+            return csv_files(tables, about)
+        case "xlsx":
+            return {WORKBOOK: workbook.as_bytes(tables, about)}
+        case "sqlite":
+            return {DATABASE: sqlite.as_bytes(tables, about, records)}
+        case "json":
+            return {RECORDS: json_lines.as_bytes(records)}
+        case _:
+            raise ValueError(f"{form} is none of {', '.join(FORMS)}")
+
+
+def every_file(tables: Sequence[Table], about: About, records: Sequence[Record]) -> dict[str, bytes]:
+    """All forms, and the CSV files as one more: each by name, those for most people first."""
+    xlsx, base, csv, lines = (files(form, tables, about, records) for form in FORMS)
+    return {**xlsx, **base, ZIP: zipped.as_bytes(csv), **lines, **csv}

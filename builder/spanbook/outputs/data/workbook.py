@@ -1,0 +1,135 @@
+"""The tables as one workbook (Office Open XML, ECMA-376), a sheet each: what is text stands in cells of text.
+
+A spreadsheet makes 12 of `0012` in a CSV file and a date of `1-10`; here both stay as they were typed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from xml.sax.saxutils import escape, quoteattr
+
+from spanbook.ground.table import Cell, Table, Type
+from spanbook.outputs.data import zipped
+from spanbook.outputs.data.about import About
+from spanbook.outputs.data.cells import as_text
+
+MOST = 32_767  # characters in a cell
+_NAME = 31  # characters in the name of a sheet
+_HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
+_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+_OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml."
+# Styles by number: 0 as it comes, 1 text, 2 a heading.
+_STYLES = (
+    f'{_HEAD}<styleSheet xmlns="{_MAIN}"><fonts count="2"><font><sz val="11"/><name val="Calibri"/></font>'
+    '<font><b/><sz val="11"/><name val="Calibri"/></font></fonts>'
+    '<fills count="2"><fill><patternFill patternType="none"/></fill>'
+    '<fill><patternFill patternType="gray125"/></fill></fills>'
+    '<borders count="1"><border/></borders><cellStyleXfs count="1"><xf/></cellStyleXfs>'
+    '<cellXfs count="3"><xf xfId="0"/><xf numFmtId="49" xfId="0" applyNumberFormat="1"/>'
+    '<xf fontId="1" xfId="0" applyFont="1"/></cellXfs>'
+    '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>'
+)
+# What XML cannot hold, and what reads as its escape (ECMA-376, part 1, 22.9.2.19).
+_ESCAPED = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)|[\x00-\x08\x0b-\x1f\ufffe\uffff]")
+
+
+def as_bytes(tables: Sequence[Table], about: About) -> bytes:
+    sheets = {"about": _about(tables, about)}
+    for table in tables:
+        sheets[_sheet_name(table.name, sheets)] = _sheet(_rows(table))
+    names = list(sheets)
+    made = {
+        "[Content_Types].xml": _content_types(len(names)),
+        "_rels/.rels": _relations({"rId1": ("officeDocument", "xl/workbook.xml")}),
+        "xl/workbook.xml": _workbook(names),
+        "xl/_rels/workbook.xml.rels": _relations(
+            {f"rId{n}": ("worksheet", f"worksheets/sheet{n}.xml") for n, _ in enumerate(names, 1)}
+            | {"styles": ("styles", "styles.xml")}
+        ),
+        "xl/styles.xml": _STYLES,
+    }
+    made |= {f"xl/worksheets/sheet{n}.xml": sheet for n, sheet in enumerate(sheets.values(), 1)}
+    return zipped.as_bytes({name: text.encode() for name, text in made.items()})
+
+
+def _sheet_name(name: str, taken: Iterable[str]) -> str:
+    """As the table is called, cut where that is too long; two that would be one are told by a number."""
+    cut, number = name[:_NAME], 2
+    while cut in taken:
+        end = f"_{number}"
+        cut, number = name[: _NAME - len(end)] + end, number + 1
+    return cut
+
+
+def _about(tables: Sequence[Table], about: About) -> str:
+    licence = about.licence
+    told = [about.title, about.description, about.address, about.release]
+    told += [licence.title, licence.address] if licence else []
+    told += [about.day.isoformat()] if about.day else []
+    lines: list[list[str]] = [[_text(one, 1)] for one in told if one]
+    lines.append([])
+    lines += [[_text(table.name, 1), _text(table.title, 1), _text(table.description, 1)] for table in tables]
+    return _sheet(iter(lines), frozen=False)
+
+
+def _rows(table: Table) -> Iterator[list[str]]:
+    yield [_text(column.name, 2) for column in table.columns]
+    for row in table.rows:
+        pairs = zip(table.columns, row, strict=True)
+        yield [_cell(column.type, cell) for column, cell in pairs]
+
+
+def _cell(type_: Type, cell: Cell) -> str:
+    if cell is None:
+        return "<c/>"
+    if isinstance(cell, bool):
+        return f'<c t="b"><v>{int(cell)}</v></c>'
+    if type_ in (Type.INTEGER, Type.NUMBER):
+        return f"<c><v>{cell}</v></c>"
+    return _text(as_text(cell), 1)
+
+
+def _text(text: str, style: int) -> str:
+    """A cell of text. What is longer than a cell may be ends in `…`: it is whole in the other files."""
+    cut = text if len(text) <= MOST else f"{text[: MOST - 1]}…"
+    safe = escape(_ESCAPED.sub(lambda found: f"_x{ord(found.group()):04X}_", cut))
+    return f'<c s="{style}" t="inlineStr"><is><t xml:space="preserve">{safe}</t></is></c>'
+
+
+def _sheet(rows: Iterator[list[str]], frozen: bool = True) -> str:
+    pane = '<pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/>' if frozen else ""
+    inside = "".join(f"<row>{''.join(cells)}</row>" for cells in rows)
+    return (
+        f'{_HEAD}<worksheet xmlns="{_MAIN}">'
+        f'<sheetViews><sheetView workbookViewId="0">{pane}</sheetView></sheetViews>'
+        f'<sheetFormatPr baseColWidth="18" defaultRowHeight="15"/><sheetData>{inside}</sheetData></worksheet>'
+    )
+
+
+def _workbook(names: Sequence[str]) -> str:
+    sheets = "".join(
+        f'<sheet name={quoteattr(name)} sheetId="{n}" r:id="rId{n}"/>' for n, name in enumerate(names, 1)
+    )
+    return f'{_HEAD}<workbook xmlns="{_MAIN}" xmlns:r="{_OFFICE}"><sheets>{sheets}</sheets></workbook>'
+
+
+def _relations(targets: dict[str, tuple[str, str]]) -> str:
+    inside = "".join(
+        f'<Relationship Id="{id_}" Type="{_OFFICE}/{sort}" Target="{target}"/>'
+        for id_, (sort, target) in targets.items()
+    )
+    return f'{_HEAD}<Relationships xmlns="{_PACKAGE}/relationships">{inside}</Relationships>'
+
+
+def _content_types(sheets: int) -> str:
+    parts = [("/xl/workbook.xml", "sheet.main"), ("/xl/styles.xml", "styles")]
+    parts += [(f"/xl/worksheets/sheet{n}.xml", "worksheet") for n in range(1, sheets + 1)]
+    inside = "".join(f'<Override PartName="{part}" ContentType="{_TYPE}{sort}+xml"/>' for part, sort in parts)
+    return (
+        f'{_HEAD}<Types xmlns="{_PACKAGE}/content-types">'
+        '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
+        f'<Default Extension="xml" ContentType="application/xml"/>{inside}</Types>'
+    )
