@@ -67,7 +67,10 @@ def test_a_cell_shows_the_zeros_that_its_format_gives_it(tmp_path: Path) -> None
         ("12", "0000", "0012"),
         ("12345", "0000", "12345"),
         ("12345", "00-000", "12-345"),
-        ("1234567", "00-000", "1234-567"),
+        ("1234567", "00-000", None),
+        ("0", '0000;-0000;"none"', None),
+        ("12", "[>10]0000;000", None),
+        ("12", "0000/00", None),
         ("12", "[Red]0000;-0000", "0012"),
         ("7", '"WH-"000', "WH-007"),
         ("7", r"\W000", "W007"),
@@ -99,6 +102,10 @@ def test_zeros_fill_a_number_up_and_never_change_it(number: int, places: int) ->
         ("yyyy", "2024", True),
         ("d-mmm", "2024-05-01", False),
         ("m-d", "2024-05-01", False),
+        ("mmm-yy", "2024-05-01", False),
+        ("dd/mm/yy", "2024-05-01", False),
+        ("mm-dd-yy", "2024-05-01", True),
+        ('"y"yyy dd', "2024-05-01", False),
     ],
 )
 def test_a_date_is_as_exact_as_it_shows(shown_by: str, text: str, exact: bool) -> None:
