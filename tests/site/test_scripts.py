@@ -23,7 +23,7 @@ def test_no_text_of_a_script_goes_over_a_line(file: str) -> None:
 
 def test_every_script_of_a_folder_is_sent() -> None:
     forms = set((SITE / "forms").glob("*.js"))
-    assert {SITE / file for file in FILES} == {*SITE.glob("*/*.js")} - forms
+    assert {SITE / file for file in FILES} | forms == {*SITE.glob("*/*.js")}
 
 
 @pytest.mark.slow  # node

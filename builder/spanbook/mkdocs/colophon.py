@@ -11,12 +11,14 @@ from spanbook.wording.front import as_of
 
 @dataclass(frozen=True, slots=True)
 class Colophon:
-    """`contact` is an address for links, `mailto:` too; the licence is MkDocs' own setting `copyright`."""
+    """`day` is that of the records in figures, empty where nobody knows it; `contact` is an address for
+    links, `mailto:` too; the licence is MkDocs' own setting `copyright`."""
 
     as_of: str | None
+    day: str
     contact: str | None
 
 
 def colophon(content: Path, contact: str | None) -> Colophon:
     changed = last_changed(content)
-    return Colophon(as_of(changed) if changed else None, contact)
+    return Colophon(as_of(changed) if changed else None, str(changed or ""), contact)

@@ -130,6 +130,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         site = Site(Answers(self._register, self.config.assumed), shelf, album)
         licence = licence_named(self.config.licence)
         laid = lay(site.answers, config, licence, self.config.release, self.config.exports.tables)
+        self._colophon = colophon(Path(config.docs_dir), self.config.contact)
         around = Around(
             help_address=self._help_address(files),
             release=laid.release,
@@ -137,6 +138,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             schemas=f"{(config.site_url or '').rstrip('/')}/{assets.SCHEMAS}",
             name=config.site_name,
             data=laid.shown,
+            contact=self.config.contact or "",
+            day=self._colophon.day,
         )
         self._front = views.front(site)
         content = f"{Path(config.docs_dir).name}/"
@@ -173,7 +176,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         return nav
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        env.globals["colophon"] = colophon(Path(config.docs_dir), self.config.contact)
+        env.globals["colophon"] = self._colophon
         self._policies = shell.add_shells(env, files, self._nav, config)
         self._made = frozenset(file.dest_uri for file in files.documentation_pages())
         return env

@@ -74,6 +74,7 @@ _MADE = {
     "open-questions",
     "plan",
     "positions",
+    "report",
     "rules",
     "series",
 }

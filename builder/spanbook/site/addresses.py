@@ -28,6 +28,7 @@ QUESTIONS = "open-questions/"
 FORMS = "add/"
 HOLDING = "holding/"
 PLAN = "plan/"
+REPORT = "report/"
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
@@ -43,6 +44,7 @@ LISTS = (
     HOLDING,
     PLAN,
     DATA,
+    REPORT,
     CAUTIONS,
     GLOSSARY,
     RULES,

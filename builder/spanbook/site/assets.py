@@ -22,6 +22,7 @@ from spanbook.site.forms import records
 from spanbook.site.frame import Frame
 from spanbook.site.holding import tables as holding_tables
 from spanbook.site.planning import tables as planning_tables
+from spanbook.site.report import tables as report_tables
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.site.thumbnails import of_pages
 
@@ -45,6 +46,7 @@ def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     found = finder_tables.files(asker, of_pages(site))
     of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
     of_machines |= planning_tables.files(site)
+    of_machines |= report_tables.files(site)
     return found | of_machines | holding_tables.files(site) | records.files(site.register)
 
 

@@ -36,6 +36,23 @@ _FILES = {
     "sheet": ("sheet/sheet.js", "ticks/ticks.js"),
     "planning": ("planning/steps.js", "planning/search.js", "planning/plans.js", "planning/planning.js"),
     "holding": ("holding/gain.js", "holding/holding.js"),
+    "report": (
+        "forms/yaml.js",
+        "report/zip.js",
+        "report/picture.js",
+        "report/shelf.js",
+        "report/dates.js",
+        "report/reports.js",
+        "report/packet.js",
+        "report/plate.js",
+        "report/shots.js",
+        "report/spot.js",
+        "report/leave.js",
+        "report/when.js",
+        "report/others.js",
+        "report/hand.js",
+        "report/report.js",
+    ),
 }
 
 
@@ -48,6 +65,7 @@ CARD = _address("card")
 SHEET = _address("sheet")
 HOLDING = _address("holding")
 PLANNING = _address("planning")
+REPORT = _address("report")
 
 
 def scripts() -> dict[str, bytes]:

@@ -23,6 +23,7 @@ from spanbook.site.views import (
     plan,
     position,
     questions,
+    report,
     retired_series,
     rules,
     senses,
@@ -60,6 +61,7 @@ VIEWS = (
     card,
     find,
     forms,
+    report,
 )
 
 

@@ -56,7 +56,7 @@ def pages(site: Site) -> Iterator[SitePage]:
             WORDS,
             tuple(LOOKED.values()),
             series,
-            addresses.of_form("teardown"),
+            addresses.REPORT,
             EVERYTHING,
             LOCAL_RULES,
             HERE,

@@ -98,7 +98,7 @@ def _where(site: Site, question: Question) -> Link:
 
 
 def _report(question: Question) -> str:
-    """The form in which an answer is told: of a size that of the record which has the way."""
+    """Where an answer is told: of a size in the form of the record which has the way."""
     if question.measure:
         return addresses.to_correct(question.measure.of.kind, question.measure.of.id)
-    return f"{addresses.of_form('teardown')}?position={question.position}"
+    return f"{addresses.REPORT}?position={question.position}"

@@ -1,0 +1,83 @@
+"""What may be at each position of a machine, for the report: a table a series that its script looks up in.
+
+What is recorded of a number stands by runs of numbers, as the places of things in one list.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from typing import Any
+
+from spanbook.answers.applicability import Fit
+from spanbook.answers.readings import machine_of
+from spanbook.ground.part_numbers import maker_id
+from spanbook.reading.records import Assembly, Series
+from spanbook.site import addresses
+from spanbook.site.card.found import candidates
+from spanbook.site.card.lines import Once
+from spanbook.site.common import Site
+from spanbook.site.finder.tables import script
+from spanbook.site.sheet.runs import Runs, alone, edge
+from spanbook.site.thumbnails import of_pages
+
+FOLDER = "assets/report/"
+MOST_TOLD = 2  # of what a thing is told by
+
+
+def files(site: Site) -> dict[str, bytes]:
+    """The table of every series, by its address."""
+    pictures = of_pages(site)
+    made = {table_of(one): table(site, one, pictures) for one in site.register.series.values()}
+    return {f"{FOLDER}{name}.js": script(name, data) for name, data in made.items()}
+
+
+def table_of(series: Series) -> str:
+    """What the table of a series is called."""
+    return f"report-{series.id}"
+
+
+def table(site: Site, series: Series, pictures: dict[str, str]) -> dict[str, Any]:
+    """`things` are `[id, title, what it is told by, small picture]`. A place is `[path, title, groups, key,
+    runs, things of this series, other things]`, and a run `[first, last, recorded from the works, recorded as
+    later]`: all things by their places in the list."""
+    machine = site.machine_of(series)
+    things: Once = Once()
+
+    def at(assemblies: Sequence[Assembly]) -> list[int]:
+        return [things.place(one.id, _thing(one, pictures)) for one in assemblies]
+
+    places = []
+    keys = frozenset(addresses.with_keys(site.register))
+    for path in site.answers.fits.positions(machine):
+        here = candidates(site.answers, series, path)
+        others = [one for one in site.register.at_position.get(path, ()) if one not in here]
+        runs = [[r.first, r.last, *map(at, r.said)] for r in _runs(site, series, path).all]
+        key = addresses.of_key(path) if path in keys else ""
+        title = site.register.positions[path].title
+        places.append([path, title, site.groups_of(path), key, runs, at(here), at(others)])
+    return {"owner": maker_id(machine.maker), "places": places, "things": things.held}
+
+
+def _thing(assembly: Assembly, pictures: dict[str, str]) -> list[Any]:
+    told = list(assembly.tell[:MOST_TOLD])
+    return [assembly.id, assembly.title, told, pictures.get(addresses.of_record(assembly), "")]
+
+
+_Recorded = tuple[tuple[Assembly, ...], tuple[Assembly, ...]]
+
+
+def _runs(site: Site, series: Series, path: str) -> Runs[_Recorded]:
+    edges = [*map(edge, site.answers.fits.pieces(series, path)), *alone(site.register.units.shared(series))]
+    return Runs(series, edges, partial(_recorded, site, series, path))
+
+
+def _recorded(site: Site, series: Series, path: str, number: int) -> _Recorded:
+    """What the records have there on the machine with a number: from the works, and later."""
+    place = site.answers.fits.at(machine_of(site.register, series, number), path)
+    works = _once(place.segment.fits)
+    return works, tuple(one for one in _once(place.fits) if one not in works)
+
+
+def _once(fits: Sequence[Fit]) -> tuple[Assembly, ...]:
+    return tuple(dict.fromkeys(fit.assembly for fit in fits))

@@ -1,0 +1,184 @@
+"""The report: what its tables have of every number, and the small twins that its script is made of."""
+
+from __future__ import annotations
+
+import io
+import json
+import random
+import re
+import subprocess
+from base64 import b64decode
+from pathlib import Path
+from typing import Any
+from zipfile import ZIP_STORED, ZipFile
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from spanbook.answers.readings import machine_of
+from spanbook.ground.zipped import unzip
+from spanbook.reading.records import Series
+from spanbook.reading.schemas import bundled
+from spanbook.site.common import Site
+from spanbook.site.report.tables import table
+from tests.support.demo import demo
+from tests.support.machines import random_world
+from tests.support.tries import tries
+
+SITE = Path(__file__).parents[2] / "builder/spanbook/site"
+
+
+def node(files: list[str], code: str) -> Any:
+    """What a script says as JSON, with some of the page's own before it."""
+    text = "\n".join([*((SITE / file).read_text(encoding="utf-8") for file in files), code])
+    run = subprocess.run(["node"], input=text, capture_output=True, text=True, check=True)
+    return json.loads(run.stdout)
+
+
+def held(site: Site, series: Series) -> None:
+    """Every issued number has at each place what the records have, from the works and later."""
+    made = table(site, series, {})
+    ids = [thing[0] for thing in made["things"]]
+    numbers = [n for n in range(series.first, (series.last or series.first + 40) + 1) if n in series.issued]
+    for path, title, _, _, runs, here, others in made["places"]:
+        assert title == site.register.positions[path].title
+        every = {ids[i] for i in (*here, *others)}
+        assert every == {one.id for one in site.register.at_position.get(path, ())}
+        assert not {*here} & {*others}
+        for number in numbers[:: max(1, len(numbers) // 60)]:
+            (run,) = (r for r in runs if r[0] <= number and (r[1] is None or number <= r[1]))
+            at = site.answers.fits.at(machine_of(site.register, series, number), path)
+            works = {fit.assembly.id for fit in at.segment.fits}
+            assert {ids[i] for i in run[2]} == works, (path, number)
+            assert {ids[i] for i in run[3]} == {fit.assembly.id for fit in at.fits} - works, (path, number)
+
+
+@pytest.mark.parametrize("seed", range(tries(20)))
+def test_what_is_recorded_of_every_number_of_a_random_world(seed: int) -> None:
+    answers = random_world(random.Random(seed))
+    for series in answers.register.series.values():
+        held(Site(answers), series)
+
+
+def test_what_is_recorded_in_the_demonstration() -> None:
+    site = Site(demo().answers)
+    for series in site.register.series.values():
+        held(site, series)
+
+
+NAMES = st.text(st.characters(codec="utf-8", exclude_characters="\0/\\"), min_size=1, max_size=40)
+FILES = st.lists(st.tuples(NAMES, st.binary(max_size=300)), max_size=6, unique_by=lambda one: one[0])
+ZIPPED = """
+const when = new Date(2026, 10, 26, 17, 5, 30);
+const filed = (files) => files.map(([name, bytes]) => [name, Uint8Array.from(bytes)]);
+const whole = (pieces) => Buffer.concat(pieces.map((one) => Buffer.from(one))).toString("base64");
+console.log(JSON.stringify(cases.map((files) => whole(SpanbookZip.of(filed(files), when)))));
+"""
+
+
+def test_an_archive_is_one_that_others_read() -> None:
+    """Held to Python's own zipfile, to unzip's sums, and to what `spanbook receive` takes (APPNOTE 6.3)."""
+    cases: list[list[tuple[str, bytes]]] = []
+
+    @given(FILES)
+    @settings(database=None)
+    def gather(files: list[tuple[str, bytes]]) -> None:
+        cases.append(files)
+
+    gather()
+    plain = [[[name, list(data)] for name, data in files] for files in cases]
+    for files, made in zip(
+        cases, node(["report/zip.js"], f"const cases = {json.dumps(plain)};{ZIPPED}"), strict=True
+    ):
+        data = b64decode(made)
+        with ZipFile(io.BytesIO(data)) as archive:
+            assert archive.testzip() is None
+            assert [(one.filename, archive.read(one)) for one in archive.infolist()] == files
+            assert {one.compress_type for one in archive.infolist()} <= {ZIP_STORED}
+            assert {one.date_time for one in archive.infolist()} <= {(2026, 11, 26, 17, 5, 30)}
+        assert list(unzip(data, lambda _: 1000).items()) == files
+
+
+# Worked by hand. ISO 8601-2 (EDTF) writes what is about, and what lies between, as the records do.
+DATES = {
+    "2024-05-11": "2024-05-11",
+    "2024-5-1": "2024-05-01",
+    "11.5.2024": "2024-05-11",
+    "11. May 2024": "2024-05-11",
+    "11 May 2024": "2024-05-11",
+    "May 11, 2024": "2024-05-11",
+    "3rd of": "",
+    "3rd Sept 2019": "2019-09-03",
+    "sep 2019": "2019-09",
+    "2019": "2019",
+    "about 2019": "2019~",
+    "ca. May 2019": "2019-05~",
+    "2019 to 2021": "2019/2021",
+    "May 2019 - 2021": "2019-05/2021",
+    "2021 to 2019": "",
+    "31 June 2019": "",
+    "29 Feb 2024": "2024-02-29",
+    "29 Feb 2023": "",
+    "25/12/2019": "2019-12-25",
+    "12/25/2019": "2019-12-25",
+    "5/5/2019": "2019-05-05",
+    "3/4/2019": "",  # the third of April or the fourth of March
+    "Mayhem 2019": "",
+    "m 2019": "",
+    "yesterday": "",
+    "": "",
+}
+
+
+def test_days_are_read_as_people_write_them() -> None:
+    code = f"console.log(JSON.stringify({json.dumps(list(DATES))}.map(SpanbookDates.read)))"
+    assert dict(zip(DATES, node(["report/dates.js"], code), strict=True)) == DATES
+
+
+def test_what_a_day_reads_as_is_a_date_of_a_record() -> None:
+    pattern = bundled("teardown")["properties"]["date"]["pattern"].removesuffix("(?!\\n)")
+    assert all(re.fullmatch(pattern, date) for date in DATES.values() if date)
+
+
+@pytest.mark.parametrize(
+    ("date", "future"),
+    [
+        ("2026-11-26", False),
+        ("2026-11-27", True),
+        ("2026-11", False),
+        ("2026-12", True),
+        ("2026", False),
+        ("2027~", True),
+        ("2019/2030", False),
+    ],
+)
+def test_a_day_still_to_come_is_none(date: str, future: bool) -> None:
+    code = f"console.log(SpanbookDates.future({json.dumps(date)}, '2026-11-26'))"
+    assert node(["report/dates.js"], code) is future
+
+
+def test_a_packet_as_text_is_the_same_packet() -> None:
+    """RFC 4648 and 2045: base64 in lines of 76, which any share sheet and any message takes."""
+    data = bytes(random.Random(1).randbytes(100_001))
+    code = (
+        f"const whole = Uint8Array.from({json.dumps(list(data))});"
+        "const pieces = [whole.subarray(0, 40000), whole.subarray(40000)];"
+        "console.log(JSON.stringify(SpanbookLeave.asText(pieces, 'A packet.')))"
+    )
+    head, _, text = node(["report/leave.js"], code).partition("\n\n")
+    assert head == "A packet."
+    assert max(map(len, text.splitlines())) == 76
+    assert b64decode(text) == data
+
+
+def test_the_address_at_the_forge_holds_all_that_is_said() -> None:
+    code = (
+        "console.log(JSON.stringify(['github', 'gitea', 'gitlab'].map((forge) => "
+        "SpanbookLeave.issue(forge, 'https://forge.example/a/b', 'Found on HK 600', 'a & b'))))"
+    )
+    assert node(["report/leave.js"], code) == [
+        "https://forge.example/a/b/issues/new?title=Found%20on%20HK%20600&body=a%20%26%20b",
+        "https://forge.example/a/b/issues/new?title=Found%20on%20HK%20600&body=a%20%26%20b",
+        "https://forge.example/a/b/-/issues/new?issue%5Btitle%5D=Found%20on%20HK%20600&issue%5Bdescription%5D=a%20%26%20b",
+    ]
