@@ -55,6 +55,7 @@ KINDS = {
     "results": "find/?q=strainer",
     "questions": "open-questions/",
     "questions of a series": "open-questions/hk/",
+    "report": "report/?serial=HK+600",
     "forms": "add/",
     "form": "add/teardown/",
     "filled form": "add/machine/?record=wexmoor-h",

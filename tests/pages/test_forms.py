@@ -250,15 +250,10 @@ def test_nothing_that_means_something_is_preselected(page: Page, served: str) ->
         assert page.evaluate(some) is False, kind
 
 
-def test_the_card_and_a_question_lead_to_a_form_that_knows(page: Page, served: str) -> None:
-    page.goto(f"{served}card/?serial=HK+600")
-    page.get_by_role("link", name="Tell what you found on this machine").click()
-    page.wait_for_load_state("networkidle")
+def test_a_form_knows_what_its_address_says(page: Page, served: str) -> None:
+    opened(page, served, "teardown", "?serial=HK+600&position=drive/clutch")
     assert page.locator("[data-key=serial] input").input_value() == "HK 600"
-    page.goto(f"{served}open-questions/")
-    page.get_by_role("link", name="Tell what you found").first.click()
-    page.wait_for_load_state("networkidle")
-    assert page.locator("[data-key=position] input").input_value()
+    assert page.locator("[data-key=position] input").input_value() == "drive/clutch"
 
 
 def test_pickers_come_from_the_page_and_from_the_finder(page: Page, served: str) -> None:

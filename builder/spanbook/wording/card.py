@@ -22,6 +22,7 @@ WORDS = {
     "never": "{} was never issued in this series.",
     "several": "{} may be any of these. Below is what they have in common.",
     "worn": "If the stamp is worn, it may be one of these instead, by our own table of what wears alike:",
+    "found": "Found something else?",
     "differs": "differs between them",
     "place": "{}: all series",
     "holding": HOLDING.title,
@@ -43,6 +44,7 @@ SEVERAL = {
 # What the script says of something else that was found.
 FOUND = {
     "choose": "choose",
+    "tell": "Tell it, with a picture",
     "ruled-out": IMPOSSIBLE,
     "alone": "Weighed alone; several finds are weighed together by the command, spanbook explain.",
 }

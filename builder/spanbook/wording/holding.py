@@ -34,6 +34,7 @@ WORDS = {
     "others": "{} others",
     "another": "another",
     "first": "Most likely",
+    "report": "It is this: into the report",
     "skip": "I cannot tell",
     "for": "On {}.",
     "unread": "{} reads as no serial number known here, or as several: nothing is made of it.",

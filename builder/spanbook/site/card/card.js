@@ -47,10 +47,10 @@
     }
     const more = make("p", "", { className: "sb-more" });
     more.append(link(filled(table.words.place, row.title), row.address));
-    if (row.key) {
-      const asked = new URLSearchParams(location.search).get("serial") ?? "";
-      more.append(" ", link(table.words.holding, row.key, `?serial=${encodeURIComponent(asked)}`));
-    }
+    const position = row.address.replace(/^positions\//, "").replace(/\/$/, "");
+    const serial = new URLSearchParams(location.search).get("serial") ?? "";
+    if (row.key) more.append(" ", link(table.words.holding, row.key, `?serial=${encodeURIComponent(serial)}`));
+    more.append(" ", Object.assign(link(table.words.found, place.dataset.add, `?${new URLSearchParams({ serial, position })}`), { className: "sb-else" }));
     box.append(summary, more, list);
     box.addEventListener("toggle", () => illustrate(box, table, row), { once: true });
     return box;

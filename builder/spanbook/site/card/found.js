@@ -9,10 +9,18 @@
   const out = box.querySelector("[data-stories]");
   const load = (name) => spanbookLoad(name, "../card/");
   const { inside, make } = SpanbookPieces;
-  const { sentence } = SpanbookPieces.linking(place.dataset.root);
+  const { link, sentence } = SpanbookPieces.linking(place.dataset.root);
+  const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
   const options = (list, choose) => [make("option", choose, { value: "" }), ...list.map(([value, words]) => make("option", words, { value }))];
 
-  function render(index, table, told) {
+  // Whoever weighed what may have happened has something to tell: the report begins with what was chosen.
+  async function toReport(series, index) {
+    const table = await load(series);
+    const position = table.positions[Number(where.value)][2].replace(/^positions\//, "").replace(/\/$/, "");
+    return link(index.words.tell, place.dataset.add, `?${new URLSearchParams({ serial: asked, position, is: what.value })}`);
+  }
+
+  function render(index, table, told, report) {
     const [can, cannot] = table.told[told[how.value]];
     const likely = make("ol");
     likely.append(...can.map(([share, line]) => sentence("li", table.lines[line], share ? `${share}: ` : "")));
@@ -21,11 +29,14 @@
     const shown = [likely];
     if (cannot.length) shown.push(make("p", index.words["ruled-out"]), impossible);
     shown.push(make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" }));
-    out.replaceChildren(...shown);
+    const tell = make("p");
+    tell.append(report);
+    out.replaceChildren(tell, ...shown);
   }
 
   async function answer(series, number, index) {
     out.replaceChildren();
+    const own = series;
     const chosen = index.places.find(([i]) => String(i) === where.value);
     // On a machine of several numbers each place says by which of them it is looked up.
     if (chosen?.length > 3) [series, number] = chosen.slice(3);
@@ -33,7 +44,7 @@
     if (at < 0) return;
     const table = await load(`${series}-found-${chosen[0]}`);
     const run = table?.runs.find((one) => inside(one, number));
-    if (run) render(index, table, run[2][at]);
+    if (run) render(index, table, run[2][at], await toReport(own, index));
     box.dataset.done = `${where.value} ${what.value} ${how.value}`;
   }
 
@@ -56,9 +67,23 @@
     for (const choice of [what, how]) choice.addEventListener("change", () => answer(series, number, index));
   }
 
+  // From a line of the card: its place is chosen; a place where nothing is weighed leads to the report at once.
+  async function fromLine(event, series, number) {
+    event.preventDefault();
+    const position = new URL(event.target.href).searchParams.get("position");
+    await open(series, number);
+    const { positions } = await load(series);
+    const at = positions.findIndex(([, , address]) => address === `positions/${position}/`);
+    if (![...where.options].some(({ value }) => value === String(at))) { location.assign(event.target.href); return; }
+    box.open = true;
+    where.value = String(at);
+    where.dispatchEvent(new Event("change"));
+    box.scrollIntoView();
+    what.focus();
+  }
+
   // Only a number that is one machine's can be asked about.
   async function begin() {
-    const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
     if (!asked) return;
     const [, all] = (await spanbookLoad("series")) ?? [{}, []];
     const found = SpanbookSerials.readings(all, asked).filter(([, , issued]) => issued);
@@ -66,6 +91,7 @@
     const [[series, number]] = found;
     box.hidden = false;
     box.addEventListener("toggle", () => { if (box.open) open(series[0], number); });
+    place.addEventListener("click", (event) => { if (event.target.matches(".sb-else")) fromLine(event, series[0], number); });
   }
 
   begin();

@@ -10,6 +10,7 @@
   const listed = (each, last) => (each.length < 2 ? each.join("") : `${each.slice(0, -1).join(", ")} ${last} ${each.at(-1)}`);
   const answers = new Map(); // by the places of signs and of their answers
   const skipped = new Set();
+  const reporting = new URLSearchParams(location.search).has("report");
   let key;
   let machine = null;
 
@@ -18,6 +19,13 @@
     const stated = Math.min(value, key["most-sure"]);
     if (stated <= 0.005) return key.words.less;
     return stated >= 0.995 && stated !== 1 ? key.words.more : `${(stated * 100).toFixed(0)} %`;
+  }
+
+  // Whoever came from a report goes back with what he found it to be.
+  function toReport(address) {
+    const position = document.querySelector(".sb-head[data-position]").dataset.position;
+    const serial = new URLSearchParams(location.search).get("serial") ?? "";
+    return link(key.words.report, key.report, `?${new URLSearchParams({ serial, position, is: address.split("/")[1] })}`);
   }
 
   const title = (thing) => (thing < key.things.length ? key.things[thing][0] : key.words.unrecorded);
@@ -36,6 +44,7 @@
     item.append(make("strong", share(held[thing])), " ", name);
     const said = grounds(thing);
     if (said) item.append(make("span", ` ${said}`, { className: "sb-quiet" }));
+    if (reporting && thing < key.things.length) item.append(" ", toReport(key.things[thing][1]));
     return item;
   }
 

@@ -47,6 +47,7 @@ def table(site: Site, key: Key) -> dict[str, Any]:
         "least-gain": LEAST_GAIN,
         "near": NEAR,
         "most-alike": MOST_ALIKE,
+        "report": addresses.REPORT,
         "words": WORDS,
     }
 

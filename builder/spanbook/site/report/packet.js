@@ -5,7 +5,7 @@ const SpanbookPacket = (() => {
   const CONTENT = "content/";
   const NONE = "-"; // found, and none that is recorded
   const bytesOf = (text) => new TextEncoder().encode(text);
-  const worth = ({ is, note, number, pictures }) => Boolean(is || note.trim() || number.trim() || pictures.length);
+  const worth = ({ is, of, note, number, pictures }) => Boolean(is || of.length || note.trim() || number.trim() || pictures.length);
   const placesOf = (report) => Object.entries(report.places).filter(([, found]) => worth(found));
 
   // Only what was said is written; a field that is not there was not told of.
