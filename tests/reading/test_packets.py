@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from base64 import encodebytes
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -29,6 +30,23 @@ def test_what_was_sent_is_read() -> None:
     assert found.files == {"photographs/xa-9/cover.jpg": b"x", "teardowns/xa-9-merrin.yml": SEEN.encode()}
     assert found.corrects == {"teardowns/xa-9-merrin.yml": "0" * 16}
     assert found.left_out == ()
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+def test_one_that_left_as_text_is_the_same(end: str) -> None:
+    """As messages carry it: base64 in lines of 76 (RFC 2045), whichever way lines end."""
+    data = packet()
+    text = f"A packet of records, as text.\n\n{encodebytes(data).decode()}".replace("\n", end)
+    assert packets.read(text.encode(), "p.packet.txt") == packets.read(data, "p.zip")
+
+
+@pytest.mark.parametrize(
+    "text", ["", "A packet.\n\n", "A packet.\n\nAAA", "A\nB\n\nAAAA", "A" * 201 + "\n\nAAAA"]
+)
+def test_a_text_that_is_none_is_told(text: str) -> None:
+    assert told(text.encode()) == [
+        "p.zip:1: it is no zip archive, or something stands behind its end; ask who sent it to send it again"
+    ]
 
 
 def test_what_need_not_be_said_is_empty() -> None:

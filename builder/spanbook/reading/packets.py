@@ -6,7 +6,9 @@ sound is not asked: they are held to the same rules as all others, as they would
 
 from __future__ import annotations
 
+import binascii
 import unicodedata
+from base64 import b64decode
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -24,6 +26,7 @@ ABOUT = "packet.json"
 _TAKEN = {Sort.RECORD, Sort.PHOTOGRAPH, Sort.DRAWING}
 # What an archive gets that somebody made anew on a desktop.
 _LEFT_BEHIND = "__MACOSX/"
+_LONGEST_HEAD = 200
 _AGAIN = "ask who sent it to send it again"
 _WORDS = {
     Flaw.NO_ZIP: ("it is no zip archive, or something stands behind its end", _AGAIN),
@@ -73,7 +76,7 @@ class NoPacket(Exception):  # noqa: N818 - it says what it is
 def read(data: bytes, called: str) -> Packet:
     """The packet in an archive that messages call so. Raises NoPacket."""
     try:
-        found = zipped.unzip(data, _most)
+        found = zipped.unzip(_unwrapped(data), _most)
     except zipped.Refused as refused:
         raise NoPacket(tuple(_finding(called, wrong) for wrong in refused.wrong)) from None
     named = _without_wrapping({name: held for name, held in found.items() if not _left_behind(name)})
@@ -107,6 +110,20 @@ def read(data: bytes, called: str) -> Packet:
         files=dict(sorted(laid.items())),
         left_out=tuple(sorted(name for name in found if _left_behind(name))),
     )
+
+
+def _unwrapped(data: bytes) -> bytes:
+    """The archive in a packet that left as text, behind its first line and an empty one; else what it is.
+
+    Share sheets of some telephones take no archive. RFC 4648, in the lines of RFC 2045.
+    """
+    head, _, text = data.replace(b"\r\n", b"\n").partition(b"\n\n")
+    if len(head) > _LONGEST_HEAD or b"\n" in head or not head.isascii():
+        return data
+    try:
+        return b64decode(b"".join(text.split()), validate=True)
+    except binascii.Error:
+        return data
 
 
 def _finding(called: str, wrong: Wrong) -> Finding:

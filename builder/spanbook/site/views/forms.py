@@ -16,6 +16,7 @@ from spanbook.site.forms import SCRIPTS, records
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.numbers import sense_words
 from spanbook.wording.pages import FORMS, TO_RULES, form_title
+from spanbook.wording.report import REPORT
 from spanbook.wording.signs import sign_choice
 
 
@@ -39,6 +40,7 @@ class FormView:
 
 @dataclass(frozen=True, slots=True)
 class FormsView:
+    report: tuple[Link, str]
     forms: tuple[tuple[Link, str], ...]
     rules: Link
 
@@ -55,7 +57,9 @@ def pages(site: Site) -> Iterator[SitePage]:
         sort="List",
         crumbs=(),
         template="views/forms.html",
-        view=FormsView(links, Link(TO_RULES, addresses.RULES)),
+        view=FormsView(
+            (Link(REPORT.title, addresses.REPORT), REPORT.summary), links, Link(TO_RULES, addresses.RULES)
+        ),
     )
     picks = _picks(site)
     for kind in WITH_FORM:

@@ -30,7 +30,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         title=words.REPORT.title,
         summary=words.REPORT.summary,
         sort="List",
-        crumbs=(),
+        crumbs=(Link(FORMS.title, addresses.FORMS),),
         template="views/report.html",
         view=ReportView(
             words.LABELS,
