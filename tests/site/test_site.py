@@ -105,6 +105,8 @@ OURS = {
     "views/card.html": {"script"},
     "views/strip_down.html": {"script"},
     "views/holding.html": {"script"},
+    "views/plan.html": {"script"},
+    "views/report.html": {"script"},
 }
 
 
