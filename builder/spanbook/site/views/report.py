@@ -30,7 +30,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         title=words.REPORT.title,
         summary=words.REPORT.summary,
         sort="List",
-        crumbs=(Link(FORMS.title, addresses.FORMS),),
+        crumbs=(),
         template="views/report.html",
         view=ReportView(
             words.LABELS,
