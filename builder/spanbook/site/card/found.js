@@ -26,12 +26,12 @@
     likely.append(...can.map(([share, line]) => sentence("li", table.lines[line], share ? `${share}: ` : "")));
     const impossible = make("ul");
     impossible.append(...cannot.map((line) => sentence("li", table.lines[line])));
-    const shown = [likely];
-    if (cannot.length) shown.push(make("p", index.words["ruled-out"]), impossible);
-    shown.push(make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" }));
     const tell = make("p");
     tell.append(report);
-    out.replaceChildren(tell, ...shown);
+    const shown = [likely, tell];
+    if (cannot.length) shown.push(make("p", index.words["ruled-out"]), impossible);
+    shown.push(make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" }));
+    out.replaceChildren(...shown);
   }
 
   async function answer(series, number, index) {
