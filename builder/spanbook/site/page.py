@@ -29,8 +29,8 @@ class Around:
 
     `forge` is where records are proposed, `schemas` the address under which their schemas are published.
     `edit_url` leads to the record at the forge, `canonical` is the permanent address, `help_address` the
-    page for a newcomer, `release` names the state of the records and `day` has its day, `name` the site, `data`
-    is what it lays down for programs. `contact` is an address for links, `mailto:` too.
+    page for a newcomer, `release` names the state of the records and `day` has its day, `name` the site,
+    `data` is what it lays down for programs. `contact` is an address for links, `mailto:` too.
     """
 
     edit_url: str | None = None
