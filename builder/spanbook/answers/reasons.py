@@ -67,6 +67,14 @@ class Measured:
 
 
 @dataclass(frozen=True, slots=True)
+class ShowedSign:
+    """What was seen of a sign on it, in some condition."""
+
+    seen: str
+    condition: Condition
+
+
+@dataclass(frozen=True, slots=True)
 class SameNumbers:
     """Another standard is recorded on the same numbers."""
 
@@ -78,7 +86,7 @@ class Says:
     claim: Fitting | Limit | Supersession
 
 
-Shown = Had | HadNumber | InPlace | Measured | SameNumbers | Says
+Shown = Had | HadNumber | InPlace | Measured | ShowedSign | SameNumbers | Says
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,8 @@
   several, to what was found; or a span of what was found that says it was fitted later or to order.
 - A find that may be one of several assemblies does what each of them would do (`one_of.py`).
 - Altered machines, and those of unknown condition, are set aside, with the reason said.
+- What a thing shows of a sign is seen where a teardown found the thing and saw that, and disputed where one
+  saw otherwise of it.
 - A part in an assembly rests on its own evidence for it, else on that of the assembly's spans; it is seen
   where a teardown read its number in that assembly, and disputed where one read another in its place
   (`parts_read.py`). What a line of a list is limited to rests on its own evidence, else on the line's, and
@@ -37,6 +39,7 @@ from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.placed import contradict, supports
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
+from spanbook.answers.signs.seen import SignsSeen
 from spanbook.answers.steps import applying, chain
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
@@ -52,7 +55,7 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.register.model import Register
-from spanbook.register.statements import Fitting, Limit, Measurement, Statement, Use
+from spanbook.register.statements import Fitting, Limit, Measurement, Shows, Statement, Use
 
 Seen = tuple[Teardown, Find]
 MOST_NAMED = 12  # acts that speak against one
@@ -121,6 +124,7 @@ class Judge:
         self.of = Memo(self._of)
         self.parts_read = PartsRead(fits)
         self._limits_read = LimitsRead(fits, self.parts_read)
+        self._signs_seen = SignsSeen(fits.register)
         self._claims = Claims(fits.register)
         self._finds: Memo[str, _Finds] = Memo(lambda position: _Finds(fits, position))
 
@@ -143,6 +147,8 @@ class Judge:
                 yield from self._about_part(subject, statement)
             case Measurement():
                 yield from self._about_size(subject)
+            case Shows():
+                yield from self._signs_seen.bearing(subject)
             case Conversion():
                 yield from self._about_conversion(subject)
             case Supersession():

@@ -59,6 +59,7 @@ from spanbook.reading.signs import Look as Look
 from spanbook.reading.signs import Shown as Shown
 from spanbook.reading.signs import Sign as Sign
 from spanbook.reading.signs import Signs as Signs
+from spanbook.reading.signs import SignSeen as SignSeen
 from spanbook.reading.single import Caution as Caution
 from spanbook.reading.single import Cautions as Cautions
 from spanbook.reading.single import Glossary as Glossary

@@ -26,6 +26,16 @@ class Signs(Record):
 
 
 @dataclass(frozen=True, slots=True)
+class SignSeen:
+    """What somebody saw of a sign: on the assembly that was found, or on its part with a number."""
+
+    sign: str
+    seen: str
+    number: str | None
+    means: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Shown:
     """What a thing shows of a sign, one of its answers; where it was made in several ways the others too."""
 

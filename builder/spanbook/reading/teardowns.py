@@ -8,6 +8,7 @@ from typing import Literal
 from spanbook.reading.basics import Record
 from spanbook.reading.figures import Figure
 from spanbook.reading.numbered import Mark, PartUse, Size
+from spanbook.reading.signs import SignSeen
 
 Condition = Literal["untouched", "likely-original", "altered", "unknown"]
 
@@ -23,6 +24,7 @@ class Find:
     parts: tuple[PartUse, ...]
     marks: tuple[Mark, ...]
     measurements: tuple[Size, ...]
+    signs: tuple[SignSeen, ...]
     photographs: tuple[Figure, ...]
     note: str | None
 

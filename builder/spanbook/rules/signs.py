@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.answers.named import GOOD
+from spanbook.answers.signs.seen import SeenOn, signs_seen
 from spanbook.answers.signs.things import Thing, assemblies_at, parted
-from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Assembly, PartRecord, Signs
+from spanbook.reading.nodes import Step
+from spanbook.reading.problems import Finding, Place, Rule, Severity
+from spanbook.reading.records import Assembly, PartRecord, Sign, Signs, Teardown
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -48,6 +51,31 @@ NOT_PARTED = Rule(
     bad=_GOOD.replace("seen: one bolt", "seen: four nuts"),
     good=_GOOD,
 )
+_FOUND = (
+    "# file: content/teardowns/x-7-merrin.yml\nkind: teardown\nid: x-7-merrin\ndate: 2024\nseen-by: merrin\n"
+    "serial: XA 7\ncondition: untouched\nfound:\n"
+    "- {position: body/cover, assembly: plain, signs: [{sign: %s, seen: %s}]}\n"
+)
+SEEN_OTHERWISE = Rule(
+    "sign-seen-otherwise",
+    Severity.WARNING,
+    "Where something else was seen than is recorded of a thing, it is another, or was made in several ways.",
+    bad=_GOOD + _FOUND % ("lid-held", "one bolt"),
+    good=_GOOD + _FOUND % ("lid-held", "four nuts"),
+)
+_BOWLS = "- {id: bowls, asks: How many bowls there are, answers: [one, two]}\n"
+_RIBBED_BOWLS = _RIBBED.replace("one bolt}]", "one bolt}, {sign: bowls, seen: two}]")
+SEEN_UNSAID = Rule(
+    "sign-seen-unsaid",
+    Severity.ADVICE,
+    "What was seen on a thing and stands only in a teardown helps nobody to tell the thing.",
+    bad=_SIGNS + _BOWLS + _PLAIN + _RIBBED_BOWLS + _FOUND % ("bowls", "one"),
+    good=_SIGNS
+    + _BOWLS
+    + _PLAIN.replace("four nuts}]", "four nuts}, {sign: bowls, seen: one}]")
+    + _RIBBED_BOWLS
+    + _FOUND % ("bowls", "one"),
+)
 
 
 def _with_signs(register: Register) -> Iterator[Assembly | PartRecord]:
@@ -63,9 +91,16 @@ def _answers(register: Register) -> Iterator[Finding]:
             steps = [("seen",), *(("or", j) for j in range(len(shown.others)))]
             for step, answer in zip(steps, shown.every, strict=True):
                 if sign and answer not in sign.answers:
-                    place = record.origin.place("signs", i, *step)
-                    todo = f"write one of {', '.join(sign.answers)}, or add it to that sign"
-                    yield Finding(place, f"{answer} is no answer of {sign.id}", todo)
+                    yield _unknown(record.origin.place("signs", i, *step), sign, answer)
+    for one in signs_seen(register):
+        sign = register.signs.get(one.seen.sign)
+        if sign and one.seen.seen not in sign.answers:
+            yield _unknown(one.teardown.origin.place(*one.at, "seen"), sign, one.seen.seen)
+
+
+def _unknown(place: Place, sign: Sign, answer: str) -> Finding:
+    todo = f"write one of {', '.join(sign.answers)}, or add it to that sign"
+    return Finding(place, f"{answer} is no answer of {sign.id}", todo)
 
 
 def _twice(register: Register) -> Iterator[Finding]:
@@ -79,6 +114,45 @@ def _twice(register: Register) -> Iterator[Finding]:
                 place = record.origin.place("signs", i, "or")
                 yield Finding(place, f"{shown.seen} twice for {shown.sign}", "say it once")
             known.add(shown.sign)
+    had: set[tuple[Teardown, Step, str, str | None]] = set()
+    for one in signs_seen(register):
+        if (once := (one.teardown, one.at[1], one.seen.sign, one.seen.number)) in had:
+            place = one.teardown.origin.place(*one.at, "sign")
+            yield Finding(place, f"a second answer for {one.seen.sign}", "keep what was seen")
+        had.add(once)
+
+
+def _otherwise(register: Register) -> Iterator[Finding]:
+    for one in signs_seen(register):
+        if one.otherwise:
+            recorded = (f"{thing.id} with {' or '.join(_shown(one, thing))}" for thing in one.things)
+            read = f"{one.seen.seen} was seen, and {one.seen.sign} is recorded of {' and '.join(recorded)}"
+            others = _that_show(register, one)
+            which = (
+                f"if it was {' or '.join(others)}, name that" if others else "if it was none of them, say so"
+            )
+            todo = f"{which}; if it was made so too, add that under or in its record"
+            yield Finding(one.teardown.origin.place(*one.at, "seen"), read, todo)
+
+
+def _shown(one: SeenOn, thing: Assembly | PartRecord) -> tuple[str, ...]:
+    shown = one.recorded(thing)
+    return shown.every if shown else ()
+
+
+def _that_show(register: Register, one: SeenOn) -> list[str]:
+    """The assemblies at the position that are recorded as it was seen."""
+    here = () if one.seen.number else assemblies_at(register, one.find.position)
+    return [thing.assemblies[0].id for thing in here if one.seen.seen in thing.answers(one.seen.sign)]
+
+
+def _unsaid(register: Register) -> Iterator[Finding]:
+    for one in signs_seen(register):
+        if len(one.things) == 1 and one.find.condition in GOOD and one.recorded(one.things[0]) is None:
+            (thing,) = one.things
+            read = f"{one.seen.sign} was seen on {thing.id}, whose record does not say it"
+            todo = f"add it to {thing.id} with this teardown as its evidence"
+            yield Finding(one.teardown.origin.place(*one.at), read, todo)
 
 
 def _unused(register: Register) -> Iterator[Finding]:
@@ -113,4 +187,6 @@ CHECKS = (
     Check(SIGN_TWICE, _twice),
     Check(SIGN_UNUSED, _unused),
     Check(NOT_PARTED, _not_parted),
+    Check(SEEN_OTHERWISE, _otherwise),
+    Check(SEEN_UNSAID, _unsaid),
 )

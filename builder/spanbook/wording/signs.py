@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from spanbook.answers.signs.key import Likely, Look, Seen, Told
+from spanbook.answers.signs.seen import SeenOn
 from spanbook.answers.signs.things import Thing
-from spanbook.reading.records import Assembly, Shown, Sign
+from spanbook.reading.records import Assembly, PartRecord, Shown, Sign
 from spanbook.wording.grammar import listed, plural, share_of
 from spanbook.wording.pieces import Pieces, Ref, joined
 from spanbook.wording.records import the_title
@@ -21,6 +22,8 @@ LOOKS: Mapping[str, str] = {
     "measured": "to be measured",
     "opened": "seen only when it is open",
 }
+RECORDED = "recorded: {}"
+MAY_BE = "What it may be by what was seen"
 NO_SIGNS = "No sign is recorded of anything here: nothing is asked, and what may be held is only listed."
 MOST_ALIKE = 4
 NEXT = "Look next:"
@@ -81,6 +84,19 @@ def alike_words(told: Told) -> str:
     more = len(told.alike) - len(named)
     others = listed([*named, *([plural(more, "another", "{} others")] if more else [])], "or")
     return ALIKE.format(the_thing(first), others)
+
+
+def seen_otherwise_words(one: SeenOn) -> str:
+    """What is recorded of the things that a sign was seen on; empty where that is no other."""
+    if not one.otherwise:
+        return ""
+    shown = ((thing, one.recorded(thing)) for thing in one.things)
+    told = [f"{shown_words(of)} of {_name(thing)}" for thing, of in shown if of]
+    return RECORDED.format(listed(told))
+
+
+def _name(thing: Assembly | PartRecord) -> str:
+    return the_title(thing) if isinstance(thing, Assembly) else thing.number
 
 
 def answer_line(answer: str, things: Iterable[Thing]) -> Pieces:

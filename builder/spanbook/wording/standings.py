@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from spanbook.answers.reasons import Had, HadNumber, InPlace, Measured, Reason, SameNumbers, Says, Weight
+from spanbook.answers.reasons import (
+    Had,
+    HadNumber,
+    InPlace,
+    Measured,
+    Reason,
+    SameNumbers,
+    Says,
+    ShowedSign,
+    Weight,
+)
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.reading.records import Conversion, Source, Supersession, Teardown
 from spanbook.register.statements import Fitting, Limit
@@ -79,6 +89,8 @@ def shown_words(reason: Reason) -> str:
             return f"had {had_words(shown)}, and its condition is {condition}"
         case HadNumber(number, condition):
             return f"read {number} on it; condition {condition}"
+        case ShowedSign(seen, condition):
+            return f"saw {seen}; condition {condition}"
         case InPlace():
             return _in_place(shown)
         case Measured(size, same):

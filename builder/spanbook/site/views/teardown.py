@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import count
+from urllib.parse import urlencode
 
 from markupsafe import Markup
 
 from spanbook.answers.meaning import meaning
 from spanbook.answers.readings import Reading
+from spanbook.answers.signs.seen import SeenOn, seen_in
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown
-from spanbook.site.common import Linked, PartLine, Site, linked
+from spanbook.site.common import Linked, PartLine, Site, linked, part_link
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
 from spanbook.site.same_size import SameSize, same_sizes
@@ -21,8 +23,19 @@ from spanbook.site.views.source import CitedLine, cited_lines
 from spanbook.wording.fits import STATES, segment_words
 from spanbook.wording.pieces import plain
 from spanbook.wording.records import CONDITIONS, date_words, seen_title
+from spanbook.wording.signs import MAY_BE, seen_otherwise_words
 from spanbook.wording.summaries import teardown_summary
 from spanbook.wording.this_machine import found_refs, meaning_words
+
+
+@dataclass(frozen=True, slots=True)
+class SignSeenLine:
+    """A sign and what was seen of it, on which part; `otherwise` is what is recorded, where that differs."""
+
+    asks: str
+    part: Link | None
+    seen: str
+    otherwise: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +50,8 @@ class FindView:
     marks: tuple[Mark, ...]
     measurements: tuple[SizeRow, ...]
     same_sizes: tuple[SameSize, ...]
+    signs: tuple[SignSeenLine, ...]
+    key: Link | None
     photographs: tuple[FigureView, ...]
     state: str | None
     records: str | None
@@ -108,11 +123,29 @@ def _find(
         marks=find.marks,
         measurements=tuple(size_row(size) for size in find.measurements),
         same_sizes=tuple(same_sizes(site, find.measurements)),
+        signs=tuple(_sign(site, one) for one in seen_in(site.register, teardown, find)),
+        key=_key(site, teardown, find),
         photographs=tuple(figures(site, ((one, teardown, None) for one in find.photographs), numbers)),
         state=STATES[there.state] if there else None,
         records=segment_words(there.segment) if there else None,
         agrees=_agreement(site, reading, find),
     )
+
+
+def _sign(site: Site, one: SeenOn) -> SignSeenLine:
+    signs, seen = site.register.signs, one.seen
+    asks = signs[seen.sign].asks if seen.sign in signs else seen.sign
+    key = site.register.numbering.of(one.teardown, None, seen.number, seen.means) if seen.number else None
+    part = part_link(site.register.parts[key]) if key else None
+    return SignSeenLine(asks, part, seen.seen, seen_otherwise_words(one))
+
+
+def _key(site: Site, teardown: Teardown, find: Find) -> Link | None:
+    """What it may be by the signs that were seen, where nobody could name it."""
+    signs = {seen.sign: seen.seen for seen in find.signs if not seen.number}
+    if not signs or find.assembly or find.position not in addresses.with_keys(site.register):
+        return None
+    return Link(MAY_BE, f"{addresses.of_key(find.position)}?{urlencode(signs | {'serial': teardown.serial})}")
 
 
 def _agreement(site: Site, reading: Reading | None, find: Find) -> str:
