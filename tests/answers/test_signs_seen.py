@@ -6,7 +6,7 @@ import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.reasons import ShowedSign
-from spanbook.answers.signs.seen import signs_seen
+from spanbook.answers.signs_seen import signs_seen
 from spanbook.answers.standing import Standing
 from spanbook.reading.records import Record
 from spanbook.register.model import Register

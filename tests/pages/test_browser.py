@@ -51,6 +51,8 @@ KINDS = {
     "worn card": "card/?serial=HK+5%3F8",
     "what am I holding": "holding/lubrication/oil-filter/?lid-held=four+nuts",
     "all that may be held": "holding/",
+    "which part am I holding": "which-part/lubrication/oil-filter/?_mark=WH-1%3F81&_size=Length%3D5+1%2F4+in",
+    "parts that may be held": "which-part/",
     "plan": "plan/?serial=HK+588&want=cartridge-filter",
     "results": "find/?q=strainer",
     "questions": "open-questions/",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from spanbook.ground.matching import squeezed
+from spanbook.ground.matching import squeezed, worn
 from spanbook.register.model import Part, Register
 
 
@@ -31,15 +31,22 @@ class Key:
 
 def keys_of(register: Register) -> tuple[Key, ...]:
     """Every text that a part is found by, in the order of parts."""
-    keys: list[Key] = []
-    for part in register.parts.values():
-        keys.append(Key(part.number, part))
-        seen = {squeezed(part.number)}
-        for text, known in _also_known(part):
-            if squeezed(text) and squeezed(text) not in seen:
-                seen.add(squeezed(text))
-                keys.append(Key(text, part, known))
-    return tuple(keys)
+    return tuple(key for part in register.parts.values() for key in keys_of_part(part))
+
+
+def keys_of_part(part: Part) -> Iterator[Key]:
+    """Every text that a part is found by, its number first and each once."""
+    yield Key(part.number, part)
+    seen = {squeezed(part.number)}
+    for text, known in _also_known(part):
+        if squeezed(text) and squeezed(text) not in seen:
+            seen.add(squeezed(text))
+            yield Key(text, part, known)
+
+
+def worn_forms(register: Register) -> frozenset[str]:
+    """All that is recorded to be read anywhere, as a worn stamp leaves it."""
+    return frozenset(worn(key.text) for key in keys_of(register))
 
 
 def _also_known(part: Part) -> Iterator[tuple[str, Known]]:

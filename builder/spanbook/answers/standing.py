@@ -39,7 +39,7 @@ from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.placed import contradict, supports
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
-from spanbook.answers.signs.seen import SignsSeen
+from spanbook.answers.signs_seen import SignsSeen
 from spanbook.answers.steps import applying, chain
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree

@@ -77,6 +77,7 @@ _MADE = {
     "report",
     "rules",
     "series",
+    "which-part",
 }
 # What editors and systems leave behind: never read, never published.
 _LEFTOVERS = ("~", "#", ".bak", ".orig", ".rej", ".swo", ".swp", ".tmp")

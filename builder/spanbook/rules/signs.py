@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.named import GOOD
-from spanbook.answers.signs.seen import SeenOn, signs_seen
 from spanbook.answers.signs.things import Thing, assemblies_at, parted
+from spanbook.answers.signs_seen import SeenOn, signs_seen
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Assembly, PartRecord, Sign, Signs, Teardown

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.flow.pieces import Arranged
+from spanbook.answers.signs.things import tells_parts
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
@@ -29,6 +30,7 @@ FORMS = "add/"
 HOLDING = "holding/"
 PLAN = "plan/"
 REPORT = "report/"
+WHICH_PART = "which-part/"
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
@@ -45,6 +47,7 @@ LISTS = (
     PLAN,
     DATA,
     REPORT,
+    WHICH_PART,
     CAUTIONS,
     GLOSSARY,
     RULES,
@@ -52,6 +55,7 @@ LISTS = (
 
 
 LEAST_HELD = 3
+LEAST_TOLD = 2  # parts of which a sign or a size is recorded
 
 
 def of(named: Record | Statement | Position | Arranged) -> str:
@@ -97,9 +101,9 @@ def of_position(position: Position | str) -> str:
     return f"{POSITIONS}{position if isinstance(position, str) else position.path}/"
 
 
-def of_key(position: Position | str) -> str:
-    """Where somebody is helped to find what he holds from a position."""
-    return f"{HOLDING}{position if isinstance(position, str) else position.path}/"
+def of_key(position: str, *, parts: bool = False) -> str:
+    """Where somebody is helped to find which assembly he holds from a position, or which of their parts."""
+    return f"{WHICH_PART if parts else HOLDING}{position}/"
 
 
 def to_plan(conversion: Conversion) -> str:
@@ -107,11 +111,12 @@ def to_plan(conversion: Conversion) -> str:
     return f"{PLAN}?want={conversion.to}"
 
 
-def with_keys(register: Register) -> Iterator[str]:
-    """The positions that have such a page: those with so many things that a look at a table is not enough."""
+def with_keys(register: Register, *, parts: bool = False) -> Iterator[str]:
+    """The positions that have such a page: those with so many things that a look at a table is not enough,
+    and of parts, something recorded by which they are told apart."""
     for path in register.positions:
         held = [one for one in register.at_position.get(path, ()) if not isinstance(one, Absence)]
-        if len(held) >= LEAST_HELD:
+        if (tells_parts(register, held) if parts else len(held)) >= (LEAST_TOLD if parts else LEAST_HELD):
             yield path
 
 

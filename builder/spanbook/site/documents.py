@@ -22,7 +22,7 @@ from spanbook.reading.schemas import bundled
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.site import addresses
-from spanbook.wording.holding import BY_SIGNS, HOLDING, holding_words
+from spanbook.wording.holding import BY_SIGNS, HOLDING, WHICH_PART, holding_words
 from spanbook.wording.pages import PART_NUMBER, assembly_sort
 from spanbook.wording.records import record_title, seen_title
 
@@ -93,9 +93,11 @@ def _positions(register: Register) -> Iterator[Document]:
 
 def _keys(register: Register) -> Iterator[Document]:
     """Where somebody is helped to find what he holds, found by what he would ask."""
-    for path in addresses.with_keys(register):
-        words = holding_words(register.positions[path].title)
-        yield _document(addresses.of_key(path), words.title, BY_SIGNS, HOLDING.title, words.title)
+    for parts, asked in ((False, HOLDING), (True, WHICH_PART)):
+        for path in addresses.with_keys(register, parts=parts):
+            words = holding_words(register.positions[path].title, parts=parts)
+            address = addresses.of_key(path, parts=parts)
+            yield _document(address, words.title, BY_SIGNS, asked.title, words.title)
 
 
 def _assembly(register: Register, assembly: Assembly) -> Document:

@@ -24,7 +24,7 @@ def former_pages(register: Register) -> Mapping[str, str]:
 
 def _pages(register: Register) -> Iterator[tuple[str, str]]:
     former, sheets = register.former, set(addresses.sheets(register))
-    keys = set(addresses.with_keys(register))
+    keys = {parts: set(addresses.with_keys(register, parts=parts)) for parts in (False, True)}
     for (sort, before), now in former.ids.items():
         if sort == "series":
             yield f"{addresses.SERIES}{before}/", f"{addresses.SERIES}{now}/"
@@ -32,8 +32,9 @@ def _pages(register: Register) -> Iterator[tuple[str, str]]:
                 yield f"{addresses.QUESTIONS}{before}/", f"{addresses.QUESTIONS}{now}/"
         elif sort == "position":
             yield addresses.of_position(before), addresses.of_position(now)
-            if now in keys:
-                yield addresses.of_key(before), addresses.of_key(now)
+            for parts, paths in keys.items():
+                if now in paths:
+                    yield addresses.of_key(before, parts=parts), addresses.of_key(now, parts=parts)
         elif sort in KINDS and KINDS[sort].paged:
             folder = KINDS[sort].folder
             yield f"{folder}/{before}/", f"{folder}/{now}/"

@@ -128,5 +128,7 @@ def _pages(register: Register) -> Iterator[str]:
     yield from (entry.address for entry in register.gone.values() if not entry.anchor)
     yield from map(addresses.of_owner, owners_of(register))
     yield from addresses.sheets(register)
-    yield from map(addresses.of_key, addresses.with_keys(register))
+    for parts in (False, True):
+        paths = addresses.with_keys(register, parts=parts)
+        yield from (addresses.of_key(path, parts=parts) for path in paths)
     yield from (addresses.of_record(record) for record in register.records if KINDS[record.kind].paged)

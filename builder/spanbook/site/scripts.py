@@ -35,7 +35,7 @@ _FILES = {
     "card": ("card/together.js", "card/card.js", "card/found.js", "card/renew.js", "flowing/flow.js"),
     "sheet": ("sheet/sheet.js", "ticks/ticks.js"),
     "planning": ("planning/steps.js", "planning/search.js", "planning/plans.js", "planning/planning.js"),
-    "holding": ("holding/gain.js", "holding/holding.js"),
+    "holding": ("holding/lengths.js", "holding/gain.js", "holding/holding.js"),
     "report": (
         "forms/yaml.js",
         "report/zip.js",

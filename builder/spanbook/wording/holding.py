@@ -9,14 +9,21 @@ HOLDING = PageWords(
     "What am I holding?",
     "A thing on the bench, and which one it is: look where you are asked, and tap what you see.",
 )
+WHICH_PART = PageWords(
+    "Which part am I holding?",
+    "A part on the bench, and which one it is: look where you are asked, and type what you read or measure.",
+)
 BY_SIGNS = "By what is seen"
 NEXT = "Look next"
 NONE = "Nothing is recorded of three things or more at one position yet."
+NO_PARTS = "Nothing is recorded yet by which the parts of one position are told apart."
 SAID = "What you saw"
 TAKE_BACK = "Tap what was wrong to take it back."
 AGAIN = "Begin again"
 REST = "All that it may be"
 SERIAL = "Serial number of the machine that it is from, if you know it"
+MARK = "A number or mark on it, ? for what is worn away"
+SIZE = "A size of it, as 3 3/4 in or 95 mm"
 USE = "Use it"
 MORE = "What is recorded of each:"
 WITHOUT = "This needs a script. Without one, the signs of each stand with the position:"
@@ -36,6 +43,10 @@ WORDS = {
     "first": "Most likely",
     "report": "It is this: into the report",
     "skip": "I cannot tell",
+    "mark": "Number or mark: {}",
+    "size": "{}: {}",
+    "unmeasured": "{} is no size: write a number and its unit, as 5/16 in, 12 thou or 7.9 mm.",
+    "rest": "{} more, less likely",
     "for": "On {}.",
     "unread": "{} reads as no serial number known here, or as several: nothing is made of it.",
     "not-here": "Nothing is recorded here for the machine {}: its number tells nothing.",
@@ -44,6 +55,11 @@ WORDS = {
 }
 
 
-def holding_words(title: str) -> PageWords:
-    """The page of one position."""
+def holding_words(title: str, *, parts: bool) -> PageWords:
+    """The page of one position: which assembly somebody holds, or which part."""
+    if parts:
+        summary = (
+            f"Parts of what belongs to {title}: look where you are asked, and type what you read or measure."
+        )
+        return PageWords(f"{WHICH_PART.title} {title}", summary)
     return PageWords(f"{HOLDING.title} {title}", f"{title}: look where you are asked, and tap what you see.")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from spanbook.answers.signs.key import Likely, Look, Seen, Told
-from spanbook.answers.signs.seen import SeenOn
 from spanbook.answers.signs.things import Thing
+from spanbook.answers.signs_seen import SeenOn
 from spanbook.reading.records import Assembly, PartRecord, Shown, Sign
 from spanbook.wording.grammar import listed, plural, share_of
 from spanbook.wording.pieces import Pieces, Ref, joined

@@ -11,6 +11,7 @@ from functools import cached_property
 from itertools import combinations
 
 from spanbook.answers.applicability import Fits
+from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.readings import Reading
 from spanbook.answers.signs import weights
 from spanbook.answers.signs.gain import chance, gain, shares
@@ -102,6 +103,11 @@ class Key:
         return tuple(one for one in self.fits.register.signs.values() if one.id in shown)
 
     @cached_property
+    def readable(self) -> frozenset[str]:
+        """All that is recorded to be read on anything, also elsewhere."""
+        return worn_forms(self.fits.register)
+
+    @cached_property
     def rows(self) -> Mapping[str, tuple[Row, ...]]:
         """What each answer of each sign weighs; the last is for something else than its answers."""
         return {one.id: weights.of_sign(one, self.things) for one in self.signs}
@@ -133,7 +139,7 @@ class Key:
         for length in seen.lengths:
             yield weights.of_size(self.things, length.what, length.read)
         for mark in seen.marks:
-            yield weights.of_mark(self.fits.register, self.things, mark)
+            yield weights.of_mark(self.readable, self.things, mark)
 
     def _likely(self, seen: Seen, held: Sequence[float]) -> Iterator[Likely]:
         things = (*self.things, None)

@@ -8,10 +8,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from spanbook.answers.part_keys import Known, keys_of_part
 from spanbook.ground.matching import worn
 from spanbook.ground.measures import MM_OF, read
 from spanbook.reading.records import Absence, Assembly, PartRecord, Shown, Size
 from spanbook.register.model import Part, Register
+
+# What a part is found by and may bear; a misprint, and what the records had before, stand on paper.
+_ON_IT = (Known.NUMBER, Known.ALSO, Known.MARK)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +48,8 @@ class Thing:
     @cached_property
     def texts(self) -> frozenset[str]:
         """Everything that may be read on it, as a worn stamp leaves it."""
-        return frozenset(worn(text) for part in self.parts for text in texts_of(part))
+        keys = (key for part in self.parts for key in keys_of_part(part))
+        return frozenset(worn(key.text) for key in keys if key.known in _ON_IT)
 
     @cached_property
     def sizes(self) -> tuple[Measured, ...]:
@@ -56,14 +61,6 @@ class Thing:
             yield from (size for piece in self.of.stack for size in piece.sizes)
         for part in self.parts:
             yield from part.record.sizes if part.record else ()
-
-
-def texts_of(part: Part) -> Iterator[str]:
-    """What may be read on a part: its numbers, and the marks in its record."""
-    yield part.number
-    yield from (key.number for key in part.also)
-    if part.record:
-        yield from (mark.text for mark in part.record.marks)
 
 
 def assemblies_at(register: Register, position: str) -> tuple[Thing, ...]:
@@ -81,6 +78,14 @@ def parts_at(register: Register, position: str) -> tuple[Thing, ...]:
         for part in _with_later(register, (register.parts[key] for key in keys if key)):
             found.setdefault(part, {})[assembly] = None
     return tuple(Thing(register, part, _shown(part.record), tuple(of), (part,)) for part, of in found.items())
+
+
+def tells_parts(register: Register, assemblies: Iterable[Assembly]) -> int:
+    """Of how many parts of some assemblies a sign or a size is recorded."""
+    uses = (use for assembly in assemblies for use in register.uses_of(assembly))
+    keys = {register.said[use].number for use in uses}
+    records = (register.parts[key].record for key in keys if key)
+    return sum(bool(record and (record.signs or record.sizes)) for record in records)
 
 
 def _with_later(register: Register, parts: Iterable[Part]) -> Iterable[Part]:

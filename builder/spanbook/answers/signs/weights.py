@@ -6,19 +6,19 @@ wrong, and the odds below, are our own guess (no source).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from fractions import Fraction
+from math import floor
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.readings import Reading
 from spanbook.answers.signs.gain import weight
-from spanbook.answers.signs.things import Thing, texts_of
+from spanbook.answers.signs.things import Measured, Thing
 from spanbook.answers.sizing import SCATTER, TAKEN, Tool, Wear
 from spanbook.ground.intervals import Covers
 from spanbook.ground.matching import UNREADABLE, words, worn
 from spanbook.ground.readings import Written
 from spanbook.reading.records import Assembly, Sign
-from spanbook.register.model import Register
 
 WRONG = 0.07  # how often an answer is wrong
 POSSIBLE = 0.5  # what only may be on the machine, went on to order, or was sold for it later
@@ -91,23 +91,32 @@ def _agrees(thing: Thing, asked: set[str], read: Written) -> bool | None:
     named = [one for one in thing.sizes if asked <= set(words(one.what))]
     if not named:
         return None
-    low, high = read.low - read.step / 2 - OFF, read.high + read.step / 2 + OFF
-    return any(one.low <= high and low <= one.high for one in named)
+    low, high = whole(read.low - read.step / 2), whole(read.high + read.step / 2)
+    return any(least <= high and low <= most for least, most in map(zone, named))
 
 
-def of_mark(register: Register, things: Sequence[Thing], text: str) -> Row:
+def zone(size: Measured) -> tuple[int, int]:
+    """What a recorded length may be read as; whole numbers, since a script compares them too."""
+    return whole(size.low - OFF), whole(size.high + OFF)
+
+
+def whole(mm: Fraction) -> int:
+    """A length in whole millionths of a micrometre, where every inch in common use ends."""
+    return floor(mm * 10**9 + Fraction(1, 2))
+
+
+def of_mark(every: Collection[str], things: Sequence[Thing], text: str) -> Row:
     """What a number or a mark tells, read as far as it goes (`?` for what is worn away).
 
-    The fewer of all that is recorded anywhere read so, the more it tells.
+    The fewer of `every` one that is recorded anywhere read so, the more it tells.
     """
-    every = {worn(one) for part in register.parts.values() for one in texts_of(part)}
-    alike = {one for one in every if _reads(text, one)}
+    alike = {one for one in every if reads(text, one)}
     chance = (len(alike) + 1) / (len(every) + 2)
     odds = (max(1 - WRONG, chance) if thing.texts & alike else chance for thing in things)
     return tuple(weight(one) for one in (*odds, chance))
 
 
-def _reads(text: str, mark: str) -> bool:
+def reads(text: str, mark: str) -> bool:
     read = worn(text)
     return len(read) == len(mark) and all(a in (UNREADABLE, b) for a, b in zip(read, mark, strict=True))
 

@@ -226,5 +226,5 @@ const SpanbookRead = (() => {
     return found.length > 0 ? found : [remark(sentences.none)];
   }
 
-  return { placeRows, rows, say };
+  return { placeRows, rows, say, turnedForms };
 })();

@@ -3,6 +3,7 @@
 
 const SpanbookHolding = (() => {
   const chance = (weight) => Math.exp(weight / 1000);
+  const weight = (share) => Math.round(1000 * Math.log(share));
   const sum = (each) => each.reduce((a, b) => a + b, 0);
   const rounded = (value) => Math.round(value * 1e10) / 1e10;
 
@@ -26,10 +27,10 @@ const SpanbookHolding = (() => {
     return bits(held) - told;
   }
 
-  // `answers` has the place of an answer by the place of its sign (one past the last: something else).
-  function told(key, answers, machine) {
-    const rows = [...answers].map(([sign, answer]) => key.signs[sign][6][answer]);
-    if (machine) rows.push(machine);
+  // `answers` has the place of an answer by the place of its sign (one past the last: something else); `others` are
+  // the rows of a machine, of sizes and of marks.
+  function told(key, answers, ...others) {
+    const rows = [...[...answers].map(([sign, answer]) => key.signs[sign][6][answer]), ...others.filter(Boolean)];
     const held = shares([...key.things.map((_, i) => i), key.things.length].map((i) => sum(rows.map((row) => row[i]))));
     const likely = held.map((_, i) => i).sort((a, b) => rounded(held[b]) - rounded(held[a]) || a - b);
     const sure = Math.max(0, ...held.slice(0, -1)) >= key["most-sure"];
@@ -43,8 +44,34 @@ const SpanbookHolding = (() => {
   // What is near the likeliest, and no sign parts from it.
   function alike(key, held, [first, ...others]) {
     if (first === key.things.length) return [];
-    const together = (other) => key.unparted.some(([a, b]) => (a === first && b === other) || (b === first && a === other));
-    return others.filter((one) => held[one] >= key.near * held[first] && together(one));
+    return others.filter((one) => one < key.things.length && held[one] >= key.near * held[first] && !parted(key, first, one));
+  }
+
+  // Whether a sign is recorded of both, and its answers are never the same.
+  function parted(key, one, other) {
+    const shown = new Map(key.things[other][2]);
+    return key.things[one][2].some(([sign, every]) => shown.has(sign) && !every.some((answer) => shown.get(sign).includes(answer)));
+  }
+
+  // What a length tells, read as lying between two: of things with one of that name that agrees, or does not, and others.
+  function ofSize(key, what, { low, high }) {
+    const asked = SpanbookMatching.words(what);
+    const agree = key.things.map(([, , , , sizes]) => {
+      const named = sizes.filter(([name]) => asked.every((word) => SpanbookMatching.words(name).includes(word)));
+      return named.length ? named.some(([, least, most]) => least <= high && low <= most) : null;
+    });
+    const known = agree.filter((one) => one !== null);
+    const usual = (known.filter(Boolean).length + 1) / (known.length + 2);
+    const each = (one) => (one === null ? usual : one ? 1 - key.wrong : key.wrong * usual);
+    return [...agree, null].map((one) => weight(each(one)));
+  }
+
+  // What a number or mark tells, where so many of all that is recorded anywhere read as it does.
+  function ofMark(key, text, alike) {
+    const reads = (mark) => { const [a, b] = [[...text], [...mark]]; return a.length === b.length && a.every((c, i) => c === "?" || c === b[i]); };
+    const usual = (alike + 1) / (key.readable + 2);
+    const odds = key.things.map(([, , , , , texts]) => (texts.some(reads) ? Math.max(1 - key.wrong, usual) : usual));
+    return [...odds, usual].map(weight);
   }
 
   // What was answered as recorded of a thing, and what otherwise.
@@ -54,5 +81,5 @@ const SpanbookHolding = (() => {
     return { agrees, against: told.filter((one) => !agrees.includes(one)) };
   }
 
-  return { told, grounds };
+  return { grounds, ofMark, ofSize, told };
 })();

@@ -8,7 +8,11 @@
   const { filled, inside, make } = SpanbookPieces;
   const { link } = SpanbookPieces.linking(place.dataset.root);
   const listed = (each, last) => (each.length < 2 ? each.join("") : `${each.slice(0, -1).join(", ")} ${last} ${each.at(-1)}`);
+  const LISTED = 8; // what is less likely is folded
+  const MARK = "_mark"; // no sign's id has such a letter
+  const SIZE = "_size";
   const answers = new Map(); // by the places of signs and of their answers
+  const weighed = { [MARK]: new Map(), [SIZE]: new Map() }; // rows by what was typed
   const skipped = new Set();
   const reporting = new URLSearchParams(location.search).has("report");
   let key;
@@ -77,28 +81,48 @@
     box.replaceChildren(make("h2", asks, { id: "next", tabIndex: -1 }), make("p", how, { className: "sb-quiet" }), taps);
   }
 
+  // A size is kept as `what=how long`.
+  const apart = (typed) => [typed.slice(0, typed.indexOf("=")), typed.slice(typed.indexOf("=") + 1)];
+
   function renderSaid() {
     const list = part("said");
-    list.replaceChildren(...[...answers].map(([sign, answer]) => {
+    const taken = (words, from, one) => {
       const item = document.createElement("li");
-      const [, asks, , , , every] = key.signs[sign];
-      item.append(button(`${asks}: ${every[answer] ?? key.words.else}`, () => { answers.delete(sign); turn(); }));
+      item.append(button(words, () => { from.delete(one); turn(); }));
       return item;
-    }));
-    list.closest("section").hidden = answers.size + skipped.size === 0;
+    };
+    list.replaceChildren(
+      ...[...answers].map(([sign, answer]) => taken(`${key.signs[sign][1]}: ${key.signs[sign][5][answer] ?? key.words.else}`, answers, sign)),
+      ...[...weighed[MARK].keys()].map((text) => taken(filled(key.words.mark, text), weighed[MARK], text)),
+      ...[...weighed[SIZE].keys()].map((typed) => taken(filled(key.words.size, ...apart(typed)), weighed[SIZE], typed)),
+    );
+    list.closest("section").hidden = list.childElementCount + skipped.size === 0;
+  }
+
+  // What is likely, and always what nobody has recorded; the rest is folded.
+  function renderLikely(told) {
+    const near = told.likely.filter((thing, i) => i < LISTED || thing === key.things.length);
+    const others = told.likely.filter((thing) => !near.includes(thing));
+    const lines = (some) => some.map((thing) => line(told.held, thing));
+    part("likely").replaceChildren(...lines(near));
+    const rest = part("rest");
+    rest.hidden = others.length === 0;
+    rest.querySelector("summary").textContent = filled(key.words.rest, others.length);
+    rest.querySelector("ol").replaceChildren(...lines(others));
   }
 
   function render() {
-    const told = SpanbookHolding.told(key, answers, machine);
+    const rows = [...weighed[MARK].values(), ...[...weighed[SIZE].values()].flat()];
+    const told = SpanbookHolding.told(key, answers, machine, ...rows);
     const [first] = told.likely;
-    const asked = answers.size > 0 || machine !== null;
+    const asked = answers.size + rows.length > 0 || machine !== null;
     place.classList.toggle("sb-asked", asked);
     const top = part("first");
     top.hidden = !asked;
     top.replaceChildren(`${key.words.first}: `, make("strong", share(told.held[first])), " ",
       first < key.things.length ? link(title(first), key.things[first][1]) : title(first));
     renderNext(told);
-    part("likely").replaceChildren(...told.likely.map((thing) => line(told.held, thing)));
+    renderLikely(told);
     const same = part("alike");
     same.textContent = asked ? alike(told) : "";
     renderSaid();
@@ -119,18 +143,69 @@
       if (answer === undefined) query.delete(id);
       else query.set(id, every[answer] ?? key.words.else);
     }
+    for (const name of [MARK, SIZE]) {
+      query.delete(name);
+      for (const typed of weighed[name].keys()) query.append(name, typed);
+    }
     const text = query.toString();
     history.replaceState(null, "", `${location.pathname}${text ? `?${text}` : ""}`);
     place.dataset.done = text;
   }
 
-  function recall() {
+  // How many of all that is recorded anywhere read so is in the finder's tables.
+  async function weighMark(text) {
+    const read = SpanbookMatching.worn(text);
+    if (read) weighed[MARK].set(text, SpanbookHolding.ofMark(key, read, (await SpanbookRead.turnedForms(read)).length));
+  }
+
+  function weighSize(typed) {
+    const [what, text] = apart(typed);
+    const lengths = SpanbookLengths.written(text);
+    if (lengths.length) weighed[SIZE].set(typed, lengths.map((one) => SpanbookHolding.ofSize(key, what, one)));
+    return lengths.length > 0;
+  }
+
+  // A form of the page that takes what is typed; what cannot be used stays, with why.
+  function take(name, use) {
+    const form = place.querySelector(`form[data-${name}]`);
+    const input = form?.querySelector("input");
+    form?.addEventListener("submit", async (event) => {
+      event.preventDefault();
+      const typed = input.value.trim();
+      if (!typed || !(await use(typed, form))) return;
+      input.value = "";
+      turn();
+    });
+  }
+
+  function listen() {
+    take("mark", async (typed) => { await weighMark(typed); return true; });
+    take("size", async (typed, form) => {
+      const used = weighSize(`${form.querySelector("select").value}=${typed}`);
+      form.querySelector("[role=status]").textContent = used ? "" : filled(key.words.unmeasured, typed);
+      return used;
+    });
+    // The page is asked for anew with the machine's number, and what was seen so far stays.
+    take("machine-of", async (typed) => {
+      const query = new URLSearchParams(location.search);
+      query.set("serial", typed);
+      location.search = query;
+    });
+    part("again").addEventListener("click", () => {
+      for (const one of [answers, skipped, ...Object.values(weighed)]) one.clear();
+      turn();
+    });
+  }
+
+  async function recall() {
     const query = new URLSearchParams(location.search);
     key.signs.forEach(([id, , , , , every], sign) => {
       const given = query.get(id);
       const answer = [...every, key.words.else].indexOf(given);
       if (given !== null && answer >= 0) answers.set(sign, answer);
     });
+    query.getAll(SIZE).forEach(weighSize);
+    for (const text of query.getAll(MARK)) await weighMark(text);
   }
 
   // The machine that it is from: what its number tells, if it reads as one.
@@ -138,7 +213,7 @@
     const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
     if (!asked) return;
     const note = part("machine");
-    place.querySelector("input").value = asked;
+    place.querySelector("[name=serial]").value = asked;
     const [, all] = (await spanbookLoad("series")) ?? [{}, []];
     const found = SpanbookSerials.readings(all, asked).filter(([, , issued]) => issued);
     note.hidden = false;
@@ -156,9 +231,9 @@
   async function begin() {
     key = await spanbookLoad(place.dataset.holding, "../holding/");
     if (!key) return;
-    recall();
+    await recall();
     await of();
-    part("again").addEventListener("click", () => { answers.clear(); skipped.clear(); turn(); });
+    listen();
     place.querySelector("[data-live]").hidden = false;
     render();
   }

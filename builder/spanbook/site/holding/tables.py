@@ -24,24 +24,32 @@ from spanbook.wording.signs import LOOKS, MOST_ALIKE, shown_words, small, the_th
 FOLDER = "assets/holding/"
 
 
-def table_of(position: str) -> str:
+def table_of(position: str, *, parts: bool) -> str:
     """What the table of a position is called."""
-    return f"holding-{position.replace('/', '--')}"
+    return addresses.of_key(position, parts=parts)[:-1].replace("/", "--")
+
+
+def key_of(site: Site, position: str, *, parts: bool) -> Key:
+    return site.answers.part_key(position) if parts else site.answers.key(position)
 
 
 def files(site: Site) -> dict[str, bytes]:
     """The tables of all positions that have a key, by their addresses."""
-    names = {table_of(at): table(site, site.answers.key(at)) for at in addresses.with_keys(site.register)}
+    names = {
+        table_of(at, parts=parts): table(site, key_of(site, at, parts=parts))
+        for parts in (False, True)
+        for at in addresses.with_keys(site.register, parts=parts)
+    }
     return {f"{FOLDER}{name}.js": script(name, made) for name, made in names.items()}
 
 
 def table(site: Site, key: Key) -> dict[str, Any]:
     """One key: things with what they show, signs with what each answer weighs, and machines by runs."""
-    at = {thing: i for i, thing in enumerate(key.things)}
     return {
         "things": [_thing(key, one) for one in key.things],
         "signs": [_sign(key, one) for one in key.signs],
-        "unparted": [[at[one], at[other]] for one, other in key.unparted],
+        "readable": len(key.readable),
+        "wrong": weights.WRONG,
         "machines": _machines(site, key),
         "most-sure": MOST_SURE,
         "least-gain": LEAST_GAIN,
@@ -54,14 +62,19 @@ def table(site: Site, key: Key) -> dict[str, Any]:
 
 def _thing(key: Key, thing: Thing) -> list[Any]:
     """Its title and address, of each sign recorded of it, by its place, the answers that it has, also in
-    words, and what it is called in a sentence."""
-    assert isinstance(thing.of, Assembly), "an assembly is held, and no part of one"
+    words, what it is called in a sentence, its sizes, and what may be read on it."""
     signs = ((i, sign, thing.shows[sign.id]) for i, sign in enumerate(key.signs) if sign.id in thing.shows)
     shows = [
         [i, [n for n, answer in enumerate(sign.answers) if answer in shown.every], shown_words(shown)]
         for i, sign, shown in signs
     ]
-    return [thing_title(thing), addresses.of_record(thing.of), shows, the_thing(thing)]
+    sizes = [[size.what, *weights.zone(size)] for size in thing.sizes]
+    return [thing_title(thing), _address(thing), shows, the_thing(thing), sizes, sorted(thing.texts)]
+
+
+def _address(thing: Thing) -> str:
+    of = thing.of
+    return addresses.of_record(of) if isinstance(of, Assembly) else addresses.of_part(of.key)
 
 
 def _sign(key: Key, sign: Sign) -> list[Any]:

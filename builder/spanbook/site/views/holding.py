@@ -1,4 +1,4 @@
-"""What am I holding? A page for each position with several things to tell apart, and the list of those."""
+"""What am I holding, and which part? A page for each position with several to tell apart, and their lists."""
 
 from __future__ import annotations
 
@@ -7,19 +7,23 @@ from dataclasses import dataclass
 
 from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
-from spanbook.site.holding.tables import table_of
+from spanbook.site.holding.tables import key_of, table_of
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.holding import (
     AGAIN,
     HOLDING,
+    MARK,
     MORE,
     NEXT,
+    NO_PARTS,
     NONE,
     REST,
     SAID,
     SERIAL,
+    SIZE,
     TAKE_BACK,
     USE,
+    WHICH_PART,
     WITHOUT,
     holding_words,
 )
@@ -27,17 +31,23 @@ from spanbook.wording.holding import (
 
 @dataclass(frozen=True, slots=True)
 class HoldingView:
+    """`whats` are the names of the sizes that are recorded of what may be held."""
+
     table: str
     position: Link
-    without: str
-    more: str
-    next: str
-    said: str
-    take_back: str
-    again: str
-    rest: str
-    serial: str
-    use: str
+    other: Link | None
+    whats: tuple[str, ...]
+    without: str = WITHOUT
+    more: str = MORE
+    next: str = NEXT
+    said: str = SAID
+    take_back: str = TAKE_BACK
+    again: str = AGAIN
+    rest: str = REST
+    serial: str = SERIAL
+    mark: str = MARK
+    size: str = SIZE
+    use: str = USE
     script: str = scripts.HOLDING
 
 
@@ -48,43 +58,48 @@ class HoldingsView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    paths = tuple(addresses.with_keys(site.register))
+    for parts in (False, True):
+        yield from _pages(site, parts=parts)
+
+
+def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
+    asked, top = (WHICH_PART, addresses.WHICH_PART) if parts else (HOLDING, addresses.HOLDING)
+    keys = {
+        path: addresses.of_key(path, parts=parts) for path in addresses.with_keys(site.register, parts=parts)
+    }
+    links = tuple(Link(_place(site, path), address) for path, address in keys.items())
     yield SitePage(
-        address=addresses.HOLDING,
-        title=HOLDING.title,
-        summary=HOLDING.summary,
+        address=top,
+        title=asked.title,
+        summary=asked.summary,
         sort="List",
         crumbs=(),
         template="views/holdings.html",
-        view=HoldingsView(tuple(Link(_place(site, path), addresses.of_key(path)) for path in paths), NONE),
+        view=HoldingsView(links, NO_PARTS if parts else NONE),
     )
-    for path in paths:
-        words = holding_words(site.register.positions[path].title)
+    for path, address in keys.items():
+        words = holding_words(site.register.positions[path].title, parts=parts)
         yield SitePage(
-            address=addresses.of_key(path),
+            address=address,
             title=words.title,
             summary=words.summary,
             sort="List",
-            crumbs=(Link(HOLDING.title, addresses.HOLDING),),
+            crumbs=(Link(asked.title, top),),
             template="views/holding.html",
-            view=_view(site, path),
+            view=_view(site, path, parts=parts),
             position=path,
         )
 
 
-def _view(site: Site, path: str) -> HoldingView:
+def _view(site: Site, path: str, *, parts: bool) -> HoldingView:
+    other = path in addresses.with_keys(site.register, parts=not parts)
+    words = HOLDING if parts else WHICH_PART
+    sizes = (size.what for thing in key_of(site, path, parts=parts).things for size in thing.sizes)
     return HoldingView(
-        table=table_of(path),
+        table=table_of(path, parts=parts),
         position=site.position_links(path)[-1],
-        without=WITHOUT,
-        more=MORE,
-        next=NEXT,
-        said=SAID,
-        take_back=TAKE_BACK,
-        again=AGAIN,
-        rest=REST,
-        serial=SERIAL,
-        use=USE,
+        other=Link(words.title, addresses.of_key(path, parts=not parts)) if other else None,
+        whats=tuple(dict.fromkeys(sizes)),
     )
 
 

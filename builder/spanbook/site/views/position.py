@@ -19,7 +19,7 @@ from spanbook.site.trust import trust
 from spanbook.site.ways import circuits_at
 from spanbook.wording.charts import position_chart
 from spanbook.wording.fits import follows_words
-from spanbook.wording.holding import HOLDING
+from spanbook.wording.holding import HOLDING, WHICH_PART
 from spanbook.wording.places import INSIDE, nothing_recorded, within_words
 from spanbook.wording.spans import fitted_words, span_words
 from spanbook.wording.summaries import position_summary
@@ -46,7 +46,7 @@ class SeriesChart:
 @dataclass(frozen=True, slots=True)
 class PositionView:
     where: str | None
-    key: Link | None
+    keys: tuple[Link, ...]
     follows: str | None
     within: Linked
     inside: str
@@ -77,7 +77,7 @@ def _page(site: Site, position: Position) -> SitePage:
         template="views/position.html",
         view=PositionView(
             where=position.where,
-            key=_key(site, position),
+            keys=tuple(_keys(site, position)),
             follows=follows_words(position.follows) if position.follows else None,
             within=linked(within_words(site.register, position)),
             inside=INSIDE if position.holds and position.below else "",
@@ -97,10 +97,11 @@ def _page(site: Site, position: Position) -> SitePage:
     )
 
 
-def _key(site: Site, position: Position) -> Link | None:
-    """Where somebody is helped to find which of them he holds."""
-    there = position.path in addresses.with_keys(site.register)
-    return Link(HOLDING.title, addresses.of_key(position)) if there else None
+def _keys(site: Site, position: Position) -> Iterator[Link]:
+    """Where somebody is helped to find which of them he holds, or which of their parts."""
+    for parts, words in ((False, HOLDING), (True, WHICH_PART)):
+        if position.path in addresses.with_keys(site.register, parts=parts):
+            yield Link(words.title, addresses.of_key(position.path, parts=parts))
 
 
 def _row(site: Site, assembly: Assembly) -> AssemblyRow:

@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from spanbook.answers.meaning import meaning
 from spanbook.answers.readings import Reading
-from spanbook.answers.signs.seen import SeenOn, seen_in
+from spanbook.answers.signs_seen import SeenOn, seen_in
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, linked, part_link
