@@ -8,7 +8,8 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 import spanbook
-from spanbook.answers.signs.key import Key, Seen
+from spanbook.answers.signs.key import Key, Length, Seen
+from spanbook.ground.readings import written
 from spanbook.wording.signs import UNRECORDED, likely_words, thing_title
 from tests.conftest import PROJECT
 from tests.pages.test_browser import opened
@@ -98,6 +99,65 @@ def test_a_number_weighs_and_what_cannot_be_told_is_passed_over(chromium: Browse
     page.context.close()
 
 
+FILTERS_PARTS = REGISTER.key(FILTER, parts=True)
+
+
+@pytest.mark.parametrize("way", ["server", "folder"])
+@pytest.mark.parametrize(
+    ("address", "key"), [(f"holding/{FILTER}/", KEY), (f"which-part/{FILTER}/", FILTERS_PARTS)]
+)
+def test_a_size_and_a_half_worn_mark_weigh_as_the_command_says(
+    chromium: Browser, served: str, demo_site: Path, way: str, address: str, key: Key
+) -> None:
+    page = opened(
+        chromium, served + address if way == "server" else (demo_site / address / "index.html").as_uri()
+    )
+    page.fill("#sb-mark", "wh-1l?1")
+    page.click("form[data-mark] button")
+    page.wait_for_selector("[data-said] button")
+    size = page.locator("form[data-size]")
+    size.locator("select").select_option("Outside diameter")
+    size.locator("input").fill("3 furlongs")
+    size.locator("button").click()
+    assert "3 furlongs is no size" in size.locator("[role=status]").inner_text()
+    size.locator("input").fill("2 3/8 in")
+    size.locator("button").click()
+    length = Length("Outside diameter", written("2 3/8 in")[0])
+    seen = Seen(lengths=[length], marks=["wh-1l?1"])
+    assert seen_in(page) == listed(key, seen)
+    assert len(key.told(seen).likely) == len(key.things) + 1
+    page.goto(page.url)
+    page.wait_for_selector("[data-said] button")
+    assert seen_in(page) == listed(key, seen)
+    page.locator("[data-said] button").nth(0).click()
+    assert seen_in(page) == listed(key, Seen(lengths=[length]))
+    page.context.close()
+
+
+def seen_in(page: Page) -> list[str]:
+    """The list of the page, what is folded too."""
+    return without_stops(texts(page, "[data-likely] li, [data-rest] li"))
+
+
+def listed(key: Key, seen: Seen) -> list[str]:
+    """The first eight and what nobody has recorded, then the rest."""
+    likely = key.told(seen).likely
+    first = [one for i, one in enumerate(likely) if i < 8 or one.thing is None]
+    order = [*first, *(one for one in likely if one not in first)]
+    return without_stops([likely_words(one, seen).replace("%:", "%", 1) for one in order])
+
+
+def test_the_machine_is_weighed_in_beside_what_was_seen(chromium: Browser, served: str) -> None:
+    page = opened(chromium, f"{served}holding/{FILTER}/?lid-held=four+nuts")
+    page.wait_for_selector("[data-said] button")
+    page.fill("#sb-serial", "HK 701")
+    page.click("form[data-machine-of] button")
+    page.wait_for_selector("[data-machine]:not([hidden])")
+    seen = Seen({"lid-held": "four nuts"}, REGISTER.machine("HK 701"))
+    assert seen_in(page) == listed(KEY, seen)
+    page.context.close()
+
+
 @pytest.mark.parametrize(
     ("serial", "words"), [("nonsense", "reads as no serial number"), ("DT 500", "On DT 500.")]
 )
@@ -118,6 +178,7 @@ def test_it_is_reached_from_the_card_the_position_and_the_finder(chromium: Brows
     assert link.endswith("?serial=HK%20701")
     page.goto(f"{served}positions/{FILTER}/")
     assert page.locator(f"main a[href$='holding/{FILTER}/']").count() == 1
+    assert page.locator(f"main a[href$='which-part/{FILTER}/']").count() == 1
     page.goto(f"{served}find/?q=what+am+I+holding")
     page.wait_for_selector("a[href*='holding/']")
     assert page.locator(f"a[href*='holding/{FILTER}/']").count() >= 1

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.flow.pieces import Arranged
-from spanbook.answers.signs.things import tells_parts
+from spanbook.answers.signs.things import parts_told
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
@@ -116,7 +116,7 @@ def with_keys(register: Register, *, parts: bool = False) -> Iterator[str]:
     and of parts, something recorded by which they are told apart."""
     for path in register.positions:
         held = [one for one in register.at_position.get(path, ()) if not isinstance(one, Absence)]
-        if (tells_parts(register, held) if parts else len(held)) >= (LEAST_TOLD if parts else LEAST_HELD):
+        if parts_told(register, path) >= LEAST_TOLD if parts else len(held) >= LEAST_HELD:
             yield path
 
 

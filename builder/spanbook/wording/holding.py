@@ -58,8 +58,6 @@ WORDS = {
 def holding_words(title: str, *, parts: bool) -> PageWords:
     """The page of one position: which assembly somebody holds, or which part."""
     if parts:
-        summary = (
-            f"Parts of what belongs to {title}: look where you are asked, and type what you read or measure."
-        )
+        summary = f"{title}, its parts: look where you are asked, and type what you read or measure."
         return PageWords(f"{WHICH_PART.title} {title}", summary)
     return PageWords(f"{HOLDING.title} {title}", f"{title}: look where you are asked, and tap what you see.")

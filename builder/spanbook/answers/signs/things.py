@@ -80,11 +80,9 @@ def parts_at(register: Register, position: str) -> tuple[Thing, ...]:
     return tuple(Thing(register, part, _shown(part.record), tuple(of), (part,)) for part, of in found.items())
 
 
-def tells_parts(register: Register, assemblies: Iterable[Assembly]) -> int:
-    """Of how many parts of some assemblies a sign or a size is recorded."""
-    uses = (use for assembly in assemblies for use in register.uses_of(assembly))
-    keys = {register.said[use].number for use in uses}
-    records = (register.parts[key].record for key in keys if key)
+def parts_told(register: Register, position: str) -> int:
+    """Of how many of the parts at a position a sign or a size is recorded."""
+    records = (part.record for thing in parts_at(register, position) for part in thing.parts)
     return sum(bool(record and (record.signs or record.sizes)) for record in records)
 
 
