@@ -210,7 +210,7 @@ def test_what_the_checks_would_say_is_told(folder: Path) -> None:
 
 def test_a_map_is_begun_by_the_command(folder: Path) -> None:
     sheet = sheets.xlsx(folder.parent / "list.xlsx", LIST)
-    done = run("import", sheet, "--guess", "assembly")
+    done = run("import", sheet, "--guess", "assembly", "--folder", folder)
     assert '  - {column: "Part no.", field: parts.number}   # such as 12; 13; K-3\n' in done.output
     assert "section: title\n" in done.output
 

@@ -10,9 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.editing.sheets import Alike, Filled, Names, Why, alike, filled, standing_of
+from spanbook.editing.sheets.begun import map_text
 from spanbook.editing.sheets.columns import laid
 from spanbook.editing.sheets.drafts import rows_text, text_of
-from spanbook.editing.sheets.guess import guesses, headings_row, map_text, sections
+from spanbook.editing.sheets.guess import guesses, headings_row, sections
 from spanbook.editing.sheets.standing import State, mark_of, marked, untouched
 from spanbook.reading.problems import Problems
 from spanbook.reading.sheets import Cell, CellSort, Sheet, read_map
@@ -283,6 +284,29 @@ def test_a_field_takes_a_title_and_of_several_alike_says_which(register: Registe
     ] == ("body/cover")
 
 
+def test_a_page_in_a_column_of_its_own_is_one_of_the_sheets_source(register: Register) -> None:
+    text = PARTS + "source: {id: book}\n"
+    text = text.replace("- {column: Supplied, field: supplied}", "- {column: Page, field: evidence.at}")
+    found = run(register, text, ["No.", "Name", "Page"], ["K-1", "Knob", "p. 3"])
+    assert values(found)["k-1"]["evidence"] == [
+        {"source": "book", "at": "p. 3"},
+        {"source": "book", "at": FROM.format(2)},
+    ]
+    text = text.replace("evidence.at", "evidence.source")
+    named = run(register, text, ["No.", "Name", "Page"], ["K-1", "Knob", "The book"])
+    assert values(named)["k-1"]["evidence"][0] == {"source": "book"}
+
+
+def test_what_can_be_no_record_is_told(register: Register) -> None:
+    text = PARTS.replace("id: [No.]\n", "").replace("field: supplied", "field: id")
+    found = run(register, text, HEAD, ["K-1", "Knob", "k-1"], ["K-2", None, None])
+    assert ([*values(found)], left(found)) == (["k-1"], [("no-id", 3, 0, "", "")])
+    text = PARTS.replace("field: supplied", "field: also.note") + "fixed: {also.number: K-9}\n"
+    rows = [["K-1", "Knob", f"{n} {'x' * 290}"] for n in range(300)]
+    large = run(register, text, HEAD, *rows)
+    assert (large.drafts, [one.why for one in large.left]) == ((), [Why.UNREADABLE])
+
+
 def test_rows_are_named_in_runs() -> None:
     assert rows_text([3]) == "row 3"
     assert rows_text([3, 4, 5, 9, 9]) == "rows 3 to 5, 9"
@@ -352,6 +376,27 @@ def test_likely_duplicates_are_told(tmp_path: Path) -> None:
     text = text[: text.index("- {column: No.")] + text[text.index("fixed:") :]
     drafts = run(there, text, ["Lid"], *rows).drafts
     assert pairs(list(alike(there, "assembly", drafts))) == [("plain-lid-the", "the-lid-plain", "")]
+
+
+def test_a_map_is_guessed_by_what_stands_in_the_cells_and_by_places(register: Register) -> None:
+    read = sheet(
+        ["Engine", "Owner", "Looked at", "Original?", "Cover", "Drain", "Paint"],
+        ["XA 7", "merrin", "2024", "Likely original", "Lid", None, "grey"],
+        ["XA 8", "osk", "2024", "altered", None, "Lid", "green"],
+    )
+    found = guesses(read, "teardown", 1, Names(register))
+    assert [(one.field, one.place) for one in found] == [
+        ("serial", ""),
+        ("seen-by", ""),
+        ("date", ""),
+        ("condition", ""),
+        ("found.1.assembly", "body/cover"),
+        ("found.2.assembly", "body/drain"),
+        ("", ""),
+    ]
+    map_ = read_map("\n".join(map_text(read, "teardown", 1, found)).encode(), "a.yml")
+    made = filled(read, map_, laid(read, map_), Names(register))
+    assert [draft.id for draft in made.drafts] == ["xa-7-merrin", "xa-8-osk"]
 
 
 def test_a_map_is_guessed_by_the_words_of_the_trade(register: Register) -> None:

@@ -54,7 +54,7 @@ def import_(
     """
     try:
         if guess:
-            click.echo(spanbook.guess_map(sheet, guess, name), nl=False)
+            click.echo(spanbook.guess_map(folder, sheet, guess, name), nl=False)
             return
         if map_ is None:
             raise click.UsageError("name the map with --map, or begin one: --guess KIND > MAP.yml")

@@ -25,8 +25,10 @@ from spanbook.editing.sheets import (
     filled,
     standing_of,
 )
+from spanbook.editing.sheets.begun import map_text
 from spanbook.editing.sheets.columns import laid
-from spanbook.editing.sheets.guess import guesses, headings_row, map_text
+from spanbook.editing.sheets.drafts import cites
+from spanbook.editing.sheets.guess import guesses, headings_row
 from spanbook.editing.sheets.standing import marked, untouched
 from spanbook.ground.part_numbers import hyphened
 from spanbook.mkdocs.settings import schema_address
@@ -39,7 +41,7 @@ from spanbook.reading.problems import Problem, Problems, Severity
 from spanbook.reading.record_cache import known_of
 from spanbook.reading.sheets import Map, Sheet, read_map, read_sheet
 from spanbook.register.model import Register
-from spanbook.rules.checking import Checked, check_tree, content_of
+from spanbook.rules.checking import Checked, check_tree, content_of, open_folder
 from spanbook.wording import sheets as words
 
 DRAFTS = "drafts"
@@ -169,17 +171,21 @@ def _imported(
     )
 
 
-def guess_map(sheet: str | Path, kind: str, name: str | None = None) -> str:
-    """A map to begin with for a sheet whose rows become records of a kind. Raises NotASheet and OSError."""
+def guess_map(project: str | Path, sheet: str | Path, kind: str, name: str | None = None) -> str:
+    """A map to begin with for a sheet whose rows become records of a kind, by what its columns are headed.
+
+    Raises NotASheet and OSError.
+    """
     read = read_sheet(Path(sheet), name)
     headings = headings_row(read)
-    return "".join(f"{line}\n" for line in map_text(read, kind, headings, guesses(read, kind, headings)))
+    found = guesses(read, kind, headings, Names(open_folder(Path(project)).register))
+    return "".join(f"{line}\n" for line in map_text(read, kind, headings, found))
 
 
 def _source(map_: Map, register: Register) -> Iterator[Draft]:
     """A record of the sheet as a source, where there is none and the map says enough."""
     origin = map_.origin
-    if not origin or origin.id in register.sources:
+    if not origin or origin.id in register.sources or not cites(map_.kind):
         return
     if not origin.title or not origin.class_:
         read, todo = f"there is no source {origin.id}", "give it a title and a class, so that one is drafted"

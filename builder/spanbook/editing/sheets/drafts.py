@@ -157,7 +157,7 @@ class _Drafter:
         ordered = {f.key: values[f.key] for f in sorted(self._fields, key=_order) if f.key in values}
         draft = Draft(self._map.kind, id_, ordered, tuple(made.rows))
         if said := _unreadable(draft):
-            self._left.append(Left(Why.RECORD, made.rows[0], 0, "", id_, said))
+            self._left.append(Left(Why.UNREADABLE, made.rows[0], 0, "", id_, said))
             return None
         return draft
 
@@ -165,6 +165,8 @@ class _Drafter:
         """Say of the record, or else of each statement in it, the rows it rests on; a teardown says it
         itself."""
         origin = self._map.origin
+        if origin:
+            _complete(values, origin.id)
         if origin and any(one.key == "evidence" for one in self._fields):
             values["evidence"] = [*values.get("evidence", []), self._evidence(origin.id, made.rows)]
             return
@@ -187,6 +189,25 @@ class _Drafter:
     def _where(self, rows: list[int]) -> str:
         sheet = [f"sheet {tidy(self._sheet.name)}"] if self._sheet.name else []
         return ", ".join([tidy(self._sheet.file)[:80], *sheet, rows_text(rows)])[:300]
+
+
+def _complete(value: Any, source: str) -> None:
+    """A page or figure from a column of its own is one of the sheet's source where no other is named."""
+    if isinstance(value, list):
+        for one in value:
+            _complete(one, source)
+    elif isinstance(value, dict):
+        for one in value.get("evidence", ()):
+            if "source" not in one and "teardown" not in one:
+                one["source"] = source
+        for below in value.values():
+            _complete(below, source)
+
+
+def cites(kind: str) -> bool:
+    """Whether a record of a kind names what it rests on; a teardown is what others rest on."""
+    fields = fields_of(kind)
+    return any(one.key == "evidence" for field in fields for one in (field, *field.fields))
 
 
 def rows_text(rows: list[int] | tuple[int, ...]) -> str:

@@ -1,74 +1,54 @@
-"""A map to begin with: headings that read like a field's own words, each to be looked at."""
+"""What the columns of a sheet are likely for, by their headings and by what stands in them."""
 
 from __future__ import annotations
 
-import json
+import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
-from spanbook.editing.sheets.names import folded
+from spanbook.editing.sheets.names import Names, folded
 from spanbook.editing.sheets.values import tidy
-from spanbook.reading.fields import Field, Sort, fields_of
-from spanbook.reading.sheets import Cell, CellSort, Sheet, letter_of
+from spanbook.reading.fields import Field
+from spanbook.reading.sheets import Cell, CellSort, Sheet
 from spanbook.reading.sheets.targets import paths_of
 
-# Words that headings of the trade have, and the words of our fields (common practice, no source).
+# What columns of the trade are headed, by the field (common practice, no source); "no." is read as number.
 _WORDS = {
-    "part no": "number",
-    "part no.": "number",
-    "part number": "number",
-    "no": "number",
-    "no.": "number",
-    "item no.": "number",
-    "description": "name",
-    "desc": "name",
-    "designation": "name",
-    "qty": "quantity",
-    "qty.": "quantity",
-    "quantity": "quantity",
-    "no. off": "quantity",
-    "remarks": "note",
-    "remark": "note",
-    "comment": "note",
-    "comments": "note",
-    "old no.": "old.number",
-    "old number": "old.number",
-    "old part no.": "old.number",
-    "new no.": "new.number",
-    "new number": "new.number",
-    "new part no.": "new.number",
-    "superseded by": "new.number",
-    "replaced by": "new.number",
-    "serial": "serial",
-    "serial no.": "serial",
-    "engine no.": "serial",
-    "owner": "seen-by",
-    "seen by": "seen-by",
-    "from": "first",
-    "from no.": "first",
-    "to": "last",
-    "to no.": "last",
-    "assembly": "title",
-    "position": "position",
-    "supplier": "by",
-    "maker": "by",
-    "figure": "evidence.at",
-    "fig.": "evidence.at",
-    "page": "evidence.at",
+    "number": ("part number", "number", "item number", "stock number", "part"),
+    "name": ("description", "desc", "designation", "part name", "item"),
+    "quantity": ("qty", "quantity", "number off", "per assembly"),
+    "note": ("remarks", "remark", "comment", "comments", "note"),
+    "notes": ("notes",),
+    "old.number": ("old number", "old part", "old part number", "old", "superseded", "replaced"),
+    "new.number": ("new number", "new part", "new part number", "new", "superseded by", "replaced by"),
+    "serial": ("serial", "serial number", "engine", "engine number", "machine", "machine number", "plate"),
+    "date": ("date", "looked at", "day", "seen on", "when"),
+    "seen-by": ("owner", "seen by", "by", "who"),
+    "first": ("from", "from number", "first"),
+    "last": ("to", "to number", "last"),
+    "title": ("assembly", "title"),
+    "position": ("position",),
+    "by": ("supplier", "maker", "make"),
+    "evidence.at": ("figure", "fig", "page", "plate number"),
 }
 _CLOSE = 0.8
+_PLACE = "found.{}.assembly"
 
 
 @dataclass(frozen=True, slots=True)
 class Guess:
-    """A column and the field that it is likely for, empty where none is; `shown` are some of its cells."""
+    """A column and the field that it is likely for, empty where none is; `shown` are some of its cells.
+
+    `place` is the position that its heading names, where the column says what is there.
+    """
 
     column: int
     heading: str
     field: str
     shown: tuple[str, ...]
+    place: str = ""
 
 
 def headings_row(sheet: Sheet) -> int:
@@ -88,26 +68,51 @@ def sections(sheet: Sheet, headings: int) -> bool:
     return 1 < alone < len(rows) / 2
 
 
-def guesses(sheet: Sheet, kind: str, headings: int) -> tuple[Guess, ...]:
-    """What each column is likely for. No two are for one field."""
+def guesses(sheet: Sheet, kind: str, headings: int, names: Names | None = None) -> tuple[Guess, ...]:
+    """What each column is likely for; no two are for one field. `names` tells of positions."""
     rows = _below(sheet, headings)
     if sections(sheet, headings):
         rows = [cells for cells in rows if len(cells) > 1]
     columns = sorted({number for cells in rows for number in cells})
     said = {c: tidy(cell.text) for c, cell in sheet.rows.get(headings, {}).items()}
+    shown = {c: tuple(dict.fromkeys(tidy(cells[c].text) for cells in rows if c in cells)) for c in columns}
     paths = dict(paths_of(kind))
-    likely = {column: _likely(said.get(column, ""), paths) for column in columns}
+    places = _places(said, columns, paths, names)
+    likely = {
+        column: _likely(said.get(column, ""), paths) or _by_choice(shown[column], paths)
+        for column in columns
+        if column not in places
+    }
     # Of several lists with such a field, the one that most columns may be for.
     weight = Counter(above for found in likely.values() for above in {_above(path) for path in found})
     taken = set[str]()
     made = []
     for column in columns:
-        free = [path for path in likely[column] if path not in taken]
+        free = [path for path in likely.get(column, ()) if path not in taken]
         path = max(free, key=lambda path: (weight[_above(path)], -path.count(".")), default="")
         taken.add(path)
-        shown = dict.fromkeys(tidy(cells[column].text)[:40] for cells in rows if column in cells)
-        made.append(Guess(column, said.get(column, ""), path, tuple(shown)[:3]))
+        field, place = places.get(column, (path, ""))
+        some = tuple(text[:40] for text in shown[column][:3])
+        made.append(Guess(column, said.get(column, ""), field, some, place))
     return tuple(made)
+
+
+def _places(
+    said: Mapping[int, str], columns: list[int], paths: Mapping[str, Field], names: Names | None
+) -> dict[int, tuple[str, str]]:
+    """Columns that are headed by a place on the machine, of what says what was found there."""
+    if names is None or "found.assembly" not in paths:
+        return {}
+    field = paths["found.position"]
+    found = {column: names.id_of(field, said[column]) for column in columns if said.get(column)}
+    at = {column: place for column, place in found.items() if isinstance(place, str)}
+    return {column: (_PLACE.format(n), place) for n, (column, place) in enumerate(at.items(), 1)}
+
+
+def _by_choice(shown: tuple[str, ...], paths: Mapping[str, Field]) -> list[str]:
+    """The fields that are a choice of words, where all cells are of these words."""
+    words = {folded(text).replace(" ", "-") for text in shown}
+    return [path for path, field in paths.items() if words and field.choices and words <= {*field.choices}]
 
 
 def _below(sheet: Sheet, headings: int) -> list[Mapping[int, Cell]]:
@@ -120,16 +125,16 @@ def _above(path: str) -> str:
 
 def _likely(heading: str, paths: Mapping[str, Field]) -> list[str]:
     """The fields that a heading may be for: by the trade's words, or else the likest of the fields' own."""
-    said = folded(heading)
+    said = _words(heading)
     if not said:
         return []
-    if wanted := _WORDS.get(said):
-        return [path for path in paths if path == wanted or path.endswith(f".{wanted}")]
+    for wanted, words in _WORDS.items():
+        if said in words:
+            found = [path for path in paths if path == wanted or path.endswith(f".{wanted}")]
+            if found:
+                return found
     close = {
-        path: max(
-            SequenceMatcher(None, said, word.casefold()).ratio()
-            for word in (field.title, field.key.replace("-", " "))
-        )
+        path: max(SequenceMatcher(None, said, word).ratio() for word in _own(field))
         for path, field in paths.items()
         if not field.last
     }
@@ -137,61 +142,11 @@ def _likely(heading: str, paths: Mapping[str, Field]) -> list[str]:
     return [path for path, score in close.items() if score == best] if best > _CLOSE else []
 
 
-def map_text(sheet: Sheet, kind: str, headings: int, found: tuple[Guess, ...]) -> Iterator[str]:
-    """The lines of a map: what was guessed, and what nobody can guess as comments to be filled in."""
-    yield f"kind: {kind}"
-    if sheet.name:
-        yield f"sheet: {_quoted(sheet.name)}"
-    yield f"headings: {headings}"
-    yield "# What the statements rest on. class: what the sheet is a copy of."
-    yield "source: {id: the-sheet, title: " + _quoted(sheet.file) + ", class: recollection}"
-    yield "columns:"
-    for one in found:
-        yield from _column(one)
-    given = {one.field for one in found if one.field}
-    if sections(sheet, headings):
-        yield "# The rows with one cell alone, such as headings between the others."
-        yield "section: title"
-        given.add("title")
-    yield from _missing(kind, given)
-    left = [one.heading or letter_of(one.column) for one in found if not one.field]
-    if left:
-        yield "# Columns left out on purpose; those that are not are told."
-        yield f"# left: [{', '.join(map(_quoted, left))}]"
+def _own(field: Field) -> Iterator[str]:
+    yield field.title.casefold()
+    yield field.key.replace("-", " ")
 
 
-def _column(one: Guess) -> Iterator[str]:
-    name = f"column: {_quoted(one.heading)}" if one.heading else f"letter: {letter_of(one.column)}"
-    seen = f"   # such as {'; '.join(one.shown)}" if one.shown else ""
-    if not one.field:
-        yield f"  # - {{{name}, field: }}{seen}"
-        return
-    yield f"  - {{{name}, field: {one.field}}}{seen}"
-
-
-def _missing(kind: str, given: set[str]) -> Iterator[str]:
-    needed = [(path, field) for path, field in _needed(kind, given) if path not in given and path != "id"]
-    if needed:
-        yield "# What no column has: the same for all rows."
-        yield "fixed:"
-        for path, field in needed:
-            choices = f" (one of {', '.join(field.choices)})" if field.choices else ""
-            yield f'  {path}: ""   # {field.title}{choices}, for example {field.example}'
-
-
-def _needed(kind: str, given: set[str]) -> Iterator[tuple[str, Field]]:
-    """The fields that a record must have, and each entry of a list that is begun; a list that must be there
-    and is not has one entry, the same for all rows."""
-    for field in fields_of(kind):
-        begun = {path.partition(".")[2] for path in given if path.startswith(f"{field.key}.")}
-        if field.sort is not Sort.GROUPS:
-            if field.required:
-                yield field.key, field
-        elif field.required or begun:
-            above = field.key if begun else f"{field.key}.1"
-            inside = (one for one in field.fields if one.required and one.sort is not Sort.GROUPS)
-            yield from ((f"{above}.{one.key}", one) for one in inside)
-
-
-def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)
+def _words(heading: str) -> str:
+    plain = re.sub(r"[^\w ]+", " ", folded(heading))
+    return " ".join("number" if word in ("no", "nr", "num") else word for word in plain.split())

@@ -13,9 +13,9 @@ class Why(StrEnum):
     file. error: a formula failed. whole: a number that is not whole. hidden: a character that no eye sees.
     long: more text than a cell may have. unknown: the name of nothing that is recorded, or of several
     things. form: the field does not take it. otherwise: an earlier row of the record says something else.
-    twice: an earlier row says the same. part: an entry of a list lacks what it must have. record: a record
-    lacks what it must have, or cannot be read. no-id: nothing to make an id of. column: a column that the
-    map does not name.
+    twice: an earlier row says the same. part, record: an entry of a list, or a record, lacks what it must
+    have, or would say something else without what was not taken. unreadable: no record can be made of it.
+    no-id: nothing to make an id of. column: a column that the map does not name.
     """
 
     NUMBER = "number"
@@ -32,6 +32,7 @@ class Why(StrEnum):
     TWICE = "twice"
     PART = "part"
     RECORD = "record"
+    UNREADABLE = "unreadable"
     NO_ID = "no-id"
     COLUMN = "column"
 

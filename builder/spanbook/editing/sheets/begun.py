@@ -1,0 +1,78 @@
+"""The text of a map to begin with: what was guessed, and what nobody can guess left open, to be filled in."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+
+from spanbook.editing.sheets.drafts import cites
+from spanbook.editing.sheets.guess import Guess, sections
+from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.sheets import Sheet, letter_of
+from spanbook.reading.sheets.targets import paths_of
+
+
+def map_text(sheet: Sheet, kind: str, headings: int, found: tuple[Guess, ...]) -> Iterator[str]:
+    """The lines of a map: what was guessed, and what nobody can guess as comments to be filled in."""
+    yield f"kind: {kind}"
+    if sheet.name:
+        yield f"sheet: {_quoted(sheet.name)}"
+    yield f"headings: {headings}"
+    if cites(kind):
+        yield "# What the statements rest on; class: what the sheet is a copy of."
+        yield "source: {id: the-sheet, title: " + _quoted(sheet.file) + ", class: recollection}"
+    yield "columns:"
+    for one in found:
+        yield from _column(one)
+    given = {one.field for one in found if one.field}
+    if sections(sheet, headings) and any(path == "title" for path, _ in paths_of(kind)):
+        yield "# The rows with one cell alone, such as headings between the others."
+        yield "section: title"
+        given.add("title")
+    yield from _fixed(kind, given, found)
+    left = [one.heading or letter_of(one.column) for one in found if not one.field]
+    if left:
+        yield "# Columns left out on purpose; those that are not are told."
+        yield f"# left: [{', '.join(map(_quoted, left))}]"
+
+
+def _column(one: Guess) -> Iterator[str]:
+    name = f"column: {_quoted(one.heading)}" if one.heading else f"letter: {letter_of(one.column)}"
+    seen = f"   # such as {'; '.join(one.shown)}" if one.shown else ""
+    if not one.field:
+        yield f"  # - {{{name}, field: }}{seen}"
+        return
+    yield f"  - {{{name}, field: {one.field}}}{seen}"
+
+
+def _fixed(kind: str, given: set[str], found: tuple[Guess, ...]) -> Iterator[str]:
+    places = {one.field.replace("assembly", "position"): one.place for one in found if one.place}
+    needed = {path: field for path, field in _needed(kind, given) if path not in given | {"id"}}
+    if not needed and not places:
+        return
+    yield "# What no column has: the same for all rows."
+    yield "fixed:"
+    for path, place in places.items():
+        yield f"  {path}: {place}"
+    for path, field in needed.items():
+        choices = f" (one of {', '.join(field.choices)})" if field.choices else ""
+        yield f'  {path}: ""   # {field.title}{choices}, for example {field.example}'
+
+
+def _needed(kind: str, given: set[str]) -> Iterator[tuple[str, Field]]:
+    """The fields that a record must have, and each entry of a list that is begun; a list that must be there
+    and is not has one entry, the same for all rows."""
+    for field in fields_of(kind):
+        begun = {path for path in given if path.startswith(f"{field.key}.")}
+        numbered = any(path.split(".")[1].isdigit() for path in begun)
+        if field.sort is not Sort.GROUPS:
+            if field.required:
+                yield field.key, field
+        elif (field.required or begun) and not numbered:
+            above = field.key if begun else f"{field.key}.1"
+            inside = (one for one in field.fields if one.required and one.sort is not Sort.GROUPS)
+            yield from ((f"{above}.{one.key}", one) for one in inside)
+
+
+def _quoted(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False)
