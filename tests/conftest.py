@@ -10,7 +10,7 @@ import os
 import shutil
 import tempfile
 import threading
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -51,6 +51,16 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     A process of its own has to load everything and to build the demonstration again.
     """
     return None if config.args_source is pytest.Config.ArgsSource.TESTPATHS else 0
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport() -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """What was printed can be sent from process to process, whatever a file was called that it names."""
+    report = yield
+    report.sections = [
+        (name, text.encode(errors="backslashreplace").decode()) for name, text in report.sections
+    ]
+    return report
 
 
 def _everyday(config: pytest.Config) -> bool:
