@@ -17,7 +17,7 @@ from spanbook.rules.checking import check_folder
 from spanbook.site.forms.records import digest
 from tests.hostile.pictures import picture
 from tests.support.command import project, run
-from tests.support.packets import RECORD, SEEN, packet, zipped
+from tests.support.packets import ABOUT, RECORD, SEEN, packet, zipped
 from tests.support.repository import git
 from tests.support.trees import tree
 
@@ -126,7 +126,8 @@ def test_it_is_laid_as_a_branch_and_the_files_stay_as_they_are(repository: Path)
     ]
     assert not (repository / "ran").exists()
     assert run("review", "main", name, "--folder", repository).exit_code == 0
-    again = run("receive", sent(repository, packet()), "--folder", repository, "--branch")
+    packed_anew = zipped({"packet.json": json.dumps(ABOUT), RECORD: SEEN}, deflated=True)
+    again = run("receive", sent(repository, packed_anew), "--folder", repository, "--branch")
     assert again.exit_code == 1
     assert "there is such a branch already" in again.output
 

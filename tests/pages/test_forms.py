@@ -132,7 +132,8 @@ def fill_everything(page: Page, place: str, fields: tuple[Field, ...]) -> None:
                 page.locator(f"{at} > [data-add]").click()
             item = f"{at} > [data-items] > [data-item]"
             if field.sort is Sort.GROUPS:
-                fill_everything(page, item, field.fields)
+                # Those inside of the same are filled with all but still more of them.
+                fill_everything(page, item, field.fields or tuple(f for f in fields if not f.again))
             elif field.sort is Sort.TABLE:
                 page.locator(f"{item} [data-year]").fill("1931")
                 page.locator(f"{item} [data-first]").fill(field.example.split("; ")[-1])
@@ -209,11 +210,52 @@ def test_what_is_one_file_alone_is_corrected_and_proposed_as_that_file(page: Pag
     page.get_by_role("link", name="Signs", exact=True).click()
     page.wait_for_url("**/add/signs/?record=signs")
     page.wait_for_selector("[data-begun]")
+    page.locator("[data-item] > summary").first.click()
     page.locator("[data-key=asks] input").first.fill("How the lid is fastened")
     assert 'asks: "How the lid is fastened"' in made(page)
     assert page.locator("[data-download]").get_attribute("download") == "signs.yml"
     propose = page.locator("[data-propose]").get_attribute("href")
     assert propose == "https://forge.example/wexmoor/records/_edit/main/content/signs.yml"
+
+
+def test_an_entry_of_a_list_is_headed_by_its_name_and_filed_under_it(page: Page, served: str) -> None:
+    page.goto(f"{served}cautions/")
+    page.get_by_role("link", name="Correct this page").click()
+    page.wait_for_selector("[data-begun]")
+    heads = page.locator("[data-item] > summary")
+    assert heads.first.text_content() == "Used oil"
+    assert not page.get_by_label("What to do", exact=False).first.is_visible()
+    page.get_by_role("button", name="Add: A caution", exact=True).click()
+    added = page.locator("[data-form] > [data-key=cautions] > [data-items] > [data-item]").last
+    added.locator("[data-key=title] input").first.fill("Used oil")
+    assert added.locator("> summary").text_content() == "Used oil"
+    added.locator("[data-key=text] textarea").fill("Wear gloves.")
+    added.locator("> summary").click()
+    page.get_by_role("button", name="Write the record").click()
+    assert page.evaluate("document.activeElement.closest('[data-key]').dataset.key") == "body"
+    added.locator("[data-key=body] input").fill("An authority")
+    added.locator("[data-key=follows] [data-key=title] input").fill("A leaflet")
+    text = made(page)
+    assert '  - id: "used-oil-2"\n    title: "Used oil"\n' in text
+    assert isinstance(read_bytes(text.encode(), "cautions.yml", "cautions", "cautions"), Record)
+
+
+def test_a_position_is_added_inside_of_a_group(page: Page, served: str) -> None:
+    opened(page, served, "positions", "?record=positions")
+    groups = "[data-form] > [data-key=positions] > [data-items] > [data-item]"
+    page.locator(f"{groups} > summary").first.click()
+    inside = page.locator(f"{groups} >> nth=0").locator("> [data-key=positions]")
+    assert inside.locator("> [data-items] > [data-item] > summary").all_text_contents() == [
+        "Oil filter",
+        "Oil pump",
+        "Sump strainer",
+    ]
+    inside.locator("> [data-add]").click()
+    page.keyboard.type("Oil cooler's tap")
+    text = made(page)
+    assert '      - id: "oil-cooler-s-tap"\n        title: "Oil cooler\'s tap"\n' in text
+    found = read_bytes(text.encode(), "positions.yml", "positions", "positions")
+    assert isinstance(found, Record)
 
 
 def test_what_is_missing_is_said_in_our_own_words(page: Page, served: str) -> None:

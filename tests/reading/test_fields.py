@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.fields import Field, Sort, asked_of, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import Shape, Slot, kinds_named, shape_of
@@ -37,7 +37,7 @@ def expected(slot: Slot) -> str | None:
         case Role.REFERENCE | Role.PLACE:
             return INSIDE.get(slot.to) or " ".join(f"{KINDS[k].folder}/" for k in kinds_named(slot.to))
         case _:
-            return None
+            return "licences" if slot.key == "licence" else None
 
 
 @pytest.mark.parametrize("kind", WITH_FORM)
@@ -57,6 +57,42 @@ def test_every_way_to_write_a_bound_is_typed_into_one_field(typed: str) -> None:
     assert last.pattern
     assert re.fullmatch(last.pattern, typed)
     assert not re.fullmatch(last.pattern, "about 588")
+
+
+# Words of those who edit files, or of a program; what stands in braces is on a plate.
+STRANGE = re.compile(
+    r"ISO 8601|SPDX|Markdown|HTML|ASCII|\b[Ii]ds?\b|\.yml|^true\b|content/|\[\d|\brecord\b|\banchor", re.M
+)
+
+
+def every(fields: tuple[Field, ...]) -> Iterator[Field]:
+    for field in fields:
+        yield field
+        yield from every(field.fields)
+
+
+@pytest.mark.parametrize("kind", WITH_FORM)
+def test_a_form_speaks_as_a_mechanic_does(kind: str) -> None:
+    said = [asked_of(kind), *(text for f in every(fields_of(kind)) for text in (f.title, f.item, f.help))]
+    assert [text for text in said if STRANGE.search(text)] == []
+
+
+def test_a_field_asks_in_its_own_words_and_not_in_those_of_what_it_refers_to() -> None:
+    """A caution's text says what to do; what any notes are asked for would be beside the point."""
+    (cautions,) = fields_of("cautions")
+    (text,) = (field for field in cautions.fields if field.key == "text")
+    assert text.help.startswith("What to do, in our own words.")
+    (title,) = (field for field in fields_of("assembly") if field.key == "title")
+    assert title.help == "What the assembly is called."
+
+
+def test_positions_inside_of_a_group_are_asked_for_like_the_group() -> None:
+    (positions,) = fields_of("positions")
+    (inside,) = (field for field in positions.fields if field.key == "positions")
+    assert (inside.again, inside.fields, inside.item) == (True, (), positions.item)
+    assert not any(
+        field.again for kind in WITH_FORM if kind != "positions" for field in every(fields_of(kind))
+    )
 
 
 @pytest.mark.parametrize("kind", WITH_FORM)
@@ -97,4 +133,5 @@ def test_what_is_picked_in_the_schemas_of_today() -> None:
         "conversion.by": "owners",
         "conversion.cautions": "cautions",
         "teardown.series": "series",
+        "teardown.licence": "licences",
     }

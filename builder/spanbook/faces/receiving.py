@@ -80,7 +80,6 @@ class Receipt:
     problems: tuple[Problem, ...]
     comparison: Comparison | None
     site: str
-    _digest: str = field(repr=False)
 
     @property
     def overwrites(self) -> tuple[Sent, ...]:
@@ -94,9 +93,12 @@ class Receipt:
 
     @property
     def branch(self) -> str:
-        """The name of the branch that it is laid as."""
+        """The name of the branch that it is laid as: the same files give the same one."""
         who = hyphened(self.packet.by)[:40].strip("-") or "somebody"
-        return f"packet/{self.packet.made}-{who}-{self._digest[:8]}"
+        told = sha256()
+        for path, data in self.packet.files.items():
+            told.update(f"{path} {len(data)}\n".encode() + data)
+        return f"packet/{self.packet.made}-{who}-{told.hexdigest()[:8]}"
 
     def lay_branch(self, *, replace: bool = False) -> str:
         """Lay it as a branch of its own, one commit after `onto`. Gives its name.
@@ -179,7 +181,6 @@ def receive(project: str | Path, packet: str | Path, *, onto: str | None = None)
         problems=tuple(_fresh(was, now, put)),
         comparison=_compared(project, was, now),
         site=_called(project),
-        _digest=sha256(data).hexdigest(),
     )
 
 

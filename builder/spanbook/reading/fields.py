@@ -46,8 +46,10 @@ _NUMBER = "[0-9]{1,12}"
 class Field:
     """`order` is its place in the schema, and so in the file; fields are listed as they are asked for.
 
+    `help` is what the schema says of the field, as a form asks for it where that is otherwise (`x-asks`).
     `least` is how many entries a list has, `begun` how many where it has any. `assumed` tells whether
-    something is taken for it where it is left out.
+    something is taken for it where it is left out. `again` tells of groups inside of groups that are the
+    same: their entries have the fields of those around them.
     """
 
     key: str
@@ -67,6 +69,13 @@ class Field:
     begun: int = 0
     assumed: bool = False
     fields: tuple[Field, ...] = ()
+    again: bool = False
+
+
+def asked_of(kind: str) -> str:
+    """What a kind is for, as its form says it."""
+    schema = bundled(kind)
+    return str(schema.get("x-asks") or schema["description"])
 
 
 def fields_of(kind: str) -> tuple[Field, ...]:
@@ -75,10 +84,11 @@ def fields_of(kind: str) -> tuple[Field, ...]:
     return _fields(schema, schema)
 
 
-def _fields(schema: Schema, root: Schema) -> tuple[Field, ...]:
+def _fields(schema: Schema, root: Schema, within: frozenset[str] = frozenset()) -> tuple[Field, ...]:
+    """`within` are the names of the definitions around: the tree of positions refers to itself."""
     required = schema.get("required", ())
     made = (
-        _field(key, order, _resolved(below, root), key in required, root)
+        _field(key, order, below, key in required, root, within)
         for order, (key, below) in enumerate(schema["properties"].items())
         if key != "kind"
     )
@@ -90,10 +100,15 @@ def _resolved(schema: Schema, root: Schema) -> dict[str, Any]:
     ref = schema.get("$ref")
     if ref is None:
         return dict(schema)
-    return {**_resolved(root["$defs"][ref.removeprefix("#/$defs/")], root), **schema}
+    whole = _resolved(root["$defs"][ref.removeprefix("#/$defs/")], root)
+    if "description" in schema:
+        whole.pop("x-asks", None)  # it asked for what the other says
+    return {**whole, **schema}
 
 
-def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -> Field:
+def _field(key: str, order: int, raw: Schema, required: bool, root: Schema, within: frozenset[str]) -> Field:
+    schema, ref = _resolved(raw, root), raw.get("$ref", "")
+    again = ref in within
     items = _resolved(schema.get("items", {}), root)
     role = items.get("x-role") or schema.get("x-role")
     sort = _sort(schema, items)
@@ -105,20 +120,21 @@ def _field(key: str, order: int, schema: Schema, required: bool, root: Schema) -
         key=key,
         sort=sort,
         title=schema["title"],
-        help=schema["description"],
+        help=schema.get("x-asks") or schema["description"],
         required=required,
         order=order,
         example=_example(sort, (shape if sort is Sort.TABLE else schema)["examples"]),
         pattern=_pattern(sort, schema, shape, root),
         most=shape.get("maxLength"),
         choices=tuple(schema.get("enum", ())),
-        pick=_pick(role, items.get("x-to") or schema.get("x-to", "")),
+        pick=schema.get("x-pick") or _pick(role, items.get("x-to") or schema.get("x-to", "")),
         last=role in _LAST,
         item=items.get("title", ""),
         least=schema.get("minItems", 0) if required else 0,
         begun=schema.get("minItems", 0),
         assumed="default" in schema,
-        fields=_fields(items, root) if sort is Sort.GROUPS else (),
+        fields=_fields(items, root, within | {ref} - {""}) if sort is Sort.GROUPS and not again else (),
+        again=again,
     )
 
 

@@ -42,9 +42,9 @@ _ALL = (
     Kind("strip-down", r.StripDown, "strip-downs", form=8, suggest="assembly seen-by"),
     Kind("absence", r.Absence, "absences", form=9, suggest="title"),
     Kind("circuit", r.Circuit, "circuits", form=10, suggest="medium machine"),
-    Kind("positions", r.Positions, paged=False),
-    Kind("cautions", r.Cautions, paged=False),
-    Kind("glossary", r.Glossary, paged=False),
+    Kind("positions", r.Positions, paged=False, form=12),
+    Kind("cautions", r.Cautions, paged=False, form=13),
+    Kind("glossary", r.Glossary, paged=False, form=14),
     Kind("signs", r.Signs, paged=False, form=11),
     Kind("gone", r.Gone, paged=False),
 )

@@ -4,6 +4,8 @@ In a schema `x-role` stands at every text, or at the definition it refers to; a 
 `x-to` says beside it which sort of thing is named: a kind of record, or series, position, caution, term,
 sign.
 `x-use` stands at a part number or anywhere above it and says what the number is named for.
+`x-asks` is what a form says of a field in place of its description, which is written for who edits a file;
+`x-pick` the list on a form's page that its words may be chosen from.
 """
 
 from __future__ import annotations

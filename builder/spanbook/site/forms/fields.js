@@ -13,11 +13,52 @@ const spanbookFields = (form) => {
 
   // --- groups that repeat
 
+  // Groups inside of groups that are the same have the entries of those around them.
+  const around = (field) => field.parentElement.closest(`[data-key="${field.dataset.key}"]`);
+  const template = (field) => field.querySelector(":scope > template") ?? template(around(field));
+
   function add(field) {
-    const item = field.querySelector(":scope > template").content.firstElementChild.cloneNode(true);
+    const item = template(field).content.firstElementChild.cloneNode(true);
     field.querySelector(":scope > [data-items]").append(item);
     dress(item);
     return item;
+  }
+
+  // An entry that folds is headed by what it is called.
+  function head(item) {
+    const summary = item.querySelector(":scope > summary");
+    if (!summary) return;
+    summary.dataset.item ??= summary.textContent;
+    summary.textContent = control(item).value.trim() || summary.dataset.item;
+  }
+
+  function fold(item) {
+    head(item);
+    if (item.matches("details")) item.open = false;
+  }
+
+  // Whatever is folded around a field opens.
+  function show(at) {
+    const folded = at.closest("details:not([open])");
+    if (folded) { folded.open = true; show(folded); }
+  }
+
+  form.addEventListener("input", ({ target }) => {
+    const item = target.closest("[data-item]");
+    if (item) head(item);
+  });
+
+  // An entry that folds is filed under what it is called, where nobody said under what.
+  function file(hyphened) {
+    for (const item of form.querySelectorAll("details[data-item]")) {
+      const at = mine(item, "[data-key=id]").map(control)[0];
+      if (!at || at.value.trim()) continue;
+      const word = hyphened(control(item).value).slice(0, 60).replace(/-$/, "");
+      const taken = [...item.parentElement.children].map((sister) => mine(sister, "[data-key=id]").map(control)[0]?.value.trim());
+      let number = 1;
+      while (taken.includes(number > 1 ? `${word}-${number}` : word)) number += 1;
+      at.value = number > 1 && word ? `${word}-${number}` : word;
+    }
   }
 
   function dress(place) {
@@ -110,7 +151,7 @@ const spanbookFields = (form) => {
     bound: [(value) => isOne(value) || isPair(value), (field, value) => put(field, bounded(value))],
     texts: [isList(isOne), each(put)],
     pairs: [isList((value) => isOne(value) || isPair(value)), each((at, value) => put(at, bounded(value)))],
-    groups: [isList(isMap), each((at, value) => fill(at, value))],
+    groups: [isList(isMap), each((at, value) => { const left = fill(at, value); fold(at); return left; })],
     table: [(value) => isList(isDated)(rows(value)), (field, value) => rows(value).forEach(([year, first], i) => {
       const at = item(field, i);
       at.querySelector("[data-year]").value = year;
@@ -132,7 +173,7 @@ const spanbookFields = (form) => {
   }
 
   return {
-    begin, dress, empty, control,
+    begin, dress, empty, control, show, file,
     fields: () => fieldsOf(form),
     titles: (keys) => fieldsOf(form).filter((field) => keys.includes(field.dataset.key)).map(titleOf),
     typed: () => reading(form, TYPED),

@@ -42,6 +42,7 @@
   function written() {
     const at = idField();
     if (at && !at.value.trim()) at.value = suggested(fields.record());
+    fields.file(hyphened);
     return { kind, ...fields.record() };
   }
 
@@ -85,6 +86,7 @@
   }
 
   function mend(first) {
+    fields.show(first);
     first.focus();
     told.textContent = `Something is missing or not as it should be: ${first.validationMessage}`;
   }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from spanbook.reading.fields import Field, fields_of
+from spanbook.reading.fields import Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
@@ -14,6 +14,7 @@ from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.forms import SCRIPTS, records
 from spanbook.site.page import Link, SitePage
+from spanbook.wording.licences import LICENCES
 from spanbook.wording.numbers import sense_words
 from spanbook.wording.pages import FORMS, TO_RULES, form_title
 from spanbook.wording.report import REPORT
@@ -47,8 +48,7 @@ class FormsView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     links = tuple(
-        (Link(str(bundled(kind)["title"]), _begun(site, kind)), str(bundled(kind)["description"]))
-        for kind in WITH_FORM
+        (Link(str(bundled(kind)["title"]), _begun(site, kind)), asked_of(kind)) for kind in WITH_FORM
     )
     yield SitePage(
         address=addresses.FORMS,
@@ -78,7 +78,7 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int,
     return SitePage(
         address=addresses.of_form(kind),
         title=form_title(str(schema["title"])),
-        summary=str(schema["description"]),
+        summary=asked_of(kind),
         sort="Form",
         crumbs=(Link(FORMS.title, addresses.FORMS),),
         template="views/form.html",
@@ -114,5 +114,6 @@ def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
             for senses in register.numbering.senses.values()
             for sense in senses
         ),
+        "licences": tuple(Choice(name, words) for name, words in LICENCES.items()),
         "owners": tuple(Choice(by, name) for by, name in sorted(owners.items())),
     }
