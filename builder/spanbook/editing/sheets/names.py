@@ -21,6 +21,7 @@ class Names:
 
     register: Register
     _known: dict[str, Mapping[str, tuple[str, ...]]] = field(default_factory=dict)
+    _ids: dict[str, frozenset[str]] = field(default_factory=dict)
     _close: dict[tuple[str, str], tuple[str, ...]] = field(default_factory=dict)
 
     def id_of(self, field_: Field, text: str) -> str | tuple[str, ...]:
@@ -29,7 +30,10 @@ class Names:
         if pick is None or pick in _FREE:
             return text
         if pick not in self._known:
-            self._known[pick] = self._all(pick)
+            named = {id_: titles for from_ in pick.split() for id_, titles in self._of(from_)}
+            self._ids[pick], self._known[pick] = frozenset(named), _by_name(named)
+        if text in self._ids[pick]:
+            return text  # an id means what it is, whatever else is called so
         found = self._known[pick].get(folded(text), ())
         return found[0] if len(found) == 1 else found or self._like(pick, text)
 
@@ -40,15 +44,6 @@ class Names:
             ids = dict.fromkeys(one for name in close for one in self._known[pick][name])
             self._close[key] = tuple(ids)
         return self._close[key]
-
-    def _all(self, pick: str) -> Mapping[str, tuple[str, ...]]:
-        found = defaultdict[str, dict[str, None]](dict)
-        named = {id_: titles for from_ in pick.split() for id_, titles in self._of(from_)}
-        for titles in named.items():
-            for name in titles[1]:
-                found[folded(name)][titles[0]] = None
-        # An id means what it is, whatever else is called so.
-        return {name: tuple(ids) for name, ids in found.items()} | {id_: (id_,) for id_ in named}
 
     def _of(self, pick: str) -> Iterator[tuple[str, tuple[str, ...]]]:
         register = self.register
@@ -65,6 +60,14 @@ class Names:
             for id_, record in register.things.get(kind.name, {}).items():
                 title = getattr(record, "title", None) or getattr(record, "name", None)
                 yield id_, (id_, title) if isinstance(title, str) else (id_,)
+
+
+def _by_name(named: Mapping[str, tuple[str, ...]]) -> Mapping[str, tuple[str, ...]]:
+    found = defaultdict[str, dict[str, None]](dict)
+    for id_, titles in named.items():
+        for name in titles:
+            found[folded(name)][id_] = None
+    return {name: tuple(ids) for name, ids in found.items()}
 
 
 def folded(text: str) -> str:

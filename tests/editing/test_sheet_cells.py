@@ -1,0 +1,148 @@
+"""One cell and its field: what is taken as it stands, and what only the person who typed it can tell."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from spanbook.editing.sheets import Names, Why
+from spanbook.editing.sheets.values import NotTaken, texts_of, tidy, value
+from spanbook.reading.problems import Place
+from spanbook.reading.sheets import Cell, CellSort, Column
+from spanbook.reading.sheets.targets import target_of
+from spanbook.reading.write import Value
+from spanbook.register.model import Register
+from tests.support import worlds
+from tests.support.command import LID
+
+
+@pytest.fixture(scope="module")
+def register(tmp_path_factory: pytest.TempPathFactory) -> Register:
+    return worlds.check(tmp_path_factory.mktemp("world"), LID).register
+
+
+def column(
+    path: str,
+    kind: str = "assembly",
+    words: dict[str, str] | None = None,
+    *,
+    shown: bool = False,
+    between: str = "",
+) -> Column:
+    target = target_of(kind, path)
+    return Column("A", "", target, False, between, shown, words or {}, Place("a.yml"))
+
+
+def taken(register: Register, of: Column, cell: Cell) -> list[Value] | Why:
+    try:
+        return [value(of.target.field, text, Names(register)) for text in texts_of(cell, of)]
+    except NotTaken as why:
+        return why.why
+
+
+def number(text: str, *, exact: bool = False) -> Cell:
+    return Cell(CellSort.NUMBER, text, exact)
+
+
+def date(text: str, *, exact: bool = True) -> Cell:
+    return Cell(CellSort.DATE, text, exact)
+
+
+def text(said: str) -> Cell:
+    return Cell(CellSort.TEXT, said)
+
+
+TEXT, COUNT, BOUND = column("title"), column("parts.quantity"), column("serials.first")
+YEAR, DAY = column("year", "source"), column("date", "teardown")
+CHOICE, YES = column("serials.fitted"), column("serials.option")
+NOTES = column("notes")
+
+
+@pytest.mark.parametrize(
+    ("of", "cell", "said"),
+    [
+        (TEXT, text("Lid"), ["Lid"]),
+        (TEXT, text("  A\n lid\u00a0 "), ["A lid"]),
+        (TEXT, number("12", exact=True), ["12"]),
+        (TEXT, number("12"), Why.NUMBER),
+        (TEXT, number("1.5"), Why.NUMBER),
+        (column("title", shown=True), number("12"), ["12"]),
+        (TEXT, date("2024-05-11"), Why.DATE),
+        (TEXT, date("2024"), Why.DATE),
+        (TEXT, Cell(CellSort.TRUTH, "yes", exact=False), Why.TRUTH),
+        (TEXT, Cell(CellSort.ERROR, "#N/A", exact=False), Why.ERROR),
+        (TEXT, Cell(CellSort.FORMULA, "=A1", exact=False), Why.FORMULA),
+        (TEXT, text("x" * 301), Why.FORM),
+        (TEXT, text("x" * 30_000), Why.FORM),
+        (TEXT, text("x" * 30_001), Why.LONG),
+        (TEXT, text("a\u200bb"), Why.HIDDEN),
+        # Whoever made the map knows what a word means, whatever the program made of it.
+        (column("title", words={"no": "Nothing"}), Cell(CellSort.TRUTH, "no", exact=False), ["Nothing"]),
+        (column("title", words={"2024-05-11": "May the 11th"}), date("2024-05-11"), ["May the 11th"]),
+        (column("title", words={"12": "0012"}), number("12"), ["0012"]),
+        (column("title", words={"lid": "A lid"}), text("LID"), ["A lid"]),
+        (COUNT, text("4"), [4]),
+        (COUNT, number("4"), [4]),
+        (COUNT, number("4.5"), Why.WHOLE),
+        (COUNT, number("-4"), Why.WHOLE),
+        (COUNT, text("four"), Why.FORM),
+        (BOUND, text("588 to 612"), [[588, 612]]),
+        (BOUND, number("588"), [588]),
+        (BOUND, text("unknown"), ["unknown"]),
+        (BOUND, text("about 588 ± 12"), ["about 588 ± 12"]),
+        (BOUND, number("588.5"), Why.WHOLE),
+        (YEAR, date("1934"), [1934]),
+        (YEAR, date("1934-05"), Why.DATE),
+        (YEAR, date("1934", exact=False), Why.DATE),
+        (YEAR, number("1934"), [1934]),
+        (DAY, date("2024-05-11"), ["2024-05-11"]),
+        (DAY, date("2024-05"), ["2024-05"]),
+        (DAY, date("2024-05-11", exact=False), Why.DATE),
+        (DAY, text("2019/2021"), ["2019/2021"]),
+        (DAY, text("May 2019"), Why.FORM),
+        (CHOICE, text("Factory"), ["factory"]),
+        (CHOICE, text("works"), Why.FORM),
+        (column("condition", "teardown"), text("Likely  Original"), ["likely-original"]),
+        (YES, text("TRUE"), [True]),
+        (YES, text("No"), [False]),
+        (YES, Cell(CellSort.TRUTH, "yes", exact=False), [True]),
+        (YES, text("x"), Why.FORM),
+        (NOTES, text("One\n\n  two  "), ["One\n\ntwo"]),
+        (NOTES, text("body/cover"), ["body/cover"]),
+        (column("position"), text("Cover"), ["body/cover"]),
+        (column("position"), text("body/cover"), ["body/cover"]),
+        (column("position"), text("Cove"), Why.UNKNOWN),
+        (column("cautions"), text("Used oil"), ["used-oil"]),
+        (column("serials.series"), text("XA"), ["xa"]),
+        (column("serials.evidence.source"), text("THE BOOK"), ["book"]),
+        (column("now"), text("lid"), ["lid"]),
+        (column("number"), text("K-1"), ["K-1"]),
+        (column("by"), text("castle"), ["castle"]),
+        (column("by"), text("Castle & Co."), Why.FORM),
+        (column("tell", between=";"), text("A knob; four nuts;"), ["A knob", "four nuts"]),
+    ],
+)
+def test_a_cell(of: Column, cell: Cell, said: list[Value] | Why, register: Register) -> None:
+    assert taken(register, of, cell) == said
+
+
+def test_what_it_may_be_is_told(register: Register) -> None:
+    names = Names(register)
+    for typed, about in (("Cove", "body/cover"), ("Zylinder", "")):
+        with pytest.raises(NotTaken) as why:
+            value(target_of("assembly", "position").field, typed, names)
+        assert (why.value.why, why.value.about) == (Why.UNKNOWN, about)
+
+
+def test_a_title_that_two_things_have_names_neither(tmp_path: Path) -> None:
+    other = LID.replace("lid.yml", "other.yml").replace("id: lid", "id: other")
+    names = Names(worlds.check(tmp_path, LID, other).register)
+    with pytest.raises(NotTaken) as why:
+        value(target_of("teardown", "found.assembly").field, "Lid", names)
+    assert why.value.about == "lid, other" or why.value.about == "lid"
+
+
+def test_a_text_is_tidied_and_never_changed() -> None:
+    assert tidy(" a  b \n c ") == "a b c"
+    assert tidy("a\n\n b", lines=True) == "a\n\nb"
