@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
@@ -15,7 +17,10 @@ from spanbook.editing.sheets.columns import laid
 from spanbook.editing.sheets.drafts import rows_text, text_of
 from spanbook.editing.sheets.guess import guesses, headings_row, sections
 from spanbook.editing.sheets.standing import State, mark_of, marked, untouched
+from spanbook.editing.sheets.values import tidy
+from spanbook.reading import read_bytes
 from spanbook.reading.problems import Problems
+from spanbook.reading.records import PartRecord
 from spanbook.reading.sheets import Cell, CellSort, Sheet, read_map
 from spanbook.reading.write import flow
 from spanbook.register.model import Register
@@ -53,9 +58,15 @@ fixed: {found.1.position: body/cover, found.2.position: body/drain}
 """
 
 
-@pytest.fixture(scope="module")
-def register(tmp_path_factory: pytest.TempPathFactory) -> Register:
-    return worlds.check(tmp_path_factory.mktemp("world"), LID).register
+@cache
+def world() -> Register:
+    with TemporaryDirectory() as folder:
+        return worlds.check(Path(folder), LID).register
+
+
+@pytest.fixture
+def register() -> Register:
+    return world()
 
 
 def sheet(*rows: list[Any]) -> Sheet:
@@ -304,7 +315,8 @@ def test_what_can_be_no_record_is_told(register: Register) -> None:
     text = PARTS.replace("field: supplied", "field: also.note") + "fixed: {also.number: K-9}\n"
     rows = [["K-1", "Knob", f"{n} {'x' * 290}"] for n in range(300)]
     large = run(register, text, HEAD, *rows)
-    assert (large.drafts, [one.why for one in large.left]) == ((), [Why.UNREADABLE])
+    assert large.drafts == ()
+    assert [(one.why, one.row) for one in large.left] == [(Why.UNREADABLE, row) for row in range(2, 302)]
 
 
 def test_rows_are_named_in_runs() -> None:
@@ -348,11 +360,9 @@ def test_a_draft_that_somebody_changed_is_seen(register: Register) -> None:
 
 
 @given(st.lists(st.tuples(st.sampled_from("ABC"), st.integers(1, 9), st.sampled_from("xyz")), max_size=12))
-def test_every_line_of_a_list_is_in_one_draft_or_told(
-    register: Register, lines: list[tuple[str, int, str]]
-) -> None:
+def test_every_line_of_a_list_is_in_one_draft_or_told(lines: list[tuple[str, int, str]]) -> None:
     rows: list[list[Any]] = [[lid, f"K-{number}", name, number] for lid, number, name in lines]
-    found = run(register, LIDS, ["Lid", "No.", "Name", "Qty"], *rows)
+    found = run(world(), LIDS, ["Lid", "No.", "Name", "Qty"], *rows)
     drafted = sum(len(one["parts"]) for one in values(found).values())
     assert drafted + sum(one.why is Why.TWICE for one in found.left) == len(lines)
     assert drafted == len({*lines})
@@ -360,6 +370,25 @@ def test_every_line_of_a_list_is_in_one_draft_or_told(
 
 def pairs(found: list[Alike]) -> list[tuple[str, str, str]]:
     return [(one.draft, one.other, one.path) for one in found]
+
+
+anything = st.text(st.characters(codec="utf-8"), max_size=60)
+
+
+@given(st.lists(st.tuples(anything, anything), min_size=1, max_size=6))
+def test_text_is_text_or_told(rows: list[tuple[str, str]]) -> None:
+    """Whatever stands in a cell comes back out of the draft's file as those characters, or is left over."""
+    found = run(world(), PARTS, HEAD, *([number, name] for number, name in rows))
+    told = {one.row for one in found.left}
+    by_row = {draft.rows[0]: draft for draft in found.drafts}
+    for row, (number, name) in enumerate(rows, 2):
+        if row in by_row and by_row[row].rows == (row,):
+            draft = by_row[row]
+            read = read_bytes(marked(draft, "a.csv").encode(), "a.yml", "part", draft.id)
+            assert isinstance(read, PartRecord)
+            assert (read.number, read.title) == (tidy(number), tidy(name))
+        elif tidy(number) or tidy(name):
+            assert row in told or any(row in draft.rows for draft in found.drafts)
 
 
 def test_likely_duplicates_are_told(tmp_path: Path) -> None:

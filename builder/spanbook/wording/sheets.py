@@ -151,7 +151,8 @@ def _grouped(sheet: Sheet, left: Iterable[Left]) -> Iterator[str]:
     for one in left:
         groups[one.why, one.column if one.row else -one.column].append(one)
     for found in groups.values():
-        more = plural(len(found) - 1, "; {} more such cell", "; {} more such cells") if len(found) > 1 else ""
+        rest = len(found) - 1
+        more = plural(rest, "; and one more like it", "; and {} more like it") if rest else ""
         yield left_line(sheet, found[0]) + more
 
 

@@ -151,13 +151,13 @@ class _Drafter:
             values[key] = [dict(plain) for plain, _ in entries.values()]
         missing = [f.title for f in self._fields if f.required and f.key != "id" and f.key not in values]
         if missing:
-            self._left.append(Left(Why.RECORD, made.rows[0], 0, "", id_, ", ".join(missing)))
+            self._left += (Left(Why.RECORD, row, 0, "", id_, ", ".join(missing)) for row in made.rows)
             return None
         self._cite(values, made)
         ordered = {f.key: values[f.key] for f in sorted(self._fields, key=_order) if f.key in values}
         draft = Draft(self._map.kind, id_, ordered, tuple(made.rows))
         if said := _unreadable(draft):
-            self._left.append(Left(Why.UNREADABLE, made.rows[0], 0, "", id_, said))
+            self._left += (Left(Why.UNREADABLE, row, 0, "", id_, said) for row in made.rows)
             return None
         return draft
 
