@@ -58,6 +58,7 @@ KINDS = {
     "questions": "open-questions/",
     "questions of a series": "open-questions/hk/",
     "report": "report/?serial=HK+600",
+    "taken along": "along/",
     "forms": "add/",
     "form": "add/teardown/",
     "filled form": "add/machine/?record=wexmoor-h",

@@ -10,7 +10,7 @@ import pytest
 from spanbook.site import scripts
 
 SITE = Path(scripts.__file__).parent
-FILES = sorted({file for files in scripts._FILES.values() for file in files})
+FILES = sorted({scripts._WORKER, *(file for files in scripts._FILES.values() for file in files)})
 
 
 @pytest.mark.parametrize("file", FILES)

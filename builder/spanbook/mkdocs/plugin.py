@@ -32,6 +32,7 @@ from spanbook.mkdocs.colophon import colophon
 from spanbook.mkdocs.data import ExportsConfig, lay, licence_named
 from spanbook.mkdocs.frames import material
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
+from spanbook.outputs.folder.held import held
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
 from spanbook.reading.files import Sort, sort_of
@@ -40,12 +41,15 @@ from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from spanbook.rules.photographs import refusal_words
 from spanbook.site import assets, permanent, views
+from spanbook.site.along import files as along
 from spanbook.site.common import Site
 from spanbook.site.drawings import draw
+from spanbook.site.finder.tables import script
 from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around
 from spanbook.site.photographs import develop, develop_guides
 from spanbook.site.scripts import EVERY_PAGE
+from spanbook.wording.along import state_told
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
@@ -128,6 +132,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
                 f"a drawing changed while it was read: {refused.flaw}; build again"
             ) from refused
         site = Site(Answers(self._register, self.config.assumed), shelf, album)
+        tables = assets.tables(site, _guides(files))
+        self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
         laid = lay(site.answers, config, licence, self.config.release, self.config.exports.tables)
         self._colophon = colophon(Path(config.docs_dir), self.config.contact)
@@ -149,11 +155,12 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             shell.RecordPage(made, file, config, around)
             files.append(file)
         beside = {
-            **assets.tables(site, _guides(files)),
+            **tables,
             **laid.files,
             **drawings,
-            **assets.scripts(),
+            **assets.scripts(self._state),
             **assets.schemas(),
+            along.HELD: script("held", []),
             assets.STYLESHEET: assets.stylesheet(material()),
         }
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
@@ -214,8 +221,12 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         self._collect_again()
-        mark.put(Path(config.site_dir))
-        if bare := sorted(shell.unguarded(Path(config.site_dir), self._made)):
+        site = Path(config.site_dir)
+        told = self._colophon.as_of or state_told(self._state)
+        # The last of all that is written: it tells of every file what it holds.
+        (site / along.LIST).write_bytes(along.listed(held(site), self._state, told))
+        mark.put(site)
+        if bare := sorted(shell.unguarded(site, self._made)):
             raise PluginError(f"{', '.join(bare)}: copied or made without a content security policy")
 
     def on_build_error(self, *, error: Exception) -> None:

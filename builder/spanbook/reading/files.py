@@ -65,6 +65,7 @@ PICTURES = (".jpg", ".jpeg", ".png", ".webp")
 # Where the builder makes pages beside those of the records' folders: a guide there takes an address away.
 _MADE = {
     "add",
+    "along",
     "card",
     "cautions",
     "data",

@@ -31,6 +31,7 @@ HOLDING = "holding/"
 PLAN = "plan/"
 REPORT = "report/"
 WHICH_PART = "which-part/"
+ALONG = "along/"
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))
@@ -48,6 +49,7 @@ LISTS = (
     DATA,
     REPORT,
     WHICH_PART,
+    ALONG,
     CAUTIONS,
     GLOSSARY,
     RULES,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from hashlib import sha256
 from pathlib import Path
 
 from spanbook.answers.by_words import Document
@@ -12,6 +13,7 @@ from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
 from spanbook.site import forms, html
 from spanbook.site import scripts as page_scripts
+from spanbook.site.along import machines as along_tables
 from spanbook.site.card import tables as card_tables
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
@@ -46,7 +48,7 @@ def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     found = finder_tables.files(asker, of_pages(site))
     of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
     of_machines |= planning_tables.files(site)
-    of_machines |= report_tables.files(site)
+    of_machines |= report_tables.files(site) | along_tables.files(site)
     return found | of_machines | holding_tables.files(site) | records.files(site.register)
 
 
@@ -56,5 +58,13 @@ def schemas() -> dict[str, bytes]:
     return {f"{SCHEMAS}{kind}.json": text.encode() for kind, text in made}
 
 
-def scripts() -> dict[str, bytes]:
-    return page_scripts.scripts() | forms.scripts()
+def scripts(state: str = "") -> dict[str, bytes]:
+    return page_scripts.scripts(state) | forms.scripts()
+
+
+def state_of(made: dict[str, bytes]) -> str:
+    """A state of the tables in a few characters: the same answers have the same one."""
+    digest = sha256()
+    for address in sorted(made):
+        digest.update(address.encode() + b"\0" + made[address])
+    return digest.hexdigest()[:8]

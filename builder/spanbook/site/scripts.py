@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from spanbook.site.along.files import WORKER
 from spanbook.site.finder.tables import FOLDER
 
 _HERE = Path(__file__).parent
+_WORKER = "along/worker.js"  # a script of the browser's, and of no page
 # In this order: each uses what those before it define, and the pages' own what every page has.
 _FILES = {
     "spanbook": (
@@ -53,6 +55,7 @@ _FILES = {
         "report/hand.js",
         "report/report.js",
     ),
+    "along": ("report/zip.js", "along/sizes.js", "along/copy.js", "along/along.js", "along/workshop.js"),
 }
 
 
@@ -66,13 +69,16 @@ SHEET = _address("sheet")
 HOLDING = _address("holding")
 PLANNING = _address("planning")
 REPORT = _address("report")
+ALONG = _address("along")
+_STATE = '"use strict";\nconst spanbookState = "{}";\n'
 
 
-def scripts() -> dict[str, bytes]:
-    """Every script by its address."""
-    return {
-        _address(name): "\n".join(map(_lean, map(_text, files))).encode() for name, files in _FILES.items()
-    }
+def scripts(state: str = "") -> dict[str, bytes]:
+    """Every script by its address; that of every page knows which state of the tables it is of."""
+    made = {_address(name): "\n".join(map(_lean, map(_text, files))) for name, files in _FILES.items()}
+    made[EVERY_PAGE] = _STATE.format(state) + made[EVERY_PAGE]
+    made[WORKER] = _lean(_text(_WORKER))
+    return {address: text.encode() for address, text in made.items()}
 
 
 def _text(file: str) -> str:

@@ -69,7 +69,7 @@
 
     function go(href) {
       SpanbookFind.remember(href);
-      location.assign(href);
+      location.assign(SpanbookStick.led(href));
     }
 
     async function ask() {

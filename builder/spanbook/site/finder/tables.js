@@ -4,6 +4,8 @@
 const spanbookTables = new Map();
 const spanbookWaiting = new Map();
 const spanbookHere = document.currentScript.src.replace(/[^/]*$/, "");
+// Tables are asked for as those of the state that this script is of: none of another comes from what a browser keeps.
+const spanbookOf = location.protocol === "file:" ? "" : `?of=${spanbookState}`;
 
 // Every table's script calls this with its name and its data.
 function spanbookTable(name, data) {
@@ -16,7 +18,7 @@ function spanbookLoad(name, folder = "") {
   if (!spanbookWaiting.has(path)) {
     spanbookWaiting.set(path, new Promise((resolve) => {
       const script = document.createElement("script");
-      script.src = spanbookHere + path + ".js";
+      script.src = `${spanbookHere}${path}.js${spanbookOf}`;
       script.onload = () => resolve(spanbookTables.get(name));
       script.onerror = () => { spanbookWaiting.delete(path); resolve(null); }; // it may be there the next time
       document.head.append(script);

@@ -9,6 +9,7 @@ from spanbook.site.page import SitePage
 from spanbook.site.permanent import gone_pages, moved_pages, with_the_past
 from spanbook.site.views import (
     absence,
+    along,
     assembly,
     card,
     circuit,
@@ -60,6 +61,7 @@ VIEWS = (
     index,
     card,
     find,
+    along,
     forms,
     report,
 )

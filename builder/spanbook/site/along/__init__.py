@@ -1,0 +1,1 @@
+"""The site taken along: kept on a device, or as one archive for a workshop without a line."""
