@@ -62,8 +62,10 @@ def test_who_steps_into_the_box_has_the_directories(chromium: Browser, served: s
     page = chromium.new_page()
     page.goto(served)
     asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url.rsplit("/", 1)[-1]))
+    page.on("request", lambda request: asked.append(request.url.split("?")[0].rsplit("/", 1)[-1]))
     page.locator("form[data-finder] input").focus()
     page.wait_for_function("names => names.every((name) => spanbookTables.has(name))", arg=DIRECTORIES)
     page.close()
-    assert sorted(asked) == sorted(f"{name}.js" for name in DIRECTORIES)
+    assert [one for one in sorted(asked) if one.endswith(".js")] == [
+        f"{name}.js" for name in sorted(DIRECTORIES)
+    ]
