@@ -70,13 +70,13 @@ HOLDING = _address("holding")
 PLANNING = _address("planning")
 REPORT = _address("report")
 ALONG = _address("along")
-_STATE = '"use strict";\nconst spanbookState = "{}";\n'
+_STATE = "STATE-OF-THE-TABLES"  # what stands for it in a script
 
 
 def scripts(state: str = "") -> dict[str, bytes]:
     """Every script by its address; that of every page knows which state of the tables it is of."""
     made = {_address(name): "\n".join(map(_lean, map(_text, files))) for name, files in _FILES.items()}
-    made[EVERY_PAGE] = _STATE.format(state) + made[EVERY_PAGE]
+    made[EVERY_PAGE] = made[EVERY_PAGE].replace(_STATE, state)
     made[WORKER] = _lean(_text(_WORKER))
     return {address: text.encode() for address, text in made.items()}
 

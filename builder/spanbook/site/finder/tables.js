@@ -5,6 +5,7 @@ const spanbookTables = new Map();
 const spanbookWaiting = new Map();
 const spanbookHere = document.currentScript.src.replace(/[^/]*$/, "");
 // Tables are asked for as those of the state that this script is of: none of another comes from what a browser keeps.
+const spanbookState = "STATE-OF-THE-TABLES";
 const spanbookOf = location.protocol === "file:" ? "" : `?of=${spanbookState}`;
 
 // Every table's script calls this with its name and its data.
