@@ -101,6 +101,7 @@ def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
 
 # What a template has of its own: scripts that no other page needs, a place for the picture pointed at.
 OURS = {
+    "views/along.html": {"script"},
     "views/form.html": {"script"},
     "views/card.html": {"script"},
     "views/strip_down.html": {"script"},
