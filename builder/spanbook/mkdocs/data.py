@@ -6,7 +6,7 @@ import re
 import sqlite3
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -22,6 +22,7 @@ from spanbook.outputs import data
 from spanbook.outputs.data.about import About
 from spanbook.reading.git import last_changed
 from spanbook.reading.plain import plain
+from spanbook.site import record_files
 from spanbook.site.addresses import DATA
 from spanbook.site.data import DataShown, release_of, shown
 from spanbook.site.tables import tables as every_table
@@ -75,17 +76,25 @@ class Laid:
 
 
 def lay(
-    answers: Answers, config: MkDocsConfig, licence: Licence | None, release: str | None, tables: bool
+    answers: Answers,
+    config: MkDocsConfig,
+    licence: Licence | None,
+    release: str | None,
+    wanted: ExportsConfig,
 ) -> Laid:
-    """The files of data of a site; none, but for the name of the release, without `tables`."""
+    """The files of data of a site, those that are wanted, and the name of the release."""
     said = {record: plain(record) for record in answers.register.records}
     made = every_table(answers, said.__getitem__)
     named = release or release_of(made)
-    if not tables:
-        return Laid(named, {}, DataShown(licence))
-    about = about_of(config, licence, named, last_changed(Path(config.docs_dir)))
-    laid = files(made, about, list(said.values()))
-    return Laid(named, {f"{DATA}{name}": one for name, one in laid.items()}, shown(licence, made, laid))
+    laid, tell = {}, DataShown(licence, beside=wanted.records)
+    if wanted.tables:
+        about = about_of(config, licence, named, last_changed(Path(config.docs_dir)))
+        laid = files(made, about, list(said.values()))
+        tell = replace(shown(licence, made, laid), beside=wanted.records)
+    addressed = {f"{DATA}{name}": one for name, one in laid.items()}
+    if wanted.records:
+        addressed |= record_files.files(answers, said.__getitem__, named, licence)
+    return Laid(named, addressed, tell)
 
 
 def files(tables: Sequence[Table], about: About, records: Sequence[data.Record]) -> dict[str, bytes]:

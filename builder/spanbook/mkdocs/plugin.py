@@ -135,8 +135,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         tables = assets.tables(site, _guides(files))
         self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
-        laid = lay(site.answers, config, licence, self.config.release, self.config.exports.tables)
         self._colophon = colophon(Path(config.docs_dir), self.config.contact)
+        laid = lay(site.answers, config, licence, self.config.release, self.config.exports)
         around = Around(
             help_address=self._help_address(files),
             release=laid.release,

@@ -24,6 +24,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
+from spanbook.site import linked
 from spanbook.site.page import Around, SitePage
 
 _HTML = (".html", ".htm", ".xhtml", ".xht")
@@ -69,7 +70,7 @@ class RecordPage(Page):
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        self.content = self._made.to_html(self._around)
+        self.content = self._made.to_html(self._around) + linked.element(self._made, self._around)
         self.present_anchor_ids = set(_ID.findall(self.content))
         self.links_to_anchors = {}
 

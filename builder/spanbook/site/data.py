@@ -29,11 +29,12 @@ class Download:
 @dataclass(frozen=True, slots=True)
 class DataShown:
     """`whole` are files with all of it, `each` a file for every one of the tables; none where a site lays
-    none down."""
+    none down. `beside`: whether pages have their records beside them."""
 
     licence: Licence | None = None
     whole: tuple[Download, ...] = ()
     each: tuple[tuple[Table, Download], ...] = ()
+    beside: bool = False
 
 
 def shown(licence: Licence | None, tables: Sequence[Table], files: dict[str, bytes]) -> DataShown:

@@ -9,7 +9,7 @@ from typing import Any
 from markupsafe import Markup
 
 from spanbook.reading.kinds import KINDS
-from spanbook.reading.records import Record
+from spanbook.reading.records import PartRecord, Record
 from spanbook.site import addresses, html
 from spanbook.site.data import DataShown
 from spanbook.site.forms.forge import Forge
@@ -52,7 +52,8 @@ class SitePage:
     `gone` are statements that stood on it once, each by its anchor with the reason; `formerly` gives the
     anchors that statements on it had before, by those of today.
     `position` is the path of the one position that it is about: what a reader's own machine has there is told
-    with it. `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
+    with it. `of_part` is a part's own record, on the page of its number.
+    `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
     """
 
     address: str
@@ -66,6 +67,7 @@ class SitePage:
     gone: tuple[tuple[str, Markup], ...] = ()
     formerly: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     position: str | None = None
+    of_part: PartRecord | None = None
 
     @property
     def correct(self) -> str | None:
@@ -73,6 +75,14 @@ class SitePage:
         if self.record is None or not KINDS[self.record.kind].form:
             return None
         return addresses.to_correct(self.record.kind, self.record.id)
+
+    @property
+    def own_record(self) -> Record | None:
+        """The record that the page is about, and no other."""
+        record = self.record
+        if record is None or not KINDS[record.kind].paged:
+            return self.of_part
+        return record if addresses.of_record(record) == self.address else self.of_part
 
     @property
     def by_number(self) -> bool:

@@ -113,6 +113,7 @@ def _page(site: Site, part: Part) -> SitePage:
         template="views/part.html",
         view=_view(site, part, owner, "../" * address.count("/")),
         record=part.records[0],  # where the number is written of
+        of_part=part.record,
     )
 
 
