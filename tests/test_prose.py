@@ -31,6 +31,7 @@ ELSEWHERE = {
 }
 # What is no sentence though it has a space.
 FORMS = {
+    "<script type=",  # of an element, HTML
     "noopener nofollow",  # the rel of a link, HTML
     "::warning title=",  # a workflow command
     "::error title=",  # another
