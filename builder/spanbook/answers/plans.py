@@ -181,7 +181,7 @@ def _out_of_reach(search: Search) -> NoPlan | None:
 def _in_the_way(search: Search, reached: Mapping[str, set[str | None]], position: str, wanted: str) -> NoPlan:
     register, held = search.steps.register, search.holds.get(position)
     before = register.assemblies.get(held) if held else None
-    to = register.assemblies.get(wanted)  # the way back leads to what no record may have, in a folder with errors
+    to = register.assemblies.get(wanted)  # none where the way back leads to what no record has
     missing = difference(register, before, to, search.steps.reading).added if to else ()
     begun = {step.id: step for at in reached[position] for step in search.leading(position).get(at, ())}
     if held is None and there(register, search.holds.get, position) is False and not begun:
