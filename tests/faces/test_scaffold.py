@@ -191,7 +191,7 @@ def test_new_asks_and_writes_a_record(fresh: Path, tmp_path: Path) -> None:
     said = "\n".join(
         (
             *("21.5.2026", "2026-05-21", "tolland", "EO 3?", "very", "untouched"),  # two are asked again
-            *("engine/inspection-cover", "plain-cover", "", "", "n", "n", "n", "n", "Four nuts", "n"),
+            *("engine/inspection-cover", "plain-cover", "", "", "n", "n", "n", "n", "n", "Four nuts", "n"),
             *("", "", ""),  # series, licence, notes
             *("", "n"),  # the id suggested; no former ids
             "",
