@@ -5,12 +5,15 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+from importlib import import_module
 from pathlib import Path
 
 import click
 import pytest
 
 from spanbook.cli import main
+from spanbook.cli.commands import COMMANDS
+from spanbook.cli.reference import commands
 
 PROJECT = Path(__file__).parents[1]
 
@@ -50,13 +53,32 @@ def test_the_pages_about_the_command_are_what_the_command_says() -> None:
 
 def test_every_command_and_option_is_in_the_reference() -> None:
     reference = (PROJECT / "builder/spanbook/cli/README.md").read_text(encoding="utf-8")
-    assert isinstance(main, click.Group)
-    for name, command in main.commands.items():
+    for name, command in commands():
         assert f"`spanbook {name}" in reference
         for parameter in command.params:
             if isinstance(parameter, click.Option):
                 assert f"`{parameter.opts[0]}" in reference, (name, parameter.opts)
                 assert parameter.help, (name, parameter.opts)
+
+
+def test_the_list_of_commands_says_what_each_says_of_itself() -> None:
+    """It stands apart from them, so that `spanbook --help` need not load what they use."""
+    for file in (PROJECT / "builder/spanbook/cli").glob("[a-z]*.py"):
+        import_module(f"spanbook.cli.{file.stem}")
+    assert isinstance(main, click.Group)
+    assert {name: command.help for name, command in commands()}.keys() == main.commands.keys()
+    for name, command in commands():
+        assert " ".join((command.help or "").split("\n\n")[0].split()) == COMMANDS[name][1]
+
+
+def test_help_loads_none_of_what_the_commands_use() -> None:
+    """How long it takes is measured in tests/bench/README.md."""
+    code = "import sys\nfrom spanbook.cli import main\ntry: main(['--help'])\nfinally: print(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    loaded = done.stdout.split("Commands:")[1].split()
+    assert "spanbook.cli.commands" in loaded
+    heavy = ("spanbook.reading", "spanbook.answers", "spanbook.interface", "mkdocs", "jsonschema", "PIL")
+    assert [module for module in loaded if module.startswith(heavy)] == []
 
 
 def test_the_pieces_of_the_changelog_can_be_put_together() -> None:

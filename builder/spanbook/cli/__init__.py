@@ -1,35 +1,7 @@
-"""The `spanbook` command: one module a task, each adding its commands here."""
+"""The `spanbook` command: one module a task, which `commands.py` lists; each is loaded when it is called."""
 
 from __future__ import annotations
 
-from spanbook.cli import (
-    asking,
-    editing,
-    exporting,
-    flowing,
-    holding,
-    importing,
-    judging,
-    making,
-    receiving,
-    reviewing,
-    sizing,
-    stripping,
-)
 from spanbook.cli.main import main
 
-__all__ = [
-    "asking",
-    "editing",
-    "exporting",
-    "flowing",
-    "holding",
-    "importing",
-    "judging",
-    "main",
-    "making",
-    "receiving",
-    "reviewing",
-    "sizing",
-    "stripping",
-]
+__all__ = ["main"]

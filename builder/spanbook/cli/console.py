@@ -10,8 +10,6 @@ from pathlib import Path
 
 import click
 
-from spanbook.reading.problems import one_line
-
 _ESCAPED = "spanbook-escaped"
 _MARK = codecs.BOM_UTF8
 
@@ -41,19 +39,25 @@ def lines() -> Iterator[str]:
 
 def text_of(file: Path) -> str:
     """A file that a person names. Raises ClickException where it is not UTF-8."""
-    return _decoded(file.read_bytes(), one_line(str(file)))
+    return _decoded(file.read_bytes(), _shown(str(file)))
 
 
 def argument(_: click.Context, __: click.Parameter, text: str | None) -> str | None:
     """An argument as it was typed. Raises BadParameter where it holds bytes that are no letters."""
     if text and unread(text):
-        raise click.BadParameter(f"{one_line(text)} is not UTF-8, which is what is read here")
+        raise click.BadParameter(f"{_shown(text)} is not UTF-8, which is what is read here")
     return text
 
 
 def unread(text: str) -> bool:
     """Whether a text that was typed holds bytes that are no letters."""
     return any("\ud800" <= character <= "\udfff" for character in text)
+
+
+def _shown(text: str) -> str:
+    from spanbook.reading.problems import one_line  # a command's help needs none of it
+
+    return one_line(text)
 
 
 def _decoded(data: bytes, where: str) -> str:

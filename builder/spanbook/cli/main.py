@@ -6,13 +6,14 @@ import atexit
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
 import click
 
 from spanbook.cli import console
-from spanbook.outputs.text.failure import sentence
+from spanbook.cli.commands import COMMANDS
 
 RECORDS = click.option(
     "--folder",
@@ -38,11 +39,28 @@ def _told() -> Iterator[None]:
     except BrokenPipeError:  # whoever read what was told has seen enough
         raise
     except OSError as failure:
+        from spanbook.outputs.text.failure import sentence  # nothing else is loaded for a command's help
+
         raise click.ClickException(sentence(failure)) from None
 
 
 class Commands(click.Group):
-    """Every command ends with a sentence when the system refuses something: no right, no room, no folder."""
+    """Every command ends with a sentence when the system refuses something: no right, no room, no folder.
+
+    A command's module is loaded when it is called.
+    """
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name in COMMANDS:
+            import_module(f"spanbook.cli.{COMMANDS[cmd_name][0]}")
+        return super().get_command(ctx, cmd_name)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, first) for name, (_, first) in sorted(COMMANDS.items())])
 
     def main(self, *args: Any, **extra: Any) -> Any:
         console.ready()

@@ -14,18 +14,23 @@ from spanbook.cli.main import main
 
 def table() -> str:
     """One line a command, as a Markdown table."""
-    rows = (f"| `{_usage(name, command)}` | {_first(command)} |" for name, command in _commands())
+    rows = (f"| `{_usage(name, command)}` | {_first(command)} |" for name, command in commands())
     return "\n".join(["| command | what it does |", "| --- | --- |", *rows, ""])
 
 
 def reference() -> str:
     """Every command with all that its help says, as Markdown."""
-    return "\n".join(line for name, command in _commands() for line in _section(name, command))
+    return "\n".join(line for name, command in commands() for line in _section(name, command))
 
 
-def _commands() -> Iterator[tuple[str, click.Command]]:
+def commands() -> Iterator[tuple[str, click.Command]]:
+    """Every command by its name, in order."""
     assert isinstance(main, click.Group)
-    yield from sorted(main.commands.items())
+    context = click.Context(main)
+    for name in main.list_commands(context):
+        command = main.get_command(context, name)
+        assert command is not None, name
+        yield name, command
 
 
 def _usage(name: str, command: click.Command) -> str:
