@@ -89,19 +89,20 @@ def said(made: Register, number: str, quantity: int = 1) -> str:
 def test_an_order_says_what_the_set_holds_and_what_is_left_over() -> None:
     made = world({"s": {"a": 2, "b": 1}}, {"a": ["s"]})
     assert said(made, "a", 3) == (
-        "Nobody has replaced it: it is sold only in a set. Order 2 × the set s (supply not known) for a: "
-        "each holds 2 × a and 1 × b; left over: 1 × a and 2 × b."
+        "Nobody has replaced it: it is sold only in a set. "
+        "Order 2 × the set s set-s (supply not known) for a part-a: "
+        "each holds 2 × a part-a and 1 × b; left over: 1 × a part-a and 2 × b."
     )
     assert said(world({"s": {"a": 2}}, {"a": ["s"]}), "a", 2).endswith(
-        "for a: it holds 2 × a; left over: nothing."
+        "for a part-a: it holds 2 × a part-a; left over: nothing."
     )
 
 
 def test_of_several_sets_any_one_will_do() -> None:
     made = world({"s": {"a": 1}, "t": {"a": 2}}, {"a": ["s", "t"]})
     assert said(made, "a", 2).endswith(
-        "Order the set t (supply not known) for a: it holds 2 × a; left over: nothing; "
-        "or 2 × the set s (supply not known) for a: each holds 1 × a; left over: nothing."
+        "Order the set t set-t (supply not known) for a part-a: it holds 2 × a part-a; left over: nothing; "
+        "or 2 × the set s set-s (supply not known) for a part-a: each holds 1 × a part-a; left over: nothing."
     )
 
 
@@ -109,14 +110,15 @@ def test_parts_of_one_order_share_a_set() -> None:
     acts = record(act("x", "o", "a, b"), "supersession", "x")
     made = world({"s": {"a": 1, "b": 1, "c": 1}}, {"a": ["s"], "b": ["s"]}, acts)
     assert said(made, "o") == (
-        "Order a (sold only in the set s) and b (sold only in the set s). "
-        "Order the set s (supply not known) for a and b: it holds 1 × a, 1 × b and 1 × c; left over: 1 × c."
+        "Order a part-a (sold only in the set s set-s) and b part-b (sold only in the set s set-s). "
+        "Order the set s set-s (supply not known) for a part-a and b part-b: "
+        "it holds 1 × a part-a, 1 × b part-b and 1 × c; left over: 1 × c. Nobody has named evidence for it."
     )
 
 
 def test_a_set_that_was_replaced_itself_is_ordered_as_what_replaced_it() -> None:
     made = world({"s": {"a": 1}}, {"a": ["s"]}, record(act("x", "s", "t 2"), "supersession", "x"))
-    assert "Order the set s (itself replaced: order 2 × t (supply not known)) for a" in said(made, "a")
+    assert "Order the set s set-s (itself replaced: order 2 × t (supply not known)) for a" in said(made, "a")
     (way,) = Ordering(made).of(key("a")).alternatives
     assert [[(leaf.key.number, leaf.quantity) for leaf in leaves] for leaves in way.sets[0][0].today] == [
         [("t", 2)]
@@ -135,7 +137,7 @@ def test_sets_that_are_sold_only_in_one_another_come_to_an_end() -> None:
 def test_what_a_set_holds_may_not_be_known() -> None:
     made = register(part("p", "a", "only-in: [{number: s}]\n"))
     assert said(made, "a", 5).endswith(
-        "the set s (supply not known) for a: what it holds is not recorded, nor how many to get."
+        "the set s (supply not known) for a p: what it holds is not recorded, nor how many to get."
     )
 
 

@@ -26,14 +26,15 @@ def ask(*arguments: str, typed: str | None = None) -> str:
 
 def test_in_words_the_answer_comes_first() -> None:
     lines = ask("WH-1181", "--order", "3").splitlines()
-    assert lines[0] == "Order 3 × WH-2241 (still supplied) and 6 × WH-2242 (supply not known)."
+    packs, discs = "3 × WH-2241 Pack without end discs", "6 × WH-2242 End disc"
+    assert lines[0] == f"Order {packs} (still supplied) and {discs} (supply not known)."
     assert "WH-1181 replaced by WH-2240" in lines[1]
     assert "On the word of Parts book for the Type H engine, p. 44, note." in lines[1]
 
 
 def test_for_one_machine() -> None:
     told = ask("WH-1204", "--order", "1", "--for", "HK 950")
-    assert told.startswith("Order WH-1208.")
+    assert told.startswith("Order WH-1208 Bypass jet with filter gauze.")
     assert "jet-early does not apply" in told
 
 
@@ -109,7 +110,9 @@ def test_from_python() -> None:
 
 
 def test_in_a_year() -> None:
-    assert ask("WH-1343", "--order", "1", "--in", "1937").startswith("As in 1937: order WH-1344.")
+    assert ask("WH-1343", "--order", "1", "--in", "1937").startswith(
+        "As in 1937: order WH-1344 Door joint, rubbered cloth."
+    )
     assert ask("WH-1343", "--order", "1", "--in", "1938").startswith("As in 1938: order WH-1343 itself.")
     made = json.loads(ask("WH-1344", "--order", "1", "--in", "1930", "--json"))
     assert list(SCHEMA.iter_errors(made)) == []
@@ -120,7 +123,7 @@ def test_in_a_year() -> None:
 
 
 def test_what_a_record_says_of_its_supply_it_says_of_today() -> None:
-    assert ask("WH-1181", "--order", "1").startswith("Order WH-2241 (still supplied)")
+    assert ask("WH-1181", "--order", "1").startswith("Order WH-2241 Pack without end discs (still supplied)")
     told = json.loads(ask("WH-1181", "--order", "1", "--in", "1938", "--json"))
     assert [leaf["supplied"] for leaf in told["alternatives"][0]["leaves"]] == ["unknown", "unknown"]
 

@@ -30,7 +30,7 @@ def test_the_sheet_of_two_accounts() -> None:
     assert steps[4] == "5. Slacken and take out the relief plug"
     disputed = next(line for line in told if "Disputed" in line)
     assert "merrin did it the other way round; the stricter is kept" in disputed
-    assert "   WH-2260 Cartridge: today C15 and WH-2266" in told
+    assert "   WH-2260 Cartridge: today C15 Filter cartridge and WH-2266" in told
     assert any(line.startswith("   Spanner, 0.820 in") and line.endswith(": 7/16 W.") for line in told)
 
 
@@ -58,7 +58,7 @@ def test_everything_that_is_renewed_on_a_machine() -> None:
     at = told.index("Oil pump")
     assert told[at + 1] == "   Gear oil pump, narrow. This machine left the works with it; by one account."
     assert told[at + 2] == "      WH-1225 Cover joint, paper"
-    assert "      WH-1415 Bowl washer, cork (by 1 of 2 accounts): today WH-1419" in told
+    assert "      WH-1415 Bowl washer, cork (by 1 of 2 accounts): today WH-1419 Bowl washer, rubber" in told
     silent = next(line for line in told if line.startswith("Nobody has told of taking apart: "))
     assert "Gauze sump strainer" in silent
 

@@ -115,7 +115,10 @@ def asked(made: Register, number: str, serial: str) -> list[str]:
 def test_what_the_machine_has_instead_is_ordered_first(made: Register) -> None:
     first, instead, itself = asked(made, "P-1", "XA 20")
     assert first.startswith("The lid of XA 20 does not have P-1")
-    assert instead == "  P-2: Order P-9. Whether it is supplied is not known."
+    assert (
+        instead
+        == "  P-2: Order P-9 Lid. Whether it is supplied is not known. Nobody has named evidence for it."
+    )
     assert itself.startswith("  P-1: Nobody has replaced it")
 
 
@@ -162,14 +165,14 @@ def test_the_sheet_of_any_machine_says_what_goes_by_the_number(made: Register) -
     assert "Comes off: P-5 Valve (from somewhere between XA 5 and XA 7 to the end, XA 20)." in lines
     assert (
         "P-1 or P-2 Lid (by the machine's number); P-1, from XA 1 to somewhere between XA 10 and XA 12; P-2, "
-        "from somewhere between XA 11 and XA 13 to the end, XA 20: today for P-2 P-9" in lines
+        "from somewhere between XA 11 and XA 13 to the end, XA 20: today for P-2 P-9 Lid" in lines
     )
 
 
 def test_the_sheet_of_a_machine_has_what_it_has(made: Register) -> None:
     late = sheet(made, "XA 20")
     assert "Comes off: P-2 Lid." in late
-    assert "P-2 Lid: today P-9" in late
+    assert "P-2 Lid: today P-9 Lid" in late
     assert not any("P-1" in line for line in late)
     early = sheet(made, "XA 1")
     assert "Not on this machine by the parts list: P-5 Valve." in early

@@ -27,6 +27,7 @@ from spanbook.site.planning import tables as planning_tables
 from spanbook.site.report import tables as report_tables
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.site.thumbnails import of_pages
+from spanbook.site.which import tables as which_tables
 
 SCHEMAS = "schema/"
 STYLESHEET = "assets/spanbook.css"
@@ -47,7 +48,7 @@ def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
     asker = Asker(site.answers, documents(site.register, guides))
     found = finder_tables.files(asker, of_pages(site))
     of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
-    of_machines |= planning_tables.files(site)
+    of_machines |= planning_tables.files(site) | which_tables.files(site)
     of_machines |= report_tables.files(site) | along_tables.files(site)
     return found | of_machines | holding_tables.files(site) | records.files(site.register)
 

@@ -20,13 +20,13 @@ from spanbook.site.trust import trust
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.instead import fate_words, further_words, hop_title
 from spanbook.wording.leaves import supply_words
+from spanbook.wording.order_here import answer_words
 from spanbook.wording.orders import (
     BROUGHT_BACK,
     ENDINGS,
     MOST_ACTS,
     further_acts,
     gives_words,
-    order_words,
     past_words,
     sources_words,
     terms,
@@ -52,6 +52,7 @@ class OrderLine:
 
     quantity: int
     link: Link
+    name: str
     supply: str
     when: str
     acts: tuple[ActLine, ...]
@@ -90,21 +91,19 @@ class InsteadWay:
 
 @dataclass(frozen=True, slots=True)
 class InsteadRow:
-    """Numbers usable instead, each with what became of it, by any of the ways."""
+    """Numbers usable instead, each with its name and what became of it, by any of the ways."""
 
-    numbers: tuple[tuple[Link, str], ...]
+    numbers: tuple[tuple[Link, str, str], ...]
     together: bool
     ways: tuple[InsteadWay, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Ordered:
-    """The answer, the names of others in it, its ways where there is more to tell of them, the acts
-    it goes by, those on the number that are past and what was ordered when, what else would do, and in words
-    whether there is more of that."""
+    """The answer, its ways where there is more to tell of them, the acts it goes by, those on the number that
+    are past and what was ordered when, what else would do, and in words whether there is more of that."""
 
     answer: str
-    named: tuple[tuple[Link, str], ...]
     ways: tuple[WayRow, ...]
     steps: tuple[StepRow, ...]
     past: tuple[Linked, ...]
@@ -120,8 +119,7 @@ def of_part(site: Site, part: Part) -> Ordered:
     would = substitutes(following, part.key)
     need = tree(following, part.key)
     return Ordered(
-        answer=order_words(register, found, part.key),
-        named=tuple(_named(site, part, found)),
+        answer=answer_words(register, found, part.key, lambda act: site.answers.standing(act).standing),
         ways=tuple(_ways(site, found)),
         steps=tuple(_step_rows(site, need)),
         past=tuple(linked(past_words(one.act, one.back)) for one in need.dropped if one.back),
@@ -129,14 +127,6 @@ def of_part(site: Site, part: Part) -> Ordered:
         instead=tuple(_instead(site, one) for one in would.each),
         further=further_words(would),
     )
-
-
-def _named(site: Site, part: Part, found: Orders) -> Iterator[tuple[Link, str]]:
-    """What the numbers of the answer are called, each once; of the page's own number the heading tells it."""
-    keys = dict.fromkeys(leaf.key for way in found.alternatives for leaf in way.leaves)
-    for other in (site.register.parts[key] for key in keys if key != part.key):
-        if other.name:
-            yield part_link(other), other.name
 
 
 def _then(site: Site, part: Part) -> Iterator[tuple[str, str]]:
@@ -158,6 +148,7 @@ def _way(site: Site, way: Alternative) -> WayRow:
         OrderLine(
             leaf.quantity,
             part_link(site.register.parts[leaf.key]),
+            site.register.parts[leaf.key].name,
             supply_words(site.register, leaf),
             "" if grounds.conditions == way.conditions else _when(site, grounds.conditions),
             _acts(site, grounds.acts),
@@ -196,9 +187,10 @@ def _gives(site: Site, one: Step | End) -> str:
 
 
 def _instead(site: Site, one: Instead) -> InsteadRow:
-    numbers = zip(one.keys, one.fates, strict=True)
-    links = tuple((part_link(site.register.parts[key]), fate_words(fates)) for key, fates in numbers)
-    return InsteadRow(links, one.together, tuple(_instead_way(site, way) for way in one.ways))
+    parts = (site.register.parts[key] for key in one.keys)
+    numbers = zip(parts, one.fates, strict=True)
+    named = tuple((part_link(part), part.name, fate_words(fates)) for part, fates in numbers)
+    return InsteadRow(named, one.together, tuple(_instead_way(site, way) for way in one.ways))
 
 
 def _instead_way(site: Site, way: Way) -> InsteadWay:

@@ -37,6 +37,7 @@ _FILES = {
     "card": ("card/together.js", "card/card.js", "card/found.js", "card/renew.js", "flowing/flow.js"),
     "sheet": ("sheet/sheet.js", "ticks/ticks.js"),
     "planning": ("planning/steps.js", "planning/search.js", "planning/plans.js", "planning/planning.js"),
+    "which": ("which/which.js",),
     "holding": ("holding/lengths.js", "holding/gain.js", "holding/holding.js"),
     "report": (
         "forms/yaml.js",
@@ -68,6 +69,7 @@ CARD = _address("card")
 SHEET = _address("sheet")
 HOLDING = _address("holding")
 PLANNING = _address("planning")
+WHICH = _address("which")
 REPORT = _address("report")
 ALONG = _address("along")
 _STATE = "STATE-OF-THE-TABLES"  # what stands for it in a script

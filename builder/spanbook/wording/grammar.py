@@ -26,6 +26,11 @@ def counted(quantity: int, thing: str) -> str:
     return f"{quantity} × {thing}"
 
 
+def stopped(text: str) -> str:
+    """A sentence with its stop, which an abbreviation at its end has already."""
+    return text if text.endswith(".") else f"{text}."
+
+
 def capital(text: str) -> str:
     """A phrase as the beginning of a sentence."""
     return text[:1].upper() + text[1:]

@@ -9,7 +9,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.grammar import listed
-from spanbook.wording.numbers import part_title
+from spanbook.wording.leaves import number_words
 from spanbook.wording.records import act_title
 from spanbook.wording.standings import STANDINGS
 
@@ -35,7 +35,7 @@ def instead_words(register: Register, one: Instead, standings: tuple[Standing, .
 
 
 def _number(register: Register, key: PartKey, fates: tuple[Fate, ...]) -> str:
-    return f"{part_title(register.parts[key])} ({fate_words(fates)})"
+    return f"{number_words(register, key)} ({fate_words(fates)})"
 
 
 def fate_words(fates: tuple[Fate, ...]) -> str:

@@ -8,7 +8,7 @@ from spanbook.answers.orders import Alternative, Leaf, SetOrder, Supply
 from spanbook.answers.sets import sets_of
 from spanbook.ground.part_numbers import PartKey
 from spanbook.register.model import Register
-from spanbook.wording.grammar import counted, listed, times
+from spanbook.wording.grammar import counted, listed, stopped, times
 from spanbook.wording.numbers import UNCLEAR, part_title
 
 SUPPLIES = {
@@ -41,14 +41,16 @@ def supply_words(register: Register, leaf: Leaf) -> str:
 
 
 def number_words(register: Register, key: PartKey) -> str:
-    return part_title(register.parts[key])
+    """A number with its name, where it has one."""
+    part = register.parts[key]
+    return part_title(part) if key.sense else f"{part.number} {part.name}".strip()
 
 
 def sets_words(register: Register, way: Alternative) -> str:
     """Which sets a way to order needs, what they hold and what is left over; empty where it needs none."""
     if not way.sets:
         return ""
-    return f"Order {'; or '.join(_all_sets(register, sets) for sets in way.sets)}."
+    return stopped(f"Order {'; or '.join(_all_sets(register, sets) for sets in way.sets)}")
 
 
 def _all_sets(register: Register, sets: Sequence[SetOrder]) -> str:

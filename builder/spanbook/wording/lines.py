@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from spanbook.answers.freed import Choice, Freed
 from spanbook.answers.lines import Line
 from spanbook.answers.listed import Listed
+from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
-from spanbook.wording.grammar import counted, listed
+from spanbook.wording.grammar import capital, counted, listed
 from spanbook.wording.spans import span_words
 
 BY_NUMBER = "by the machine's number"
@@ -120,10 +121,10 @@ def either_words(register: Register, one: Listed) -> str:
     return listed([number_words(register, key) for key in one.either], "or")
 
 
-def listed_words(register: Register, one: Listed) -> str:
+def listed_words(register: Register, one: Listed, called: str | None = None) -> str:
     """What a list says of a number, on one machine or on any, in sentences; empty where that is nothing more
-    than that it has it."""
-    told = _on_machine(register, one) if one.machine else _on_any(register, one)
+    than that it has it. The machine is `called` by its number where nothing else is said."""
+    told = _on_machine(register, one, one.machine, called) if one.machine else _on_any(register, one)
     if one.either and one.covers is not Covers.NO:
         told += f" On that line {either_words(register, one)} serves as well."
     return told.strip()
@@ -137,17 +138,16 @@ def _on_any(register: Register, one: Listed) -> str:
     return f"In the {one.assembly.title} {only_words(one)}{beside}."
 
 
-def _on_machine(register: Register, one: Listed) -> str:
-    assert one.machine is not None
-    shown = one.machine.series.stamp.show(one.machine.number)
+def _on_machine(register: Register, one: Listed, machine: Reading, called: str | None) -> str:
+    shown = called or machine.series.stamp.show(machine.number)
     title, number = one.assembly.title, one.use.number
     if not one.line.limited:
         return f"In the {title} on all machines that have it." if one.either else ""
     there = listed([numbers_of_line(register, other.line) for other in one.instead], "or")
-    limits = limits_words(one.line, one.machine.series)
+    limits = limits_words(one.line, machine.series)
     match one.covers:
         case Covers.YES:
-            return f"{shown} has it in the {title}: {limits}."
+            return f"{capital(shown)} has it in the {title}: {limits}."
         case Covers.MAYBE:
             which = f"{number} or {there}" if there else f"{number} or none"
             return (

@@ -14,9 +14,9 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import SeriesSpan, Supersession
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
-from spanbook.wording.grammar import capital, counted, listed, plural, times
+from spanbook.wording.grammar import capital, counted, listed, plural, stopped, times
 from spanbook.wording.leaves import leaf_words, number_words, sets_words, supply_words
-from spanbook.wording.numbers import UNCLEAR
+from spanbook.wording.numbers import UNCLEAR, part_title
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import act_title
 from spanbook.wording.spans import span_words
@@ -47,12 +47,14 @@ def order_words(register: Register, found: Orders, key: PartKey) -> str:
     told = _clauses(register, ways, key, quiet=_all_unknown(ways))
     differ = "Sources differ, and nothing is picked: " if any(w.grounds.against for w in ways) else ""
     more = " There are more ways than these." if found.more else ""
-    return f"{differ or ''}{told if differ else capital(told)}.{_unknown(ways)}{_sets(register, ways)}{more}"
+    return (
+        f"{stopped(differ + told if differ else capital(told))}{_unknown(ways)}{_sets(register, ways)}{more}"
+    )
 
 
 def _in_year(register: Register, found: Orders, key: PartKey, year: int) -> str:
     """What was ordered in a year, by what had been done by then."""
-    told = f"As in {year}: {then_words(register, found, key)}."
+    told = stopped(f"As in {year}: {then_words(register, found, key)}")
     first = found.first_named
     unnamed = f" It is first named in {first}: whether it was there before is not known." if first else ""
     return told + unnamed + (" There are more ways than these." if found.more else "")
@@ -144,7 +146,7 @@ def _what(register: Register, way: Alternative, key: PartKey, *, quiet: bool) ->
         if leaf.supply is Supply.GIVEN_UP:
             return "it is no longer supplied, and nothing replaces it"
         supply = "" if quiet else f" ({supply_words(register, leaf)})"
-        return f"{leaf_words(register, leaf, quiet=True)} itself{supply}"
+        return f"{times(leaf.quantity, part_title(register.parts[key]))} itself{supply}"
     return listed([leaf_words(register, leaf, quiet=quiet) for leaf in way.leaves])
 
 
@@ -190,7 +192,7 @@ def step_words(register: Register, step: Step, judged: Judgement) -> str:
     """An act of the tree in a line: what it gives, on what terms, and on whose word."""
     told = list(terms(register, step))
     limits = f" ({'; '.join(told)})" if told else ""
-    return f"{act_title(step.act)}: {gives_words(register, step)}{limits}. {word_of(judged)}"
+    return f"{stopped(f'{act_title(step.act)}: {gives_words(register, step)}{limits}')} {word_of(judged)}"
 
 
 def end_words(register: Register, end: End, judged: Judgement | None) -> str:

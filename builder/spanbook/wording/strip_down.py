@@ -14,6 +14,7 @@ from spanbook.ground.standards import Dimension, Sort, standards
 from spanbook.reading.records import Assembly, Catch, StripDown, ToolUsed
 from spanbook.register.model import Register
 from spanbook.wording.grammar import capital, listed, plural, times
+from spanbook.wording.leaves import number_words
 from spanbook.wording.lines import freed_words, line_words, not_there_words
 from spanbook.wording.orders import ways_words
 from spanbook.wording.records import date_words, size_title, size_words
@@ -157,7 +158,7 @@ def renew_words(register: Register, sheet: Sheet, freed: Freed, today: Sequence[
     ordered = []
     for choice, orders in zip(freed.choices, today, strict=True):
         number, ways = register.parts[choice.key].number, ways_words(register, orders.alternatives)
-        if ways != times(choice.quantity, number):
+        if ways != times(choice.quantity, number_words(register, choice.key)):
             ordered.append(f"today {ways}" if alone else f"today for {number} {ways}")
     own = "; ".join([freed_words(register, freed), *_limits(register, freed)])
     if who := _who(sheet, sheet.renewed_by(freed)):

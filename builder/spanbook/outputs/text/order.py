@@ -10,17 +10,15 @@ from spanbook.answers.listed import Listed
 from spanbook.answers.orders import Alternative, Orders, orders
 from spanbook.answers.standing import weakest
 from spanbook.answers.supersession import End, Need, Step, acts_of
-from spanbook.ground.intervals import Covers
 from spanbook.ground.part_numbers import PartKey
+from spanbook.wording import order_here
 from spanbook.wording.instead import WOULD_DO, further_words, instead_words
 from spanbook.wording.leaves import leaf_words
-from spanbook.wording.lines import listed_words, number_words
 from spanbook.wording.numbers import asked_words
 from spanbook.wording.orders import (
     dropped_words,
     end_words,
     grounds_words,
-    order_words,
     step_words,
     unanswered_words,
 )
@@ -33,14 +31,15 @@ def as_text(
 ) -> str:
     """The answer first, then every way with what it rests on, act by act on what terms, and what would do."""
     register = answers.register
-    lines = [words for one in lists for words in _listed(answers, need, one, found.year)]
-    asked = asked_words(register, number, need.key)
-    if lists and all(one.covers is Covers.NO for one in lists):
-        # That the machine does not have it, and what it has, comes before what is ordered for it.
-        lines.append(_of(answers, need.key, found))
-        lines[:0] = [asked] if asked else []
-    else:
-        lines.insert(0, " ".join(filter(None, (asked, order_words(register, found, need.key)))))
+    machine = next((one.machine for one in lists if one.machine), None)
+
+    def ordered(key: PartKey) -> Orders:
+        return found if key == need.key else orders(register, key, need.quantity, machine, found.year)
+
+    said = order_here.lines(register, need.key, lists, ordered, lambda act: answers.standing(act).standing)
+    lines = [f"{INDENT * depth}{words}" for depth, words in said]
+    if asked := asked_words(register, number, need.key):
+        lines[0] = f"{asked} {lines[0]}"
     if len(found.alternatives) > 1 or not all(way.simple for way in found.alternatives):
         lines += (INDENT + line for way in found.alternatives for line in _way(answers, way))
     for depth, one in acts_of(need):
@@ -52,20 +51,6 @@ def as_text(
     if further := further_words(would):
         lines.append(INDENT + further)
     return "\n".join(lines)
-
-
-def _listed(answers: Answers, need: Need, one: Listed, year: int | None) -> Iterator[str]:
-    """What a list says of the number, and what is ordered of that which the machine has in its place."""
-    if words := listed_words(answers.register, one):
-        yield words
-    if one.machine and one.covers is Covers.NO:
-        for key in dict.fromkeys(key for other in one.instead for key in other.line.keys):
-            yield _of(answers, key, orders(answers.register, key, need.quantity, one.machine, year))
-
-
-def _of(answers: Answers, key: PartKey, found: Orders) -> str:
-    """What is ordered for a number, with the number before it."""
-    return f"{INDENT}{number_words(answers.register, key)}: {order_words(answers.register, found, key)}"
 
 
 def unanswered(why: str, suggestions: Sequence[str]) -> str:

@@ -12,7 +12,7 @@ from spanbook.answers.listed import at_line
 from spanbook.reading.records import Mark, PartRecord, Size
 from spanbook.register.model import Part
 from spanbook.register.statements import Measurement, Supply, Use
-from spanbook.site import addresses, markdown
+from spanbook.site import addresses, markdown, scripts
 from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.common import CautionsShown, Site, Trust, part_link
 from spanbook.site.figures.figure import FigureView, figures
@@ -23,7 +23,9 @@ from spanbook.site.same_size import SameSize, same_size
 from spanbook.site.signs import SignLine, sign_lines
 from spanbook.site.thumbnails import Place, places
 from spanbook.site.trust import telling, trust
+from spanbook.site.which.tables import goes_by_machine, table_of
 from spanbook.wording.lists import PARTS
+from spanbook.wording.order_here import ASK, SERIAL, USE
 from spanbook.wording.pages import PART_NUMBER
 from spanbook.wording.records import ONLY_IN_SET, SUPPLIED, size_ends, size_rest, size_title
 from spanbook.wording.spans import span_words
@@ -61,6 +63,17 @@ class SizeSaid(SizeRow):
 
 
 @dataclass(frozen=True, slots=True)
+class Which:
+    """What is asked where the order goes by the machine, and the table that answers."""
+
+    table: str
+    ask: str = ASK
+    serial: str = SERIAL
+    use: str = USE
+    script: str = scripts.WHICH
+
+
+@dataclass(frozen=True, slots=True)
 class PartView:
     number: str
     name: str
@@ -73,6 +86,7 @@ class PartView:
     places: tuple[Place, ...]
     figures: tuple[FigureView, ...]
     ordered: Ordered
+    which: Which | None
     picture: Picture | None
     replaces: tuple[Link, ...]
     needed_in: tuple[Link, ...]
@@ -134,6 +148,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         if record
         else (),
         ordered=ordered,
+        which=Which(table_of(part)) if goes_by_machine(site, part) else None,
         picture=picture(site.register, site.answers.ordering.following.years, part.key),
         replaces=tuple(site.record_link(act) for act in part.new_in),
         needed_in=tuple(site.record_link(act) for act in part.needed_in),
