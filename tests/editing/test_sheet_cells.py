@@ -29,9 +29,10 @@ def column(
     *,
     shown: bool = False,
     between: str = "",
+    **more: str,
 ) -> Column:
     target = target_of(kind, path)
-    return Column("A", "", target, False, between, shown, words or {}, Place("a.yml"))
+    return Column("A", "", target, False, between, shown, words or {}, Place("a.yml"), **more)
 
 
 def taken(register: Register, of: Column, cell: Cell) -> list[Value] | Why:
@@ -120,6 +121,17 @@ NOTES = column("notes")
         (column("number"), text("K-1"), ["K-1"]),
         (column("by"), text("castle"), ["castle"]),
         (column("by"), text("Castle & Co."), Why.FORM),
+        (column("serials.first", before="-"), text("1 - 612"), [1]),
+        (column("serials.last", after="-"), text("1 - 612"), [612]),
+        (column("serials.first", before="-"), text("612"), Why.CUT),
+        (column("title", after="No.", before="("), text("No. 12 (brass)"), ["12"]),
+        (column("title", after="No.", before="("), text("12 (brass)"), Why.CUT),
+        (column("date", "teardown", dates="day"), text("11.5.2024"), ["2024-05-11"]),
+        (column("date", "teardown", dates="month"), text("5/11/2024"), ["2024-05-11"]),
+        (column("date", "teardown", dates="day"), text("11.5.24"), Why.FORM),
+        (column("date", "teardown", dates="day"), text("11.13.2024"), Why.FORM),
+        (column("date", "teardown", dates="day"), text("2024-05"), ["2024-05"]),
+        (DAY, text("11.5.2024"), Why.FORM),
         (column("tell", between=";"), text("A knob; four nuts;"), ["A knob", "four nuts"]),
     ],
 )

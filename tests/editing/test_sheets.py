@@ -232,6 +232,96 @@ def test_one_row_may_hold_several_places_and_an_empty_cell_says_nothing(register
     assert left(found) == [("record", 4, 0, "xa-9-osk", "Found"), ("unknown", 4, 5, "Lit", "lid")]
 
 
+def lines_of(found: Filled) -> list[Any]:
+    (only,) = values(found).values()
+    return [{k: v for k, v in line.items() if k != "evidence"} for line in only["parts"]]
+
+
+ONE = """\
+kind: assembly
+columns:
+- {column: Lid, field: title, above: true}
+- {column: Signs, field: tell, between: ;}
+- {column: No., field: parts.number, between: +}
+- {column: Name, field: parts.name}
+- {column: Note, field: parts.note}
+- {column: Or, field: parts.or.number}
+- {column: Its name, field: parts.or.name}
+- {column: Option, field: serials.1.option}
+fixed:
+  {position: body/cover, serials.1.series: xa, serials.1.first: unknown, serials.1.last: unknown, parts.name:
+  Part}
+"""
+WIDE = ["Lid", "Signs", "No.", "Name", "Note", "Or", "Its name", "Option"]
+
+
+def test_what_is_fixed_stands_where_a_column_of_the_entry_is_empty(
+    register: Register,
+) -> None:
+    found = run(
+        register,
+        ONE,
+        WIDE,
+        ["Flat", None, "K-1", None],
+        [None, None, "K-2", "Bolt"],
+        [None, "A knob"],
+    )
+    assert lines_of(found) == [{"number": "K-1", "name": "Part"}, {"number": "K-2", "name": "Bolt"}]
+    assert (left(found), values(found)["flat"]["tell"]) == ([], ["A knob"])
+
+
+def test_every_piece_of_a_cell_has_what_is_fixed(register: Register) -> None:
+    found = run(register, ONE, WIDE, ["Flat", None, "K-1 + K-2 + K-3"])
+    assert lines_of(found) == [{"number": f"K-{n}", "name": "Part"} for n in (1, 2, 3)]
+
+
+def test_a_text_of_a_list_stands_there_once(register: Register) -> None:
+    rows: list[list[Any]] = [["Flat", "a; b; a"], ["Flat", "b; c"]]
+    assert values(run(register, ONE, WIDE, *rows))["flat"]["tell"] == ["a", "b", "c"]
+
+
+def test_a_no_is_left_out_and_a_yes_stands(register: Register) -> None:
+    found = run(register, ONE, WIDE, ["Flat", *[None] * 6, "no"], ["Round", *[None] * 6, "yes"])
+    spans = {id_: one["serials"][0] for id_, one in values(found).items()}
+    assert ("option" in spans["flat"], spans["round"]["option"]) == (False, True)
+
+
+def test_a_remark_that_is_not_taken_leaves_its_line_there(register: Register) -> None:
+    found = run(register, ONE, WIDE, ["Flat", None, "K-1", "Knob", "x" * 301])
+    assert lines_of(found) == [{"number": "K-1", "name": "Knob"}]
+    assert [(why, column) for why, _, column, *_ in left(found)] == [("form", 5)]
+
+
+def test_an_entry_inside_an_entry_that_lacks_something_is_told_alone(register: Register) -> None:
+    found = run(
+        register,
+        ONE,
+        WIDE,
+        ["Flat", None, "K-1", "Knob", None, "J-1", "Ring"],
+        [None, None, "K-2", "Bolt", None, None, "Ring"],
+    )
+    assert lines_of(found) == [
+        {"number": "K-1", "name": "Knob", "or": [{"number": "J-1", "name": "Ring"}]},
+        {"number": "K-2", "name": "Bolt"},
+    ]
+    assert left(found) == [("part", 3, 7, "Ring", "Part number")]
+
+
+def test_what_the_map_fixes_wrongly_is_told_at_every_row(register: Register) -> None:
+    text = LIDS.replace("serials.1.first: unknown, ", "").replace("body/cover", "body/cove")
+    found = run(register, text, ["Lid", "No.", "Name", "Qty"], ["Flat", "K-1", "Knob", 1])
+    assert left(found) == [
+        ("unknown", 2, 0, "body/cove", "body/cover"),
+        ("part", 2, 0, "xa", "First number"),
+        ("record", 2, 0, "flat", "Position, Serial numbers"),
+    ]
+    section = "section: title\n" + LIDS.replace("- {column: Lid, field: title, above: true}\n", "")
+    found = run(register, section, ["No.", "Name", "Qty"], ["x" * 301], ["K-1", "Knob", 1])
+    assert [(why, row, column) for why, row, column, *_ in left(found)] == [("form", 3, 0), ("no-id", 3, 0)]
+    alone = run(register, LIDS, ["Lid", "No.", "Name", "Qty"], ["Flat"], [None, "K-1", "Knob"])
+    assert [*values(alone)] == ["flat"]
+
+
 def test_several_numbers_in_a_cell_are_several_entries(register: Register) -> None:
     text = "kind: supersession\nid: [Old, New]\ncolumns:\n"
     text += "- {column: Old, field: old.number, between: +}\n- {column: New, field: new.number, between: +}\n"
@@ -276,7 +366,11 @@ def test_drafts_that_somebody_does_not_want_are_not_made_again(register: Registe
             ["No.", "Name", "name", "Supplied"],
             "several columns are called Name; name them by their letters, B and C",
         ),
-        (PARTS.replace("column: Name", "letter: A"), HEAD, "A stands there twice; keep one of them"),
+        (
+            PARTS.replace("field: name", "field: number"),
+            HEAD,
+            "two columns go into number; keep one of them, or number entries of a list",
+        ),
         (PARTS + "left: [Self]\n", HEAD, "there is no column Self"),
     ],
 )
@@ -288,7 +382,21 @@ def test_a_column_that_is_not_there_is_told(
     assert told in str(wrong.value)
 
 
-def test_a_field_takes_a_title_and_of_several_alike_says_which(register: Register) -> None:
+def test_one_column_may_go_into_several_fields(register: Register) -> None:
+    text = "kind: assembly\ncolumns:\n- {column: Lid, field: title}\n"
+    text += '- {column: Engines, field: serials.first, before: "-"}\n'
+    text += '- {column: Engines, field: serials.last, after: "-"}\n'
+    text += "fixed: {position: body/cover, serials.series: xa}\n"
+    found = run(register, text, ["Lid", "Engines"], ["Flat", "1-40"], ["Round", "41"])
+    assert values(found)["flat"]["serials"] == [{"series": "xa", "first": 1, "last": 40}]
+    assert [(why, row, about) for why, row, _, _, about in left(found)] == [
+        ("record", 3, "Serial numbers"),
+        ("cut", 3, "-"),
+        ("cut", 3, "-"),
+    ]
+
+
+def test_a_reference_may_be_a_title(register: Register) -> None:
     text = LIDS.replace("position: body/cover", "position: cover")
     assert values(run(register, text, ["Lid", "No.", "Name", "Qty"], ["Flat", "K-1", "Knob"]))["flat"][
         "position"

@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from spanbook.editing.sheets.left import Left, Why
 from spanbook.editing.sheets.names import folded
 from spanbook.editing.sheets.values import tidy
+from spanbook.reading.fields import Sort
 from spanbook.reading.problems import Place, Problem, Problems, Severity
 from spanbook.reading.sheets import Column, Map, Sheet, letter_of
 from spanbook.reading.sheets.cells import column_of
@@ -17,11 +18,12 @@ from spanbook.reading.sheets.cells import column_of
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """`at` are the map's columns by their places, in the map's order, `id` the places of those that make the
-    id, `headings` the headings of all, `left` the columns that nobody named though cells in them are
-    filled."""
+    """Where columns stand: `at` those of the map, in its order, `id` those that make the id.
 
-    at: Mapping[int, Column]
+    `headings` are the headings of all, `left` the columns that nobody named though cells in them are filled.
+    """
+
+    at: tuple[tuple[int, Column], ...]
     id: tuple[int, ...]
     headings: Mapping[int, str]
     left: tuple[Left, ...]
@@ -45,18 +47,20 @@ class _Finder:
         self.problems: list[Problem] = []
 
     def laid(self) -> Laid:
-        at = {}
+        at: list[tuple[int, Column]] = []
         for column in self._map.columns:
             name = column.heading or column.letter
             if number := self._number(name, column.place, letter=bool(column.letter)):
-                if number in at:
-                    self._tell(column.place, f"{name} stands there twice", "keep one of them")
-                at[number] = column
+                path, sort = column.target.path, column.target.field.sort
+                if sort is not Sort.TEXTS and any(other.target.path == path for _, other in at):
+                    todo = "keep one of them, or number entries of a list, such as found.1 and found.2"
+                    self._tell(column.place, f"two columns go into {path}", todo)
+                at.append((number, column))
         place = self._map.place
         id_ = [self._number(name, place) for name in self._map.id]
         left = {self._number(name, place) for name in self._map.left}
-        named = {*at, *id_, *left}
-        return Laid(at, tuple(filter(None, id_)), self.headings, tuple(self._unnamed(named)))
+        named = {*(number for number, _ in at), *id_, *left}
+        return Laid(tuple(at), tuple(filter(None, id_)), self.headings, tuple(self._unnamed(named)))
 
     def _number(self, name: str, place: Place, *, letter: bool = False) -> int:
         """The column of a heading or a letter; 0 where there is none, which is told."""

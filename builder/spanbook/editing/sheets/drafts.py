@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from spanbook.editing.sheets.columns import Laid
+from spanbook.editing.sheets.entries import Entry
 from spanbook.editing.sheets.left import Left, Why
 from spanbook.editing.sheets.names import Names
-from spanbook.editing.sheets.row import Entry, Rower, whole
+from spanbook.editing.sheets.row import Rower
 from spanbook.editing.sheets.values import tidy
 from spanbook.ground.markdown_escape import escaped
 from spanbook.reading import read_bytes
@@ -45,7 +46,7 @@ class Filled:
 
 def filled(sheet: Sheet, map_: Map, laid: Laid, names: Names) -> Filled:
     """The drafts that a sheet gives by a map; `laid` tells where the map's columns stand in it."""
-    drafter = _Drafter(sheet, map_, laid, Rower(map_, names, laid.at, laid.headings))
+    drafter = _Drafter(sheet, map_, laid, Rower(map_, names, laid))
     return drafter.run()
 
 
@@ -71,7 +72,6 @@ class _Drafter:
         for row, cells, section in self._rows():
             count += 1
             entry, lefts = self._rower.entry(row, cells, section)
-            lefts += whole(self._fields, entry, row, self._laid.headings)
             self._left += lefts
             if not entry.filled:
                 continue
@@ -95,9 +95,9 @@ class _Drafter:
             if self._map.section and len(cells) == 1:
                 section, above = tidy(next(iter(cells.values())).text), {}
                 continue
-            if not any(number in cells for number in self._laid.at):
+            if not any(number in cells for number, _ in self._laid.at):
                 continue
-            for number, column in self._laid.at.items():
+            for number, column in self._laid.at:
                 if column.above and number in cells:
                     above[number] = cells[number]
             yield row, {**above, **cells}, section

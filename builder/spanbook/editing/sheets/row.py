@@ -3,147 +3,92 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 
+from spanbook.editing.sheets.columns import Laid
+from spanbook.editing.sheets.entries import FIXED, SECTION, Entry
 from spanbook.editing.sheets.left import Left, Why
 from spanbook.editing.sheets.names import Names
 from spanbook.editing.sheets.values import NotTaken, texts_of, value
-from spanbook.reading.fields import Field, Sort
+from spanbook.reading.fields import Field, fields_of
 from spanbook.reading.sheets import Cell, Column, Map
 from spanbook.reading.sheets.targets import Steps, Target
-from spanbook.reading.write import Value
 
 
-@dataclass(slots=True)
-class Entry:
-    """A record, or an entry of one of its lists: its values, and the entries of its own lists by their
-    labels.
-
-    `column_of` is the column that each value came from, 0 where the map fixes it. `unread` are fields whose
-    cell could not be taken, where leaving them out would say something else: no quantity is a quantity of 1.
-    """
-
-    values: dict[str, Value] = field(default_factory=dict)
-    column_of: dict[str, int] = field(default_factory=dict)
-    lists: dict[str, dict[str, Entry]] = field(default_factory=dict)
-    unread: list[str] = field(default_factory=list)
-
-    @property
-    def filled(self) -> bool:
-        """Whether a cell gave something to it."""
-        below = (entry for entries in self.lists.values() for entry in entries.values())
-        return any(self.column_of.values()) or any(entry.filled for entry in below)
-
-    def put(self, key: Field, value: Value, column: int) -> None:
-        if value is False or value == "":
-            return
-        if key.sort is Sort.TEXTS:
-            there = self.values.get(key.key, [])
-            assert isinstance(there, list), "a list of texts is a list"
-            value = there if value in there else [*there, value]
-        self.values[key.key], self.column_of[key.key] = value, column
-
-
-@dataclass(frozen=True, slots=True)
 class Rower:
-    """Makes an entry of each row. `at` tells where each column of the map stands, `headings` what they are
-    called."""
+    """Makes an entry of each row. `laid` tells where each column of the map stands."""
 
-    map: Map
-    names: Names
-    at: Mapping[int, Column]
-    headings: Mapping[int, str]
+    def __init__(self, map_: Map, names: Names, laid: Laid) -> None:
+        self._map, self._names, self._laid = map_, names, laid
+        self._fields = fields_of(map_.kind)
+        # Entries of lists to which columns give something.
+        steps = [column.target.steps for _, column in laid.at]
+        self._given = {one[:n] for one in steps for n in range(1, len(one) + 1)}
 
     def entry(self, row: int, cells: Mapping[int, Cell], section: str) -> tuple[Entry, list[Left]]:
         """What the row says, and which of its cells say nothing that can be taken."""
         made, lefts = Entry(), list[Left]()
-        for number, column in self.at.items():
-            if (cell := cells.get(number)) is None:
-                continue
-            try:
-                texts = texts_of(cell, column)
-            except NotTaken as why:
-                lefts.append(self._left(why, made, row, number, cell.text))
-                continue
-            for i, text in enumerate(texts):
-                try:
-                    said = value(column.target.field, text, self.names)
-                except NotTaken as why:
-                    lefts.append(self._left(why, made, row, number, text, i))
-                else:
-                    _entry_at(made, column.target.steps, i).put(column.target.field, said, number)
-        if section and self.map.section:
-            self._said(made, self.map.section, section, row, lefts, section=True)
-        self._fix(made, row, lefts)
-        return made, lefts
+        for number, column in self._laid.at:
+            if number in cells:
+                lefts += self._cell(made, row, number, column, cells[number])
+        if section and self._map.section:
+            lefts += self._said(made, self._map.section, section, row, SECTION)
+        for target, text in self._map.fixed:
+            for entry in made.all_at(target.steps) or [made.at(target.steps)]:
+                if target.field.key not in entry.values:
+                    lefts += self._said(entry, Target(target.path, (), target.field), text, row, FIXED)
+        return made, [*lefts, *self._unsaid(self._fields, made, row, ())]
 
-    def _left(self, why: NotTaken, made: Entry, row: int, column: int, read: str, piece: int = 0) -> Left:
-        target = self.at[column].target
-        if target.field.assumed:
-            _entry_at(made, target.steps, piece).unread.append(target.field.title)
-        return Left(why.why, row, column, self.headings.get(column, ""), read, why.about)
-
-    def _fix(self, made: Entry, row: int, lefts: list[Left]) -> None:
-        """What the map fixes; an entry of a list that columns fill only where they have."""
-        mapped = {column.target.steps[:n] for column in self.at.values() for n in range(1, 5)}
-        for target, text in self.map.fixed:
-            if not target.steps or target.steps not in mapped:
-                self._said(made, target, text, row, lefts)
-                continue
-            for entry in _entries_at(made, target.steps):
-                if entry.filled and target.field.key not in entry.values:
-                    self._said(entry, Target(target.path, (), target.field), text, row, lefts)
-
-    def _said(
-        self, made: Entry, target: Target, text: str, row: int, lefts: list[Left], *, section: bool = False
-    ) -> None:
+    def _cell(self, made: Entry, row: int, number: int, column: Column, cell: Cell) -> Iterator[Left]:
+        target, heading = column.target, self._laid.headings.get(number, "")
         try:
-            said = value(target.field, text, self.names)
+            texts = texts_of(cell, column)
         except NotTaken as why:
-            lefts.append(Left(why.why, row, 0, target.path, text, why.about))
-        else:
-            entry = _entry_at(made, target.steps, 0)
-            if target.field.key not in entry.values:
-                entry.put(target.field, said, -1 if section else 0)
+            _unread(made.at(target.steps), target.field)
+            yield Left(why.why, row, number, heading, cell.text, why.about)
+            return
+        for piece, text in enumerate(texts):
+            entry = made.at(target.steps, piece)
+            try:
+                entry.put(target.field, value(target.field, text, self._names), number)
+            except NotTaken as why:
+                _unread(entry, target.field)
+                yield Left(why.why, row, number, heading, text, why.about)
+
+    def _said(self, made: Entry, target: Target, text: str, row: int, column: int) -> Iterator[Left]:
+        """What the map says of all rows, or of those under a heading."""
+        try:
+            made.at(target.steps).put(target.field, value(target.field, text, self._names), column)
+        except NotTaken as why:
+            yield Left(why.why, row, 0, target.path, text, why.about)
+
+    def _unsaid(self, fields: tuple[Field, ...], made: Entry, row: int, steps: Steps) -> Iterator[Left]:
+        """Take out entries of lists that say nothing, or lack what they must have; the latter are told."""
+        for one in fields:
+            entries = made.lists.get(one.key, {})
+            for label, entry in list(entries.items()):
+                here = (*steps, (one.key, label.partition("/")[0]))
+                yield from self._unsaid(one.fields, entry, row, here)
+                missing = entry.missing(one.fields)
+                if not entry.filled and here in self._given and not entry.unread:
+                    # No cell says anything of it: it stands only where the map alone says enough.
+                    if missing or _place_alone(entry, one.fields):
+                        del entries[label]
+                elif missing:
+                    del entries[label]
+                    yield self._lacking(one, entry, row, missing)
+
+    def _lacking(self, one: Field, entry: Entry, row: int, missing: list[str]) -> Left:
+        column = min((column for column in entry.column_of.values() if column > 0), default=0)
+        read = next((str(said) for key, said in entry.values.items() if entry.column_of[key] == column), "")
+        return Left(Why.PART, row, column, self._laid.headings.get(column, one.key), read, ", ".join(missing))
 
 
-def whole(fields: tuple[Field, ...], made: Entry, row: int, headings: Mapping[int, str]) -> Iterator[Left]:
-    """Take entries of lists out that lack what they must have, or would say it wrongly, and tell them."""
-    for one in fields:
-        entries = made.lists.get(one.key, {})
-        for label, entry in list(entries.items()):
-            yield from whole(one.fields, entry, row, headings)
-            missing = entry.unread + [
-                need.title
-                for need in one.fields
-                if need.required and need.key not in entry.values and not entry.lists.get(need.key)
-            ]
-            if not missing:
-                continue
-            del entries[label]
-            if entry.filled:
-                columns = [column for column in entry.column_of.values() if column > 0]
-                column = min(columns, default=0)
-                read = next((str(v) for k, v in entry.values.items() if entry.column_of[k] == column), "")
-                yield Left(Why.PART, row, column, headings.get(column, ""), read, ", ".join(missing))
+def _unread(entry: Entry, field: Field) -> None:
+    if field.assumed:
+        entry.unread.append(field.title)
 
 
-def _entry_at(made: Entry, steps: Steps, piece: int) -> Entry:
-    """The entry of a list that steps lead to, made where it is not there; of several things in one cell each
-    has its own."""
-    for i, (key, label) in enumerate(steps):
-        told = f"{label}/{piece}" if piece and i == len(steps) - 1 else label
-        made = made.lists.setdefault(key, {}).setdefault(told, Entry())
-    return made
-
-
-def _entries_at(made: Entry, steps: Steps) -> list[Entry]:
-    found = [made]
-    for key, label in steps:
-        found = [
-            below
-            for entry in found
-            for told, below in entry.lists.get(key, {}).items()
-            if told.partition("/")[0] == label
-        ]
-    return found
+def _place_alone(entry: Entry, fields: tuple[Field, ...]) -> bool:
+    """Whether nothing is said of it but where it is."""
+    places = {one.key for one in fields if one.pick == "positions"}
+    return not entry.lists and entry.values.keys() <= places

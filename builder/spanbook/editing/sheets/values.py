@@ -15,6 +15,7 @@ from spanbook.reading.write import Value
 
 _COUNTED = (Sort.INTEGER, Sort.BOUND)
 _DAY = "2024-05-11"
+_DATE = re.compile(r"([0-9]{1,2})[./ -]([0-9]{1,2})[./ -]([0-9]{4})")
 
 
 class NotTaken(Exception):  # noqa: N818 - it says what is not
@@ -29,8 +30,27 @@ def texts_of(cell: Cell, column: Column) -> list[str]:
     """The texts in a cell, in one line each; several where something stands between them. Raises NotTaken."""
     _sound(cell, column)
     text = tidy(cell.text, lines=column.target.field.sort is Sort.NOTES)
-    pieces = text.split(column.between) if column.between else [text]
-    return [column.words.get(piece.strip().casefold(), piece.strip()) for piece in pieces if piece.strip()]
+    pieces = _cut(text, column).split(column.between) if column.between else [_cut(text, column)]
+    return [_meant(piece.strip(), column) for piece in pieces if piece.strip()]
+
+
+def _cut(text: str, column: Column) -> str:
+    """What stands before or after a sign, where the map asks for that alone."""
+    for sign in filter(None, (column.after, column.before)):
+        if sign not in text:
+            raise NotTaken(Why.CUT, sign)
+    text = text.partition(column.after)[2] if column.after else text
+    return text.partition(column.before)[0] if column.before else text
+
+
+def _meant(piece: str, column: Column) -> str:
+    """What a word of the sheet means, and a date as the records write it."""
+    if (word := column.words.get(piece.casefold())) is not None:
+        return word
+    if column.dates and (said := _DATE.fullmatch(piece)):
+        day, month = (said[1], said[2]) if column.dates == "day" else (said[2], said[1])
+        return f"{said[3]}-{month:0>2}-{day:0>2}"
+    return piece
 
 
 def value(field: Field, text: str, names: Names) -> Value:

@@ -18,7 +18,9 @@ class Column:
     """A column and its field; found by its heading, or by its letter.
 
     `above`: an empty cell means the one above. `between` stands between several things in a cell. `shown`: a
-    number is taken as it shows. `words` are what words of the sheet mean, in small letters.
+    number is taken as it shows. `words` are what words of the sheet mean, in small letters. Of a cell only
+    what stands `before`, or `after`, a sign is taken. `dates` tells what comes first in a date, `day` or
+    `month`.
     """
 
     heading: str
@@ -29,6 +31,9 @@ class Column:
     shown: bool
     words: Mapping[str, str]
     place: Place
+    before: str = ""
+    after: str = ""
+    dates: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +123,9 @@ class _Maker:
                     shown=one.get("numbers") == "shown",
                     words={word.casefold(): means for word, means in one.get("words", {}).items()},
                     place=self._place("columns", i),
+                    before=one.get("before", ""),
+                    after=one.get("after", ""),
+                    dates=one.get("dates", "").removesuffix("-first"),
                 )
 
     def _fixed(self) -> Iterator[tuple[Target, str]]:

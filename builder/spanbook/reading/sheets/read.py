@@ -13,6 +13,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from spanbook.reading.problems import one_line
 from spanbook.reading.sheets import cells
 from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, Sheet
 from spanbook.reading.sheets.formats import date_cell, number_cell
@@ -48,7 +49,7 @@ def read_sheet(
             return _workbook(file.name, "xls", data, name, macros=False)
         return Sheet(file.name, "", (), _csv(data, separator, encoding))
     except NotASheet as why:
-        raise NotASheet(f"{file}: {why}") from None
+        raise NotASheet(one_line(f"{file}: {why}")) from None
 
 
 def _csv(data: bytes, separator: str | None, encoding: str | None) -> Rows:
