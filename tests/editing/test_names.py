@@ -29,6 +29,8 @@ def things() -> Iterator[str]:
             yield from (f"{kind.folder}/{id_}" for id_ in demo().things[kind.name])
     yield from (f"series/{id_}" for id_ in demo().series)
     yield from (f"positions/{path}" for path in demo().positions)
+    yield from (f"signs/{id_}" for id_ in demo().signs)
+    yield from (f"signs/{one.id}={answer}" for one in demo().signs.values() for answer in one.answers)
 
 
 def compared(correction: Correction) -> Comparison:
@@ -64,7 +66,12 @@ def test_a_new_name_changes_nothing_else(what: str) -> None:
 
 
 # What a correction changes is judged on both sides, which is half a second each: every day one of a sort.
-EVERY_DAY = ["parts/wide-pump-body", "positions/lubrication/oil-filter/relief-valve"]
+EVERY_DAY = [
+    "parts/wide-pump-body",
+    "signs/lid-held",
+    "signs/lid-held=four nuts",
+    "positions/lubrication/oil-filter/relief-valve",
+]
 IN_THE_WHOLE_RUN = [
     "series/hk",
     "machines/wexmoor-h",

@@ -259,6 +259,7 @@ def test_a_former_name_that_another_thing_has(kind: str, leaf: Leaf) -> None:
         "position": {"kind": "positions", "positions": [{"id": "the-other", "title": "X"}]},
         "caution": {**CAUTIONS, "cautions": [{**CAUTIONS["cautions"][0], "id": "the-other"}]},
         "term": {"kind": "glossary", "terms": [{"id": "the-other", "term": "X", "meaning": "Y."}]},
+        "sign": {"kind": "signs", "signs": [{"id": "the-other", "asks": "X", "answers": ["Y", "Z"]}]},
     }
     name = "former-anchor-taken" if leaf.to == "anchor" else "former-id-taken"
     del todays["series"]["formerly"], todays["series"]["series"][0]["formerly"]

@@ -62,7 +62,8 @@ def rename(what: str, name: str, folder: Path, **how: Any) -> None:
     """Give WHAT the id NAME, in every file that mentions it; its addresses go on working.
 
     WHAT is named as its address does: assemblies/edge-strainer, series/hk, positions/lubrication/oil-filter,
-    of which the last word changes; with # the anchor of a span, such as assemblies/edge-strainer#span-hk.
+    of which the last word changes; with # the anchor of a span, such as assemblies/edge-strainer#span-hk. A
+    sign is named signs/lid-held, and an answer of it, whose words are NAME then, "signs/lid-held=four nuts".
     The plan is shown first, then all of it is done, or nothing.
     """
     _carry_out(lambda: spanbook.rename(folder, what, name), **how)

@@ -1,4 +1,4 @@
-"""Something is called otherwise: a record, a series, a position or the address of a span."""
+"""Something is called otherwise: a record, a series, a position, a sign or the address of a span."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 
 from spanbook.editing.links import led_on
 from spanbook.editing.plan import CannotChange, Desk, Plan
+from spanbook.editing.rewording import reword
 from spanbook.editing.things import Thing, free, named, new_id
 from spanbook.reading.edit import Draft
 from spanbook.reading.kinds import KINDS
@@ -20,10 +21,13 @@ Guides = Mapping[str, bytes]
 
 
 def rename(register: Register, guides: Guides, what: str, word: str) -> Plan:
-    """Give what an address names another id: of a position its last word, with `#` an anchor.
+    """Give what an address names another id: of a position its last word, with `#` an anchor; with `=` an
+    answer of a sign is worded otherwise.
 
     Raises CannotChange.
     """
+    if "=" in what:
+        return reword(register, Desk(register.records, guides), what, word)
     page, _, anchor = what.partition("#")
     thing = named(register, page)
     desk = Desk(register.records, guides)
@@ -77,7 +81,7 @@ def call(register: Register, desk: Desk, thing: Thing, id_: str, without: Collec
     pages = {f"{thing.top}/{was}": f"{thing.top}/{now}" for was, now in ids.items()}
     if thing.sort == "series":
         pages |= {f"open-questions/{was}": f"open-questions/{now}" for was, now in ids.items()}
-    if thing.sort != "part":
+    if thing.sort not in ("part", "sign"):  # they have no page of their own
         lead_on(register, desk, pages)
 
 

@@ -15,7 +15,7 @@ from spanbook.register.ids import ids_inside
 from spanbook.register.model import Register
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-_INSIDE = {"series": "series", "positions": "position"}
+_INSIDE = {"series": "series", "positions": "position", "signs": "sign"}
 _LONGEST = 80
 
 

@@ -56,7 +56,8 @@ class Correction:
 
 def rename(project: str | Path, what: str, word: str) -> Correction:
     """Give `what` another id: a record, series or position by its address (assemblies/lid), a span's anchor
-    by the address with its # (assemblies/lid#span-xa). Raises CannotChange."""
+    by the address with its # (assemblies/lid#span-xa), a sign (signs/lid-held), or an answer other
+    words (signs/lid-held=four nuts). Raises CannotChange."""
     return _corrected(project, lambda register, guides: names.rename(register, guides, what, word))
 
 

@@ -25,13 +25,15 @@ def seen_of(
     Raises LookupError, saying what there is, for a sign or an answer that nothing at the position has, and
     ValueError for what is no length.
     """
-    answers = {id_: _answer(_sign(key, id_), given) for id_, given in signs.items()}
+    found = ((_sign(key, id_), given) for id_, given in signs.items())
+    answers = {sign.id: _answer(sign, given) for sign, given in found}
     lengths = tuple(Length(what, size) for what, text in (sizes or {}).items() for size in written(text))
     return Seen(answers, machine, lengths, tuple(marks))
 
 
 def _sign(key: Key, id_: str) -> Sign:
-    found = next((sign for sign in key.signs if sign.id == id_), None)
+    today = key.fits.register.former.ids.get(("sign", id_), id_)
+    found = next((sign for sign in key.signs if sign.id == today), None)
     if found is None:
         known = ", ".join(sign.id for sign in key.signs) or "none"
         raise LookupError(f"nothing at {key.position} is recorded with the sign {id_}; there is {known}")
@@ -41,7 +43,8 @@ def _sign(key: Key, id_: str) -> Sign:
 def _answer(sign: Sign, given: str) -> str | None:
     if plain(given) == plain(ELSE):
         return None
-    by_spelling = {plain(answer): answer for answer in sign.answers}
+    by_spelling = {plain(one.was): one.now for one in sign.reworded}
+    by_spelling |= {plain(answer): answer for answer in sign.answers}
     if plain(given) in by_spelling:
         return by_spelling[plain(given)]
     close = get_close_matches(given, sign.answers, n=1)

@@ -56,6 +56,7 @@ from spanbook.reading.parts import Supplied as Supplied
 from spanbook.reading.series_typed import Plant as Plant
 from spanbook.reading.series_typed import SecondIssue as SecondIssue
 from spanbook.reading.signs import Look as Look
+from spanbook.reading.signs import Reworded as Reworded
 from spanbook.reading.signs import Shown as Shown
 from spanbook.reading.signs import Sign as Sign
 from spanbook.reading.signs import Signs as Signs

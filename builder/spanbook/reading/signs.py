@@ -11,13 +11,29 @@ Look = Literal["outside", "measured", "opened"]
 
 
 @dataclass(frozen=True, slots=True)
+class Reworded:
+    """An answer as it was worded before, and as it is now."""
+
+    was: str
+    now: str
+
+
+@dataclass(frozen=True, slots=True)
 class Sign:
     """Something to look at, the words it is answered with, and what it takes to look."""
 
     id: str
+    formerly: tuple[str, ...]
     asks: str
     answers: tuple[str, ...]
+    reworded: tuple[Reworded, ...]
     look: Look
+
+    def today(self, answer: str) -> str:
+        """An answer in the words that it has today."""
+        if answer in self.answers:
+            return answer
+        return next((one.now for one in self.reworded if one.was == answer), answer)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -9,7 +9,16 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Cautions, Glossary, Machine, PartRecord, PositionEntry, Positions, Record
+from spanbook.reading.records import (
+    Cautions,
+    Glossary,
+    Machine,
+    PartRecord,
+    PositionEntry,
+    Positions,
+    Record,
+    Signs,
+)
 from spanbook.register.numbering import Numbering
 
 Named = tuple[str, str]  # a sort of thing, and the id of one
@@ -21,8 +30,8 @@ V = TypeVar("V")
 class Former:
     """What every former name leads to today, and the former names of what is there.
 
-    `ids` are those of records, by their kind, of series, positions, cautions and terms; a name that something
-    has today is nobody's former one. `numbers` are part numbers that the records had before.
+    `ids` are those of records, by their kind, of series, positions, cautions, terms and signs; a name that
+    something has today is nobody's former one. `numbers` are part numbers that the records had before.
     """
 
     ids: Mapping[Named, str]
@@ -72,6 +81,8 @@ def _names(records: Iterable[Record]) -> Iterator[tuple[str, str, str]]:
             yield from (("caution", id_, one.id) for one in record.cautions for id_ in one.formerly)
         elif isinstance(record, Glossary):
             yield from (("term", id_, one.id) for one in record.terms for id_ in one.formerly)
+        elif isinstance(record, Signs):
+            yield from (("sign", id_, one.id) for one in record.signs for id_ in one.formerly)
         elif isinstance(record, Positions):
             places = _Places(dict(_paths(record.positions, "")))
             for path, entry in places.entries.items():

@@ -52,9 +52,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     numbering = Numbering(kept, owners, machines, series)
     names = former(kept, numbering, things)
     statements = tuple(
-        statement
-        for record in kept
-        for statement in statements_in(record, numbering, series, names.numbers_of)
+        statement for record in kept for statement in statements_in(record, numbering, series, names)
     )
     subjects = [statement.subject for statement in statements]
     fittings = (subject for subject in subjects if isinstance(subject, Fitting))

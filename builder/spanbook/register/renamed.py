@@ -1,4 +1,4 @@
-"""A register as it would be if its series, positions and parts were called as in a later one."""
+"""A register as it would be if its series, positions, signs and parts were called as in a later one."""
 
 from __future__ import annotations
 
@@ -7,14 +7,23 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import ListedPart, Machine, PositionEntry, Positions, Record
+from spanbook.reading.records import (
+    ListedPart,
+    Machine,
+    PositionEntry,
+    Positions,
+    Record,
+    Shown,
+    Sign,
+    SignSeen,
+)
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import Shape, shape_of
 from spanbook.register.former import Named
 from spanbook.register.link import build
 from spanbook.register.model import Register
 
-_SORTS = ("series", "position")
+_SORTS = ("series", "position", "sign")
 
 
 def renamed(old: Register, new: Register) -> Register:
@@ -28,7 +37,8 @@ def renamed(old: Register, new: Register) -> Register:
         if named[0] in _SORTS and named[1] in old.things.get(named[0], {})
     }
     numbers = {was: now for was, now in new.former.numbers.items() if was in old.parts and now in new.parts}
-    if not ids and not numbers:
+    reworded = any(sign.reworded for sign in new.signs.values())
+    if not ids and not numbers and not reworded:
         return old
     today = _Today(old, new, ids, numbers)
     return build([today.record(record) for record in old.records], old.unread)
@@ -59,7 +69,7 @@ class _Today:
 
     def _of(self, shape: Shape, held: Any, record: Record) -> Any:
         """The same object where nothing in it is called otherwise."""
-        changed = self._part(shape, held, record)
+        changed = self._part(shape, held, record) | self._answers(shape, held)
         for slot in shape.slots:
             value = getattr(held, slot.attribute)
             if value is None or slot.attribute in changed:
@@ -93,6 +103,19 @@ class _Today:
             return {}
         whose = {said: now.by} if said and (by or now.by != owner) else {}
         return {attribute: self.new.parts[now].number, **whose}
+
+    def _answers(self, shape: Shape, held: Any) -> dict[str, Any]:
+        """The answers of a sign, where it is asked and where something was seen, in the words of today."""
+        id_ = held.id if isinstance(held, Sign) else held.sign if isinstance(held, Shown | SignSeen) else None
+        sign = self.new.signs.get(self.ids.get(("sign", id_), id_)) if id_ else None
+        if sign is None or not sign.reworded:
+            return {}
+        changed: dict[str, Any] = {}
+        for slot in shape.slots:
+            if slot.role is Role.SIGN:
+                value = getattr(held, slot.attribute)
+                changed[slot.attribute] = tuple(map(sign.today, value)) if slot.many else sign.today(value)
+        return {key: value for key, value in changed.items() if value != getattr(held, key)}
 
     def _positions(self, record: Positions) -> Positions:
         """The tree of today's names; a place is where its name says, after those that are there."""

@@ -30,6 +30,7 @@ from spanbook.reading.records import (
     Supersession,
     Unit,
 )
+from spanbook.register.former import Former
 from spanbook.register.numbering import Numbering
 from spanbook.register.subjects import Bears as Bears
 from spanbook.register.subjects import BuiltAt as BuiltAt
@@ -81,11 +82,11 @@ Numbers = Mapping[PartKey, tuple[PartKey, ...]]
 
 
 def statements_in(
-    record: Record, numbering: Numbering, series: Mapping[str, Series], former: Numbers
+    record: Record, numbering: Numbering, series: Mapping[str, Series], former: Former
 ) -> tuple[Statement, ...]:
     """What a record says, in its own order.
 
-    `former` are the numbers that a part had before. A former anchor is the first statement's that had it, and
+    `former` has the names that things had before. A former anchor is the first statement's that had it, and
     nobody's where one has it today.
     """
     found = list(_in_record(record, numbering, series, former))
@@ -99,7 +100,7 @@ def statements_in(
 
 
 def _in_record(
-    record: Record, numbering: Numbering, series: Mapping[str, Series], former: Numbers
+    record: Record, numbering: Numbering, series: Mapping[str, Series], former: Former
 ) -> Iterator[Statement]:
     match record:
         case Machine():
@@ -121,7 +122,7 @@ def _in_record(
             yield Statement(record, record, key, "", (), record.evidence)
             if record.tell_evidence:
                 yield Statement(Telling(record), record, key, "tell", ("tell",), record.tell_evidence)
-            yield from _signs(record, key)
+            yield from _signs(record, key, former)
             if record.supply_evidence:
                 yield Statement(Supply(record), record, key, "supply", ("supplied",), record.supply_evidence)
             for i, size in enumerate(record.sizes):
@@ -152,11 +153,11 @@ def _plants(machine: Machine, i: int, run: Series) -> Iterator[Statement]:
 
 
 def _in_assembly(
-    assembly: Assembly, numbering: Numbering, series: Mapping[str, Series], former: Numbers
+    assembly: Assembly, numbering: Numbering, series: Mapping[str, Series], former: Former
 ) -> Iterator[Statement]:
     if assembly.tell_evidence:
         yield Statement(Telling(assembly), assembly, None, "tell", ("tell",), assembly.tell_evidence)
-    yield from _signs(assembly, None)
+    yield from _signs(assembly, None, former)
     for i, span in enumerate(assembly.serials):
         run = series.get(span.series)
         counts = run and not assembly.retired
@@ -166,7 +167,7 @@ def _in_assembly(
         formerly = (*span.formerly, *before)
         yield Statement(subject, assembly, None, anchor, ("serials", i), span.evidence, formerly)
     for i, line in enumerate(assembly.parts):
-        yield from _Line(assembly, line, ("parts", i), numbering, former).statements(series)
+        yield from _Line(assembly, line, ("parts", i), numbering, former.numbers_of).statements(series)
     yield from _ways(assembly)
 
 
@@ -237,7 +238,7 @@ def _slug(one: AlsoNumber | Misprint | OtherPart) -> str:
 
 
 def _named(sort: str, ids: Iterable[str]) -> tuple[str, ...]:
-    """The anchors that follow from the ids of a series, the one of today first."""
+    """The anchors that follow from the ids of a series or a sign, the one of today first."""
     return tuple(f"{sort}-{id_}" for id_ in ids)
 
 
@@ -248,11 +249,12 @@ def _ways(record: Assembly | Circuit) -> Iterator[Statement]:
             yield Statement(subject, record, None, f"way-{way.id}", ("ways", i), way.evidence)
 
 
-def _signs(record: Assembly | PartRecord, key: PartKey | None) -> Iterator[Statement]:
+def _signs(record: Assembly | PartRecord, key: PartKey | None, former: Former) -> Iterator[Statement]:
     for i, shown in enumerate(record.signs):
         if shown.evidence:
-            anchor = f"sign-{shown.sign}"
-            yield Statement(Shows(record, shown), record, key, anchor, ("signs", i), shown.evidence)
+            now, *before = _named("sign", (shown.sign, *former.ids_of.get(("sign", shown.sign), ())))
+            subject, at = Shows(record, shown), ("signs", i)
+            yield Statement(subject, record, key, now, at, shown.evidence, tuple(before))
 
 
 def size_anchor(what: str) -> str:

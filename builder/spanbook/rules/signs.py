@@ -37,6 +37,17 @@ SIGN_TWICE = Rule(
     bad=_GOOD.replace("four nuts}]", "four nuts}, {sign: lid-held, seen: one bolt}]"),
     good=_GOOD.replace("four nuts}]", "four nuts, or: [one bolt]}]"),
 )
+REWORDED = Rule(
+    "sign-reworded",
+    Severity.ERROR,
+    "A former answer leads to one of today, so that what was once seen is still understood.",
+    bad=_GOOD.replace(
+        "[four nuts, one bolt]}", "[four nuts, one bolt], reworded: [{was: 4 nuts, now: nuts}]}"
+    ),
+    good=_GOOD.replace(
+        "[four nuts, one bolt]}", "[four nuts, one bolt], reworded: [{was: 4 nuts, now: four nuts}]}"
+    ),
+)
 SIGN_UNUSED = Rule(
     "sign-unused",
     Severity.ADVICE,
@@ -155,6 +166,21 @@ def _unsaid(register: Register) -> Iterator[Finding]:
             yield Finding(one.teardown.origin.place(*one.at), read, todo)
 
 
+def _reworded(register: Register) -> Iterator[Finding]:
+    for record in register.of(Signs).values():
+        for i, sign in enumerate(record.signs):
+            had: set[str] = set()
+            for j, one in enumerate(sign.reworded):
+                place = record.origin.place("signs", i, "reworded", j)
+                if one.now not in sign.answers:
+                    yield _unknown(record.origin.place("signs", i, "reworded", j, "now"), sign, one.now)
+                elif one.was in sign.answers:
+                    yield Finding(place, f"{one.was} is an answer of {sign.id} still", "leave it out here")
+                elif one.was in had:
+                    yield Finding(place, f"{one.was} twice for {sign.id}", "keep it in one place only")
+                had.add(one.was)
+
+
 def _unused(register: Register) -> Iterator[Finding]:
     used = {shown.sign for record in _with_signs(register) for shown in record.signs}
     for record in register.of(Signs).values():
@@ -185,6 +211,7 @@ def _like(register: Register, thing: Thing, earlier: tuple[Thing, ...]) -> Itera
 CHECKS = (
     Check(ANSWER_UNKNOWN, _answers),
     Check(SIGN_TWICE, _twice),
+    Check(REWORDED, _reworded),
     Check(SIGN_UNUSED, _unused),
     Check(NOT_PARTED, _not_parted),
     Check(SEEN_OTHERWISE, _otherwise),

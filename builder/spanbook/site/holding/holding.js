@@ -139,6 +139,7 @@
   function remember() {
     const query = new URLSearchParams(location.search);
     for (const [id, , , , , every] of key.signs) {
+      (key.former[id]?.[0] ?? []).forEach((name) => query.delete(name));
       const answer = answers.get(key.signs.findIndex(([one]) => one === id));
       if (answer === undefined) query.delete(id);
       else query.set(id, every[answer] ?? key.words.else);
@@ -200,9 +201,10 @@
   async function recall() {
     const query = new URLSearchParams(location.search);
     key.signs.forEach(([id, , , , , every], sign) => {
-      const given = query.get(id);
-      const answer = [...every, key.words.else].indexOf(given);
-      if (given !== null && answer >= 0) answers.set(sign, answer);
+      const [formerly, reworded] = key.former[id] ?? [[], {}];
+      const given = [id, ...formerly].map((name) => query.get(name)).find((one) => one !== null);
+      const answer = [...every, key.words.else].findIndex((one) => one === given || one === reworded[given]);
+      if (given !== undefined && answer >= 0) answers.set(sign, answer);
     });
     query.getAll(SIZE).forEach(weighSize);
     for (const text of query.getAll(MARK)) await weighMark(text);

@@ -56,6 +56,7 @@ def table(site: Site, key: Key) -> dict[str, Any]:
         "near": NEAR,
         "most-alike": MOST_ALIKE,
         "report": addresses.REPORT,
+        "former": {sign.id: _former(sign) for sign in key.signs if sign.formerly or sign.reworded},
         "words": WORDS,
     }
 
@@ -81,6 +82,11 @@ def _sign(key: Key, sign: Sign) -> list[Any]:
     rows = [list(row) for row in key.rows[sign.id]]
     asks = [sign.asks, small(sign.asks), LOOKS[sign.look]]
     return [sign.id, *asks, TROUBLE[sign.look], list(sign.answers), rows]
+
+
+def _former(sign: Sign) -> list[Any]:
+    """The ids that a sign had before, and its answers of today by their words before."""
+    return [list(sign.formerly), {one.was: one.now for one in sign.reworded}]
 
 
 def _machines(site: Site, key: Key) -> dict[str, Any]:
