@@ -25,7 +25,7 @@ from spanbook.answers.assumed import Assumed
 from spanbook.answers.by_words import Document
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
-from spanbook.mkdocs import shell
+from spanbook.mkdocs import sharing, shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
@@ -64,6 +64,7 @@ class SpanbookConfig(Config):
     help_page = config_options.Optional(config_options.Type(str))
     release = config_options.Optional(config_options.Type(str))
     contact = config_options.Optional(config_options.Type(str))
+    pictures = config_options.SubConfig(sharing.PicturesConfig)
     rates = config_options.SubConfig(RatesConfig)
     weights = config_options.Type(dict, default={})
     stories = config_options.Type(dict, default={})
@@ -150,13 +151,15 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         self._front = views.front(site)
         content = f"{Path(config.docs_dir).name}/"
         pages = list(views.all_pages(site))
+        shown_by = sharing.pictures(site, pages, config.site_name, self.config.pictures)
         for made in pages:
             file = shell.record_file(made, config, content)
-            shell.RecordPage(made, file, config, around)
+            shell.RecordPage(made, file, config, around, sharing.tags(made, config.site_url, shown_by))
             files.append(file)
         beside = {
             **tables,
             **laid.files,
+            **shown_by,
             **drawings,
             **assets.scripts(self._state),
             **assets.schemas(),

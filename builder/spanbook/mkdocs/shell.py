@@ -38,6 +38,7 @@ _SLOTS = {
     "title": "page.meta.title|e",
     "description": "page.meta.description|e",
     "canonical": "page.canonical_url|e",
+    "shared": "page.meta.shared",
     "content": "page.content",
 }
 
@@ -48,9 +49,12 @@ _MARKS = {name: _MARK.format(name) for name in _SLOTS}
 class RecordPage(Page):
     """A page whose inside is made from records; MkDocs and its plugins treat it like any other."""
 
-    def __init__(self, made: SitePage, file: File, config: MkDocsConfig, around: Around) -> None:
+    def __init__(
+        self, made: SitePage, file: File, config: MkDocsConfig, around: Around, shared: str = ""
+    ) -> None:
         super().__init__(made.title, file, config)
         self._made = made
+        self._shared = shared
         self._around = replace(around, edit_url=self.edit_url, canonical=self.canonical_url)
 
     def _set_canonical_url(self, base: str | None) -> None:
@@ -64,6 +68,7 @@ class RecordPage(Page):
         self.meta = {
             "title": self._made.title,
             "description": self._made.summary,
+            "shared": self._shared,
             "template": _shell_name(depth_of(self.file)),
             "hide": ["toc"],
             "record": True,
@@ -126,6 +131,7 @@ def capture(env: Environment, like: File, files: list[File], nav: Navigation, co
     page.meta = {
         "title": _MARKS["title"],
         "description": _MARKS["description"],
+        "shared": _MARKS["shared"],
         "hide": ["toc"],
         "record": True,
     }

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable
 
 FOLDER = "assets/along/"
+PICTURES = "assets/pictures/"
 LIST = f"{FOLDER}files.json"
 HELD = f"{FOLDER}held.js"
 WORKER = "along-worker.js"
@@ -18,7 +19,9 @@ _SHOWN = (
 
 
 def wanted(address: str) -> bool:
-    return address != WORKER and not address.startswith(".") and address.endswith(_SHOWN)
+    """Whether a copy needs a file; the pictures by which pages are shared are for those who have no copy."""
+    ours = address != WORKER and not address.startswith((".", PICTURES))
+    return ours and address.endswith(_SHOWN)
 
 
 def listed(files: Iterable[tuple[str, int, str]], state: str, told: str) -> bytes:

@@ -1,0 +1,85 @@
+"""What a shared link shows: each page's own picture, at an address that holds, or none."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from mkdocs.exceptions import PluginError
+
+from spanbook.mkdocs.sharing import PicturesConfig, pictures, tags
+from spanbook.site import views
+from spanbook.site.common import Site
+from spanbook.site.pictures import plate_of
+from tests.support.demo import demo
+
+SITE = Site(demo().answers)
+PAGES = [
+    page
+    for page in views.all_pages(SITE)
+    if page.address
+    in {
+        "assemblies/edge-strainer/",
+        "series/hk/",
+        "positions/lubrication/oil-filter/",
+        "parts/wexmoor-engine-works/wh-1181/",
+        "glossary/",
+    }
+]
+BY = {page.address: page for page in PAGES}
+
+
+def settings(**typed: object) -> PicturesConfig:
+    config = PicturesConfig()
+    config.load_dict(typed)
+    assert not any(config.validate()), typed
+    return config
+
+
+def test_pages_that_forums_link_most_have_a_picture() -> None:
+    made = pictures(SITE, PAGES, "Wexmoor", settings())
+    assert sorted(made) == [
+        "assets/pictures/assemblies/edge-strainer.png",
+        "assets/pictures/parts/wexmoor-engine-works/wh-1181.png",
+        "assets/pictures/positions/lubrication/oil-filter.png",
+        "assets/pictures/series/hk.png",
+    ]
+    assert {data[:8] for data in made.values()} == {b"\x89PNG\r\n\x1a\n"}
+
+
+def test_they_can_be_left_out() -> None:
+    assert pictures(SITE, PAGES, "Wexmoor", settings(pages="none")) == {}
+    few = pictures(SITE, PAGES, "Wexmoor", settings(pages="without-parts"))
+    assert len(few) == 3
+    assert not any("/parts/" in address for address in few)
+
+
+def test_a_page_names_its_picture_by_its_address_on_the_web() -> None:
+    made = pictures(SITE, PAGES, "Wexmoor", settings())
+    page = BY["assemblies/edge-strainer/"]
+    said = tags(page, "https://wexmoor.example/book/", made)
+    assert (
+        'property="og:image" content="https://wexmoor.example/book/assets/pictures/assemblies/edge-strainer.png"'
+        in said
+    )
+    assert 'content="summary_large_image"' in said
+    for plain in (
+        tags(page, None, made),
+        tags(BY["glossary/"], "https://wexmoor.example/", made),
+        tags(page, "https://wexmoor.example/", {}),
+    ):
+        assert plain == '<meta name="twitter:card" content="summary">'
+
+
+def test_a_strip_shows_where_an_assembly_was() -> None:
+    plate = plate_of(SITE, BY["assemblies/edge-strainer/"], "Wexmoor")
+    assert (plate.title, plate.sort) == ("Metal-edge strainer", "Assembly")
+    assert (plate.strips[0].first, plate.strips[0].last) == ("HK 1", "HK 2140")
+    assert plate.strips[0].bars
+    assert plate_of(SITE, BY["positions/lubrication/oil-filter/"], "Wexmoor").strips
+
+
+def test_what_is_no_font_is_told(tmp_path: Path) -> None:
+    (tmp_path / "letters.ttf").write_text("no font")
+    with pytest.raises(PluginError, match="is no font"):
+        pictures(SITE, PAGES, "Wexmoor", settings(font=str(tmp_path / "letters.ttf")))
