@@ -270,6 +270,59 @@ def test_what_is_missing_is_said_in_our_own_words(page: Page, served: str) -> No
     assert not page.locator("[data-made]").is_visible()
 
 
+@pytest.mark.parametrize(
+    ("kind", "at", "typed", "said", "offered"),
+    [
+        ("teardown", "[data-key=serial] input", "4-70O", "It reads as no serial number known here.", None),
+        ("teardown", "[data-key=serial] input", "HK 6OO", "It reads as no serial number known", "HK 600"),
+        ("teardown", "[data-key=serial] input", "HK 905", "It was never issued.", None),
+        ("teardown", "[data-key=serial] input", "hk600", "HK 600, Wexmoor Type H launch engine.", None),
+        ("teardown", "[data-key=assembly] input", "edge-strainer", "Metal-edge strainer.", None),
+        ("teardown", "[data-key=assembly] input", "edge-strainr", "Nothing of this name", "edge-strainer"),
+        (
+            "teardown",
+            "[data-key=position] input",
+            "lubrication/oil-filte",
+            "Nothing of",
+            "lubrication/oil-filter",
+        ),
+        (
+            "supersession",
+            "[data-key=old] [data-key=number] input",
+            "WH-9999",
+            "No such number is known",
+            None,
+        ),
+        ("supersession", "[data-key=old] [data-key=number] input", "wh1181", "WH-1181: ", None),
+    ],
+)
+def test_whatever_is_named_is_looked_up_while_it_is_typed(
+    page: Page, served: str, kind: str, at: str, typed: str, said: str, offered: str | None
+) -> None:
+    opened(page, served, kind)
+    if kind == "supersession" and page.locator(at).count() == 0:
+        page.locator("[data-key=old] > [data-add]").click()
+    page.locator(at).first.press_sequentially(typed)
+    page.wait_for_selector(f"[data-looked-up='{typed}']")
+    known = page.locator("[data-looked-up] + .sb-known, label:has([data-looked-up]) + .sb-known").first
+    assert said in known.inner_text()
+    unknown = "known" in said or "never" in said or "Nothing" in said
+    assert (page.locator("[data-unknown]").count() == 1) == unknown
+    if offered:
+        known.get_by_role("button").first.click()
+        assert page.locator(at).first.input_value() == offered
+        page.wait_for_function("() => !document.querySelector('[data-unknown]')")
+
+
+def test_what_nobody_knows_is_told_and_may_be_handed_in(page: Page, served: str) -> None:
+    opened(page, served, "teardown")
+    fill_a_teardown(page)
+    page.locator("[data-key=assembly] input").fill("a-new-strainer")
+    page.wait_for_selector("[data-unknown]")
+    assert 'assembly: "a-new-strainer"' in made(page)
+    assert "Not known here: a-new-strainer." in told(page)
+
+
 def test_a_draft_survives_a_reload_and_can_be_thrown_away(page: Page, served: str) -> None:
     opened(page, served, "teardown")
     fill_a_teardown(page)
@@ -400,11 +453,11 @@ def test_yaml_is_written_alike_in_the_browser_and_by_the_builder(page: Page) -> 
 
 
 def test_a_block_is_found_by_the_id_alone() -> None:
-    """The same sum in form.js and in records.py, run by node."""
-    script = (FORMS / "form.js").read_text()
+    """The same sum in known.js and in records.py, run by node."""
+    script = (FORMS / "known.js").read_text()
     (line,) = [line for line in script.splitlines() if "const block =" in line]
     ids = [record.id for record in DEMO.records]
-    code = f"{line}\nconsole.log(JSON.stringify({json.dumps(ids)}.map(block)))"
+    code = f"const BLOCKS = 64;\n{line}\nconsole.log(JSON.stringify({json.dumps(ids)}.map(block)))"
     found = subprocess.run(["node", "-e", code], capture_output=True, text=True, check=True).stdout
     assert json.loads(found) == [block_of(id_) for id_ in ids]
 

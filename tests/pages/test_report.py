@@ -20,7 +20,9 @@ from spanbook.reading import packets, read_bytes
 from spanbook.reading.problems import errors
 from spanbook.reading.records import Record, Teardown
 from spanbook.rules.checking import check_folder
+from spanbook.site.forms.records import digest
 from tests.conftest import PROJECT
+from tests.support.demo import demo
 
 SHEET = """
 navigator.canShare = ({ files: [one] }) => "TAKES" === "zip" || one.type === "text/plain";
@@ -235,7 +237,7 @@ def test_what_nobody_has_recorded_is_said_in_words(page: Page, served: str) -> N
     assert lacks(page) == []
     spot(page, "drive--clutch").get_by_label("A number on it").fill("wh-1181")
     page.wait_for_function(
-        "() => document.querySelector('#drive--clutch .sb-say p').innerText.startsWith('WH-1181: ')"
+        "() => document.querySelector('#drive--clutch .sb-say [role]').innerText.startsWith('WH-1181: ')"
     )
     text = record(packet(page))[1]
     assert (
@@ -259,13 +261,32 @@ def test_who_cannot_tell_names_all_that_it_may_be(page: Page, served: str) -> No
     assert {"cone-clutch", "plate-clutch"} <= set(held.found[-1].one_of)
 
 
+def test_the_key_is_at_hand_and_leads_back_with_what_was_seen(page: Page, served: str) -> None:
+    opened(page, served)
+    fill(page)
+    spot(page).locator("[aria-expanded]").tap()
+    spot(page).get_by_role("link", name="Help me find out").tap()
+    page.wait_for_selector("[data-next] button")
+    asks = page.locator("#next").inner_text()
+    answer = page.locator("[data-next] button").first.inner_text()
+    page.locator("[data-next] button").first.tap()
+    page.locator("[data-likely] li").first.get_by_role("link", name="It is this").tap()
+    page.wait_for_selector("[data-report][data-begun]")
+    text = record(packet(page))[1]
+    held = read_bytes(text.encode(), "x.yml", "teardown", "hk-600-tolland-2026-11-21")
+    assert isinstance(held, Teardown)
+    (seen,) = held.found[0].signs
+    assert (demo().signs[seen.sign].asks, seen.seen) == (asks, answer)
+    assert held.found[0].assembly in demo().assemblies
+
+
 def test_a_suppliers_number_is_the_suppliers(page: Page, served: str) -> None:
     opened(page, served)
     fill(page)
     spot(page, "fuel--carburettor").locator("summary").tap()
     spot(page, "fuel--carburettor").get_by_label("A number on it").fill("8E10")
     page.wait_for_function(
-        "() => document.querySelector('#fuel--carburettor .sb-say p').innerText.startsWith('8E10: ')"
+        "() => document.querySelector('#fuel--carburettor .sb-say [role]').innerText.startsWith('8E10: ')"
     )
     assert '      - number: "8E10"\n        by: "solent-carburation"\n' in record(packet(page))[1]
 
@@ -382,6 +403,30 @@ def test_three_pictures_over_a_bad_line_by_thumb(page: Page, served: str, tmp_pa
     assert json.loads(ZipFile(io.BytesIO(packet(page))).read("packet.json"))["by"] == "tolland"
     assert taps <= 25
     assert (taps, keys) == (13, 7)
+
+
+def test_records_from_forms_and_other_reports_go_along_in_one_packet(page: Page, served: str) -> None:
+    page.goto(f"{served}add/source/?record=parts-book-1934")
+    page.wait_for_selector("form[data-begun]")
+    page.locator("[data-form] > [data-key=edition] input").fill("The fourth")
+    page.get_by_role("button", name="Write the record").tap()
+    page.locator("[data-with]").tap()
+    page.wait_for_selector("[data-report][data-begun]")
+    assert lacks(page) == ["your name or handle"], "nothing is told of a machine: it leaves by itself"
+    page.locator("[data-by]").fill("tolland")
+    found = packets.read(packet(page), "packet")
+    assert list(found.files) == ["sources/parts-book-1934.yml"]
+    assert found.corrects == {"sources/parts-book-1934.yml": digest(demo().sources["parts-book-1934"])}
+    # Handed over; again, with two reports of machines.
+    assert page.locator("[data-along]").is_hidden()
+    for serial in ("HK 701", "HK 600"):
+        opened(page, served, f"?serial={serial}")
+        fill(page)
+    page.locator("[data-along] label", has_text="HK 701").tap()
+    names = list(packets.read(packet(page), "packet").files)
+    assert names == ["teardowns/hk-600-tolland-2026-11-21.yml", "teardowns/hk-701-tolland-2026-11-21.yml"]
+    opened(page, served, "?new")
+    assert page.locator("[data-others] li", has_text="handed over").count() == 2
 
 
 @pytest.mark.parametrize("width", [320, 390, 1280])

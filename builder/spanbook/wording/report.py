@@ -70,7 +70,7 @@ WORDS = {
     "others": "Seen on other machines",
     "key": "Help me find out",
     "camera": "Take a picture",
-    "device": "A picture from here",
+    "device": "Choose a picture",
     "shows": "What it shows",
     "shown": "{} of {}: {}",
     "drop": "Take it away",

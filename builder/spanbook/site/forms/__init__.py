@@ -5,7 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 
 _HERE = Path(__file__).parent
-_NAMES = ("yaml.js", "propose.js", "pick.js", "points.js", "fields.js", "draft.js", "keeping.js", "form.js")
+_NAMES = (
+    "yaml.js",
+    "propose.js",
+    "pick.js",
+    "plate.js",
+    "known.js",
+    "points.js",
+    "fields.js",
+    "draft.js",
+    "keeping.js",
+    "written.js",
+    "form.js",
+)
 FOLDER = "assets/forms/"
 # In this order: each uses what those before it define. They load on the pages of forms alone.
 SCRIPTS = tuple(f"{FOLDER}{name}" for name in _NAMES)

@@ -74,6 +74,7 @@ const spanbookFields = (form) => {
       }
     }
     spanbookPick(place);
+    spanbookKnown.within(place);
     spanbookPoints(place);
   }
 

@@ -13,6 +13,8 @@
   const LONGEST = 200; // of what an address may fill in
   const keeping = spanbookKeeping([new URL(form.dataset.root, location.href).href, form.dataset.site, kind, record ?? ""], fields);
 
+  const kept = spanbookWritten(new URL(form.dataset.root, location.href).href, form.dataset.site);
+
   // What this was begun with: { path, digest, record }; without a path it is another record, begun anew.
   let start = null;
 
@@ -67,6 +69,13 @@
       if (copy) copied(text);
     };
     made.querySelector("[data-copy]").onclick = () => copied(text);
+    made.querySelector("[data-with]").onclick = () => {
+      // A record that stands alone in its kind has no folder.
+      const path = start?.path ?? ["content", folder, name].filter(Boolean).join("/");
+      if (!kept.put({ path, title: String(values.title ?? values.name ?? name), text, corrects: start?.path ? start.digest ?? "" : "" })) { told.textContent = "This browser has no room left to keep it. Download it."; return; }
+      keeping.proposed();
+      location.assign(`${form.dataset.report}${location.protocol === "file:" ? "index.html" : ""}`);
+    };
     made.querySelector("[data-how]").textContent = how;
     const shown = [...(values.figures ?? []), ...(values.found ?? []).flatMap((find) => find.photographs ?? [])];
     const pictures = shown.map(({ file }) => `${content}${file.endsWith(".svg") ? "drawings" : "photographs"}/${file}`);
@@ -89,6 +98,12 @@
     fields.show(first);
     first.focus();
     told.textContent = `Something is missing or not as it should be: ${first.validationMessage}`;
+  }
+
+  // What it names may come in the same packet: it is told, and nobody is kept from handing it in.
+  function unknown() {
+    const named = [...form.querySelectorAll("[data-unknown]")].map((at) => at.value.trim());
+    return named.length ? `Not known here: ${named.join(", ")}. Look once more at each, unless you hand it in as well.` : "";
   }
 
   // A control says what it wants in its own words.
@@ -130,21 +145,10 @@
     const values = written();
     form.querySelectorAll("input, select, textarea").forEach(check);
     const first = form.querySelector(":is(input, select, textarea):invalid");
-    if (first) mend(first); else { told.textContent = keeping.unsettled(); show(values); }
+    if (first) mend(first); else { told.textContent = [keeping.unsettled(), unknown()].filter(Boolean).join(" "); show(values); }
   });
 
   // --- what it begins with: a draft, a record to correct, or what the address says
-
-  const block = (id) => [...id].reduce((at, c) => (at * 31 + c.codePointAt(0)) % 64, 0);
-
-  // A record as it is on the site now; null where there is none, undefined where that cannot be told.
-  async function recorded(id) {
-    const at = block(id);
-    if (!form.dataset.blocks.split(" ").includes(String(at))) return null;
-    const table = await spanbookLoad(`records-${kind}-${at}`, "records/");
-    if (!table) return undefined;
-    return Object.hasOwn(table, id) ? table[id] : null;
-  }
 
   function correct(found) {
     start = found;
@@ -166,7 +170,7 @@
 
   async function begin() {
     fields.dress(form);
-    const found = record === null ? null : await recorded(record);
+    const found = record === null ? null : await spanbookKnown.recorded(kind, record);
     const { draft, words } = keeping.resume(found, {
       mine: () => { start = found; },
       theirs: () => { emptied(); told.textContent = correct(found); prompted(); },

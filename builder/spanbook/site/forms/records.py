@@ -16,16 +16,11 @@ BLOCKS = 64
 
 
 def block_of(id_: str) -> int:
-    """In which block of its kind a record is; `form.js` works out the same from the id alone."""
+    """In which block of its kind a record is; `known.js` works out the same from the id alone."""
     block = 0
     for character in id_:
         block = (block * 31 + ord(character)) % BLOCKS
     return block
-
-
-def blocks_of(register: Register, kind: str) -> tuple[int, ...]:
-    """The blocks that hold a record of a kind: a form asks for no other."""
-    return tuple(sorted({block_of(record.id) for record in register.records if record.kind == kind}))
 
 
 def files(register: Register) -> dict[str, bytes]:
@@ -37,7 +32,17 @@ def files(register: Register) -> dict[str, bytes]:
             plain = _plain(record.origin.node)
             made = {"path": record.origin.path, "digest": digest(record), "record": plain}
             blocks.setdefault(name, {})[record.id] = made
-    return {f"{FOLDER}records/{name}.js": script(name, block) for name, block in blocks.items()}
+    made = {name: script(name, block) for name, block in blocks.items()}
+    made["records-kinds"] = script("records-kinds", kinds(register))
+    return {f"{FOLDER}records/{name}.js": data for name, data in made.items()}
+
+
+def kinds(register: Register) -> dict[str, list[Any]]:
+    """Of each kind that has a form its folder, and the blocks that hold a record: no other is asked for."""
+    found: dict[str, set[int]] = {}
+    for record in register.records:
+        found.setdefault(record.kind, set()).add(block_of(record.id))
+    return {kind: [KINDS[kind].folder, sorted(blocks)] for kind, blocks in found.items() if KINDS[kind].form}
 
 
 def digest(record: Record) -> str:

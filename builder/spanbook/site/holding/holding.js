@@ -14,7 +14,7 @@
   const answers = new Map(); // by the places of signs and of their answers
   const weighed = { [MARK]: new Map(), [SIZE]: new Map() }; // rows by what was typed
   const skipped = new Set();
-  const reporting = new URLSearchParams(location.search).has("report");
+  const reporting = new URLSearchParams(location.search).has("report") && document.querySelector(".sb-head[data-position]") !== null;
   let key;
   let machine = null;
 
@@ -25,11 +25,16 @@
     return stated >= 0.995 && stated !== 1 ? key.words.more : `${(stated * 100).toFixed(0)} %`;
   }
 
-  // Whoever came from a report goes back with what he found it to be.
+  // Whoever came from a report goes back with what he found it to be, and by which signs.
   function toReport(address) {
     const position = document.querySelector(".sb-head[data-position]").dataset.position;
     const serial = new URLSearchParams(location.search).get("serial") ?? "";
-    return link(key.words.report, key.report, `?${new URLSearchParams({ serial, position, is: address.split("/")[1] })}`);
+    const query = new URLSearchParams({ serial, position, is: address.split("/")[1] });
+    for (const [sign, answer] of answers) {
+      const [id, , , , , every] = key.signs[sign];
+      if (every[answer] !== undefined) query.append("saw", `${id}:${every[answer]}`);
+    }
+    return link(key.words.report, key.report, `?${query}`);
   }
 
   const title = (thing) => (thing < key.things.length ? key.things[thing][0] : key.words.unrecorded);

@@ -10,24 +10,34 @@ const SpanbookHand = (() => {
   // The number, the name and the day: the same person's next look has another.
   const idOf = ({ serial, by, date }) => named(`${serial} ${by} ${date}`).slice(0, 100).replace(/-$/, "");
 
-  // page: { part, words, report, shown, key, over } and of the site { site, day, contact, forge, repository, schema }.
+  // page: { part, words, report, along, alone, shown, key, over } and of the site { site, day, contact, forge, repository, schema }.
   function attach(page) {
     const { part, words } = page;
     let ready = null; // the packet as it would leave now
 
-    async function picture(key) {
-      const bytes = await SpanbookShelf.get(page.key(key));
+    const picture = (of) => async (key) => {
+      const bytes = await SpanbookShelf.get(page.key(key, of));
       if (!bytes) throw new Error("lost");
       return bytes;
-    }
+    };
 
     async function made() {
-      const report = page.report();
-      const id = idOf(report);
-      const files = await SpanbookPacket.files(report, id, page.schema.startsWith("http") ? page.schema : "", picture);
-      const about = { site: page.site, data: page.day, made: SpanbookWhen.today, by: report.by.trim(), note: report.note.trim() };
+      const own = page.report();
+      const written = page.along.records();
+      const told = [...(page.alone() ? [] : [own]), ...page.along.reports()];
+      const files = written.map(({ path, text }) => [path, new TextEncoder().encode(text)]);
+      const ids = [];
+      for (const one of told) {
+        const like = ids.filter((id) => id.startsWith(idOf(one))).length;
+        const id = like ? `${idOf(one)}-${like + 1}` : idOf(one);
+        ids.push(id);
+        files.push(...await SpanbookPacket.files(one, id, page.schema.startsWith("http") ? page.schema : "", picture(one.id)));
+      }
+      const corrects = Object.fromEntries(written.filter((one) => one.corrects).map(({ path, corrects: digest }) => [path, digest]));
+      const about = { site: page.site, data: page.day, made: SpanbookWhen.today, by: own.by.trim(), note: own.note.trim(), corrects };
       const pieces = SpanbookPacket.zip(about, files);
       if (pieces.reduce((sum, one) => sum + one.length, 0) > MOST) throw new Error("too-large");
+      const id = ids[0] ?? written[0].path.split("/").at(-1).replace(/\.yml$/, "");
       return { id, pieces, share: toShare(id, pieces, words.text) };
     }
 

@@ -9,7 +9,7 @@ const SpanbookPacket = (() => {
   const placesOf = (report) => Object.entries(report.places).filter(([, found]) => worth(found));
 
   // Only what was said is written; a field that is not there was not told of.
-  const filledIn = (values) => Object.fromEntries(Object.entries(values).filter(([, value]) => value !== "" && value.length !== 0));
+  const filledIn = (values) => Object.fromEntries(Object.entries(values).filter(([, value]) => Object.keys(value).length > 0));
 
   function find(path, found, id) {
     const files = found.pictures.map(({ shows }, i) => ({ file: `${id}/${path.split("/").at(-1)}-${i + 1}.jpg`, shows }));
@@ -19,6 +19,7 @@ const SpanbookPacket = (() => {
       "one-of": found.of,
       condition: found.condition,
       parts: found.number.trim() ? [filledIn({ number: found.number.trim(), by: found.by })] : [],
+      signs: found.is ? found.signs : [],
       photographs: files,
       note: found.note.trim(),
     });
@@ -47,5 +48,12 @@ const SpanbookPacket = (() => {
     return SpanbookZip.of([["packet.json", bytesOf(`${JSON.stringify(head, null, 1)}\n`)], ...files]);
   }
 
-  return { NONE, files, placesOf, record, zip };
+  // Whether it lacks nothing that a record needs.
+  function whole(report) {
+    const told = placesOf(report);
+    const said = ([, { is, of, note }]) => of.length > 0 || (is && (is !== NONE || note.trim()));
+    return Boolean(report.serial.trim() && report.condition && report.date && report.by.trim() && told.length && told.every(said));
+  }
+
+  return { NONE, whole, files, placesOf, record, zip };
 })();

@@ -33,16 +33,20 @@
   const page = {
     part, words, reports, shown, key: keyOf,
     site: dataset.site, day: dataset.day, contact: dataset.contact, forge: dataset.forge, repository: dataset.repository, schema: dataset.schema,
-    report: () => report,
+    home, report: () => report, changed: () => { hand.changed(); tellState(); }, whole: SpanbookPacket.whole,
+    // Nothing is told of a machine: what was written in forms leaves by itself.
+    alone: () => !report.serial.trim() && SpanbookPacket.placesOf(report).length === 0 && page.along.records().length > 0,
     take: (held) => { report = held; shownFor = null; hand.changed(); fillIn(); },
     leave: () => { location.search = "?new"; },
     over(how, said) {
       report.sent = { how, at: new Date().toISOString() };
-      reports.keep(report);
+      if (!page.alone()) reports.keep(report);
       part("told").textContent = said;
+      page.along.gone(report.sent);
       SpanbookOthers.show(page);
     },
   };
+  page.along = SpanbookAlong.attach(page);
   const hand = SpanbookHand.attach(page);
   const when = SpanbookWhen.attach(part, words, (date) => { report.date = date; changed(); });
 
@@ -55,8 +59,10 @@
 
   function changed() {
     report.sent = null;
-    const refused = reports.keep(report);
-    if (refused) warn(words[refused]);
+    if (report.serial.trim() || SpanbookPacket.placesOf(report).length) {
+      const refused = reports.keep(report);
+      if (refused) warn(words[refused]);
+    }
     hand.changed();
     tellState();
   }
@@ -116,7 +122,7 @@
 
   // --- the places
 
-  const EMPTY = () => ({ is: "", of: [], note: "", condition: "", number: "", by: "", pictures: [] });
+  const EMPTY = () => ({ is: "", of: [], signs: [], note: "", condition: "", number: "", by: "", pictures: [] });
 
   async function showPlaces() {
     const out = part("places");
@@ -144,17 +150,19 @@
   }
 
   // A number read on a part: what it is here, whose it is, or that nobody knows it, with what may be meant.
-  const tellNumber = (maker) => async (text, out, found) => {
-    const wanted = text.trim();
+  const tellNumber = (maker) => async (input, out, found) => {
+    const wanted = input.value.trim();
     const rows = wanted.length > 1 ? ((await SpanbookRead.rows(wanted)) ?? []).filter(([, , address]) => address.startsWith("parts/")) : [];
     if (wanted !== found.number.trim()) return; // typed on meanwhile
     const sure = rows.find(([, , , itself]) => itself);
     const owner = sure?.[2].split("/")[1] ?? maker;
     found.by = owner === maker ? "" : owner;
     changed();
+    const give = (number) => button(number, () => { input.value = number; input.dispatchEvent(new Event("input")); input.focus(); });
+    const meant = () => (rows.length ? [offered(words.meant, rows.slice(0, MOST_MEANT).map(([title]) => give(title)))] : []);
     if (wanted.length < 2) out.textContent = "";
     else if (sure) out.textContent = filled(words.known, sure[0], sure[1]);
-    else out.replaceChildren(filled(words.unknown, wanted), ...(rows.length ? [` ${words.meant} `, rows.slice(0, MOST_MEANT).map(([title, said]) => `${title} (${said})`).join(", ")] : []));
+    else out.replaceChildren(filled(words.unknown, wanted), ...meant());
   };
 
   // --- what lacks
@@ -162,6 +170,10 @@
   const counted = (count, one, many, none = one) => (count === 1 ? words[one] : count ? filled(words[many], count) : words[none]);
 
   function* lacking() {
+    if (page.alone()) {
+      if (!report.by.trim()) yield [words["lacks-by"], part("by")];
+      return;
+    }
     if (!report.serial.trim() || ["unread", "never", "two"].includes(plate?.state)) yield [words["lacks-serial"], part("serial")];
     if (plate?.state === "several") yield [words["lacks-series"], part("serial")];
     if (!report.condition) yield [words["lacks-condition"], part("condition").querySelector("button")];
@@ -193,7 +205,8 @@
     }
     const told = SpanbookPacket.placesOf(report);
     const pictures = told.reduce((sum, [, found]) => sum + found.pictures.length, 0);
-    out.replaceChildren(make("p", filled(words.ready, shown(), counted(told.length, "place", "places"), counted(pictures, "picture", "pictures", "no-pictures"))));
+    if (page.alone()) out.replaceChildren();
+    else out.replaceChildren(make("p", filled(words.ready, shown(), counted(told.length, "place", "places"), counted(pictures, "picture", "pictures", "no-pictures"))));
     hand.packed();
   }
 
@@ -206,6 +219,7 @@
     for (const one of part("condition").children) one.setAttribute("aria-pressed", String(one.value === report.condition));
     when.show(report.date);
     SpanbookOthers.show(page);
+    page.along.show();
     return readPlate();
   }
 
@@ -222,6 +236,9 @@
   function aim() {
     const spot = spots.get(given("position"));
     if (!spot) return;
+    const saw = asked.getAll("saw").map((one) => one.split(/:(.*)/s)).filter(([sign, seen]) => sign && seen);
+    if (saw.length) report.places[given("position")].signs = saw.map(([sign, seen]) => ({ sign, seen }));
+    if (saw.length) changed();
     if (given("is")) spot.choose(given("is"));
     spot.whole.scrollIntoView();
     spot.whole.classList.add("sb-aimed");

@@ -2,7 +2,7 @@
 "use strict";
 
 // A report is { id, serial, series, date, by, condition, note, places, begun, sent }: `places` has what was found by the
-// paths of positions, each { is, of, note, condition, number, by, pictures: [{ id, shows }] }; `sent` is how and when it was
+// paths of positions, each { is, of, signs: [{ sign, seen }], note, condition, number, by, pictures: [{ id, shows }] }; `sent` is how and when it was
 // handed over, or nothing. Nothing here throws.
 const SpanbookReports = (() => {
   const isMap = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
@@ -15,7 +15,8 @@ const SpanbookReports = (() => {
     const pictures = Array.isArray(value.pictures) ? value.pictures.filter((one) => isMap(one) && isText(one.id) && isText(one.shows)) : [];
     const text = (key) => (isText(value[key]) ? value[key] : "");
     const of = Array.isArray(value.of) ? value.of.filter(isText) : [];
-    return { is: text("is"), of, note: text("note"), condition: text("condition"), number: text("number"), by: text("by"), pictures };
+    const signs = Array.isArray(value.signs) ? value.signs.filter((one) => isMap(one) && isText(one.sign) && isText(one.seen)) : [];
+    return { is: text("is"), of, signs, note: text("note"), condition: text("condition"), number: text("number"), by: text("by"), pictures };
   }
 
   // The report that a text is; null where it is none.

@@ -123,10 +123,10 @@ const SpanbookSpot = (() => {
         made.addEventListener("input", () => { found[key] = made.value; page.changed(); });
         return made;
       };
-      const told = make("p", "", { className: "sb-quiet" });
+      const told = make("div", "", { className: "sb-quiet" });
       told.setAttribute("role", "status");
       const number = control("number", { spellcheck: false, maxLength: 60 });
-      number.addEventListener("input", () => page.part(number.value, told, found));
+      number.addEventListener("input", () => page.part(number, told, found));
       const condition = make("select");
       condition.append(make("option", words.same, { value: "" }), ...Object.entries(words.looked).map(([value, said]) => make("option", said, { value })));
       condition.value = found.condition;

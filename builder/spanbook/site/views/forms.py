@@ -12,7 +12,7 @@ from spanbook.reading.write import to_yaml
 from spanbook.register.led import owners_of
 from spanbook.site import addresses
 from spanbook.site.common import Site
-from spanbook.site.forms import SCRIPTS, records
+from spanbook.site.forms import SCRIPTS
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.licences import LICENCES
 from spanbook.wording.numbers import sense_words
@@ -33,9 +33,9 @@ class FormView:
     folder: str
     suggest: str
     fields: tuple[Field, ...]
-    blocks: tuple[int, ...]
     picks: Mapping[str, tuple[Choice, ...]]
     example: str
+    report: str
     scripts: tuple[str, ...]
 
 
@@ -63,7 +63,7 @@ def pages(site: Site) -> Iterator[SitePage]:
     )
     picks = _picks(site)
     for kind in WITH_FORM:
-        yield _page(kind, picks, records.blocks_of(site.register, kind))
+        yield _page(kind, picks)
 
 
 def _begun(site: Site, kind: str) -> str:
@@ -73,7 +73,7 @@ def _begun(site: Site, kind: str) -> str:
     return addresses.to_correct(kind, kind) if filled else addresses.of_form(kind)
 
 
-def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int, ...]) -> SitePage:
+def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]]) -> SitePage:
     schema = bundled(kind)
     return SitePage(
         address=addresses.of_form(kind),
@@ -87,9 +87,9 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]], blocks: tuple[int,
             folder=KINDS[kind].folder,
             suggest=KINDS[kind].suggest,
             fields=fields_of(kind),
-            blocks=blocks,
             picks=picks,
             example=to_yaml(schema["examples"][0]),
+            report=addresses.REPORT,
             scripts=SCRIPTS,
         ),
     )
