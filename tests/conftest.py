@@ -11,6 +11,7 @@ import shutil
 import tempfile
 import threading
 from collections.abc import Generator, Iterator
+from contextlib import contextmanager
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -134,15 +135,22 @@ class Quiet(SimpleHTTPRequestHandler):
         """Say nothing for each request."""
 
 
-@pytest.fixture(scope="session")
-def served(demo_site: Path) -> Iterator[str]:
-    """The address at which the demonstration is served, with a slash at its end."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(demo_site)))
+@contextmanager
+def serving(site: Path) -> Iterator[str]:
+    """The address at which a site is served meanwhile, with a slash at its end."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(site)))
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     yield f"http://127.0.0.1:{server.server_address[1]}/"
     server.shutdown()
     thread.join()
+
+
+@pytest.fixture(scope="session")
+def served(demo_site: Path) -> Iterator[str]:
+    """The address at which the demonstration is served, with a slash at its end."""
+    with serving(demo_site) as address:
+        yield address
 
 
 @pytest.fixture(scope="session")

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+import importlib
 import re
+import subprocess
+import sys
+import tomllib
 from pathlib import Path
+
+import pytest
 
 from spanbook.mkdocs import frames
 from spanbook.site import assets
+from tests.support.command import CONFIG, LID, project, run
+from tests.support.frames import THEMES, settings_in
 
 PACKAGE = Path(assets.__file__).parents[1]
 HERE = Path(frames.__file__).parent
 # A theme's own names: classes, properties, attributes, ids, icons. `material` alone is what a part is of.
-THEMES = re.compile(r"\bmd-|--md\b|\b__(?:drawer|search|palette|md_)|Material for|material/", re.IGNORECASE)
+NAMES = re.compile(r"\bmd-|--md\b|\b__(?:drawer|search|palette|md_)|Material for|material/", re.IGNORECASE)
 
 
 def test_no_style_template_or_script_outside_of_the_frames_speaks_of_a_theme() -> None:
@@ -21,7 +29,7 @@ def test_no_style_template_or_script_outside_of_the_frames_speaks_of_a_theme() -
     wrong = [
         f"{file.relative_to(PACKAGE)}: {found[0]}"
         for file in files
-        if (found := THEMES.search(file.read_text(encoding="utf-8")))
+        if (found := NAMES.search(file.read_text(encoding="utf-8")))
     ]
     assert wrong == []
 
@@ -46,4 +54,93 @@ def test_what_is_dark_is_what_is_light_in_other_colours() -> None:
 
 def test_a_frame_says_what_is_dark() -> None:
     style = assets.stylesheet(frames.material()).decode()
-    assert "@media screen { [data-md-color-scheme=slate] {\n  --sb-bar: #16343a;" in style
+    assert (
+        "@media screen { [data-md-color-scheme=slate] {\n  color-scheme: dark;\n  --sb-bar: #16343a;" in style
+    )
+
+
+def test_a_rem_is_as_large_in_every_frame() -> None:
+    ours = assets.stylesheet(frames.own()).decode()
+    theirs = assets.stylesheet(frames.any_other()).decode()
+    assert ".sb-page .sb-crumbs ol { display: flex; flex-wrap: wrap; font-size: 0.72rem;" in ours
+    assert ".sb-page .sb-crumbs ol { display: flex; flex-wrap: wrap; font-size: 0.9rem;" in theirs
+    assert "font-size: 125%" in ours  # 20 pixels, where a browser's own are 16
+
+
+def test_our_theme_can_be_named() -> None:
+    named = tomllib.loads((PACKAGE.parents[1] / "pyproject.toml").read_text(encoding="utf-8"))
+    points = named["project"]["entry-points"]["mkdocs.themes"]
+    folders = [Path(str(importlib.import_module(module).__file__)).parent for module in points.values()]
+    assert folders == [HERE / "own"]
+    assert (folders[0] / "mkdocs_theme.yml").is_file()
+
+
+# A title that would be markup, were it not escaped wherever a theme puts a title.
+STRANGER = LID.replace("title: Lid", "title: 'Lid </title><script>alert(1)</script> {{ 1 + 1 }}'")
+
+
+@pytest.fixture(scope="module", params=THEMES)
+def pages(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[str, Path]:
+    folder = project(tmp_path_factory.mktemp("frame"), STRANGER)
+    settings = CONFIG.replace("{name: material, font: false}", THEMES[request.param])
+    (folder / "mkdocs.yml").write_text(f"{settings}site_url: https://example.org/\n")
+    assert run("build", folder).output.count("Built ") == 1
+    return request.param, folder / "site"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("page", ["index.html", "assemblies/lid/index.html", "assemblies/index.html"])
+def test_a_page_has_what_is_ours_in_every_frame(pages: tuple[str, Path], page: str) -> None:
+    html = (pages[1] / page).read_text(encoding="utf-8")
+    root = "../" * page.count("/") or "./"
+    once = [
+        '<meta http-equiv="Content-Security-Policy"',
+        f'data-finder data-root="{root}" action="{root.removeprefix("./")}find/"',
+        '<div class="sb-page">',
+        'data-paper="printed {}"',
+        '<footer class="sb-colophon">',
+        'name="description"' if page != "index.html" else "<h1",
+        f'href="{root.removeprefix("./")}assets/spanbook.css"',
+        f'src="{root.removeprefix("./")}assets/finder/spanbook.js"',
+    ]
+    assert [(piece, html.count(piece)) for piece in once if html.count(piece) != 1] == []
+    assert html.partition("</head>")[0].count("<title>") == 1
+
+
+@pytest.mark.slow
+def test_a_strangers_title_stays_text_in_every_frame(pages: tuple[str, Path]) -> None:
+    html = (pages[1] / "assemblies/lid/index.html").read_text(encoding="utf-8")
+    assert "<script>alert" not in html
+    assert "<title>Lid &lt;/title&gt;&lt;script&gt;alert(1)&lt;/script&gt; {{ 1 + 1 }} · X</title>" in html
+
+
+@pytest.mark.slow
+def test_a_page_that_is_not_there_is_told_in_every_frame(pages: tuple[str, Path]) -> None:
+    html = (pages[1] / "404.html").read_text(encoding="utf-8")
+    assert html.count('<meta http-equiv="Content-Security-Policy"') == 1
+    assert ('data-find="missing"' in html) == (pages[0] == "own")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("theme", ["material", "own"])
+def test_the_continuation_of_mkdocs_makes_the_same_site(theme: str, tmp_path: Path) -> None:
+    """ProperDocs (PyPI), which puts itself in MkDocs' place, byte for byte but for its own name."""
+    assert run("start", tmp_path / "us").exit_code == 0
+    if theme != "material":
+        settings = tmp_path / "us/mkdocs.yml"
+        settings.write_text(
+            settings_in(settings.read_text(encoding="utf-8"), THEMES[theme]), encoding="utf-8"
+        )
+    instead = "import properdocs.replacement; from spanbook.cli import main; main()"
+    for site, start in (("one", ["-m", "spanbook"]), ("other", ["-c", instead])):
+        command = [sys.executable, *start, "build", "--site", str(tmp_path / site), str(tmp_path / "us")]
+        subprocess.run(command, check=True, capture_output=True)
+    one, other = _files(tmp_path / "one"), _files(tmp_path / "other")
+    assert len(one) > 50
+    assert {name for name in one | other if one.get(name) != other.get(name)} == set()
+
+
+def _files(site: Path) -> dict[str, bytes]:
+    generator = re.compile(rb'<meta name="generator"[^>]*>')
+    files = (file for file in site.rglob("*") if file.is_file() and file.suffix != ".gz")
+    return {str(file.relative_to(site)): generator.sub(b"", file.read_bytes()) for file in files}

@@ -19,6 +19,7 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
+from mkdocs.utils.templates import TemplateContext
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed
@@ -30,7 +31,7 @@ from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
 from spanbook.mkdocs.data import ExportsConfig, lay, licence_named
-from spanbook.mkdocs.frames import material
+from spanbook.mkdocs.frames import frame_of, plain
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.folder.held import held
 from spanbook.outputs.text.failure import sentence
@@ -55,7 +56,6 @@ log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
 # A guide's heading and first paragraph, where it begins with them.
 _OPENING = re.compile(r"\A\s*(?:<h1\b.*?</h1>)?\s*(?:<p>.*?</p>)?", re.DOTALL)
-_THEME = Path(__file__).parent / "frames" / "material"
 
 
 class SpanbookConfig(Config):
@@ -100,7 +100,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         # All of it lives as long as the build: walking it at every collection costs more than making it.
         self._collecting = gc.isenabled()
         gc.disable()
-        config.theme.dirs.insert(0, str(_THEME))
+        self._around = frame_of(config)
+        config.theme.dirs[:0] = map(str, self._around.over)
         config.markdown_extensions.append(Brackets())
         config.extra_css.insert(0, assets.STYLESHEET)
         config.extra_javascript.insert(0, EVERY_PAGE)
@@ -164,7 +165,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             **assets.scripts(self._state),
             **assets.schemas(),
             along.HELD: script("held", []),
-            assets.STYLESHEET: assets.stylesheet(material()),
+            assets.STYLESHEET: assets.stylesheet(self._around.frame),
         }
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():
@@ -187,7 +188,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         env.globals["colophon"] = self._colophon
-        self._policies = shell.add_shells(env, files, self._nav, config)
+        self._env = env
+        self._policies = shell.add_shells(env, files, self._nav, config, self._around.made_for)
         self._made = frozenset(file.dest_uri for file in files.documentation_pages())
         return env
 
@@ -208,10 +210,20 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             return html
         return _OPENING.sub(lambda opening: opening[0] + self._front, html, count=1)
 
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        if not self._around.made_for and not isinstance(page, shell.RecordPage):
+            page.content = plain.inside(self._env, context, page.content or "")
+            self._context = context
+        return context
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         # A record page's shell was mended when it was captured.
         if isinstance(page, shell.RecordPage):
             return output
+        if not self._around.made_for:
+            output = plain.headed(self._env, self._context, output)
         return shell.guarded(shell.mended(output), self._policies[shell.depth_of(page.file)])
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:

@@ -18,17 +18,17 @@ from urllib.parse import urlsplit
 from jinja2 import BaseLoader, ChoiceLoader, DictLoader, Environment
 from mkdocs.commands.build import get_context
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, TableOfContents
+from mkdocs.utils.templates import TemplateContext
 
+from spanbook.mkdocs.frames import plain
 from spanbook.site import linked
 from spanbook.site.page import Around, SitePage
 
 _HTML = (".html", ".htm", ".xhtml", ".xht")
-_HEAD = re.compile(r"<head(?:\s[^>]*)?>(?:\s*<meta charset[^>]*>)?", re.IGNORECASE)
 _ID = re.compile(r' id="([^"]+)"')
 _MARK = "\ufdd0{}\ufdd1"  # noncharacters: no theme, title or address has them
 # Where `theme/main.html` wants the content security policy.
@@ -108,7 +108,7 @@ def _apart(depth: int, config: MkDocsConfig) -> File:
 
 
 def add_shells(
-    env: Environment, files: Iterable[File], nav: Navigation, config: MkDocsConfig
+    env: Environment, files: Iterable[File], nav: Navigation, config: MkDocsConfig, made_for: bool
 ) -> dict[int, str]:
     """Give the theme's environment a captured shell for each depth at which a page stands.
 
@@ -116,7 +116,10 @@ def add_shells(
     """
     every = list(files)
     depths = {depth_of(file) for file in every if file.page is not None}
-    captured = {depth: capture(env, _apart(depth, config), every, nav, config) for depth in depths}
+    captured = {
+        depth: capture(env, get_context(nav, every, config, _blank(depth, config)), made_for)
+        for depth in depths
+    }
     policies = {depth: policy_of(shell) for depth, shell in captured.items()}
     shells = {_shell_name(depth): _as_template(guarded(captured[depth], policies[depth])) for depth in depths}
     loader = env.loader
@@ -125,21 +128,17 @@ def add_shells(
     return policies
 
 
-def capture(env: Environment, like: File, files: list[File], nav: Navigation, config: MkDocsConfig) -> str:
-    """The theme around a page as deep as `like`, with marks where a page's own things go."""
-    page = _Blank(like, config)
-    page.meta = {
-        "title": _MARKS["title"],
-        "description": _MARKS["description"],
-        "shared": _MARKS["shared"],
-        "hide": ["toc"],
-        "record": True,
-    }
-    page.canonical_url = _MARKS["canonical"] if config.site_url else None
-    page.edit_url = None
-    page.content = _MARKS["content"]
-    page.toc = TableOfContents([AnchorLink("", "record", 1)])
-    return mended(env.get_template("main.html").render(get_context(nav, files, config, page)))
+def capture(env: Environment, context: TemplateContext, made_for: bool) -> str:
+    """The theme around the blank page of a context, with marks where a page's own things go.
+
+    `made_for` says that the theme has our pieces in its templates.
+    """
+    page = context["page"]
+    assert page is not None, "a context of a page"
+    if not made_for:
+        page.content = plain.inside(env, context, _MARKS["content"])
+    html = env.get_template("main.html").render(context)
+    return mended(html if made_for else plain.headed(env, context, html))
 
 
 def _as_template(captured: str) -> str:
@@ -171,11 +170,7 @@ def guarded(html: str, policy: str) -> str:
     """
     if POLICY_MARK in html:
         return html.replace(POLICY_MARK, policy)
-    meta = f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
-    made, count = _HEAD.subn(lambda head: f"{head.group()}\n{meta}", html, count=1)
-    if not count:
-        raise PluginError("a page has no <head>, where its content security policy would stand")
-    return made
+    return plain.after_head(html, f'<meta http-equiv="Content-Security-Policy" content="{policy}">')
 
 
 def unguarded(site: Path, known: frozenset[str]) -> Iterator[str]:
@@ -201,6 +196,22 @@ class _Blank(Page):
         super().__init__(None, file, config)
         file.page = kept
         self.markdown = ""
+
+
+def _blank(depth: int, config: MkDocsConfig) -> Page:
+    page = _Blank(_apart(depth, config), config)
+    page.meta = {
+        "title": _MARKS["title"],
+        "description": _MARKS["description"],
+        "shared": _MARKS["shared"],
+        "hide": ["toc"],
+        "record": True,
+    }
+    page.canonical_url = _MARKS["canonical"] if config.site_url else None
+    page.edit_url = None
+    page.content = _MARKS["content"]
+    page.toc = TableOfContents([AnchorLink("", "record", 1)])
+    return page
 
 
 def has_template(config: MkDocsConfig, name: object) -> bool:

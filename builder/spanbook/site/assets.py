@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 
@@ -21,7 +23,7 @@ from spanbook.site.figures import pins
 from spanbook.site.finder import tables as finder_tables
 from spanbook.site.flowing import tables as flow_tables
 from spanbook.site.forms import records
-from spanbook.site.frame import Frame
+from spanbook.site.frame import REM, Frame
 from spanbook.site.holding import tables as holding_tables
 from spanbook.site.planning import tables as planning_tables
 from spanbook.site.report import tables as report_tables
@@ -32,6 +34,7 @@ from spanbook.site.which import tables as which_tables
 SCHEMAS = "schema/"
 STYLESHEET = "assets/spanbook.css"
 _HERE = Path(__file__).parent
+_REM = re.compile(r"(?<![\w.])(\d*\.?\d+)rem\b")
 
 
 def stylesheet(frame: Frame) -> bytes:
@@ -40,7 +43,12 @@ def stylesheet(frame: Frame) -> bytes:
     ours = [file.read_text(encoding="utf-8") for file in (*first, *sorted(_HERE.glob("*/*.css")))]
     dark = html.render("dark.txt", dark=frame.dark)
     lighting = html.render("figures/lighting.txt", most=pins.MOST)
-    return "\n".join([ours[0], dark, *ours[1:], lighting, frame.style]).encode()
+    whole = "\n".join([ours[0], dark, *ours[1:], lighting, frame.style])
+    return (whole if frame.rem == REM else _REM.sub(partial(_scaled, frame.rem), whole)).encode()
+
+
+def _scaled(rem: int, size: re.Match[str]) -> str:
+    return f"{float(size[1]) * REM / rem:.4g}rem"
 
 
 def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:

@@ -1,14 +1,57 @@
-"""The frames that pages may stand in. A frame alone knows how its theme calls things."""
+"""The frames that pages may stand in. A frame alone knows how its theme calls things.
+
+`material` is Material for MkDocs, `own` the small theme of this package (`theme: spanbook`), and `plain` is
+made for whatever else MkDocs can find: what a page needs is then put into that theme's ready HTML.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
 
 from spanbook.site.frame import Frame
 
-_HERE = Path(__file__).parent
+HERE = Path(__file__).parent
+PIECES = HERE / "pieces"
+_OWN = HERE / "own"
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """A frame with the folders of templates that are laid over its theme's.
+
+    `made_for` says that these templates, or the theme's own, have our pieces in them.
+    """
+
+    frame: Frame
+    over: tuple[Path, ...]
+    made_for: bool = True
+
+
+def frame_of(config: MkDocsConfig) -> Around:
+    if config.theme.name == "material":
+        return Around(material(), (HERE / "material", PIECES))
+    if str(_OWN) in map(str, config.theme.dirs):
+        return Around(own(), (PIECES,))
+    return Around(any_other(), (PIECES,), made_for=False)
 
 
 def material() -> Frame:
-    style = (_HERE / "material.css").read_text(encoding="utf-8")
-    return Frame(style, (("screen", "[data-md-color-scheme=slate]"),))
+    return Frame(_style("material"), (("screen", "[data-md-color-scheme=slate]"),))
+
+
+def own() -> Frame:
+    """Dark as the device has it, until the reader has chosen."""
+    device = ("screen and (prefers-color-scheme: dark)", ":root:not([data-light=day])")
+    return Frame(_style("base") + _style("own"), (device, ("screen", ":root[data-light=night]")))
+
+
+def any_other() -> Frame:
+    """Light, as most themes are that do not say so in a way that could be known."""
+    return Frame(_style("base") + _style("plain"), (), rem=16)
+
+
+def _style(name: str) -> str:
+    return (HERE / f"{name}.css").read_text(encoding="utf-8")
