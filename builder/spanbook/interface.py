@@ -33,6 +33,7 @@ from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
 from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.meant import UnknownNumber, Wanted
+from spanbook.faces.own_schemas import write_schemas
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.receiving import How, Receipt, Sent, receive
 from spanbook.faces.scaffold import NotStarted, start
@@ -154,4 +155,5 @@ __all__ = [
     "start",
     "tables",
     "write_record",
+    "write_schemas",
 ]

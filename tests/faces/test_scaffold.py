@@ -15,6 +15,7 @@ import yaml
 from click.testing import CliRunner, Result
 from hypothesis import given
 from hypothesis import strategies as st
+from jsonschema import Draft202012Validator
 
 from spanbook.cli import main
 from spanbook.faces.program import STARTER
@@ -23,7 +24,10 @@ from spanbook.reading import image_cache, read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record
+from spanbook.reading.schemas import of_kind
+from spanbook.reading.typed import typed
 from spanbook.reading.write import to_yaml
+from spanbook.rules.checking import check_folder
 from tests.support.npm import npm
 
 PROJECT = Path(__file__).parents[2]
@@ -67,9 +71,81 @@ def test_it_has_one_of_each_kind_and_everything_for_a_forge(fresh: Path) -> None
         "program/dependencies.txt",
         "program/source.txt",
         "CONTRIBUTING.md",
+        ".editorconfig",
+        ".pre-commit-config.yaml",
+        ".vscode/settings.json",
+        ".github/CODEOWNERS",
+        ".github/ISSUE_TEMPLATE/found.yml",
+        ".gitlab/issue_templates/found.md",
     ):
         assert (fresh / path).is_file(), path
     assert "@NAME@" not in "".join(f.read_text() for f in fresh.rglob("*") if f.is_file())
+
+
+def test_an_editor_finds_the_schema_of_every_kind(fresh: Path, tmp_path: Path) -> None:
+    settings = json.loads((fresh / ".vscode/settings.json").read_text())
+    assert settings["yaml.schemas"] == {
+        f".schema/{kind.name}.json": f"content/{kind.folder}/**/*.yml"
+        if kind.folder
+        else f"content/{kind.name}.yml"
+        for kind in KINDS.values()
+    }
+    folder = shutil.copytree(fresh, tmp_path / "pumps")
+    assert run("schema", folder).exit_code == 0
+    assert {f".schema/{file.name}" for file in (folder / ".schema").iterdir()} == settings[
+        "yaml.schemas"
+    ].keys()
+    assert "/.schema/" in (folder / ".gitignore").read_text().splitlines()
+
+
+def test_the_schemas_for_an_editor_offer_what_there_is_and_allow_what_is_not(
+    fresh: Path, tmp_path: Path
+) -> None:
+    assert run("schema", fresh, "--into", tmp_path).exit_code == 0
+    offered = json.loads((tmp_path / "teardown.json").read_text())
+    find = offered["properties"]["found"]["items"]["properties"]
+    assert find["assembly"]["anyOf"][0]["enum"] == ["no-drip-tray", "plain-cover", "ribbed-cover"]
+    assert find["assembly"]["anyOf"][0]["enumDescriptions"][1] == "Plain inspection cover"
+    position = offered["$defs"]["position-ref"]["anyOf"][0]["enum"]
+    assert "engine/inspection-cover" in position
+    assert offered["examples"][0]["id"] == "eo-172-example"
+    for kind in KINDS:
+        own = Draft202012Validator(json.loads((tmp_path / f"{kind}.json").read_text()))
+        for record in check_folder(fresh).register.records:
+            if record.kind == kind:
+                assert not list(own.iter_errors(typed(record.origin.node, of_kind(kind).guide)))
+    (seen,) = offered["examples"]
+    seen["found"][0]["assembly"] = "not-recorded-yet"
+    assert not list(Draft202012Validator(offered).iter_errors(seen))
+
+
+def test_a_hook_before_a_commit_checks_the_records(
+    fresh: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The entry is run as it stands, but for where the program is; both files name the same check."""
+    folder = shutil.copytree(fresh, tmp_path / "pumps")
+    (repo,) = yaml.safe_load((folder / ".pre-commit-config.yaml").read_text())["repos"]
+    (hook,) = repo["hooks"]
+    program, *arguments = hook["entry"].split()
+    assert program == ".venv/bin/spanbook"
+    (shared,) = yaml.safe_load((PROJECT / ".pre-commit-hooks.yaml").read_text())
+    assert shared["entry"].split() == ["spanbook", *arguments]
+    monkeypatch.chdir(folder)
+    assert run(*arguments).exit_code == 0
+    broken = folder / "content/teardowns/eo-172-example.yml"
+    broken.write_text(broken.read_text().replace("plain-cover", "plane-cover"))
+    assert run(*arguments).exit_code == 1
+
+
+def test_forms_of_a_forge_lead_to_those_of_the_site(fresh: Path) -> None:
+    for file in (fresh / ".github/ISSUE_TEMPLATE").glob("[!c]*.yml"):
+        made = yaml.safe_load(file.read_text())
+        assert {"name", "description", "body"} == made.keys()
+        first, *asked = made["body"]
+        assert first["type"] == "markdown"
+        assert "form" in first["attributes"]["value"]
+        assert all(one["attributes"]["label"] for one in asked)
+        assert len({one["id"] for one in asked}) == len(asked)
 
 
 def test_a_folder_with_something_in_it_is_left_alone(tmp_path: Path) -> None:

@@ -72,6 +72,10 @@ COMMANDS = {
         "reviewing",
         "Judge a proposal: check the revision NEW as it would be merged into OLD, then compare it with OLD.",
     ),
+    "schema": (
+        "making",
+        "Write the schemas for an editor, in which FOLDER's own records are the choices and the examples.",
+    ),
     "serve": ("making", "Serve the site of FOLDER and rebuild it when a record changes."),
     "size": ("sizing", "Say which standard size SIZE is likely to be, and what to measure to be surer."),
     "split": (

@@ -109,6 +109,23 @@ def program_(source: str, folder: Path) -> None:
 
 
 @main.command()
+@FOLDER
+@click.option(
+    "--into",
+    metavar="FOLDER",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Where they go; .schema in FOLDER otherwise, where the editor's settings look for them.",
+)
+def schema(folder: Path, into: Path | None) -> None:
+    """Write the schemas for an editor, in which FOLDER's own records are the choices and the examples.
+
+    Run it again when much has been added: what is not among the choices yet is allowed all the same.
+    """
+    made = spanbook.write_schemas(folder, into)
+    click.echo(f"Wrote {len(made)} schemas into {made[0].parent}.")
+
+
+@main.command()
 @click.argument("kind", type=click.Choice(ENTERED))
 @RECORDS
 def new(kind: str, folder: Path) -> None:

@@ -7,7 +7,7 @@ from hashlib import sha256
 from typing import Any
 
 from spanbook.reading.kinds import KINDS
-from spanbook.reading.nodes import Mapping, Node, Scalar
+from spanbook.reading.nodes import plain
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
 from spanbook.site.finder.tables import FOLDER, script
@@ -29,9 +29,9 @@ def files(register: Register) -> dict[str, bytes]:
     for record in register.records:
         if KINDS[record.kind].form:
             name = f"records-{record.kind}-{block_of(record.id)}"
-            plain = _plain(record.origin.node)
-            made = {"path": record.origin.path, "digest": digest(record), "record": plain}
-            blocks.setdefault(name, {})[record.id] = made
+            typed = plain(record.origin.node)
+            one = {"path": record.origin.path, "digest": digest(record), "record": typed}
+            blocks.setdefault(name, {})[record.id] = one
     made = {name: script(name, block) for name, block in blocks.items()}
     made["records-kinds"] = script("records-kinds", kinds(register))
     return {f"{FOLDER}records/{name}.js": data for name, data in made.items()}
@@ -47,12 +47,4 @@ def kinds(register: Register) -> dict[str, list[Any]]:
 
 def digest(record: Record) -> str:
     """Told apart by what a form shows of a record: its remarks and its spacing do not count."""
-    return sha256(json.dumps(_plain(record.origin.node)).encode()).hexdigest()[:16]
-
-
-def _plain(node: Node) -> Any:
-    if isinstance(node, Scalar):
-        return node.text
-    if isinstance(node, Mapping):
-        return {key: _plain(below) for key, below in node.values.items()}
-    return [_plain(item) for item in node.items]
+    return sha256(json.dumps(plain(record.origin.node)).encode()).hexdigest()[:16]
