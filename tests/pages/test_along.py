@@ -272,3 +272,14 @@ def test_one_machine_is_whole_in_itself_and_leads_on_to_the_web(
     told = disk.evaluate("to => SpanbookStick.led(new URL('../' + to + '/', location.href).href)", away)
     assert told == f"https://wexmoor.example/{away}/"
     assert wrong == []
+
+
+def test_a_browser_offers_to_put_it_among_its_programs(reader: BrowserContext, line: Line) -> None:
+    page = opened(reader, f"{line.address}glossary/")
+    told = reader.new_cdp_session(page).send("Page.getAppManifest")
+    assert told["url"] == f"{line.address}assets/along/site.webmanifest"
+    assert told["errors"] == []
+    assert told["manifest"]["startUrl"] == line.address
+    assert told["manifest"]["scope"] == line.address
+    missing = reader.new_cdp_session(page).send("Page.getInstallabilityErrors")["installabilityErrors"]
+    assert [one for one in missing if one["errorId"] != "in-incognito"] == []

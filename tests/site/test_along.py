@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import io
 import json
 from pathlib import Path
+from urllib.parse import urljoin
 
 import pytest
+from PIL import Image
 
 from spanbook.answers.readings import reading_of
 from spanbook.outputs.folder.held import held
 from spanbook.reading.records import Machine
 from spanbook.site import addresses
-from spanbook.site.along import files, machines
+from spanbook.site.along import files, machines, manifest
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 from tests.support.demo import demo
@@ -77,3 +80,18 @@ def test_a_list_has_what_readers_need_each_with_what_tells_it_from_another_state
     after = json.loads(files.listed(held(tmp_path), "abc", "Told."))
     changed = [one[0] for one, other in zip(after["files"], before["files"], strict=True) if one != other]
     assert changed == ["a/index.html"]
+
+
+def test_a_device_is_told_of_the_site_and_has_an_icon_of_each_size() -> None:
+    """After the Web Application Manifest (W3C): addresses are read from where the manifest stands."""
+    made = manifest.files("Example engines", "What each left the works with.")
+    told = json.loads(made[manifest.MANIFEST])
+    assert (told["name"], told["display"]) == ("Example engines", "standalone")
+    site = "https://example.org/book/"
+    assert {urljoin(site + manifest.MANIFEST, told[name]) for name in ("start_url", "scope")} == {site}
+    for one in told["icons"]:
+        address = urljoin(site + manifest.MANIFEST, one["src"]).removeprefix(site)
+        picture = Image.open(io.BytesIO(made[address]))
+        assert (picture.format, f"{picture.width}x{picture.height}") == ("PNG", one["sizes"])
+        assert len(picture.convert("RGB").getcolors() or []) >= 5, "there is something on it"
+    assert len(told["icons"]) == len(made) - 1

@@ -37,10 +37,11 @@ class Tone(IntEnum):
     WRONG = 7
 
 
-_PALETTE = (
+_COLOURS = (
     *((0xFD, 0xFB, 0xF6), (0x1D, 0x24, 0x26), (0x4C, 0x56, 0x59), (0xE3, 0xCF, 0x9B)),
     *((0x2A, 0x5B, 0x62), (0xC9, 0xA3, 0x5C), (0xC4, 0xC9, 0xC6), (0xA3, 0x21, 0x1C)),
 )
+PALETTE = [part for colour in _COLOURS for part in colour]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +108,7 @@ def png(plate: Plate, letters: Letters) -> bytes:
     if not letters.has(title):
         raise Unwritable(plate.title)
     picture = Image.new("P", SIZE, Tone.GROUND)
-    picture.putpalette([part for colour in _PALETTE for part in colour])
+    picture.putpalette(PALETTE)
     draw = ImageDraw.Draw(picture)
     draw.fontmode = "1"
     draw.rectangle((0, 0, SIZE[0], _BAND), fill=Tone.BRASS)

@@ -43,6 +43,7 @@ from spanbook.rules.checking import check_folder
 from spanbook.rules.photographs import refusal_words
 from spanbook.site import assets, permanent, views
 from spanbook.site.along import files as along
+from spanbook.site.along import manifest
 from spanbook.site.common import Site
 from spanbook.site.drawings import draw
 from spanbook.site.finder.tables import script
@@ -161,6 +162,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             **tables,
             **laid.files,
             **shown_by,
+            **manifest.files(config.site_name, config.site_description or ""),
             **drawings,
             **assets.scripts(self._state),
             **assets.schemas(),
