@@ -24,7 +24,7 @@ def files(name: str, said: str) -> dict[str, bytes]:
             "src": f"{_UP}{_icon_of(side)}",
             "sizes": f"{side}x{side}",
             "type": "image/png",
-            "purpose": "any maskable",
+            "purpose": " ".join(("any", "maskable")),
         }
         for side in SIDES
     ]
