@@ -136,7 +136,7 @@ def test_in_words() -> None:
     lines = result.output.splitlines()
     assert lines[0] == "2 steps, 12 new parts."
     assert lines[1] == "1. Wide oil pump in place of the narrow one"
-    assert "   get 1 × WH-1232 Driving gear, wide (order today: WH-1237)" in lines
+    assert "   get 1 × WH-1232 Driving gear, wide (order today: WH-1237 Gear pair, wide)" in lines
     assert "   comes off, keep it: 1 × WH-1221 Pump body, narrow" in lines
     assert "   first: lubrication/oil-pump holds gear-pump-wide" in lines
 

@@ -108,7 +108,9 @@ def test_nothing_changes_for_readers(tmp_path: Path, change: Callable[[Path], No
 
 def test_what_is_ordered_otherwise_is_told(tmp_path: Path) -> None:
     text = diff_text.as_text(sections(told(tmp_path, split)))
-    before, after = (f"WH-2241 (still supplied) and {n} × WH-2242" for n in (2, 3))
+    before, after = (
+        f"WH-2241 Pack without end discs (still supplied) and {n} × WH-2242 End disc" for n in (2, 3)
+    )
     assert f"WH-1181: {before} → {after}" in text
 
 

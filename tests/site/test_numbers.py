@@ -96,7 +96,7 @@ def test_hands_sets_and_what_looks_alike_stand_on_both_pages(tmp_path: Path) -> 
     assert "Hand the right-hand one; the left-hand one is P-1" in right
     assert "Mirror image P-1 , Elbow left" in right
     assert "Sold only in S-1 , Elbow set" in right
-    assert "it holds 2 × P-2 and 1 × P-3; left over: 1 × P-2 and 1 × P-3." in right
+    assert "2 × P-2 Elbow right and 1 × P-3 Ring; left over: 1 × P-2 Elbow right and 1 × P-3 Ring." in right
     assert "In the sets S-1 , Elbow set, which holds 1 of it" in ring
     assert "The set holds P-2 , 2 × Elbow right" in held
     assert "Not to be confused with P-2 , Elbow right (The elbow)" in ring
