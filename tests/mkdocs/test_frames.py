@@ -36,7 +36,7 @@ def test_no_style_template_or_script_outside_of_the_frames_speaks_of_a_theme() -
 
 def test_every_variable_that_the_pages_style_uses_is_given_a_value_there() -> None:
     """Else a page would lean on what one theme happens to define."""
-    style = assets.stylesheet(frames.material()).decode()
+    style = assets.stylesheet(frames.material_frame()).decode()
     used = set(re.findall(r"var\((--[\w-]+)\)", style))
     assert len(used) > 20
     assert used - set(re.findall(r"(--[\w-]+):", style)) == set()
@@ -53,15 +53,15 @@ def test_what_is_dark_is_what_is_light_in_other_colours() -> None:
 
 
 def test_a_frame_says_what_is_dark() -> None:
-    style = assets.stylesheet(frames.material()).decode()
+    style = assets.stylesheet(frames.material_frame()).decode()
     assert (
         "@media screen { [data-md-color-scheme=slate] {\n  color-scheme: dark;\n  --sb-bar: #16343a;" in style
     )
 
 
 def test_a_rem_is_as_large_in_every_frame() -> None:
-    ours = assets.stylesheet(frames.own()).decode()
-    theirs = assets.stylesheet(frames.any_other()).decode()
+    ours = assets.stylesheet(frames.own_frame()).decode()
+    theirs = assets.stylesheet(frames.plain_frame()).decode()
     assert ".sb-page .sb-crumbs ol { display: flex; flex-wrap: wrap; font-size: 0.72rem;" in ours
     assert ".sb-page .sb-crumbs ol { display: flex; flex-wrap: wrap; font-size: 0.9rem;" in theirs
     assert "font-size: 125%" in ours  # 20 pixels, where a browser's own are 16

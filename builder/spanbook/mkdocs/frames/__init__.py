@@ -32,23 +32,23 @@ class Around:
 
 def frame_of(config: MkDocsConfig) -> Around:
     if config.theme.name == "material":
-        return Around(material(), (HERE / "material", PIECES))
+        return Around(material_frame(), (HERE / "material", PIECES))
     if str(_OWN) in map(str, config.theme.dirs):
-        return Around(own(), (PIECES,))
-    return Around(any_other(), (PIECES,), made_for=False)
+        return Around(own_frame(), (PIECES,))
+    return Around(plain_frame(), (PIECES,), made_for=False)
 
 
-def material() -> Frame:
+def material_frame() -> Frame:
     return Frame(_style("material"), (("screen", "[data-md-color-scheme=slate]"),))
 
 
-def own() -> Frame:
+def own_frame() -> Frame:
     """Dark as the device has it, until the reader has chosen."""
     device = ("screen and (prefers-color-scheme: dark)", ":root:not([data-light=day])")
     return Frame(_style("base") + _style("own"), (device, ("screen", ":root[data-light=night]")))
 
 
-def any_other() -> Frame:
+def plain_frame() -> Frame:
     """Light, as most themes are that do not say so in a way that could be known."""
     return Frame(_style("base") + _style("plain"), (), rem=16)
 
