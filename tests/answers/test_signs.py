@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
+from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.questions import About
 from spanbook.answers.readings import Reading
 from spanbook.answers.signs.key import MOST_SURE, Key, Length, Likely, Seen
@@ -45,7 +46,7 @@ def thing(id_: str, shows: Shows, span: str = "first: 1, last: 5", extra: str = 
 
 def key_of(*things: Record) -> Key:
     held = register(LIST, *things)
-    return Key(Fits(held), "cover", assemblies_at(held, "cover"))
+    return Key(Fits(held), "cover", assemblies_at(held, "cover"), worn_forms(held))
 
 
 def machine(key: Key, serial: str) -> Reading:

@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from spanbook.answers.applicability import Fits
+from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.signs.key import Key, Seen
 from spanbook.answers.signs.things import Thing, assemblies_at
 from spanbook.reading.records import Assembly, Record
@@ -55,7 +56,9 @@ def world(chance: random.Random, together: int = 1) -> World:
     )
     signs = record(f"kind: signs\nsigns:\n{lines}", "signs", "signs")
     held = register(signs, *(_thing(chance, id_, truth) for id_, truth in truths.items()))
-    return World(Key(Fits(held), "cover", assemblies_at(held, "cover")), truths, answers, together)
+    return World(
+        Key(Fits(held), "cover", assemblies_at(held, "cover"), worn_forms(held)), truths, answers, together
+    )
 
 
 def _truth(chance: random.Random, answers: Mapping[str, tuple[str, ...]], together: int) -> Truth:

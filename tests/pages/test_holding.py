@@ -159,7 +159,7 @@ def test_the_machine_is_weighed_in_beside_what_was_seen(chromium: Browser, serve
 
 
 def test_an_address_with_former_words_is_understood(chromium: Browser, served: str) -> None:
-    page = opened(chromium, f"{served}holding/{FILTER}/?lid-fixing=4+nuts")
+    page = opened(chromium, f"{served}holding/{FILTER}/?lid-fixing=nuts+at+the+corners")
     page.wait_for_selector("[data-said] button")
     assert seen_in(page) == listed(KEY, Seen({"lid-held": "four nuts"}))
     assert page.url.endswith("?lid-held=four+nuts")

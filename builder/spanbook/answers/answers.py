@@ -30,6 +30,7 @@ from spanbook.answers.line_breaks import LineBreak, line_breaks
 from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.measures_asked import measures_asked
 from spanbook.answers.orders import Ordering
+from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, in_order, questions
 from spanbook.answers.readings import Reading
@@ -257,12 +258,16 @@ class Answers:
     @cached_property
     def key(self) -> Memo[str, Key]:
         """Which of the assemblies at a position somebody holds."""
-        return Memo(lambda at: Key(self.fits, at, assemblies_at(self.register, at)))
+        return Memo(lambda at: Key(self.fits, at, assemblies_at(self.register, at), self._readable))
 
     @cached_property
     def part_key(self) -> Memo[str, Key]:
         """Which of the parts of the assemblies at a position somebody holds."""
-        return Memo(lambda at: Key(self.fits, at, parts_at(self.register, at)))
+        return Memo(lambda at: Key(self.fits, at, parts_at(self.register, at), self._readable))
+
+    @cached_property
+    def _readable(self) -> frozenset[str]:
+        return worn_forms(self.register)
 
     def circuits(self, reading: Reading, holds: Mapping[str, Assembly]) -> tuple[MachineCircuit, ...]:
         """Every circuit of an issued machine, with what it holds and what it may have left the works with."""

@@ -11,7 +11,6 @@ from functools import cached_property
 from itertools import combinations
 
 from spanbook.answers.applicability import Fits
-from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.readings import Reading
 from spanbook.answers.signs import weights
 from spanbook.answers.signs.gain import chance, gain, shares
@@ -90,22 +89,21 @@ class Told:
 
 @dataclass(frozen=True, eq=False)
 class Key:
-    """All that may be held from a position, and the signs that are recorded of any of it."""
+    """All that may be held from a position, and the signs that are recorded of any of it.
+
+    `readable` is all that is recorded to be read on anything, also elsewhere, as a worn stamp leaves it.
+    """
 
     fits: Fits
     position: str
     things: tuple[Thing, ...]
+    readable: frozenset[str]
 
     @cached_property
     def signs(self) -> tuple[Sign, ...]:
         """Those that are recorded of something here, in their order."""
         shown = {sign for thing in self.things for sign in thing.shows}
         return tuple(one for one in self.fits.register.signs.values() if one.id in shown)
-
-    @cached_property
-    def readable(self) -> frozenset[str]:
-        """All that is recorded to be read on anything, also elsewhere."""
-        return worn_forms(self.fits.register)
 
     @cached_property
     def rows(self) -> Mapping[str, tuple[Row, ...]]:
