@@ -21,14 +21,14 @@ from spanbook.ground.readings import written
 from spanbook.reading.records import Absence, Assembly
 from spanbook.site import addresses
 from spanbook.site.common import Site
-from spanbook.site.holding.tables import key_of, table
+from spanbook.site.holding.tables import table
 from tests.support.demo import demo
 from tests.support.registers import assembly, record, register
 
 REGISTER = demo()
 SITE = Site(REGISTER.answers)
 KEYS = {
-    addresses.of_key(path, parts=parts): key_of(SITE, path, parts=parts)
+    addresses.of_key(path, parts=parts): SITE.answers.key(path, parts=parts)
     for parts in (False, True)
     for path in addresses.with_keys(REGISTER, parts=parts)
 }

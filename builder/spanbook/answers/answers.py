@@ -30,7 +30,6 @@ from spanbook.answers.line_breaks import LineBreak, line_breaks
 from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.measures_asked import measures_asked
 from spanbook.answers.orders import Ordering
-from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.parts_read import PartsRead
 from spanbook.answers.questions import Question, in_order, questions
 from spanbook.answers.readings import Reading
@@ -39,7 +38,7 @@ from spanbook.answers.renewing import Holding, MayHold, holding, may_hold
 from spanbook.answers.shortfalls import Shortfall, shortfalls
 from spanbook.answers.signs.asked import signs_asked
 from spanbook.answers.signs.key import Key
-from spanbook.answers.signs.things import assemblies_at, parts_at
+from spanbook.answers.signs.keys import Keys
 from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.stories import Explainer
 from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
@@ -256,18 +255,12 @@ class Answers:
         return recorded_standards(self.register)
 
     @cached_property
-    def key(self) -> Memo[str, Key]:
-        """Which of the assemblies at a position somebody holds."""
-        return Memo(lambda at: Key(self.fits, at, assemblies_at(self.register, at), self._readable))
+    def _keys(self) -> Keys:
+        return Keys(self.fits)
 
-    @cached_property
-    def part_key(self) -> Memo[str, Key]:
-        """Which of the parts of the assemblies at a position somebody holds."""
-        return Memo(lambda at: Key(self.fits, at, parts_at(self.register, at), self._readable))
-
-    @cached_property
-    def _readable(self) -> frozenset[str]:
-        return worn_forms(self.register)
+    def key(self, position: str, *, parts: bool = False) -> Key:
+        """Which of the assemblies at a position somebody holds, or which of their parts."""
+        return self._keys.of((position, parts))
 
     def circuits(self, reading: Reading, holds: Mapping[str, Assembly]) -> tuple[MachineCircuit, ...]:
         """Every circuit of an issued machine, with what it holds and what it may have left the works with."""

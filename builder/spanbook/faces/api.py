@@ -274,7 +274,7 @@ class OpenRegister(Register):
         """
         if position not in self.positions:
             raise LookupError(f"no record has the position {position}; it is the end of its page's address")
-        return self.answers.part_key(position) if parts else self.answers.key(position)
+        return self.answers.key(position, parts=parts)
 
     def places(self, *assemblies: str) -> dict[str, str]:
         """Assemblies by their positions, as `convert` wants them. Raises LookupError for an unknown id."""

@@ -29,14 +29,10 @@ def table_of(position: str, *, parts: bool) -> str:
     return addresses.of_key(position, parts=parts)[:-1].replace("/", "--")
 
 
-def key_of(site: Site, position: str, *, parts: bool) -> Key:
-    return site.answers.part_key(position) if parts else site.answers.key(position)
-
-
 def files(site: Site) -> dict[str, bytes]:
     """The tables of all positions that have a key, by their addresses."""
     names = {
-        table_of(at, parts=parts): table(site, key_of(site, at, parts=parts))
+        table_of(at, parts=parts): table(site, site.answers.key(at, parts=parts))
         for parts in (False, True)
         for at in addresses.with_keys(site.register, parts=parts)
     }

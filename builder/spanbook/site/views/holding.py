@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
-from spanbook.site.holding.tables import key_of, table_of
+from spanbook.site.holding.tables import table_of
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.holding import (
     AGAIN,
@@ -94,7 +94,7 @@ def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
 def _view(site: Site, path: str, *, parts: bool) -> HoldingView:
     other = path in addresses.with_keys(site.register, parts=not parts)
     words = HOLDING if parts else WHICH_PART
-    sizes = (size.what for thing in key_of(site, path, parts=parts).things for size in thing.sizes)
+    sizes = (size.what for thing in site.answers.key(path, parts=parts).things for size in thing.sizes)
     return HoldingView(
         table=table_of(path, parts=parts),
         position=site.position_links(path)[-1],
