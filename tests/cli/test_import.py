@@ -236,3 +236,16 @@ def test_nothing_is_written_without_a_yes(folder: Path) -> None:
     assert done.output.endswith("Nothing was written.\n")
     assert not (folder / "drafts").exists()
     assert run("import", sheet).exit_code == 2
+
+
+def test_what_a_stranger_typed_drives_no_terminal(folder: Path) -> None:
+    rows = [["Part no.", "Desc\u001b[2Jription"], ["K-1", "\u202ebonK\u001b[31m"]]
+    sheet = sheets.csv(folder.parent / "acts\u001b[2J.csv", rows)
+    begun = run("import", sheet, "--guess", "part", "--folder", folder).output
+    text = "kind: part\nid: [Part no.]\ncolumns:\n- {letter: A, field: number}\n- {letter: B, field: name}\n"
+    told = run(
+        "import", sheet, "--map", laid(folder, "acts", text), "--folder", folder, "--plan", "--show", "9"
+    )
+    assert "B2" in told.output
+    for output in (begun, told.output, run("import", sheet.with_suffix(".no"), "--guess", "part").output):
+        assert output.replace("\n", "").isprintable(), output

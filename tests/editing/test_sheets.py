@@ -455,6 +455,7 @@ def test_a_draft_is_known_again_wherever_it_was_put_and_whatever_it_is_called(tm
 
 def test_a_draft_that_somebody_changed_is_seen(register: Register) -> None:
     (draft,) = run(register, PARTS + "source: {id: book}\n", HEAD, ["K-1", "Knob"]).drafts
+    assert marked(draft, "list.xlsx").startswith("# Drafted from list.xlsx, row 2 as k-1 (")
     text = marked(draft, "list.xlsx", "https://example.org/part.json")
     assert mark_of(text.encode()) == ("k-1", mark_of(marked(draft, "list.xlsx").encode())[1])  # type: ignore[index]
     assert untouched(text.encode())
@@ -462,6 +463,9 @@ def test_a_draft_that_somebody_changed_is_seen(register: Register) -> None:
         text.replace("Knob", "Handle"),
         text + "# looked at\n",
         text.replace('name: "Knob"', 'name: "Knob"  # brass'),
+        text.replace("part.json\n", "part.json # looked at\n"),
+        text.replace(")\n", ") looked at\n", 1),
+        "# looked at\n" + text,
         text_of(draft),
     ):
         assert not untouched(change.encode()), change

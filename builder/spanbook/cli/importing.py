@@ -82,7 +82,7 @@ def _carry_out(found: Imported, *, yes: bool, only_plan: bool, show: int, as_jso
         return
     changed = found.write()
     if not as_json:
-        click.echo(f"Wrote {found.folder}: {changed} files. What you have looked through goes into content/.")
+        click.echo(f"Wrote {found.folder}: {changed} files. What of them is right goes into content/.")
 
 
 def _object(found: Imported) -> dict[str, Any]:

@@ -37,7 +37,7 @@ from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading.entered import place_of
 from spanbook.reading.files import Folder
 from spanbook.reading.laid_over import LaidOver
-from spanbook.reading.problems import Problem, Problems, Severity
+from spanbook.reading.problems import Problem, Problems, Severity, one_line
 from spanbook.reading.record_cache import known_of
 from spanbook.reading.sheets import Map, Sheet, read_map, read_sheet
 from spanbook.register.model import Register
@@ -179,7 +179,7 @@ def guess_map(project: str | Path, sheet: str | Path, kind: str, name: str | Non
     read = read_sheet(Path(sheet), name)
     headings = headings_row(read)
     found = guesses(read, kind, headings, Names(open_folder(Path(project)).register))
-    return "".join(f"{line}\n" for line in map_text(read, kind, headings, found))
+    return "".join(f"{one_line(line)}\n" for line in map_text(read, kind, headings, found))
 
 
 def _source(map_: Map, register: Register) -> Iterator[Draft]:

@@ -17,6 +17,7 @@ from spanbook.reading.records import Record
 from spanbook.register.model import Register
 
 _MARK = re.compile(rb"^# Drafted from .* as ([a-z0-9-]+) \(([0-9a-f]{12})\)$", re.MULTILINE)
+_HEAD = re.compile(rb"# Drafted from [^\n]*\n(?:# yaml-language-server: [$]schema=[^ \n]+\n)?")
 # Rows move when others are put in between; what they say does not.
 _ROWS = re.compile(r"\brows? [0-9][0-9 ,to…]*")
 
@@ -74,14 +75,12 @@ def mark_of(data: bytes) -> tuple[str, str] | None:
 
 def untouched(data: bytes) -> bool:
     """Whether a draft's file is as it was written."""
-    mark = mark_of(data)
-    text = data.decode("utf-8", "replace")
-    body = "".join(line for line in text.splitlines(keepends=True) if not line.startswith(_HEADS))
-    return mark is not None and mark[1] == digest(body) and text.count("#") <= body.count("#") + _IN_HEADS
-
-
-_HEADS = ("# Drafted from ", "# yaml-language-server: ")
-_IN_HEADS = 3  # signs of a comment that the heads have, one in the schema's address
+    mark, head = mark_of(data), _HEAD.match(data)
+    return (
+        mark is not None
+        and head is not None
+        and mark[1] == digest(data[head.end() :].decode("utf-8", "replace"))
+    )
 
 
 def digest(text: str) -> str:
