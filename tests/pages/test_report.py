@@ -281,6 +281,25 @@ def test_the_key_is_at_hand_and_leads_back_with_what_was_seen(page: Page, served
     assert held.found[0].assembly in demo().assemblies
 
 
+def test_an_open_question_leads_to_its_place_once_the_number_is_given(page: Page, served: str) -> None:
+    page.goto(f"{served}open-questions/hk/")
+    page.get_by_role("link", name="Tell what you found").first.tap()
+    page.wait_for_selector("[data-report][data-begun]")
+    page.locator("[data-serial]").fill("HK 600")
+    page.wait_for_selector(".sb-spot.sb-aimed")
+    box = page.locator(".sb-spot.sb-aimed").bounding_box()
+    assert box
+    assert 0 <= box["y"] < 844
+
+
+def test_an_address_can_choose_nothing_but_what_is_recorded(page: Page, served: str) -> None:
+    """A link may come from anybody."""
+    opened(page, served, "?serial=HK+600&position=drive/clutch&is=%3Cimg+src=x%3E")
+    assert page.locator("#drive--clutch [aria-pressed=true]").count() == 0
+    opened(page, served, "?serial=HK+600&position=drive/clutch&is=cone-clutch")
+    assert page.locator("#drive--clutch [aria-pressed=true]").inner_text() == "Cone clutch"
+
+
 def test_a_suppliers_number_is_the_suppliers(page: Page, served: str) -> None:
     opened(page, served)
     fill(page)

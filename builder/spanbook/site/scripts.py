@@ -49,7 +49,7 @@ _FILES = {
         "report/packet.js",
         "forms/plate.js",
         "forms/written.js",
-        "report/along.js",
+        "report/beside.js",
         "report/shots.js",
         "report/spot.js",
         "report/leave.js",

@@ -10,7 +10,7 @@ const SpanbookHand = (() => {
   // The number, the name and the day: the same person's next look has another.
   const idOf = ({ serial, by, date }) => named(`${serial} ${by} ${date}`).slice(0, 100).replace(/-$/, "");
 
-  // page: { part, words, report, along, alone, shown, key, over } and of the site { site, day, contact, forge, repository, schema }.
+  // page: { part, words, report, beside, alone, shown, key, over } and of the site { site, day, contact, forge, repository, schema }.
   function attach(page) {
     const { part, words } = page;
     let ready = null; // the packet as it would leave now
@@ -23,8 +23,8 @@ const SpanbookHand = (() => {
 
     async function made() {
       const own = page.report();
-      const written = page.along.records();
-      const told = [...(page.alone() ? [] : [own]), ...page.along.reports()];
+      const written = page.beside.records();
+      const told = [...(page.alone() ? [] : [own]), ...page.beside.reports()];
       const files = written.map(({ path, text }) => [path, new TextEncoder().encode(text)]);
       const ids = [];
       for (const one of told) {

@@ -20,6 +20,7 @@
   let plate = null; // what its number reads as
   let shownFor = null; // the series and number that the places are shown for
   let spots = new Map();
+  let aimed = false;
 
   const shown = () => plate?.shown ?? report.serial.trim();
   const keyOf = (id, of = report.id) => JSON.stringify([home, dataset.site, of, id]);
@@ -35,18 +36,18 @@
     site: dataset.site, day: dataset.day, contact: dataset.contact, forge: dataset.forge, repository: dataset.repository, schema: dataset.schema,
     home, report: () => report, changed: () => { hand.changed(); tellState(); }, whole: SpanbookPacket.whole,
     // Nothing is told of a machine: what was written in forms leaves by itself.
-    alone: () => !report.serial.trim() && SpanbookPacket.placesOf(report).length === 0 && page.along.records().length > 0,
+    alone: () => !report.serial.trim() && SpanbookPacket.placesOf(report).length === 0 && page.beside.records().length > 0,
     take: (held) => { report = held; shownFor = null; hand.changed(); fillIn(); },
     leave: () => { location.search = "?new"; },
     over(how, said) {
       report.sent = { how, at: new Date().toISOString() };
       if (!page.alone()) reports.keep(report);
       part("told").textContent = said;
-      page.along.gone(report.sent);
+      page.beside.gone(report.sent);
       SpanbookOthers.show(page);
     },
   };
-  page.along = SpanbookAlong.attach(page);
+  page.beside = SpanbookBeside.attach(page);
   const hand = SpanbookHand.attach(page);
   const when = SpanbookWhen.attach(part, words, (date) => { report.date = date; changed(); });
 
@@ -147,6 +148,7 @@
       spots.set(entry[0], spot);
       out.append(spot.whole);
     }
+    aim();
   }
 
   // A number read on a part: what it is here, whose it is, or that nobody knows it, with what may be meant.
@@ -219,7 +221,7 @@
     for (const one of part("condition").children) one.setAttribute("aria-pressed", String(one.value === report.condition));
     when.show(report.date);
     SpanbookOthers.show(page);
-    page.along.show();
+    page.beside.show();
     return readPlate();
   }
 
@@ -232,10 +234,11 @@
     return mine ?? { ...reports.empty(), serial, date: SpanbookWhen.today, by: reports.by() };
   }
 
-  // What the address says of one place: in sight, and what was found there if that is said.
+  // What the address says of one place, once: in sight, and what was found there if that is said.
   function aim() {
     const spot = spots.get(given("position"));
-    if (!spot) return;
+    if (!spot || aimed) return;
+    aimed = true;
     const saw = asked.getAll("saw").map((one) => one.split(/:(.*)/s)).filter(([sign, seen]) => sign && seen);
     if (saw.length) report.places[given("position")].signs = saw.map(([sign, seen]) => ({ sign, seen }));
     if (saw.length) changed();
@@ -271,7 +274,6 @@
     part("live").hidden = false;
     place.classList.add("sb-live");
     await fillIn();
-    aim();
     place.dataset.begun = "";
   }
 

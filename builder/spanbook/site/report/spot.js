@@ -148,7 +148,7 @@ const SpanbookSpot = (() => {
     if (works.length === 0) whole.append(make("p", words.blank, { className: "sb-quiet" }));
     whole.append(taps, list, more);
     sync();
-    return { whole, choose: (value) => { if (!pressed(value)) choose(value); } };
+    return { whole, choose: (id) => { if (every.map(idOf).includes(id) && !pressed(id)) choose(id); } };
   }
 
   return { box };

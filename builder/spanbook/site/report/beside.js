@@ -1,7 +1,7 @@
 // What goes along with a report in one packet: records from forms, and other reports that lack nothing.
 "use strict";
 
-const SpanbookAlong = (() => {
+const SpanbookBeside = (() => {
   const { make } = SpanbookPieces;
 
   // page: { part, words, reports, report, changed, home, site, whole }; `whole` tells whether a report lacks nothing.
