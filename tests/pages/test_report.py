@@ -283,7 +283,7 @@ def test_the_key_is_at_hand_and_leads_back_with_what_was_seen(page: Page, served
 
 def test_an_open_question_leads_to_its_place_once_the_number_is_given(page: Page, served: str) -> None:
     page.goto(f"{served}open-questions/hk/")
-    page.get_by_role("link", name="Tell what you found").first.tap()
+    page.locator("a[href*='report/?position=']").first.tap()
     page.wait_for_selector("[data-report][data-begun]")
     page.locator("[data-serial]").fill("HK 600")
     page.wait_for_selector(".sb-spot.sb-aimed")
