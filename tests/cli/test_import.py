@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from spanbook.faces import sheets as faces
 from spanbook.reading.schemas import folder as schema_folder
 from tests.support import sheets
 from tests.support.command import project, run
@@ -228,6 +229,15 @@ def test_a_map_that_cannot_be_used_is_told(text: str, told: str, folder: Path) -
     done = run("import", sheet, "--map", laid(folder, "acts", text), "--folder", folder, "--yes")
     assert (done.exit_code, told in done.output) == (1, True), done.output
     assert not (folder / "drafts").exists()
+
+
+def test_what_is_not_installed_is_told_before_anything_is_read(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(faces, "find_spec", lambda name: None)
+    sheet = sheets.csv(folder.parent / "acts.csv", ACTS)
+    done = run("import", sheet, "--map", laid(folder, "acts", ACTS_MAP), "--folder", folder)
+    assert (done.exit_code, "pip install openpyxl python-calamine rapidfuzz" in done.output) == (1, True)
 
 
 def test_nothing_is_written_without_a_yes(folder: Path) -> None:

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from importlib.util import find_spec
 from pathlib import Path
 
 from spanbook.editing import CannotChange, FileChange
@@ -39,7 +40,8 @@ from spanbook.reading.files import Folder
 from spanbook.reading.laid_over import LaidOver
 from spanbook.reading.problems import Problem, Problems, Severity, one_line
 from spanbook.reading.record_cache import known_of
-from spanbook.reading.sheets import Map, Sheet, read_map, read_sheet
+from spanbook.reading.sheets import Map, NotASheet, Sheet, read_map, read_sheet
+from spanbook.reading.sheets.read import NEEDED
 from spanbook.register.model import Register
 from spanbook.rules.checking import Checked, check_tree, content_of, open_folder
 from spanbook.wording import sheets as words
@@ -124,9 +126,11 @@ class Imported:
 def import_sheet(project: str | Path, sheet: str | Path, map_: str | Path) -> Imported:
     """What the rows of a sheet become by a map, held against the records of a project; nothing is written.
 
-    Raises NotASheet for a file that cannot be read as one, Problems with what is wrong with the map, and
-    OSError.
+    Raises NotASheet for a file that cannot be read as one, and where what reads it is not installed, Problems
+    with what is wrong with the map, and OSError.
     """
+    if find_spec("rapidfuzz") is None:
+        raise NotASheet(words.not_installed("rapidfuzz", NEEDED))
     project, map_file = Path(project), Path(map_)
     with map_file.open("rb") as opened:
         law = read_map(opened.read(_MOST), str(map_file))

@@ -59,6 +59,11 @@ def sheet_name(sheet: Sheet) -> str:
     return one_line(f"{sheet.file}, sheet {sheet.name}" if sheet.name else sheet.file)
 
 
+def not_installed(name: str, how: str) -> str:
+    """What an import needs and has not got."""
+    return f"{name} is not installed, which finds what is likely there already: {how}"
+
+
 def left_line(sheet: Sheet, left: Left) -> str:
     """One thing that was left over: where, what was read, what to do."""
     did = f"did you mean {left.about}?" if left.about else "record it first"

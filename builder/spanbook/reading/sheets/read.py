@@ -21,6 +21,7 @@ from spanbook.reading.sheets.unpacked import unpacked
 
 LARGEST = 50_000_000  # bytes of a file
 PATIENCE = 150.0  # seconds for a workbook
+NEEDED = "pip install openpyxl python-calamine rapidfuzz"  # the extra `sheets` of pyproject.toml
 _OLD = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"  # OLE2, in which XLS is kept, and what is locked by a password
 _CHILD = Path(__file__).with_name("child.py")
 _MARKS = {b"\xef\xbb\xbf": "utf-8-sig", b"\xff\xfe": "utf-16", b"\xfe\xff": "utf-16"}
@@ -110,7 +111,7 @@ def _workbook(file: str, sort: str, data: bytes, name: str | None, macros: bool)
     head, last = (lines[0], lines[-1]) if lines else ({}, {})
     if isinstance(last, dict) and "missing" in last:
         raise NotASheet(
-            f"{last['missing']} is not installed, which reads workbooks: pip install 'spanbook[sheets]'; "
+            f"{last['missing']} is not installed, which reads workbooks: {NEEDED}; "
             "or save the sheet as CSV UTF-8"
         )
     if isinstance(last, dict) and "failed" in last:
