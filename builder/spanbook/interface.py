@@ -36,6 +36,7 @@ from spanbook.faces.meant import UnknownNumber, Wanted
 from spanbook.faces.own_schemas import write_schemas
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.receiving import How, Receipt, Sent, receive
+from spanbook.faces.releasing import NotReleased, release
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.faces.seen import seen_of
 from spanbook.faces.sheets import Imported, guess_map, import_sheet
@@ -47,6 +48,7 @@ from spanbook.reading.git import NoRevision
 from spanbook.reading.packets import NoPacket, Packet
 from spanbook.reading.problems import Place, Problem, Problems, Rule, Severity
 from spanbook.reading.records import Condition
+from spanbook.reading.releases import BrokenRelease, Release
 from spanbook.reading.sheets import NotASheet
 from spanbook.register.statements import Statement
 from spanbook.rules.checking import Checked
@@ -55,6 +57,7 @@ __all__ = [
     "Answer",
     "AtPosition",
     "Break",
+    "BrokenRelease",
     "BuildFailed",
     "Built",
     "CannotChange",
@@ -87,6 +90,7 @@ __all__ = [
     "NoRevision",
     "NotASheet",
     "NotComparable",
+    "NotReleased",
     "NotStarted",
     "Odds",
     "OpenRegister",
@@ -104,6 +108,7 @@ __all__ = [
     "Rates",
     "Reading",
     "Receipt",
+    "Release",
     "Review",
     "Rule",
     "Seen",
@@ -145,6 +150,7 @@ __all__ = [
     "open_register",
     "receive",
     "record_text",
+    "release",
     "rename",
     "renumber",
     "review",

@@ -46,6 +46,7 @@ KINDS = {
     "glossary": "glossary/",
     "rules": "rules/",
     "data": "data/",
+    "changes": "changes/",
     "card": "card/?serial=HK+588",
     "card of a unit": "card/?serial=HK+1310",
     "worn card": "card/?serial=HK+5%3F8",

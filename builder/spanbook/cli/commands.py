@@ -60,6 +60,10 @@ COMMANDS = {
         "receiving",
         "Judge PACKET, which somebody made with a form of the site, and lay it where it can be looked at.",
     ),
+    "release": (
+        "releasing",
+        "Release the records as they stand under NAME, and tell what that changes in the answers.",
+    ),
     "rename": (
         "editing",
         "Give WHAT the id NAME, in every file that mentions it; its addresses go on working.",

@@ -22,10 +22,13 @@ from spanbook.outputs import data
 from spanbook.outputs.data.about import About
 from spanbook.reading.git import last_changed
 from spanbook.reading.plain import plain
-from spanbook.site import record_files
+from spanbook.reading.releases import Release
+from spanbook.site import feed, record_files
 from spanbook.site.addresses import DATA
 from spanbook.site.data import DataShown, release_of, shown
+from spanbook.site.page import Around
 from spanbook.site.tables import tables as every_table
+from spanbook.wording import releases as words
 
 
 class ExportsConfig(Config):
@@ -68,8 +71,10 @@ def slug(name: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """`files` by their addresses, `shown` what the page of the data tells of them."""
+    """`state` is that of the records by their digest, `release` what it is called, `files` are by their
+    addresses, `shown` is what the page of the data tells of them."""
 
+    state: str
     release: str
     files: dict[str, bytes]
     shown: DataShown
@@ -80,12 +85,14 @@ def lay(
     config: MkDocsConfig,
     licence: Licence | None,
     release: str | None,
+    releases: Sequence[Release],
     wanted: ExportsConfig,
 ) -> Laid:
-    """The files of data of a site, those that are wanted, and the name of the release."""
+    """The files of data of a site, those that are wanted, and what this state of the records is called."""
     said = {record: plain(record) for record in answers.register.records}
     made = every_table(answers, said.__getitem__)
-    named = release or release_of(made)
+    state = release_of(made)
+    named = release or name_of(state, releases)
     laid, tell = {}, DataShown(licence, beside=wanted.records)
     if wanted.tables:
         about = about_of(config, licence, named, last_changed(Path(config.docs_dir)))
@@ -94,7 +101,22 @@ def lay(
     addressed = {f"{DATA}{name}": one for name, one in laid.items()}
     if wanted.records:
         addressed |= record_files.files(answers, said.__getitem__, named, licence)
-    return Laid(named, addressed, tell)
+    return Laid(state, named, addressed, tell)
+
+
+def name_of(state: str, releases: Sequence[Release]) -> str:
+    """The release that a state of the records is; its own name where it is none."""
+    return next((words.named(one) for one in releases if one.state == state), state)
+
+
+def of_releases(
+    site: str | None, around: Around, releases: Sequence[Release], state: str, records: int
+) -> dict[str, bytes]:
+    """The feed of the releases, where the site has an address, and which state it shows."""
+    made = {feed.STATE: feed.state(around, releases, state, records)}
+    if site and releases:
+        made[feed.FEED] = feed.feed(f"{site.rstrip('/')}/", around, releases)
+    return made
 
 
 def files(tables: Sequence[Table], about: About, records: Sequence[data.Record]) -> dict[str, bytes]:

@@ -30,7 +30,7 @@ from spanbook.mkdocs import sharing, shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
-from spanbook.mkdocs.data import ExportsConfig, lay, licence_named
+from spanbook.mkdocs.data import ExportsConfig, lay, licence_named, of_releases
 from spanbook.mkdocs.frames import frame_of, plain
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.folder.held import held
@@ -38,6 +38,7 @@ from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
 from spanbook.reading.files import Sort, sort_of
 from spanbook.reading.problems import Severity, errors
+from spanbook.reading.releases import BrokenRelease, Release, read_releases
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from spanbook.rules.photographs import refusal_words
@@ -134,12 +135,13 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             raise PluginError(
                 f"a drawing changed while it was read: {refused.flaw}; build again"
             ) from refused
-        site = Site(Answers(self._register, self.config.assumed), shelf, album)
+        releases = self._releases(config)
+        site = Site(Answers(self._register, self.config.assumed), shelf, album, releases)
         tables = assets.tables(site, _guides(files))
         self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
         self._colophon = colophon(Path(config.docs_dir), self.config.contact)
-        laid = lay(site.answers, config, licence, self.config.release, self.config.exports)
+        laid = lay(site.answers, config, licence, self.config.release, releases, self.config.exports)
         around = Around(
             help_address=self._help_address(files),
             release=laid.release,
@@ -169,12 +171,19 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             along.HELD: script("held", []),
             assets.STYLESHEET: assets.stylesheet(self._around.frame),
         }
+        beside |= of_releases(config.site_url, around, releases, laid.state, len(self._register.records))
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():
             files.append(File.generated(config, address, content=data))
         for address, kept in pictures.items():
             files.append(File.generated(config, address, abs_src_path=str(kept)))
         return files
+
+    def _releases(self, config: MkDocsConfig) -> tuple[Release, ...]:
+        try:
+            return read_releases(Path(config.config_file_path).parent)
+        except BrokenRelease as broken:
+            raise PluginError(str(broken)) from None
 
     def _help_address(self, files: Files) -> str | None:
         if self.config.help_page is None:

@@ -68,6 +68,7 @@ _MADE = {
     "along",
     "card",
     "cautions",
+    "changes",
     "data",
     "find",
     "glossary",

@@ -17,6 +17,7 @@ from spanbook.register.model import Position, Register
 from spanbook.register.statements import Statement
 
 CAUTIONS = "cautions/"
+CHANGES = "changes/"
 DATA = "data/"
 GLOSSARY = "glossary/"
 RULES = "rules/"
@@ -47,6 +48,7 @@ LISTS = (
     HOLDING,
     PLAN,
     DATA,
+    CHANGES,
     REPORT,
     WHICH_PART,
     ALONG,

@@ -25,6 +25,7 @@ from spanbook.reading.records import (
     Record,
     Series,
 )
+from spanbook.reading.releases import Release
 from spanbook.register.model import Part, Register
 from spanbook.register.statements import part_anchor
 from spanbook.site import addresses, markdown
@@ -108,6 +109,7 @@ class Site:
     answers: Answers
     shelf: Shelf = field(default_factory=dict)
     album: Album = field(default_factory=dict)
+    releases: tuple[Release, ...] = ()
 
     @property
     def register(self) -> Register:

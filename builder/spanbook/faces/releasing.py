@@ -1,0 +1,49 @@
+"""A release of the records: its name, its day, and what it changed in the answers since the one before."""
+
+from __future__ import annotations
+
+import json
+import re
+from datetime import date
+from pathlib import Path
+
+from spanbook.faces.api import open_register
+from spanbook.faces.diff import compare
+from spanbook.outputs import whole_file
+from spanbook.reading.releases import FOLDER, Release, read_releases
+from spanbook.site.data import release_of
+from spanbook.site.released import changed
+from spanbook.site.tables import tables
+
+_NAME = re.compile(r"[a-z0-9]+(?:[.-][a-z0-9]+)*")
+
+
+class NotReleased(Exception):  # noqa: N818 - it says what happened
+    """Nothing was written. The message says why."""
+
+
+def release(project: str | Path, name: str, *, day: date | None = None, since: str | None = None) -> Release:
+    """Write the release of the records as they stand: `releases/NAME.json`, to be committed and tagged NAME.
+
+    What it changed is worked out against the release before it, by the tag of its name, or against the
+    revision `since`. Raises NotReleased for a name that is none or is taken, or where nothing changed,
+    Problems for records with errors, NotComparable for a revision that is not there, BrokenRelease for a
+    file among the releases that is none, BuildFailed for settings, and OSError.
+    """
+    project = Path(project)
+    if not _NAME.fullmatch(name) or len(name) > 60:
+        raise NotReleased(f"read the name {name}; use small letters, digits, dots and hyphens, as 2026-11")
+    earlier = read_releases(project)
+    if any(one.name == name for one in earlier):
+        raise NotReleased(f"there is a release {name} already; choose another name")
+    register = open_register(project)
+    state = release_of(tables(register.answers))
+    before = earlier[0] if earlier else None
+    if before and before.state == state:
+        raise NotReleased(f"nothing is recorded or answered otherwise than in release {before.name}")
+    revision = since or (before.name if before else None)
+    found = tuple(changed(compare(revision, str(project), project))) if revision else ()
+    made = Release(name, day or date.today(), revision, state, len(register.records), found)
+    text = json.dumps(made.as_object(), ensure_ascii=False, indent=1)
+    whole_file.create(project / FOLDER / f"{name}.json", f"{text}\n")
+    return made

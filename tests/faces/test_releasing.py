@@ -1,0 +1,209 @@
+"""Releases: what one changed for readers, why and by whom; and what the site makes of them."""
+
+from __future__ import annotations
+
+import json
+import xml.etree.ElementTree as Tree
+from datetime import date
+from pathlib import Path
+from time import struct_time
+
+import feedparser
+import pytest
+
+import spanbook
+from spanbook import BrokenRelease, NotComparable, NotReleased
+from spanbook.reading.releases import read_releases
+from tests.support import worlds
+from tests.support.command import CONFIG, LID, project, run
+from tests.support.repository import git
+
+SOURCE = """\
+# file: content/sources/slip.yml
+kind: source
+id: slip
+title: Works slip of 1931
+class: service-letter
+"""
+SEEN = """\
+# file: content/teardowns/xa-30-merrin.yml
+kind: teardown
+id: xa-30-merrin
+date: 2024-05-11
+seen-by: merrin
+serial: XA 30
+condition: untouched
+found:
+- {position: body/cover, assembly: lid}
+"""
+LATER = LID.replace("last: 20", "last: 24, evidence: [{source: slip}]")
+
+
+@pytest.fixture
+def released(tmp_path: Path) -> Path:
+    """A community under git after its first release, 1."""
+    folder = project(tmp_path / "p")
+    settings = CONFIG.replace("[spanbook]", "[{spanbook: {licence: CC0-1.0}}]")
+    (folder / "mkdocs.yml").write_text(f"{settings}site_url: https://x.example/engines/\n")
+    git(folder, "init", "-q")
+    spanbook.release(folder, "1", day=date(2026, 1, 5))
+    commit(folder, "1")
+    return folder
+
+
+def commit(folder: Path, tag: str) -> None:
+    git(folder, "add", "-A")
+    git(folder, "commit", "-q", "-m", f"Release {tag}")
+    git(folder, "tag", tag)
+
+
+def test_the_first_release_changes_nothing(released: Path) -> None:
+    (first,) = read_releases(released)
+    assert (first.name, first.since, first.changes) == ("1", None, ())
+    assert first.day == date(2026, 1, 5)
+
+
+def test_a_release_tells_what_is_answered_otherwise_why_and_by_whom(released: Path) -> None:
+    worlds.lay(released, LATER, SOURCE, SEEN)
+    made = spanbook.release(released, "2", day=date(2026, 2, 6))
+    assert made.since == "1"
+    assert read_releases(released)[0] == made
+    answers = [one for one in made.changes if "XA 21 to XA 24" in one.words]
+    assert [(one.address, one.why, one.by) for one in answers] == [
+        ("positions/body/cover/", ("Works slip of 1931",), ())
+    ]
+    (seen,) = (one for one in made.changes if one.by)
+    assert seen.by == ("merrin",)
+    assert "XA 30" in seen.words
+
+
+def test_a_statement_is_called_as_readers_know_it(released: Path) -> None:
+    worlds.lay(released, LID.replace("last: 20", "last: 20, evidence: [{source: slip}]"), SOURCE)
+    made = spanbook.release(released, "2")
+    assert [(one.words, one.address) for one in made.changes] == [
+        ("the Lid, XA …: unsupported → printed", "assemblies/lid/#span-xa")
+    ]
+
+
+def test_nothing_new_is_no_release(released: Path) -> None:
+    with pytest.raises(NotReleased, match="otherwise than in release 1"):
+        spanbook.release(released, "2")
+    assert [file.name for file in (released / "releases").iterdir()] == ["1.json"]
+
+
+@pytest.mark.parametrize("name", ["1", "Now", "a/b", "../x", "-x", "x" * 61, ""])
+def test_a_name_is_free_and_plain(released: Path, name: str) -> None:
+    worlds.lay(released, LATER, SOURCE)
+    with pytest.raises(NotReleased, match=r"choose another name|use small letters"):
+        spanbook.release(released, name)
+
+
+def test_without_the_tag_of_the_release_before_it_has_to_be_told(released: Path) -> None:
+    git(released, "tag", "-d", "1")
+    worlds.lay(released, LATER, SOURCE)
+    with pytest.raises(NotComparable, match="1: "):
+        spanbook.release(released, "2")
+    assert spanbook.release(released, "2", since="HEAD").changes
+
+
+def test_the_site_tells_its_releases_and_is_called_by_the_one_it_shows(released: Path) -> None:
+    worlds.lay(released, LATER, SOURCE, SEEN)
+    told = run("release", "2", "--folder", released, "--date", "2026-02-06").output
+    assert "Release 2, 6 February 2026" in told
+    assert "git tag 2" in told
+    assert run("build", released).exit_code == 0
+    page = (released / "site/changes/index.html").read_text()
+    assert page.index("Release 2, 6 February 2026") < page.index("Release 1, 5 January 2026")
+    assert 'href="../positions/body/cover/"' in page
+    assert "Why: Works slip of 1931." in page
+    assert 'data-release="release 2 of 6 February 2026"' in page
+    state = json.loads((released / "site/release.json").read_text())
+    assert (state["release"], state["released"], state["licence"]) == ("2", True, "CC0-1.0")
+    assert set(state["files"]) >= {"data/tables.xlsx", "data/datapackage.json"}
+    package = json.loads((released / "site/data/datapackage.json").read_text())
+    assert package["version"] == "release 2 of 6 February 2026"
+
+
+def test_the_feed_reads_as_one(released: Path) -> None:
+    """By feedparser (BSD-2-Clause), and by what RFC 4287, section 4.1, asks of a feed and of its entries."""
+    worlds.lay(released, LATER, SOURCE, SEEN)
+    spanbook.release(released, "2", day=date(2026, 2, 6))
+    assert run("build", released).exit_code == 0
+    data = (released / "site/changes.atom").read_bytes()
+    found = feedparser.parse(data)
+    assert not found.bozo
+    assert found.version == "atom10"
+    assert found.feed.id == "https://x.example/engines/changes.atom"
+    assert [one.title for one in found.entries] == ["Release 2, 6 February 2026", "Release 1, 5 January 2026"]
+    newest = found.entries[0]
+    assert newest.link == "https://x.example/engines/changes/#release-2"
+    updated = newest.updated_parsed
+    assert isinstance(updated, struct_time)
+    assert updated[:3] == (2026, 2, 6)
+    assert [one.name for one in newest.contributors] == ["merrin"]
+    assert "https://x.example/engines/positions/body/cover/" in newest.content[0].value
+    atom = "{http://www.w3.org/2005/Atom}"
+    root = Tree.fromstring(data)
+    for element in (root, *root.iter(f"{atom}entry")):
+        for name in ("id", "title", "updated"):
+            assert len(element.findall(f"{atom}{name}")) == 1
+    assert root.findall(f"{atom}author/{atom}name")
+
+
+def test_a_site_that_shows_no_release_says_its_state(released: Path) -> None:
+    worlds.lay(released, LATER, SOURCE)
+    assert run("build", released).exit_code == 0
+    state = json.loads((released / "site/release.json").read_text())
+    assert (state["release"], state["released"]) == ("1", False)
+    page = (released / "site/changes/index.html").read_text()
+    assert f'data-release="{state["state"]}"' in page
+    assert state["state"].startswith("records ")
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("{", "it is no JSON"),
+        ("[" * 100_000, "it is no JSON"),
+        ("{}", "is a required property"),
+        ('{"release": "other"}', "is a required property"),
+        ("x" * 4_000_001, "more than 4000000 bytes"),
+    ],
+    ids=["cut off", "deep", "empty", "short", "large"],
+)
+def test_a_file_that_is_no_release_is_told_and_stops_the_build(released: Path, text: str, told: str) -> None:
+    (released / "releases/0.json").write_text(text)
+    with pytest.raises(BrokenRelease, match=told):
+        read_releases(released)
+    found = run("build", released)
+    assert "releases/0.json" in found.output
+    assert not (released / "site").exists()
+
+
+def test_what_a_release_says_is_held_to_its_law(released: Path) -> None:
+    values = json.loads((released / "releases/1.json").read_text())
+    evil = {"words": "x", "address": "javascript:alert(1)", "why": [], "by": []}
+    for other, told in (
+        ({"release": "2"}, "give both one name"),
+        ({"date": "2026-02-31"}, "read the date 2026-02-31"),
+        ({"changes": [evil]}, "changes/0/address"),
+        ({"changes": [{**evil, "address": "//x.example/"}]}, "changes/0/address"),
+        ({"more": 1}, "unexpected"),
+    ):
+        (released / "releases/1.json").write_text(json.dumps({**values, **other}))
+        with pytest.raises(BrokenRelease, match=told):
+            read_releases(released)
+
+
+def test_a_strangers_words_stay_words(released: Path) -> None:
+    values = json.loads((released / "releases/1.json").read_text())
+    one = {"words": "<script>alert(1)</script>", "address": None, "why": ["<b>"], "by": ["]]>"]}
+    (released / "releases/1.json").write_text(json.dumps({**values, "changes": [one]}))
+    assert run("build", released).exit_code == 0
+    page = (released / "site/changes/index.html").read_text()
+    assert "<script>alert" not in page
+    assert "&lt;script&gt;alert(1)" in page
+    assert (
+        feedparser.parse((released / "site/changes.atom").read_bytes()).entries[0].contributors[0].name
+        == "]]>"
+    )
