@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import logging
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
@@ -23,7 +23,6 @@ from mkdocs.utils.templates import TemplateContext
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed
-from spanbook.answers.by_words import Document
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.mkdocs import sharing, shell
@@ -32,11 +31,11 @@ from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
 from spanbook.mkdocs.data import ExportsConfig, lay, licence_named, of_releases
 from spanbook.mkdocs.frames import frame_of, plain
+from spanbook.mkdocs.guides import guides, only_guides
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.folder.held import held
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
-from spanbook.reading.files import Sort, sort_of
 from spanbook.reading.problems import Severity, errors
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
 from spanbook.register.model import Register
@@ -121,7 +120,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         self._emptied = Path(config.site_dir)
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        shown = _only_guides(files, config)
+        shown = only_guides(files, config)
         try:
             shelf, pictures = develop(self._register, Path(config.docs_dir))
             pictures |= develop_guides(Path(config.docs_dir), shown)
@@ -137,7 +136,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             ) from refused
         releases = self._releases(config)
         site = Site(Answers(self._register, self.config.assumed), shelf, album, releases)
-        tables = assets.tables(site, _guides(files))
+        tables = assets.tables(site, guides(files))
         self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
         self._colophon = colophon(Path(config.docs_dir), self.config.contact)
@@ -285,25 +284,3 @@ def sources_of(config: MkDocsConfig) -> Sources:
     """What no site may be built into or around."""
     project = Path(config.config_file_path).resolve().parent
     return Sources(project, tuple(Path(folder).resolve() for folder in (config.docs_dir, *config.theme.dirs)))
-
-
-def _only_guides(files: Files, config: MkDocsConfig) -> list[str]:
-    """Leave of the content folder's files the guides alone, and name the pictures, to be made anew."""
-    pictures = []
-    for file in list(files):
-        if file.src_dir == config.docs_dir and (sort := sort_of(file.src_uri)) is not Sort.GUIDE:
-            files.remove(file)
-            if sort is Sort.PICTURE:
-                pictures.append(file.src_uri)
-    return pictures
-
-
-def _guides(files: Files) -> Iterator[Document]:
-    """The hand-written pages, to be found by their words."""
-    for file in sorted(files.documentation_pages(), key=lambda file: file.src_uri):
-        if file.generated_by is None:
-            text = file.content_string
-            heading = next(
-                (line[2:].strip() for line in text.splitlines() if line.startswith("# ")), file.name
-            )
-            yield Document("" if file.url == "./" else file.url, heading, "Guide", heading, text)
