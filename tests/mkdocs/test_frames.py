@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import os
 import re
 import subprocess
 import sys
@@ -12,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from spanbook.mkdocs import frames
+from spanbook.mkdocs.shell import squeezed
 from spanbook.site import assets
 from tests.support.command import CONFIG, LID, project, run
 from tests.support.frames import THEMES, settings_in
@@ -73,6 +75,30 @@ def test_our_theme_can_be_named() -> None:
     folders = [Path(str(importlib.import_module(module).__file__)).parent for module in points.values()]
     assert folders == [HERE / "own"]
     assert (folders[0] / "mkdocs_theme.yml").is_file()
+
+
+@pytest.mark.slow
+def test_a_community_names_our_theme_as_any_other(tmp_path: Path) -> None:
+    """As it is installed, told by a folder of metadata: what is installed may be older than this."""
+    metadata = tmp_path / "lib/frames-1.dist-info"
+    metadata.mkdir(parents=True)
+    (metadata / "METADATA").write_text("Metadata-Version: 2.1\nName: frames\nVersion: 1\n")
+    (metadata / "entry_points.txt").write_text("[mkdocs.themes]\nspanbook = spanbook.mkdocs.frames.own\n")
+    folder = project(tmp_path / "us")
+    (folder / "mkdocs.yml").write_text(CONFIG.replace("{name: material, font: false}", "spanbook"))
+    command = [sys.executable, "-m", "spanbook", "build", str(folder)]
+    environment = os.environ | {"PYTHONPATH": str(tmp_path / "lib")}
+    subprocess.run(command, check=True, capture_output=True, env=environment)
+    assert '<nav class="sb-index' in (folder / "site/assemblies/lid/index.html").read_text(encoding="utf-8")
+    assert 'data-find="missing"' in (folder / "site/404.html").read_text(encoding="utf-8")
+
+
+def test_a_shell_is_squeezed_where_space_says_nothing() -> None:
+    kept = "<pre>\n  a\n\n  b</pre>", "<script>a = 1\n\n  b</script>", "<textarea>\n\n x</textarea>"
+    for text in kept:
+        assert squeezed(f"<p>\n\n    one\n  two</p>\n{text}\n\n  <i>3</i> 4") == (
+            f"<p>\none\ntwo</p>\n{text}\n<i>3</i> 4"
+        )
 
 
 # A title that would be markup, were it not escaped wherever a theme puts a title.

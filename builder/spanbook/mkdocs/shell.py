@@ -29,6 +29,9 @@ from spanbook.site import linked
 from spanbook.site.page import Around, SitePage
 
 _HTML = (".html", ".htm", ".xhtml", ".xht")
+# Where space is kept as it stands.
+_KEPT = re.compile(r"(<(?:script|style|pre|textarea)\b.*?</(?:script|style|pre|textarea)>)", re.DOTALL)
+_LINES = re.compile(r"\s*\n\s*")
 _ID = re.compile(r' id="([^"]+)"')
 _MARK = "\ufdd0{}\ufdd1"  # noncharacters: no theme, title or address has them
 # Where `theme/main.html` wants the content security policy.
@@ -138,7 +141,13 @@ def capture(env: Environment, context: TemplateContext, made_for: bool) -> str:
     if not made_for:
         page.content = plain.inside(env, context, _MARKS["content"])
     html = env.get_template("main.html").render(context)
-    return mended(html if made_for else plain.headed(env, context, html))
+    return squeezed(mended(html if made_for else plain.headed(env, context, html)))
+
+
+def squeezed(html: str) -> str:
+    """HTML without the empty lines and indentation of the templates it was made by, which no reader sees."""
+    parts = _KEPT.split(html)
+    return "".join(part if i % 2 else _LINES.sub("\n", part) for i, part in enumerate(parts))
 
 
 def _as_template(captured: str) -> str:

@@ -33,7 +33,7 @@ class Around:
 def frame_of(config: MkDocsConfig) -> Around:
     if config.theme.name == "material":
         return Around(material_frame(), (HERE / "material", PIECES))
-    if str(_OWN) in map(str, config.theme.dirs):
+    if _OWN.resolve() in (Path(folder).resolve() for folder in config.theme.dirs):
         return Around(own_frame(), (PIECES,))
     return Around(plain_frame(), (PIECES,), made_for=False)
 
