@@ -61,10 +61,9 @@ class Claims:
         """Those that speak against what an act says of one of its old numbers."""
         act, key = said
         acts = self.register.parts[key].old_in
-        if len(acts) == 1 or act.alternative or not act.evidence:
+        if len(acts) == 1 or act.alternative:
             return frozenset()
-        others = (other for other in islice(acts, MOST_ACTS) if other is not act)
-        return frozenset(other for other in others if self._differ(act, other, key))
+        return frozenset(other for other in islice(acts, MOST_ACTS) if self._differ(act, other, key))
 
     def _differ(self, one: Supersession, other: Supersession, key: PartKey) -> bool:
         if other.alternative or self._outcomes((one, key)) == self._outcomes((other, key)):
