@@ -111,8 +111,10 @@ HERE = only("50", "60")
 
 
 def led_round(limits: str, *more: tuple[str, str, str, str]) -> int:
-    """Circles of p to q, of 1934, and back in no known year, on XA 50 to 60; in 1937 p came in the place of s,
-    which q had led to."""
+    """Circles of p to q, of 1934, and back in no known year, on XA 50 to 60.
+
+    In 1937 p came in the place of s, which q had led to.
+    """
     made = world(
         ("out", "p", "q", by("book", "year: 1934\n" + HERE)),
         ("round", "q", "p", by("book", HERE)),
