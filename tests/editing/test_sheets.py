@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 
 from spanbook.editing.sheets import Alike, Filled, Names, Why, alike, filled, standing_of
 from spanbook.editing.sheets.begun import map_text
+from spanbook.editing.sheets.citing import rows_text
 from spanbook.editing.sheets.columns import laid
-from spanbook.editing.sheets.drafts import rows_text, text_of
+from spanbook.editing.sheets.drafts import text_of
 from spanbook.editing.sheets.guess import guesses, headings_row, sections
 from spanbook.editing.sheets.standing import State, mark_of, marked, untouched
 from spanbook.editing.sheets.values import tidy
@@ -273,6 +274,11 @@ def test_what_is_fixed_stands_where_a_column_of_the_entry_is_empty(
 def test_every_piece_of_a_cell_has_what_is_fixed(register: Register) -> None:
     found = run(register, ONE, WIDE, ["Flat", None, "K-1 + K-2 + K-3"])
     assert lines_of(found) == [{"number": f"K-{n}", "name": "Part"} for n in (1, 2, 3)]
+
+
+def test_a_number_twice_in_one_cell_is_told(register: Register) -> None:
+    found = run(register, ONE, WIDE, ["Flat", None, "K-1 + K-1"])
+    assert (len(lines_of(found)), left(found)) == (1, [("twice", 2, 3, "K-1", "2")])
 
 
 def test_a_text_of_a_list_stands_there_once(register: Register) -> None:

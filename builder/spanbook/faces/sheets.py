@@ -27,8 +27,8 @@ from spanbook.editing.sheets import (
     standing_of,
 )
 from spanbook.editing.sheets.begun import map_text
+from spanbook.editing.sheets.citing import cites
 from spanbook.editing.sheets.columns import laid
-from spanbook.editing.sheets.drafts import cites
 from spanbook.editing.sheets.guess import guesses, headings_row
 from spanbook.editing.sheets.standing import marked, untouched
 from spanbook.ground.part_numbers import hyphened

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from spanbook.editing.sheets.drafts import cites
+from spanbook.editing.sheets.citing import cites
 from spanbook.editing.sheets.guess import Guess, sections
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.sheets import Sheet, letter_of

@@ -3,26 +3,23 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from spanbook.editing.sheets.citing import Citer
 from spanbook.editing.sheets.columns import Laid
 from spanbook.editing.sheets.entries import Entry
 from spanbook.editing.sheets.left import Left, Why
 from spanbook.editing.sheets.names import Names
 from spanbook.editing.sheets.row import Rower
 from spanbook.editing.sheets.values import tidy
-from spanbook.ground.markdown_escape import escaped
 from spanbook.reading import read_bytes
 from spanbook.reading.entered import id_from, place_of, suggestion
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.records import Record
 from spanbook.reading.sheets import Cell, Map, Sheet
 from spanbook.reading.write import Value, to_yaml
-
-_PLAIN = re.compile(r"[A-Za-z0-9 ,.…-]+")  # what is no Markdown
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +61,7 @@ class _Drafter:
     def __init__(self, sheet: Sheet, map_: Map, laid: Laid, rower: Rower) -> None:
         self._sheet, self._map, self._laid, self._rower = sheet, map_, laid, rower
         self._fields = fields_of(map_.kind)
+        self._citer = Citer(self._fields, sheet, map_.origin.id if map_.origin else None)
         self._left: list[Left] = []
         self._made: dict[str, _Made] = {}
 
@@ -135,12 +133,14 @@ class _Drafter:
         for below in entry.lists.get(one.key, {}).values():
             plain = _plain(below, one.fields)
             known = made.lists.setdefault(one.key, {})
-            same = known.setdefault(json.dumps(plain), (plain, [row]))[1]
-            if same != [row] and below.filled:
+            key = json.dumps(plain)
+            if key not in known:
+                known[key] = (plain, [row])
+            elif below.filled:
                 column = min((c for c in below.column_of.values() if c > 0), default=0)
                 heading = self._laid.headings.get(column, "")
                 read = str(next(iter(plain.values())))
-                self._left.append(Left(Why.TWICE, row, column, heading, read, str(same[0])))
+                self._left.append(Left(Why.TWICE, row, column, heading, read, str(known[key][1][0])))
 
     def _draft(self, id_: str, made: _Made) -> Draft | None:
         if id_ in self._map.without:
@@ -153,73 +153,14 @@ class _Drafter:
         if missing:
             self._left += (Left(Why.RECORD, row, 0, "", id_, ", ".join(missing)) for row in made.rows)
             return None
-        self._cite(values, made)
+        rows_of = {key: [rows for _, rows in entries.values()] for key, entries in made.lists.items()}
+        self._citer.cite(values, made.rows, rows_of)
         ordered = {f.key: values[f.key] for f in sorted(self._fields, key=_order) if f.key in values}
         draft = Draft(self._map.kind, id_, ordered, tuple(made.rows))
         if said := _unreadable(draft):
             self._left += (Left(Why.UNREADABLE, row, 0, "", id_, said) for row in made.rows)
             return None
         return draft
-
-    def _cite(self, values: dict[str, Any], made: _Made) -> None:
-        """Say of the record, or else of each statement in it, the rows it rests on; a teardown says it
-        itself."""
-        origin = self._map.origin
-        if origin:
-            _complete(values, origin.id)
-        if origin and any(one.key == "evidence" for one in self._fields):
-            values["evidence"] = [*values.get("evidence", []), self._evidence(origin.id, made.rows)]
-            return
-        cited = [one for one in self._fields if any(below.key == "evidence" for below in one.fields)]
-        said = False
-        for one in cited if origin else ():
-            found = made.lists.get(one.key, {}).values()
-            for entry, (_, rows) in zip(values.get(one.key, []), found, strict=True):
-                assert origin, "nothing is cited without a source"
-                entry["evidence"] = [*entry.get("evidence", []), self._evidence(origin.id, rows)]
-                said = True
-        if not said and any(one.key == "notes" for one in self._fields):
-            told = f"{self._where(made.rows)}."
-            told = told if _PLAIN.fullmatch(told) else escaped(told)
-            values["notes"] = f"{values['notes']}\n\n{told}" if "notes" in values else told
-
-    def _evidence(self, source: str, rows: list[int]) -> dict[str, str]:
-        return {"source": source, "at": self._where(rows)}
-
-    def _where(self, rows: list[int]) -> str:
-        sheet = [f"sheet {tidy(self._sheet.name)}"] if self._sheet.name else []
-        return ", ".join([tidy(self._sheet.file)[:80], *sheet, rows_text(rows)])[:300]
-
-
-def _complete(value: Any, source: str) -> None:
-    """A page or figure from a column of its own is one of the sheet's source where no other is named."""
-    if isinstance(value, list):
-        for one in value:
-            _complete(one, source)
-    elif isinstance(value, dict):
-        for one in value.get("evidence", ()):
-            if "source" not in one and "teardown" not in one:
-                one["source"] = source
-        for below in value.values():
-            _complete(below, source)
-
-
-def cites(kind: str) -> bool:
-    """Whether a record of a kind names what it rests on; a teardown is what others rest on."""
-    fields = fields_of(kind)
-    return any(one.key == "evidence" for field in fields for one in (field, *field.fields))
-
-
-def rows_text(rows: list[int] | tuple[int, ...]) -> str:
-    """Rows as they are named in evidence: `row 12`, `rows 12 to 15, 40`."""
-    runs: list[list[int]] = []
-    for row in sorted(set(rows)):
-        if runs and runs[-1][-1] == row - 1:
-            runs[-1][1:] = [row]
-        else:
-            runs.append([row])
-    shown = ", ".join(" to ".join(map(str, run)) for run in runs[:8]) + (" …" if len(runs) > 8 else "")
-    return f"row {shown}" if len(runs) == 1 and len(runs[0]) == 1 else f"rows {shown}"
 
 
 def _plain(entry: Entry, fields: tuple[Field, ...]) -> dict[str, Any]:

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from hashlib import sha256
 
-from spanbook.editing.sheets.drafts import Draft, rows_text, text_of
+from spanbook.editing.sheets.citing import rows_text
+from spanbook.editing.sheets.drafts import Draft, text_of
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
 
