@@ -13,6 +13,7 @@ from spanbook import BuildFailed, NotStarted, Problems
 from spanbook.cli import console
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
+from spanbook.cli.progress import Bar
 from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
 from spanbook.outputs.text.failure import sentence
@@ -31,8 +32,8 @@ from spanbook.reading.problems import one_line
 def build(folder: Path, site: Path | None, strict: bool) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
     try:
-        with commands_stopped(in_forge(), err=True):
-            built = spanbook.build(folder, site, strict=strict, say=_say)
+        with commands_stopped(in_forge(), err=True), Bar("Pages", _say) as bar:
+            built = spanbook.build(folder, site, strict=strict, say=bar.say, step=bar.step)
     except BuildFailed as failure:
         raise click.ClickException(
             f"nothing was built, and the previous site is as it was. {failure}"

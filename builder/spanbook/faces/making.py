@@ -8,6 +8,7 @@ from pathlib import Path
 from spanbook.mkdocs import build as _build
 from spanbook.mkdocs import serve as _serve
 from spanbook.mkdocs.build import Built
+from spanbook.mkdocs.plugin import Step
 from spanbook.mkdocs.settings import BuildFailed, Say, schema_address, site_address
 from spanbook.outputs import whole_file
 from spanbook.reading import read_bytes
@@ -19,13 +20,20 @@ from spanbook.site.addresses import RULES
 
 
 def build(
-    project: str | Path, site: Path | None = None, *, strict: bool = False, say: Say | None = None
+    project: str | Path,
+    site: Path | None = None,
+    *,
+    strict: bool = False,
+    say: Say | None = None,
+    step: Step | None = None,
 ) -> Built:
     """Build the site of a project into `site`, or into its folder `site/`, telling the steps through `say`.
 
+    `step` is told how many pages are made, of how many.
+
     Raises BuildFailed; the previous site is then whole.
     """
-    return _build.build(Path(project), site, strict, say or _silent)
+    return _build.build(Path(project), site, strict, say or _silent, step)
 
 
 def serve(project: str | Path, address: str = "127.0.0.1:8000", *, say: Say | None = None) -> None:

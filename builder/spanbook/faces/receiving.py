@@ -163,7 +163,7 @@ def receive(project: str | Path, packet: str | Path, *, onto: str | None = None)
     """
     project, file = Path(project), Path(packet)
     with file.open("rb") as opened:
-        data = opened.read(MOST_BYTES + 1)
+        data = opened.read(2 * MOST_BYTES)  # a text is by a third longer than the archive in it
     sent = packets.read(data, file.name)
     content = content_of(project)
     tree: Tree = git_tree.content_at(project, onto) if onto else Folder(content)

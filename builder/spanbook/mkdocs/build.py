@@ -9,7 +9,7 @@ from pathlib import Path
 from mkdocs.commands import build as mkdocs_build
 
 from spanbook.mkdocs import settings
-from spanbook.mkdocs.plugin import sources_of
+from spanbook.mkdocs.plugin import SpanbookPlugin, Step, sources_of
 from spanbook.mkdocs.settings import BuildFailed, Say
 from spanbook.outputs.folder import NoPlace, published
 from spanbook.outputs.text.failure import about
@@ -24,12 +24,16 @@ class Built:
     seconds: float
 
 
-def build(project: Path, site: Path | None, strict: bool, say: Say) -> Built:
-    """Build the site of a project folder, telling the steps through `say`. Raises BuildFailed."""
+def build(project: Path, site: Path | None, strict: bool, say: Say, step: Step | None = None) -> Built:
+    """Build the site of a project folder, telling the steps through `say`, and through `step` how many pages
+    are made, of how many. Raises BuildFailed."""
     started = time.monotonic()
     target = site or project / "site"
     with settings.messages(say), settings.failures_told():
         config = settings.load(project, strict)
+        plugin = config.plugins.get("spanbook")
+        if isinstance(plugin, SpanbookPlugin):
+            plugin.step = step
         try:
             with published(target, sources_of(config), say) as fresh, about(fresh):
                 config.site_dir = str(fresh)

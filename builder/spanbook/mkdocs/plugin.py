@@ -77,6 +77,9 @@ class SpanbookConfig(Config):
         return Assumed(self.rates.as_rates(), weights_of(self.weights), odds_of(self.stories))
 
 
+Step = Callable[[int, int], None]
+
+
 class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened
     """Records with errors: nothing was touched."""
 
@@ -85,6 +88,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     """Reads the records beside the Markdown guides and adds a page for everything in them."""
 
     _collecting = False
+    # Who wants to know how many pages are made, of how many.
+    step: Step | None = None
     _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -194,6 +199,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
         self._nav = nav
+        self._pages, self._made_pages = len(files.documentation_pages()), 0
         return nav
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
@@ -229,6 +235,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        self._made_pages += 1
+        if self.step:
+            self.step(self._made_pages, self._pages)
         # A record page's shell was mended when it was captured.
         if isinstance(page, shell.RecordPage):
             return output
