@@ -83,6 +83,22 @@ def test_another_choice_takes_the_answer_away_or_changes_it(chromium: Browser, s
     assert "Gear oil pump, narrow" in offered
 
 
+def test_a_line_of_the_card_leads_to_what_may_have_happened_and_into_the_report(
+    chromium: Browser, served: str
+) -> None:
+    page = opened(chromium, f"{served}card/?serial=HK+701")
+    page.wait_for_selector("[data-card][data-done]")
+    page.locator("#lubrication--oil-filter .sb-else").click()
+    page.wait_for_function("() => document.activeElement.hasAttribute('data-what')")
+    assert page.locator("[data-where] option:checked").inner_text() == "Lubrication: Oil filter"
+    page.select_option("[data-what]", value="cartridge-filter")
+    page.get_by_role("link", name="Tell it, with a picture").click()
+    page.wait_for_selector("[data-report][data-begun]")
+    chosen = page.locator("#lubrication--oil-filter [aria-pressed=true]").inner_text()
+    page.context.close()
+    assert chosen.endswith("Full-flow cartridge filter")
+
+
 @pytest.mark.parametrize("asked", ["", "?serial=HK+5%3F8", "?serial=nothing", "?serial=HK+905"])
 def test_only_of_one_machine_it_is_asked(chromium: Browser, served: str, asked: str) -> None:
     """Not of none, of several that a worn number may be, of what is no number, or of one never issued."""

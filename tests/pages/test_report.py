@@ -334,6 +334,71 @@ def test_everything_survives_pictures_too(page: Page, served: str, tmp_path: Pat
     )
 
 
+def test_a_full_device_and_a_browser_that_keeps_no_pictures_are_told_and_nothing_is_lost_in_the_page(
+    page: Page, served: str, tmp_path: Path
+) -> None:
+    page.add_init_script(
+        """const keep = Storage.prototype.setItem;
+        window.full = false;
+        Storage.prototype.setItem = function (...given) {
+          if (window.full) throw new DOMException("full", "QuotaExceededError");
+          return keep.apply(this, given);
+        };
+        indexedDB.open = () => { throw new DOMException("not here", "SecurityError"); };"""
+    )
+    opened(page, served)
+    fill(page)
+    store = page.locator("[data-store]")
+    assert store.is_hidden()
+    snap(page, "lubrication--oil-filter", photograph(tmp_path / "a.jpg", 400, 300))
+    assert "does not keep the pictures" in store.inner_text()
+    page.evaluate("window.full = true")
+    page.locator("[data-note]").fill("One word more")
+    assert "No room is left on this device" in store.inner_text()
+    found = packets.read(packet(page), "packet")
+    assert found.note == "One word more"
+    assert sum(name.endswith(".jpg") for name in found.files) == 1
+    page.evaluate("window.full = false")
+    page.locator("[data-note]").fill("Room again")
+    assert store.is_hidden()
+
+
+def test_a_picture_that_is_gone_is_told_and_the_packet_waits_for_it(
+    page: Page, served: str, tmp_path: Path
+) -> None:
+    opened(page, served)
+    fill(page)
+    snap(page, "lubrication--oil-filter", photograph(tmp_path / "a.jpg", 400, 300))
+    page.evaluate("new Promise((done) => { indexedDB.deleteDatabase('spanbook-report').onsuccess = done; })")
+    opened(page, served)
+    assert "A picture is no longer on this device" in spot(page).locator(".sb-shot").inner_text()
+    page.wait_for_function("() => document.querySelector('[data-told]').innerText.includes('no longer')")
+    spot(page).get_by_role("button", name="Take it away").tap()
+    assert len(packets.read(packet(page), "packet").files) == 1
+
+
+def test_the_same_report_in_two_tabs_is_told(page: Page, served: str) -> None:
+    opened(page, served)
+    fill(page)
+    other = page.context.new_page()
+    opened(other, served)
+    other.locator("[data-note]").fill("From the other")
+    page.wait_for_selector("[data-store]:not([hidden])")
+    assert "open in another tab" in page.locator("[data-store]").inner_text()
+
+
+def test_a_worn_number_is_told_of_without_what_is_recorded_of_one(page: Page, served: str) -> None:
+    opened(page, served, "?serial=HK+5%3F8")
+    page.locator("[data-condition] [value=altered]").tap()
+    assert page.locator("[data-choices] button", has_text="As recorded").count() == 0
+    choose(page, "lubrication--oil-filter", "Metal-edge strainer")
+    page.locator("[data-by]").fill("tolland")
+    page.locator("[data-date]").fill("2026-11-21")
+    path, text = record(packet(page))
+    assert path == "teardowns/hk-5x8-tolland-2026-11-21.yml"
+    assert 'serial: "HK 5?8"\n' in text
+
+
 def test_what_cannot_be_read_is_told_and_never_thrown_away(page: Page, served: str) -> None:
     opened(page, served)
     page.evaluate(

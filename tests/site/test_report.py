@@ -182,3 +182,41 @@ def test_the_address_at_the_forge_holds_all_that_is_said() -> None:
         "https://forge.example/a/b/issues/new?title=Found%20on%20HK%20600&body=a%20%26%20b",
         "https://forge.example/a/b/-/issues/new?issue%5Btitle%5D=Found%20on%20HK%20600&issue%5Bdescription%5D=a%20%26%20b",
     ]
+
+
+# A series as the page's tables have it: its form, the numbers that were issued, the machine.
+A = ["xa", [[1, 40, 1, [["XA ", 1, "", "xa", ""]]]], [[1, 20], [30, 40]], "X One", "x", "engine"]
+B = ["xb", [[1, 40, 1, [["X A", 1, "", "xa", ""]]]], [[1, 40]], "Y", "y", "engine"]
+PLATES: dict[str, dict[str, Any]] = {
+    "XA 7": {"state": "one", "shown": "XA 7"},
+    "xa7": {"state": "one", "shown": "XA 7"},
+    "XA 25": {"state": "never", "meant": []},
+    "XA ?": {"state": "may-be", "count": 9},
+    "XA I7": {"state": "unread", "meant": ["XA 17"]},
+    "7 XA": {"state": "unread", "meant": ["XA 7"]},
+    "XA 7 / XA 8": {"state": "two", "meant": ["XA 7", "XA 8"]},
+    "nonsense": {"state": "unread", "meant": []},
+}
+
+
+def plate(series: list[Any], text: str, wanted: str = "") -> dict[str, Any]:
+    code = (
+        f"const spanbookLoad = async () => [{{}}, {json.dumps(series)}, []];"
+        f"SpanbookPlate.read({json.dumps(text)}, {json.dumps(wanted)})"
+        ".then((found) => console.log(JSON.stringify(found)));"
+    )
+    found: dict[str, Any] = node(["finder/matching.js", "finder/serials.js", "forms/plate.js"], code)
+    return found
+
+
+@pytest.mark.parametrize("text", PLATES)
+def test_a_serial_number_is_told_for_what_it_reads_as(text: str) -> None:
+    found = plate([A], text)
+    assert {key: found[key] for key in PLATES[text]} == PLATES[text]
+
+
+def test_a_number_of_two_series_is_one_once_its_series_is_said() -> None:
+    both = plate([A, B], "xa7")
+    assert (both["state"], [one[0] for one in both["of"]]) == ("several", ["xa", "xb"])
+    assert plate([A, B], "xa7", "xb")["series"][0] == "xb"
+    assert plate([A, B], "xa7", "gone")["state"] == "several"

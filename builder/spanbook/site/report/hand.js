@@ -2,6 +2,7 @@
 "use strict";
 
 const SpanbookHand = (() => {
+  const PAUSE = 400; // milliseconds after the last change
   const MOST = 64e6; // bytes that are taken at the other end
   const { filled } = SpanbookPieces;
   const { hasIssues, issue, mail, save, toShare } = SpanbookLeave;
@@ -14,6 +15,7 @@ const SpanbookHand = (() => {
   function attach(page) {
     const { part, words } = page;
     let ready = null; // the packet as it would leave now
+    let timer = 0;
 
     const picture = (of) => async (key) => {
       const bytes = await SpanbookShelf.get(page.key(key, of));
@@ -82,7 +84,15 @@ const SpanbookHand = (() => {
     part("save").addEventListener("click", () => handOver("save", "saved"));
     part("mail").addEventListener("click", () => handOver("mail", "attach", (subject, body) => { location.href = mail(page.contact, subject, body); }));
     part("forge-it").addEventListener("click", () => handOver("forge", "drag", (subject, body) => { window.open(issue(page.forge, page.repository, subject, body), "_blank", "noopener"); }));
-    return { changed: () => { ready = null; }, packed };
+
+    // While somebody types nothing is packed: of ten pictures every key would cost a telephone half a second.
+    function changed() {
+      ready = null;
+      clearTimeout(timer);
+      delete part("ways").dataset.done;
+    }
+
+    return { changed, soon: () => { clearTimeout(timer); timer = setTimeout(packed, PAUSE); } };
   }
 
   return { attach, idOf };

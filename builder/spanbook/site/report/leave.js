@@ -17,11 +17,14 @@ const SpanbookLeave = (() => {
     return `${head}\n\n${btoa(bytes.join("")).replace(new RegExp(`.{${LINE}}`, "g"), "$&\n")}\n`;
   }
 
+  const MOST_TEXT = 46e6; // bytes of an archive: as text it is a third larger, and 64 MB are taken at the other end
+
   // A file that the share sheet here takes; nothing where there is none.
   function toShare(name, pieces, head) {
     if (!navigator.canShare) return null;
     const zip = new File(pieces, `${name}.zip`, { type: ZIP });
     if (navigator.canShare({ files: [zip] })) return zip;
+    if (zip.size > MOST_TEXT) return null;
     const text = new File([asText(pieces, head)], `${name}.packet.txt`, { type: "text/plain" });
     return navigator.canShare({ files: [text] }) ? text : null;
   }

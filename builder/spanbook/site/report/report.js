@@ -63,6 +63,7 @@
     if (report.serial.trim() || SpanbookPacket.placesOf(report).length) {
       const refused = reports.keep(report);
       if (refused) warn(words[refused]);
+      else if ([words.full, words.forbidden].includes(part("store").textContent)) warn("");
     }
     hand.changed();
     tellState();
@@ -209,7 +210,7 @@
     const pictures = told.reduce((sum, [, found]) => sum + found.pictures.length, 0);
     if (page.alone()) out.replaceChildren();
     else out.replaceChildren(make("p", filled(words.ready, shown(), counted(told.length, "place", "places"), counted(pictures, "picture", "pictures", "no-pictures"))));
-    hand.packed();
+    hand.soon();
   }
 
   // --- what it begins with
