@@ -89,12 +89,17 @@ def test_an_editor_finds_the_schema_of_every_kind(fresh: Path, tmp_path: Path) -
         if kind.folder
         else f"content/{kind.name}.yml"
         for kind in KINDS.values()
-    }
+    } | {".schema/sheet-map.json": "*.map.yml"}
     folder = shutil.copytree(fresh, tmp_path / "pumps")
     assert run("schema", folder).exit_code == 0
     assert {f".schema/{file.name}" for file in (folder / ".schema").iterdir()} == settings[
         "yaml.schemas"
     ].keys()
+    of_map = json.loads((folder / ".schema/sheet-map.json").read_text())
+    Draft202012Validator.check_schema(of_map)
+    (part,) = (one for one in of_map["allOf"] if one["if"]["properties"]["kind"]["const"] == "part")
+    offered = part["then"]["properties"]["columns"]["items"]["properties"]["field"]["anyOf"][0]["enum"]
+    assert ("number" in offered, "sizes.value" in offered, "sizes" in offered) == (True, True, False)
     assert "/.schema/" in (folder / ".gitignore").read_text().splitlines()
 
 

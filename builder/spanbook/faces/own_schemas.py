@@ -11,18 +11,21 @@ from spanbook.reading.kinds import KINDS
 from spanbook.reading.roles import Role
 from spanbook.reading.schemas import Schema, bundled, of_kind
 from spanbook.reading.shapes import kinds_named
+from spanbook.reading.sheets.targets import paths_of
 from spanbook.reading.typed import typed
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from spanbook.wording.signs import sign_choice
 
 FOLDER = ".schema"
+SHEET_MAP = "sheet-map"
 _NAMING = {Role.REFERENCE, Role.PLACE, Role.SENSE}
 _Choices = dict[str, str]  # what each is called, by its id
 
 
 def write_schemas(project: str | Path, into: Path | None = None) -> tuple[Path, ...]:
-    """Write the schema of every kind into a folder, `.schema` in the project unless it is named.
+    """Write the schema of every kind, and that of a sheet's map, into a folder: `.schema` in the project
+    unless it is named.
 
     Records that cannot be read are left out. What is not recorded yet stays allowed everywhere. Gives the
     files. Raises FileNotFoundError without the project, and OSError.
@@ -31,11 +34,31 @@ def write_schemas(project: str | Path, into: Path | None = None) -> tuple[Path, 
     folder = into or Path(project) / FOLDER
     folder.mkdir(parents=True, exist_ok=True)
     made = []
-    for kind in KINDS:
-        file = folder / f"{kind}.json"
-        whole_file.replace(file, json_text(own_schema(kind, register), indent=1) + "\n")
+    for name, schema in (*((kind, own_schema(kind, register)) for kind in KINDS), (SHEET_MAP, map_schema())):
+        file = folder / f"{name}.json"
+        whole_file.replace(file, json_text(schema, indent=1) + "\n")
         made.append(file)
     return tuple(made)
+
+
+def map_schema() -> Schema:
+    """The schema of a sheet's map, with the fields of the kind that its rows become as choices."""
+    schema = bundled(SHEET_MAP)
+    schema["allOf"] = [
+        {
+            "if": {"properties": {"kind": {"const": kind}}, "required": ["kind"]},
+            "then": {"properties": {"columns": {"items": {"properties": {"field": _fields(kind)}}}}},
+        }
+        for kind in schema["properties"]["kind"]["enum"]
+    ]
+    return schema
+
+
+def _fields(kind: str) -> Schema:
+    # Editors offer the first; the second allows found.2.assembly.
+    found = dict(paths_of(kind))
+    offered = {"enum": [*found], "enumDescriptions": [field.title for field in found.values()]}
+    return {"anyOf": [offered, {"type": "string"}]}
 
 
 def own_schema(kind: str, register: Register) -> Schema:
