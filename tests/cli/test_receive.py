@@ -11,7 +11,6 @@ import pytest
 from jsonschema import Draft202012Validator
 from PIL import Image
 
-from spanbook.ground.bare import is_bare
 from spanbook.reading.schemas import folder as schemas
 from spanbook.rules.checking import check_folder
 from spanbook.site.forms.records import digest
@@ -188,9 +187,14 @@ def test_nothing_is_replaced_that_nobody_meant(
     assert (folder / RECORD).read_text() == SEEN
 
 
-def test_a_picture_is_made_anew_where_its_file_tells_more(folder: Path) -> None:
+@pytest.mark.parametrize(("turn", "size"), [(1, (1000, 600)), (6, (600, 1000))])
+def test_what_a_pictures_file_tells_besides_is_taken_out(
+    folder: Path, turn: int, size: tuple[int, int]
+) -> None:
+    """One that was held upright stays as it was packed; another is turned first."""
     exif = Image.Exif()
     exif[0x010F] = "A camera"
+    exif[0x0112] = turn
     exif[0x8825] = {1: "N", 2: (52.0, 1.0, 2.0)}
     telling = picture(exif=exif.tobytes())
     told = answer(
@@ -198,9 +202,9 @@ def test_a_picture_is_made_anew_where_its_file_tells_more(folder: Path) -> None:
     )
     assert [one["anew"] for one in told["files"]] == [True, False]
     made = (folder / PICTURE).read_bytes()
-    assert is_bare(made)
     assert b"A camera" not in made
-    assert Image.open(io.BytesIO(made)).size == (1000, 600)
+    assert Image.open(io.BytesIO(made)).size == size
+    assert (made == picture()) == (turn == 1)
 
 
 def test_what_is_no_packet_is_told_with_everything_that_is_wrong(folder: Path) -> None:

@@ -16,7 +16,7 @@ from spanbook.editing import CannotChange, FileChange
 from spanbook.faces.diff import Before
 from spanbook.faces.judging import same
 from spanbook.ground import images
-from spanbook.ground.bare import is_bare
+from spanbook.ground.bare import bare
 from spanbook.ground.part_numbers import hyphened
 from spanbook.ground.zipped import MOST_BYTES
 from spanbook.mkdocs.settings import BuildFailed, site_name
@@ -53,7 +53,7 @@ OVERWRITES = (How.CHANGED_SINCE, How.IN_THE_WAY)
 class Sent:
     """A file that was sent, by its path in the content folder, as it would be laid.
 
-    `anew` tells that a picture was made anew, because its file held more than the picture; `remarks` are the
+    `anew` tells that a picture's file held more than the picture, which is gone; `remarks` are the
     comments of the file in its place that would be gone.
     """
 
@@ -226,12 +226,15 @@ def _there(tree: Tree) -> set[str]:
 
 def _bare(path: str, data: bytes) -> bytes:
     """A picture without what its file holds besides; of what is no sound picture the rules tell."""
-    if not path.endswith(PICTURES) or is_bare(data):
+    if not path.endswith(PICTURES) or (made := bare(data)) == data:
         return data
     try:
-        return next(images.anew(data)).data
+        if made is None or images.is_turned(data):
+            return next(images.anew(data)).data
+        images.check(data)
     except images.Refused:
         return data
+    return made
 
 
 def _fresh(was: Checked, now: Checked, put: Mapping[str, bytes]) -> Iterator[Problem]:

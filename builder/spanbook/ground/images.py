@@ -126,6 +126,11 @@ def anew(data: bytes) -> Iterator[Version]:
     yield Version(width, height, out.getvalue())
 
 
+def is_turned(data: bytes) -> bool:
+    """Whether the file says that the camera was not held upright. Raises Refused as `check`."""
+    return _orientation(_opened(data)) in _TURNS
+
+
 def pixels(data: bytes) -> int:
     """How many pixels a file says it has, which is what decoding it costs. Raises Refused as `check`."""
     image = _opened(data)

@@ -52,7 +52,7 @@ def head_lines(packet: Packet, site: str) -> Iterator[str]:
 
 def file_line(path: str, how: str, *, anew: bool) -> str:
     """What becomes of one file. Of a picture made anew: what its file held besides is gone."""
-    more = "; made anew, without what the file told of place and camera" if anew else ""
+    more = "; without what its file said besides the picture" if anew else ""
     return f"content/{one_line(path)}: {_HOW[how]}{more}"
 
 
