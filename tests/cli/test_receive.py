@@ -66,11 +66,13 @@ def test_first_it_is_told_and_nothing_is_written(folder: Path) -> None:
     before = tree(folder)
     told = run("receive", sent(folder, packet()), "--folder", folder)
     assert told.exit_code == 0, told.output
-    assert told.output.splitlines()[:4] == [
+    assert told.output.splitlines()[:6] == [
         "From merrin, made on 2026-06-02 with the data of 2026-05-30, for X.",
         "To the maintainers:",
         "  The cover of XA 9.",
-        "content/teardowns/xa-9-merrin.yml: new",
+        "What is in it:",
+        "  content/teardowns/xa-9-merrin.yml: new",
+        "What would change for readers:",
     ]
     assert told.output.endswith("Nothing was written. It can be laid: with --branch, or --into FOLDER.\n")
     assert tree(folder) == before
@@ -164,7 +166,7 @@ def test_what_a_correction_says_that_it_corrects_is_replaced(folder: Path) -> No
     told = run("receive", file, "--folder", folder, "--into", folder)
     assert told.exit_code == 0, told.output
     assert "content/teardowns/xa-9-merrin.yml: corrects what is there" in told.output
-    assert "  its remark would be gone: # looked at by lamp\n" in told.output
+    assert "    its remark would be gone: # looked at by lamp\n" in told.output
     assert (folder / RECORD).read_text() == SEEN
 
 

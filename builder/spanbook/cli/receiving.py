@@ -71,13 +71,22 @@ def receive(
 
 def _told(found: Receipt) -> Iterator[str]:
     yield from words.head_lines(found.packet, found.site)
+    yield words.IN_IT
     for one in found.files:
         yield words.file_line(one.path, one.how, anew=one.anew)
         yield from map(words.lost_line, one.remarks)
     if found.packet.left_out:
         yield words.left_out_line(found.packet.left_out)
-    yield from map(str, found.problems)
-    yield from _changes(found)
+    if found.problems:
+        yield words.WRONG
+        yield from (f"  {problem}" for problem in found.problems)
+    if found.comparison is None:
+        yield words.UNTOLD
+    elif changes := tuple(_changes(found)):
+        yield words.CHANGES
+        yield from (f"  {change}" for change in changes)
+    else:
+        yield words.NO_CHANGE
 
 
 def _changes(found: Receipt) -> Iterator[str]:

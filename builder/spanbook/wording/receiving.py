@@ -9,6 +9,11 @@ from spanbook.reading.problems import Finding, Problem, one_line
 from spanbook.wording.grammar import plural
 
 _MOST = 20
+IN_IT = "What is in it:"
+WRONG = "What would be wrong:"
+CHANGES = "What would change for readers:"
+NO_CHANGE = "Nothing would change for readers."
+UNTOLD = "What would change for readers cannot be told as long as records have errors."
 NOT_ASKED = "Nothing was written. It can be laid: with --branch, or --into FOLDER."
 NOTHING_NEW = "nothing was written: all that is in it is there already"
 JUDGED_BY_FOLDER = (
@@ -53,11 +58,11 @@ def head_lines(packet: Packet, site: str) -> Iterator[str]:
 def file_line(path: str, how: str, *, anew: bool) -> str:
     """What becomes of one file. Of a picture made anew: what its file held besides is gone."""
     more = "; without what its file said besides the picture" if anew else ""
-    return f"content/{one_line(path)}: {_HOW[how]}{more}"
+    return f"  content/{one_line(path)}: {_HOW[how]}{more}"
 
 
 def lost_line(remark: str) -> str:
-    return f"  its remark would be gone: {one_line(remark)}"
+    return f"    its remark would be gone: {one_line(remark)}"
 
 
 def left_out_line(names: Sequence[str]) -> str:
