@@ -525,6 +525,28 @@ def test_likely_duplicates_are_told(tmp_path: Path) -> None:
     assert pairs(list(alike(there, "assembly", drafts))) == [("plain-lid-the", "the-lid-plain", "")]
 
 
+def test_lines_limited_to_machines_ask_for_their_series() -> None:
+    head = ["Part No.", "Description", "From engine", "To engine no.", "Fig."]
+    read = sheet(head, ["K-1", "Knob", "1", "40", "3"])
+    found = guesses(read, "assembly", 1)
+    assert [one.field for one in found] == [
+        "parts.number",
+        "parts.name",
+        "parts.serials.first",
+        "parts.serials.last",
+        "parts.evidence.at",
+    ]
+    text = "\n".join(map_text(read, "assembly", 1, found))
+    assert [line.split(":")[0].strip() for line in text.partition("fixed:\n")[2].splitlines()] == [
+        "title",
+        "position",
+        "serials.1.series",
+        "serials.1.first",
+        "serials.1.last",
+        "parts.serials.series",
+    ]
+
+
 def test_a_map_is_guessed_by_what_stands_in_the_cells_and_by_places(register: Register) -> None:
     read = sheet(
         ["Engine", "Owner", "Looked at", "Original?", "Cover", "Drain", "Paint"],
@@ -566,7 +588,7 @@ def test_a_map_is_guessed_by_the_words_of_the_trade(register: Register) -> None:
     with pytest.raises(Problems) as wrong:
         read_map(text.encode(), "a.yml")
     # What nobody can guess is left open, and has to be filled in.
-    assert str(wrong.value).count("value-form") + str(wrong.value).count("value-amount") == 4
+    assert str(wrong.value).count("; write it like ") == 4
     for open_, said in (("position", "body/cover"), ("series", "xa"), ("first", "1"), ("last", "open")):
         text = text.replace(f'{open_}: ""', f"{open_}: {flow(said)}")
     map_ = read_map(text.encode(), "a.yml")

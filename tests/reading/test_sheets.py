@@ -175,7 +175,8 @@ def test_a_map_is_read_with_its_defaults() -> None:
         (SOUND + "fixed: {number.1: x}\n", "the field number.1, which no part has so"),
         (SOUND.replace("column: No., ", ""), "it names nothing; name either column or letter"),
         (SOUND.replace("column: No.,", "column: No., letter: A,"), "name either column or letter"),
-        (SOUND + "fixed: {notes: }\n", "a.yml:5:"),
+        (SOUND + "fixed: {notes: }\n", "a.yml:5:16: error sheet-map: nothing for notes; write it like The"),
+        (SOUND + "left: x\nfixed: {notes: x}\n", "a.yml:5:7: error value-kind: read “x”; write a list"),
         ("kind: part\n\tcolumns: []\n", "a line is indented with a tab"),
     ],
 )

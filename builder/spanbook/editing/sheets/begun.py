@@ -47,7 +47,7 @@ def _column(one: Guess) -> Iterator[str]:
 
 def _fixed(kind: str, given: set[str], found: tuple[Guess, ...]) -> Iterator[str]:
     places = {one.field.replace("assembly", "position"): one.place for one in found if one.place}
-    needed = {path: field for path, field in _needed(kind, given) if path not in given | {"id"}}
+    needed = {path: field for path, field in _needed(fields_of(kind), given) if path not in given | {"id"}}
     if not needed and not places:
         return
     yield "# What no column has: the same for all rows."
@@ -59,19 +59,21 @@ def _fixed(kind: str, given: set[str], found: tuple[Guess, ...]) -> Iterator[str
         yield f'  {path}: ""   # {field.title}{choices}, for example {field.example}'
 
 
-def _needed(kind: str, given: set[str]) -> Iterator[tuple[str, Field]]:
-    """The fields that a record must have, and each entry of a list that is begun; a list that must be there
-    and is not has one entry, the same for all rows."""
-    for field in fields_of(kind):
-        begun = {path for path in given if path.startswith(f"{field.key}.")}
-        numbered = any(path.split(".")[1].isdigit() for path in begun)
+def _needed(fields: tuple[Field, ...], given: set[str], above: str = "") -> Iterator[tuple[str, Field]]:
+    """The fields that a record must have, and each entry of a list that is begun.
+
+    A list that must be there and is not has one entry, the same for all rows.
+    """
+    for field in fields:
+        path = above + field.key
+        begun = {one for one in given if one.startswith(f"{path}.")}
         if field.sort is not Sort.GROUPS:
             if field.required:
-                yield field.key, field
-        elif (field.required or begun) and not numbered:
-            above = field.key if begun else f"{field.key}.1"
-            inside = (one for one in field.fields if one.required and one.sort is not Sort.GROUPS)
-            yield from ((f"{above}.{one.key}", one) for one in inside)
+                yield path, field
+        elif begun and not any(one.removeprefix(f"{path}.").split(".")[0].isdigit() for one in begun):
+            yield from _needed(field.fields, given, f"{path}.")
+        elif field.required and not begun:
+            yield from _needed(field.fields, given, f"{path}.1.")
 
 
 def _quoted(text: str) -> str:

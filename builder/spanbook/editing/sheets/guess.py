@@ -26,13 +26,14 @@ _WORDS = {
     "serial": ("serial", "serial number", "engine", "engine number", "machine", "machine number", "plate"),
     "date": ("date", "looked at", "day", "seen on", "when"),
     "seen-by": ("owner", "seen by", "by", "who"),
-    "first": ("from", "from number", "first"),
-    "last": ("to", "to number", "last"),
+    "first": ("from", "first", "since", "starting"),
+    "last": ("to", "last", "up to", "until", "ending"),
     "title": ("assembly", "title"),
     "position": ("position",),
     "by": ("supplier", "maker", "make"),
     "evidence.at": ("figure", "fig", "page", "plate number"),
 }
+_NUMBERED = {"engine", "machine", "serial", "number"}
 _CLOSE = 0.8
 _PLACE = "found.{}.assembly"
 
@@ -83,13 +84,18 @@ def guesses(sheet: Sheet, kind: str, headings: int, names: Names | None = None) 
         for column in columns
         if column not in places
     }
-    # Of several lists with such a field, the one that most columns may be for.
-    weight = Counter(above for found in likely.values() for above in {_above(path) for path in found})
+    # First what a record must have; of several lists, the one that most columns may be for.
+    weight = Counter(list_ for found in likely.values() for list_ in {_list_of(path) for path in found})
+
+    def likeliest(path: str) -> tuple[bool, int, int]:
+        needed = "." not in path and paths[path].required
+        return needed, weight[_list_of(path)], -path.count(".")
+
     taken = set[str]()
     made = []
     for column in columns:
         free = [path for path in likely.get(column, ()) if path not in taken]
-        path = max(free, key=lambda path: (weight[_above(path)], -path.count(".")), default="")
+        path = max(free, key=likeliest, default="")
         taken.add(path)
         field, place = places.get(column, (path, ""))
         some = tuple(text[:40] for text in shown[column][:3])
@@ -119,8 +125,9 @@ def _below(sheet: Sheet, headings: int) -> list[Mapping[int, Cell]]:
     return [cells for row, cells in sorted(sheet.rows.items()) if row > headings]
 
 
-def _above(path: str) -> str:
-    return path.rpartition(".")[0]
+def _list_of(path: str) -> str:
+    """The list that a field stands in; empty for a field of the record itself."""
+    return path.split(".")[0] if "." in path else ""
 
 
 def _likely(heading: str, paths: Mapping[str, Field]) -> list[str]:
@@ -149,4 +156,7 @@ def _own(field: Field) -> Iterator[str]:
 
 def _words(heading: str) -> str:
     plain = re.sub(r"[^\w ]+", " ", folded(heading))
-    return " ".join("number" if word in ("no", "nr", "num") else word for word in plain.split())
+    words = ["number" if word in ("no", "nr", "num") else word for word in plain.split()]
+    ends = words[0] in ("from", "to", "first", "last", "since", "until", "up") if words else False
+    # From engine no., up to serial: of an end of a span only which end it is.
+    return " ".join(word for word in words if not (ends and word in _NUMBERED))

@@ -130,8 +130,13 @@ class _Maker:
 
     def _fixed(self) -> Iterator[tuple[Target, str]]:
         for path, said in self._values.get("fixed", {}).items():
-            if target := self._target(path, "fixed", path):
+            if not (target := self._target(path, "fixed", path)):
+                continue
+            if said.strip():
                 yield target, said
+            else:
+                todo = f"write it like {target.field.example}, or delete the line"
+                self.problems.append(_problem(self._place("fixed", path), f"nothing for {path}", todo))
 
     def _target(self, path: str, *steps: Step) -> Target | None:
         try:
