@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from playwright.sync_api import Browser, Page
 
@@ -34,10 +36,16 @@ def test_a_page_is_told_in_its_own_words(
     page = opened(chromium, served + address)
     title, words, at, state = copied(page, "plain").split("\n")
     markdown, bbcode = copied(page, "markdown"), copied(page, "bbcode")
+    cite = copied(page, "cite")
+    release = page.locator("[data-release]").get_attribute("data-release")
     page.context.close()
     assert (title, words) == (made.title, " ".join(made.summary.split()))
     assert at == SITE + address
     assert state.startswith("The records as they stood on ")
+    assert re.fullmatch(
+        re.escape(f"{title}. Wexmoor launch engines. {release}, ") + r"\d{4}-\d\d-\d\d\. " + SITE + address,
+        cite,
+    )
     assert f"]({SITE}{address})**" in markdown
     assert bbcode == f"[b][url={SITE}{address}]{title}[/url][/b]\n{words}\n[i]{state}[/i]"
 

@@ -23,12 +23,14 @@ from spanbook.outputs.data.about import About
 from spanbook.reading.git import last_changed
 from spanbook.reading.plain import plain
 from spanbook.reading.releases import Release
-from spanbook.site import feed, record_files
+from spanbook.register.credits import credits_of
+from spanbook.site import feed, opensearch, record_files
 from spanbook.site.addresses import DATA
 from spanbook.site.data import DataShown, release_of, shown
 from spanbook.site.page import Around
 from spanbook.site.tables import tables as every_table
 from spanbook.wording import releases as words
+from spanbook.wording.data import credit_words
 
 
 class ExportsConfig(Config):
@@ -93,11 +95,13 @@ def lay(
     made = every_table(answers, said.__getitem__)
     state = release_of(made)
     named = release or name_of(state, releases)
-    laid, tell = {}, DataShown(licence, beside=wanted.records)
+    named_by = tuple((one.handle, credit_words(one)) for one in credits_of(answers.register))
+    laid, tell = {}, DataShown(licence)
     if wanted.tables:
         about = about_of(config, licence, named, last_changed(Path(config.docs_dir)))
         laid = files(made, about, list(said.values()))
-        tell = replace(shown(licence, made, laid), beside=wanted.records)
+        tell = shown(licence, made, laid)
+    tell = replace(tell, beside=wanted.records, credits=named_by)
     addressed = {f"{DATA}{name}": one for name, one in laid.items()}
     if wanted.records:
         addressed |= record_files.files(answers, said.__getitem__, named, licence)
@@ -109,13 +113,16 @@ def name_of(state: str, releases: Sequence[Release]) -> str:
     return next((words.named(one) for one in releases if one.state == state), state)
 
 
-def of_releases(
+def for_programs(
     site: str | None, around: Around, releases: Sequence[Release], state: str, records: int
 ) -> dict[str, bytes]:
-    """The feed of the releases, where the site has an address, and which state it shows."""
+    """Which state a site shows; where it has an address, its box for browsers and the feed of releases."""
     made = {feed.STATE: feed.state(around, releases, state, records)}
-    if site and releases:
-        made[feed.FEED] = feed.feed(f"{site.rstrip('/')}/", around, releases)
+    if site:
+        address = f"{site.rstrip('/')}/"
+        made |= opensearch.files(around.name, address)
+        if releases:
+            made[feed.FEED] = feed.feed(address, around, releases)
     return made
 
 

@@ -29,7 +29,8 @@ from spanbook.mkdocs import sharing, shell
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
-from spanbook.mkdocs.data import ExportsConfig, lay, licence_named, of_releases
+from spanbook.mkdocs.data import ExportsConfig, for_programs, lay, licence_named
+from spanbook.mkdocs.dated import tell_days
 from spanbook.mkdocs.frames import frame_of, plain
 from spanbook.mkdocs.guides import guides, only_guides
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
@@ -144,7 +145,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         tables = assets.tables(site, guides(files))
         self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
-        self._colophon = colophon(Path(config.docs_dir), self.config.contact)
+        self._colophon = colophon(
+            Path(config.docs_dir), self.config.contact, licence, bool(releases and config.site_url)
+        )
         laid = lay(site.answers, config, licence, self.config.release, releases, self.config.exports)
         around = Around(
             help_address=self._help_address(files),
@@ -175,7 +178,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             along.HELD: script("held", []),
             assets.STYLESHEET: assets.stylesheet(self._around.frame),
         }
-        beside |= of_releases(config.site_url, around, releases, laid.state, len(self._register.records))
+        beside |= for_programs(config.site_url, around, releases, laid.state, len(self._register.records))
         beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
         for address, data in beside.items():
             files.append(File.generated(config, address, content=data))
@@ -204,6 +207,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         env.globals["colophon"] = self._colophon
+        tell_days(files, Path(config.docs_dir))
         self._env = env
         self._policies = shell.add_shells(env, files, self._nav, config, self._around.made_for)
         self._made = frozenset(file.dest_uri for file in files.documentation_pages())

@@ -60,6 +60,12 @@ class RecordPage(Page):
         self._shared = shared
         self._around = replace(around, edit_url=self.edit_url, canonical=self.canonical_url)
 
+    @property
+    def own_path(self) -> str | None:
+        """Where in the content folder the record lies that it is about, if it is about one."""
+        record = self._made.own_record
+        return record.origin.path.partition("/")[2] if record else None
+
     def _set_canonical_url(self, base: str | None) -> None:
         # MkDocs joins and splits addresses in general; a page's own only follows the site's.
         site = f"{base.rstrip('/')}/" if base else None

@@ -62,3 +62,21 @@ def last_changed(folder: Path) -> date | None:
     except NoRevision:
         return None
     return date.fromisoformat(said) if said else None
+
+
+def days_of(folder: Path) -> dict[str, str]:
+    """The day of the newest commit that changed each file of a folder, by its path there; none without git.
+
+    In one walk over the history: a day is written as 2026-11-26.
+    """
+    asked = "-c", "core.quotePath=false", "log", "--format=%x01%cs", "--name-only", "--relative", "--", "."
+    try:
+        told = Repository(folder).ask(*asked).decode("utf-8", "surrogateescape")
+    except NoRevision:
+        return {}
+    found: dict[str, str] = {}
+    for commit in told.split("\x01")[1:]:
+        day, *paths = filter(None, commit.split("\n"))
+        for path in paths:
+            found.setdefault(path, day)
+    return found

@@ -29,12 +29,14 @@ class Download:
 @dataclass(frozen=True, slots=True)
 class DataShown:
     """`whole` are files with all of it, `each` a file for every one of the tables; none where a site lays
-    none down. `beside`: whether pages have their records beside them."""
+    none down. `beside`: whether pages have their records beside them. `credits`: whose work it is, each
+    with what it was."""
 
     licence: Licence | None = None
     whole: tuple[Download, ...] = ()
     each: tuple[tuple[Table, Download], ...] = ()
     beside: bool = False
+    credits: tuple[tuple[str, str], ...] = ()
 
 
 def shown(licence: Licence | None, tables: Sequence[Table], files: dict[str, bytes]) -> DataShown:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from spanbook.wording.grammar import plural
+from spanbook.register.credits import Credit
+from spanbook.wording.grammar import listed, plural
 from spanbook.wording.pages import PageWords
 
 DATA = PageWords(
@@ -28,3 +29,13 @@ def size_words(count: int) -> str:
     if count < 1000:
         return plural(count, "1 byte", "{} bytes")
     return f"{count / 1000:.0f} kB" if count < 1_000_000 else f"{count / 1_000_000:.1f} MB"
+
+
+def credit_words(credit: Credit) -> str:
+    """What somebody did: `looked at 3 machines and made 2 pictures`."""
+    did = (
+        (credit.machines, "looked at {} machine", "looked at {} machines"),
+        (credit.accounts, "told how {} assembly comes apart", "told how {} assemblies come apart"),
+        (credit.pictures, "made {} picture", "made {} pictures"),
+    )
+    return listed([plural(count, one, many) for count, one, many in did if count])

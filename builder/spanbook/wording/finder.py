@@ -84,3 +84,7 @@ def say(name: str, *values: str) -> str:
     for value in values:
         text = text.replace("{}", value, 1)
     return text
+
+
+# What a browser says of the box when it offers it beside its own.
+SEARCH_IN = "Serial numbers, part numbers and words: {}"

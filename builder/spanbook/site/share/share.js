@@ -40,7 +40,10 @@
     const title = read("h1");
     const words = told(at);
     const state = [read("[data-as-of]"), home.dataset.release].filter(Boolean).join(" ");
+    // As a list of references has it: of what, where, which state and day of it, and the address.
+    const cite = [`${title}${at ? `, ${words}` : ""}`, box.dataset.of, [home.dataset.release, box.dataset.day].filter(Boolean).join(", "), address];
     return {
+      cite: `${cite.filter(Boolean).join(". ")}`,
       plain: `${title}\n${words}\n${address}\n${state}`,
       markdown: `**[${escaped(title)}](${address})**\n\n${escaped(words)}\n\n*${escaped(state)}*`,
       bbcode: `[b][url=${address}]${title}[/url][/b]\n${words}\n[i]${state}[/i]`,
