@@ -23,6 +23,7 @@ ELSEWHERE = {
     "ground/licences.py": "the titles that licences have of their own",
     "ground/units.py": "the names of units as records write them",
     "outputs/data/sqlite.py": "SQL",
+    "site/opensearch.py": "XML, and the words of robots.txt",
     "outputs/data/workbook.py": "XML",
     "outputs/folder/": "why nothing is written, told by what refuses to: no answer of the records",
     "outputs/serving/": "the server's own pages and refusals: no answer of the records",
