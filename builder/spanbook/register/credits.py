@@ -30,7 +30,7 @@ def credits_of(register: Register) -> tuple[Credit, ...]:
         if looked:
             (machines if isinstance(record, Teardown) else accounts)[looked] += 1
         pictures.update(filter(None, (_made_by(one, looked) for one in _figures(record))))
-    handles = sorted({*machines, *accounts, *pictures}, key=str.casefold)
+    handles = sorted({*machines, *accounts, *pictures}, key=lambda one: (one.casefold(), one))
     return tuple(Credit(one, machines[one], accounts[one], pictures[one]) for one in handles)
 
 
