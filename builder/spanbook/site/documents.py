@@ -14,6 +14,7 @@ from spanbook.reading.records import (
     Machine,
     Record,
     Source,
+    StripDown,
     Supersession,
     Teardown,
 )
@@ -25,6 +26,7 @@ from spanbook.site import addresses
 from spanbook.wording.holding import BY_SIGNS, HOLDING, WHICH_PART, holding_words
 from spanbook.wording.pages import PART_NUMBER, assembly_sort
 from spanbook.wording.records import record_title, seen_title
+from spanbook.wording.strip_down import STRIP_DOWN, sheet_title
 
 _TOLD = {Machine, Assembly, Absence, Conversion, Supersession, Source, Teardown}
 _STRONG = (Role.NAME, Role.NUMBER)
@@ -67,6 +69,7 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
     yield from _others(register)
     for term in register.terms.values():
         yield _document(addresses.of_term(term.id), term.term, "Glossary", term.term, term.meaning)
+    yield from _sheets(register)
 
 
 def _document(address: str, title: str, sort: str, strong: str, prose: str | None) -> Document:
@@ -98,6 +101,15 @@ def _keys(register: Register) -> Iterator[Document]:
             words = holding_words(register.positions[path].title, parts=parts)
             address = addresses.of_key(path, parts=parts)
             yield _document(address, words.title, BY_SIGNS, asked.title, words.title)
+
+
+def _sheets(register: Register) -> Iterator[Document]:
+    """How assemblies come apart, found by that and the assembly's name."""
+    told = {one.assembly for one in register.of(StripDown).values()} & register.assemblies.keys()
+    for id_ in sorted(told):
+        assembly = register.assemblies[id_]
+        title = sheet_title(assembly)
+        yield _document(addresses.of_sheet(assembly), title, STRIP_DOWN, STRIP_DOWN, title)
 
 
 def _assembly(register: Register, assembly: Assembly) -> Document:

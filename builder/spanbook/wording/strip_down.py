@@ -38,6 +38,9 @@ _HOW = {
 }
 
 
+STRIP_DOWN = "Strip-down"
+
+
 def sheet_title(assembly: Assembly) -> str:
     """`Full-flow cartridge filter: strip-down`."""
     return f"{assembly.title}: strip-down"

@@ -107,14 +107,11 @@
     else out.append(make("p", head, { className: "sb-answer" }));
     out.append(...[...machine.known, ...looks].map((said) => Object.assign(sentence("p", said), { className: "sb-look" })), renderRows(table, rows), where);
     if (questions.length) out.append(renderQuestions(table, questions));
-    const add = place.querySelector("[data-add-to]");
     const of = `?serial=${encodeURIComponent(shown)}`;
-    add.href = link("", place.dataset.add, of).href;
-    const plan = place.querySelector("[data-to-plan]");
-    if (plan) {
-      plan.hidden = !alone;
-      plan.firstChild.href = link("", "plan/", of).href;
-    }
+    for (const add of place.querySelectorAll("[data-add-to]")) add.href = link("", place.dataset.add, of).href;
+    const plan = place.querySelector("[data-to-plan] a");
+    if (plan) plan.href = link("", "plan/", of).href;
+    place.querySelector("[data-ways]").hidden = !alone;
     SpanbookCopies.attach(place.querySelector("[data-copies]"), () => spellings(shown, head, rows, table.known));
   }
 
