@@ -10,6 +10,7 @@ from time import struct_time
 
 import feedparser
 import pytest
+import yaml
 
 import spanbook
 from spanbook import BrokenRelease, NotComparable, NotReleased
@@ -207,3 +208,22 @@ def test_a_strangers_words_stay_words(released: Path) -> None:
         feedparser.parse((released / "site/changes.atom").read_bytes()).entries[0].contributors[0].name
         == "]]>"
     )
+
+
+def test_a_release_says_how_it_is_cited(released: Path) -> None:
+    """By the keys that the Citation File Format 1.2.0 requires (its schema guide, from memory)."""
+    worlds.lay(released, LATER, SOURCE, SEEN)
+    spanbook.release(released, "2", day=date(2026, 2, 6))
+    made = yaml.safe_load((released / "CITATION.cff").read_text())
+    assert {"authors", "cff-version", "message", "title"} <= made.keys()
+    assert (made["cff-version"], made["type"], made["license"]) == ("1.2.0", "dataset", "CC0-1.0")
+    assert (made["version"], made["date-released"]) == ("2", "2026-02-06")
+    assert made["url"] == "https://x.example/engines/"
+    assert made["authors"] == [{"name": "X"}, {"alias": "merrin"}]
+
+
+def test_a_citation_written_by_hand_stays(released: Path) -> None:
+    (released / "CITATION.cff").write_text("cff-version: 1.2.0\n")
+    worlds.lay(released, LATER, SOURCE)
+    spanbook.release(released, "2")
+    assert (released / "CITATION.cff").read_text() == "cff-version: 1.2.0\n"

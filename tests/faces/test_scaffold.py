@@ -153,6 +153,17 @@ def test_forms_of_a_forge_lead_to_those_of_the_site(fresh: Path) -> None:
         assert len({one["id"] for one in asked}) == len(asked)
 
 
+def test_the_licence_of_the_records_is_said_at_the_start(tmp_path: Path) -> None:
+    told = run("start", tmp_path / "a", "--licence", "cc-by-4.0").output
+    assert "Nobody has said" not in told
+    assert "\n      licence: CC-BY-4.0\n" in (tmp_path / "a/mkdocs.yml").read_text()
+    assert "Nobody has said yet under which licence" in run("start", tmp_path / "b").output
+    refused = run("start", tmp_path / "c", "--licence", "as you like")
+    assert refused.exit_code == 1
+    assert "it is an SPDX identifier: CC0-1.0" in refused.output
+    assert not (tmp_path / "c").exists()
+
+
 def test_a_folder_with_something_in_it_is_left_alone(tmp_path: Path) -> None:
     (tmp_path / "mine.txt").write_text("mine")
     result = run("start", tmp_path)

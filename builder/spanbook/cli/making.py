@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -77,17 +78,36 @@ def serve(folder: Path, address: str) -> None:
     metavar="SOURCE",
     help="Where its workflows get the program, as `spanbook program` takes it.",
 )
-def start(folder: Path, name: str | None, named: str | None) -> None:
+@click.option(
+    "--licence",
+    metavar="SPDX",
+    callback=console.argument,
+    help="Under which licence its records are given, as CC0-1.0 or CC-BY-4.0; asked for on a terminal.",
+)
+def start(folder: Path, name: str | None, named: str | None, licence: str | None) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
+    if licence is None and sys.stdin.isatty():
+        licence = _licence()
     try:
         source = program.source_of(named) if named else program.own_source()
-        made = spanbook.start(folder, name or one_line(folder.resolve().name), source)
+        made = spanbook.start(folder, name or one_line(folder.resolve().name), source, licence or None)
     except (program.NoSource, NotStarted) as failure:
         raise click.ClickException(str(failure)) from None
     click.echo("\n".join(f"  {path}" for path in made))
     click.echo(f"Made {folder}. Look at it with: spanbook serve {folder}")
+    if not licence:
+        click.echo("Nobody has said yet under which licence its records are given: say it in mkdocs.yml.")
     if source is None:
         click.echo(f"Its workflows do nothing before: spanbook program SOURCE --folder {folder}")
+
+
+def _licence() -> str:
+    """What somebody says on a terminal; nothing where that is not known yet."""
+    click.echo("Under which licence may others use the records? It stands on every page and in every file.")
+    click.echo(
+        "CC0-1.0: for anything. CC-BY-4.0: for anything, if they name you. CC-BY-SA-4.0: and share alike."
+    )
+    return str(click.prompt("Licence, or Enter", default="", show_default=False)).strip()
 
 
 @main.command("program")

@@ -29,7 +29,8 @@ def release(name: str, folder: Path, day: datetime | None, since: str | None) ->
     """Release the records as they stand under NAME, and tell what that changes in the answers.
 
     It writes releases/NAME.json, from which the site makes its page of changes, its feed (changes.atom) and
-    release.json. Commit it and tag the commit NAME: the next release is compared with that tag.
+    release.json, and CITATION.cff, unless somebody wrote that by hand. Commit both and tag the commit NAME:
+    the next release is compared with that tag.
     """
     try:
         made = spanbook.release(folder, name, day=day.date() if day else None, since=since)
@@ -42,4 +43,4 @@ def release(name: str, folder: Path, day: datetime | None, since: str | None) ->
     for change in made.changes:
         click.echo(f"  {one_line(change.words)}")
     click.echo(f"Wrote {folder / 'releases' / name}.json. Now:")
-    click.echo(f"  git add releases && git commit -m 'Release {name}' && git tag {name}")
+    click.echo(f"  git add releases CITATION.cff && git commit -m 'Release {name}' && git tag {name}")

@@ -8,9 +8,12 @@ from datetime import date
 from pathlib import Path
 
 from spanbook.faces.api import open_register
+from spanbook.faces.citation import MARK, NAME, citation
 from spanbook.faces.diff import compare
+from spanbook.mkdocs.export import described
 from spanbook.outputs import whole_file
 from spanbook.reading.releases import FOLDER, Release, read_releases
+from spanbook.register.credits import credits_of
 from spanbook.site.data import release_of
 from spanbook.site.released import changed
 from spanbook.site.tables import tables
@@ -25,6 +28,7 @@ class NotReleased(Exception):  # noqa: N818 - it says what happened
 def release(project: str | Path, name: str, *, day: date | None = None, since: str | None = None) -> Release:
     """Write the release of the records as they stand: `releases/NAME.json`, to be committed and tagged NAME.
 
+    CITATION.cff beside it says how the release is cited, unless somebody has written one by hand.
     What it changed is worked out against the release before it, by the tag of its name, or against the
     revision `since`. Raises NotReleased for a name that is none or is taken, or where nothing changed,
     Problems for records with errors, NotComparable for a revision that is not there, BrokenRelease for a
@@ -37,7 +41,8 @@ def release(project: str | Path, name: str, *, day: date | None = None, since: s
     if any(one.name == name for one in earlier):
         raise NotReleased(f"there is a release {name} already; choose another name")
     register = open_register(project)
-    state = release_of(tables(register.answers))
+    every = tables(register.answers)
+    state = release_of(every)
     before = earlier[0] if earlier else None
     if before and before.state == state:
         raise NotReleased(f"nothing is recorded or answered otherwise than in release {before.name}")
@@ -45,5 +50,14 @@ def release(project: str | Path, name: str, *, day: date | None = None, since: s
     found = tuple(changed(compare(revision, str(project), project))) if revision else ()
     made = Release(name, day or date.today(), revision, state, len(register.records), found)
     text = json.dumps(made.as_object(), ensure_ascii=False, indent=1)
+    about = described(project, every)
     whole_file.create(project / FOLDER / f"{name}.json", f"{text}\n")
+    _cite(project, citation(made, about, [one.handle for one in credits_of(register)]))
     return made
+
+
+def _cite(project: Path, text: str) -> None:
+    """How it is cited; a file that somebody wrote by hand stays."""
+    file = project / NAME
+    if not file.exists() or file.read_bytes().startswith(MARK.encode()):
+        whole_file.replace(file, text)

@@ -9,14 +9,21 @@ from pathlib import Path
 
 from spanbook.faces import program
 from spanbook.faces.program import STARTER, Source
+from spanbook.ground.licences import OFTEN, licence_of
+
+# The line of the settings in which the licence is said.
+_UNSAID = "      # licence: CC-BY-4.0\n"
 
 
 class NotStarted(Exception):  # noqa: N818 - it says what happened
     """Nothing was made. The message says why."""
 
 
-def start(folder: Path, name: str, source: Source | None) -> tuple[str, ...]:
+def start(folder: Path, name: str, source: Source | None, licence: str | None = None) -> tuple[str, ...]:
     """Make a community in a folder that is not there or is empty. Gives the files made, in order.
+
+    `licence` is the one under which its records are given, by its SPDX identifier; without one that is left
+    to be said in mkdocs.yml.
 
     Its workflows install the program from `source`; without one they say that it has to be named first.
 
@@ -24,11 +31,16 @@ def start(folder: Path, name: str, source: Source | None) -> tuple[str, ...]:
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise NotStarted(f"{folder} is there and is not empty; name a new folder")
+    given = licence_of(licence) if licence else None
+    if licence and given is None:
+        raise NotStarted(f"read the licence {licence}; it is an SPDX identifier: {', '.join(OFTEN)}, …")
     folder.parent.mkdir(parents=True, exist_ok=True)
     fresh = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.resolve().parent))
     try:
         made = {_write(file, fresh, name) for file in STARTER.rglob("*") if file.is_file()}
         made |= {*program.lay(source, fresh)}
+        if given:
+            _licensed(fresh / "mkdocs.yml", given.id)
         fresh.chmod(0o755)
         if folder.exists():
             folder.rmdir()
@@ -36,6 +48,11 @@ def start(folder: Path, name: str, source: Source | None) -> tuple[str, ...]:
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
     return tuple(sorted(made))
+
+
+def _licensed(settings: Path, id_: str) -> None:
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(text.replace(_UNSAID, f"      licence: {id_}\n"), encoding="utf-8")
 
 
 def _write(file: Path, fresh: Path, name: str) -> str:
