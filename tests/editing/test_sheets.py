@@ -422,6 +422,17 @@ def test_a_page_in_a_column_of_its_own_is_one_of_the_sheets_source(register: Reg
     assert values(named)["k-1"]["evidence"][0] == {"source": "book"}
 
 
+def test_the_machines_that_a_line_is_limited_to_rest_on_its_row(register: Register) -> None:
+    fixed = "fixed: {parts.serials.series: xa, parts.serials.last: open, "
+    text = LIDS.replace("fixed: {", "- {column: From, field: parts.serials.first}\n" + fixed)
+    head: list[Any] = ["Lid", "No.", "Name", "Qty", "From"]
+    found = run(register, text, head, ["Flat", "K-1", "Knob", 1, "7"], ["Flat", "K-2", "Bolt"])
+    limited, other = values(found)["flat"]["parts"]
+    rests = [{"source": "book", "at": FROM.format(2)}]
+    assert limited["serials"] == [{"series": "xa", "first": 7, "last": "open", "evidence": rests}]
+    assert (limited["evidence"], "serials" in other) == (rests, False)
+
+
 def test_what_can_be_no_record_is_told(register: Register) -> None:
     text = PARTS.replace("id: [No.]\n", "").replace("field: supplied", "field: id")
     found = run(register, text, HEAD, ["K-1", "Knob", "k-1"], ["K-2", None, None])
@@ -518,11 +529,11 @@ def test_likely_duplicates_are_told(tmp_path: Path) -> None:
     # K 2. and K-2 have one id; K-1O is read for K-10.
     assert pairs(list(alike(there, "part", drafts))) == [("k-1o", "knob", "content/parts/knob.yml")]
     lids = "- {column: Lid, field: title}\n"
-    rows: list[list[Any]] = [["The lid, plain"], ["Plain lid, the"], ["Lid 2"], ["Lid 1"], ["Lidd"]]
+    rows: list[list[Any]] = [["The lid, plain"], ["Plain: the LID"], ["Lid 2"], ["Lid 1"], ["Lidd"]]
     text = LIDS.replace("- {column: Lid, field: title, above: true}\n", lids)
     text = text[: text.index("- {column: No.")] + text[text.index("fixed:") :]
     drafts = run(there, text, ["Lid"], *rows).drafts
-    assert pairs(list(alike(there, "assembly", drafts))) == [("plain-lid-the", "the-lid-plain", "")]
+    assert pairs(list(alike(there, "assembly", drafts))) == [("plain-the-lid", "the-lid-plain", "")]
 
 
 def test_lines_limited_to_machines_ask_for_their_series() -> None:

@@ -77,6 +77,10 @@ def _bare(number: str) -> str:
     return re.sub(r"[^A-Z0-9 ]", "", number.upper()).replace(" ", "").translate(_CONFUSED)
 
 
+def _plain_words(title: str) -> str:
+    return " ".join(re.findall(r"\w+", title.casefold()))
+
+
 def _by_number(things: list[_Thing], there: list[_Thing]) -> Iterator[Alike]:
     same = defaultdict[str, list[_Thing]](list)
     for thing in (*there, *things):
@@ -98,9 +102,9 @@ def _by_title(things: list[_Thing], there: list[_Thing]) -> Iterator[Alike]:
         # Mark 1 and Mark 2 are two things, however alike their titles.
         block = blocks[thing.block, " ".join(re.findall("[0-9]+", thing.title))]
         if not thing.path and block:
-            titles = [other.title.casefold() for other in block]
+            titles = [_plain_words(other.title) for other in block]
             best = process.extractOne(
-                thing.title.casefold(), titles, scorer=fuzz.token_sort_ratio, score_cutoff=_ALIKE
+                _plain_words(thing.title), titles, scorer=fuzz.token_sort_ratio, score_cutoff=_ALIKE
             )
             if best and block[best[2]].id != thing.id:
                 other = block[best[2]]

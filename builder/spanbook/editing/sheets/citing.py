@@ -52,13 +52,22 @@ class Citer:
         if any(one.key == "evidence" for one in self.fields):
             self._add(values, source, rows)
             return True
-        cited = [one.key for one in self.fields if any(below.key == "evidence" for below in one.fields)]
+        cited = [one for one in self.fields if _may_cite(one)]
         entries = [
-            pair for key in cited for pair in zip(values.get(key, ()), rows_of.get(key, ()), strict=True)
+            (one, *pair)
+            for one in cited
+            for pair in zip(values.get(one.key, ()), rows_of.get(one.key, ()), strict=True)
         ]
-        for entry, its_rows in entries:
-            self._add(entry, source, its_rows)
+        for one, entry, its_rows in entries:
+            self._inside(one, entry, source, its_rows)
         return bool(entries)
+
+    def _inside(self, field: Field, entry: dict[str, Any], source: str, rows: Sequence[int]) -> None:
+        """An entry of a list, and those inside it: which machines a line is for is a statement, too."""
+        self._add(entry, source, rows)
+        for one in filter(_may_cite, field.fields):
+            for below in entry.get(one.key, ()):
+                self._inside(one, below, source, rows)
 
     def _add(self, entry: dict[str, Any], source: str, rows: Sequence[int]) -> None:
         entry["evidence"] = [*entry.get("evidence", ()), {"source": source, "at": self._where(rows)}]
@@ -78,6 +87,10 @@ def rows_text(rows: Sequence[int]) -> str:
             runs.append([row])
     shown = ", ".join(" to ".join(map(str, run)) for run in runs[:8]) + (" …" if len(runs) > 8 else "")
     return f"row {shown}" if len(runs) == 1 and len(runs[0]) == 1 else f"rows {shown}"
+
+
+def _may_cite(field: Field) -> bool:
+    return any(one.key == "evidence" for one in field.fields)
 
 
 def _complete(value: Any, source: str) -> None:
