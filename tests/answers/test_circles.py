@@ -155,3 +155,15 @@ def test_of_too_many_that_may_have_brought_numbers_back_none_is_taken_to_have(
     assert cycles(unsure) == ()
     monkeypatch.setattr(circles, "MOST_UNSURE", 0)
     assert len(cycles(unsure)) == 1
+
+
+def test_what_may_have_brought_a_number_back_may_itself_lead_round() -> None:
+    """Of p nothing else is past than that it is replaced by q; the circle goes by what came since."""
+    made = world(
+        ("out", "p", "q", by("book", "year: 1934\n")),
+        ("on", "p", "x", by("book")),
+        ("then", "x", "s", by("book")),
+        ("back", "s", "p", by("letter", "year: 1937\n" + only("[50, 60]", "open"))),
+    )
+    ((*circle,),) = cycles(made)
+    assert {act.id for _, act in circle} == {"on", "then", "back"}
