@@ -21,7 +21,7 @@ def site() -> Site:
 
 
 def test_every_machine_has_its_plate(site: Site) -> None:
-    plates = re.findall(r'<li class="sb-brass">.*?</li>', front(site), re.DOTALL)
+    plates = re.findall(r'<div class="sb-brass">.*?</div>', front(site), re.DOTALL)
     for machine, plate in zip(site.register.machines.values(), plates, strict=True):
         assert machine.title in plate
         assert machine.maker in plate

@@ -13,12 +13,11 @@ from spanbook.ground.years import Years
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
 from spanbook.wording import this_machine
+from spanbook.wording.odds import odds_words, percent
 from spanbook.wording.pieces import plain
 from spanbook.wording.this_machine import (
     looks,
     machine_words,
-    odds_words,
-    percent,
     sections,
     short_words,
     this_machine_words,

@@ -11,6 +11,7 @@ from spanbook.ground.serials import Stamp
 from spanbook.ground.stamped import Stamped
 from spanbook.ground.years import Begin, YearTable
 from spanbook.reading.basics import Evidence, Record, Typed
+from spanbook.reading.figures import Figure
 from spanbook.reading.series_order import SeriesOrder
 from spanbook.reading.series_typed import (
     Pair,
@@ -117,6 +118,7 @@ class Machine(Record):
     maker: str
     positions: tuple[str, ...]
     every_series: tuple[Series, ...] = field(metadata={"key": "series"})
+    figures: tuple[Figure, ...]
 
     @property
     def places(self) -> tuple[tuple[int, Series], ...]:

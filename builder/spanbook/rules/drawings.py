@@ -75,7 +75,7 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
         yield Problem.of(MISSING, Finding(place, read, "put the file there, or take the line away"))
     for file in found.unused:
         place = Place(f"{shown_as}/{found.there[file].path}")
-        todo = "name it under figures in the record of the assembly or the part, or take it away"
+        todo = "name it under figures in the record of the machine, assembly or part, or take it away"
         yield Problem.of(UNUSED, Finding(place, "a drawing that no record shows", todo))
     for file in sorted(found.there):
         yield from _problems(tree, file, found.there[file], f"{shown_as}/{found.there[file].path}")

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Assembly, Figure, Find, PartRecord, Point, Record, Teardown
+from spanbook.reading.records import Assembly, Figure, Find, Machine, PartRecord, Point, Record, Teardown
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -88,7 +88,7 @@ def _figures(record: Record) -> Iterable[tuple[tuple[Step, ...], tuple[Figure, .
     match record:
         case Teardown():
             return ((("found", i, "photographs"), find.photographs) for i, find in enumerate(record.found))
-        case Assembly() | PartRecord():
+        case Assembly() | PartRecord() | Machine():
             return ((("figures",), record.figures),)
     return ()
 

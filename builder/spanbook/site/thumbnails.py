@@ -8,7 +8,7 @@ from functools import partial
 from itertools import islice
 
 from spanbook.ground.part_numbers import PartKey
-from spanbook.reading.records import Assembly, Figure, Point, Sign
+from spanbook.reading.records import Assembly, Figure, Machine, Point, Sign
 from spanbook.register.model import Part
 from spanbook.site import addresses
 from spanbook.site.common import Site
@@ -51,6 +51,11 @@ def thumbnail(site: Site, figure: Figure) -> Thumbnail | None:
 def of_assembly(site: Site, assembly: Assembly) -> Thumbnail | None:
     """Its first picture: its own, else one of a teardown."""
     return next(filter(None, (thumbnail(site, figure) for figure in _pictures(site, assembly))), None)
+
+
+def of_machine(site: Site, machine: Machine) -> Thumbnail | None:
+    """The first of its pictures that was made."""
+    return next(filter(None, (thumbnail(site, figure) for figure in machine.figures)), None)
 
 
 def of_pages(site: Site) -> dict[str, str]:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from spanbook.wording.holding import HOLDING
+from spanbook.wording.odds import ODDS
 from spanbook.wording.stories import IMPOSSIBLE
 from spanbook.wording.this_machine import (
     LEFT,
     LEFT_BY,
     NOT_SEEN,
-    ODDS,
     PERHAPS_SEEN,
     QUESTIONS,
     SEEN,
     SEEN_AND_RECORDED,
 )
+from spanbook.wording.told_by_eye import TELL
 from spanbook.wording.units import APART, TOGETHER
 
 # `{}` stands for the number, of `place` for the position.
@@ -28,6 +29,9 @@ WORDS = {
     "holding": HOLDING.title,
     "not-seen": NOT_SEEN,
     "odds": ODDS,
+    "tell": TELL,
+    "contents": "On this card",
+    "look": "Look up another",
     "questions": QUESTIONS,
     "all-questions": "Everything that is open in the series",
 }

@@ -14,28 +14,29 @@ from spanbook.answers.named import GOOD
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.steps import Step
-from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition
+from spanbook.answers.this_machine import ChangedTo, Left, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
 from spanbook.ground.years import Part, Years
-from spanbook.reading.records import Conversion, Find, Machine, Plant, Series, Teardown
+from spanbook.reading.records import Conversion, Evidence, Find, Machine, Plant, Series, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.disputed import against_words
 from spanbook.wording.fits import STATE_MEANINGS, STATES, ask_by_words, segment_words
 from spanbook.wording.grammar import capital, listed
+from spanbook.wording.odds import ODDS, odds_words, percent
 from spanbook.wording.parts_here import parts_words, read_words
-from spanbook.wording.pieces import Pieces, Ref
+from spanbook.wording.pieces import Pieces, Ref, joined
 from spanbook.wording.places import there_words
 from spanbook.wording.records import CONDITIONS, date_words, evidence_title
 from spanbook.wording.spans import FITTED, span_words
 from spanbook.wording.standings import MEANINGS, STANDINGS
+from spanbook.wording.told_by_eye import TELL, told_by_eye
 from spanbook.wording.years import years_words
 
 SEEN = "Seen on this machine"
 PERHAPS_SEEN = "Seen on what may be this machine"
 LEFT = "Left the works with"
 LEFT_BY = f"{LEFT}, going by {{}}"
-ODDS = "The odds"
 OTHERS = "Recorded of its other numbers"
 CHANGED = "May have been changed to"
 PARTS = "Parts that go by the number"
@@ -53,12 +54,6 @@ MEANS = {
     Means.CONTRADICTION: "otherwise than recorded",
     Means.NOT_RECORDED: "not recorded",
 }
-# After the scale of the guidance note on uncertainty of the IPCC (2010; from memory), for the likelier side.
-LIKELY = (
-    (Fraction(99, 100), "almost certainly"),
-    (Fraction(9, 10), "very likely"),
-    (Fraction(2, 3), "likely"),
-)
 
 
 def machine_words(
@@ -187,9 +182,10 @@ def left_words(register: Register, place: ThisPosition, left: Left) -> Pieces:
     fit = left.fit
     beside = any(other.fit.span.option for other in place.left)
     sure = _sure(fit, left.judgement, "the standard one" if beside else "surely")
-    told = "; ".join((span_words(fit.span, fit.fitting.series), whose_word(register, fit)))
+    span = f"; {span_words(fit.span, fit.fitting.series)}; "
     statement = register.said[fit.fitting]
-    return Ref(fit.assembly.title, statement), f": {sure}", *against_words(left.judgement), f"; {told}"
+    whose = whose_word(register, fit)
+    return Ref(fit.assembly.title, statement), f": {sure}", *against_words(left.judgement), span, *whose
 
 
 def _sure(fit: Fit, judged: Judgement, surely: str) -> str:
@@ -203,30 +199,15 @@ def _sure(fit: Fit, judged: Judgement, surely: str) -> str:
     return ", ".join([*words, STANDINGS[judged.standing]])
 
 
-def whose_word(register: Register, fit: Fit) -> str:
+def whose_word(register: Register, fit: Fit) -> Pieces:
     """The evidence that a span names for it; what it names against is said where it is disputed."""
-    named = listed([evidence_title(register, one) for one in fit.span.evidence if not one.against])
-    return f"on the word of {named}" if named else "no evidence is named"
+    named = [_evidence(register, one) for one in fit.span.evidence if not one.against]
+    return ("on the word of ", *joined(named)) if named else ("no evidence is named",)
 
 
-def odds_words(odds: Odds) -> Pieces:
-    """On which side of a break the machine was made, in words and a figure."""
-    earlier, later = (Ref(one.title, one) for one in (odds.at.earlier, odds.at.later))
-    side = "before" if odds.before >= Fraction(1, 2) else "after"
-    share = max(odds.before, 1 - odds.before)
-    likely = next((words for least, words in LIKELY if share >= least), "about as likely as not")
-    made = f"{capital(likely)} ({percent(share)}) made {side} the change from "
-    return made, earlier, " to ", later, ", by all that bears on it"
-
-
-def percent(share: Fraction) -> str:
-    """A share of at least one half as a figure, rounded down so that it never says more than is known."""
-    if share == 1:
-        return "100 %"
-    if share >= Fraction(999, 1000):
-        return "over 99.9 %"
-    tenths = int(share * 1000)
-    return f"{tenths / 10:.1f} %" if tenths >= 990 else f"{tenths // 10} %"
+def _evidence(register: Register, one: Evidence) -> Ref:
+    by = register.sources[one.source] if one.source else register.teardowns[one.teardown or ""]
+    return Ref(evidence_title(register, one), by)
 
 
 def changed_words(register: Register, changed: ChangedTo) -> Pieces:
@@ -240,8 +221,8 @@ def changed_words(register: Register, changed: ChangedTo) -> Pieces:
 def _later(register: Register, fit: Fit, judged: Judgement) -> Pieces:
     possibly = "possibly " if fit.covers is Covers.MAYBE else ""
     how = f"{possibly}{FITTED[fit.span.fitted]}, {STANDINGS[judged.standing]}"
-    told = "; ".join((span_words(fit.span, fit.fitting.series), whose_word(register, fit)))
-    return how, *against_words(judged), f"; {told}"
+    span = f"; {span_words(fit.span, fit.fitting.series)}; "
+    return how, *against_words(judged), span, *whose_word(register, fit)
 
 
 def _step(register: Register, step: Step, judged: Judgement) -> Pieces:
@@ -279,6 +260,8 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
         yield OTHERS, tuple((f"{one.shown}: {segment_words(held)}",) for one, held in place.others)
     if place.changed:
         yield CHANGED, tuple(changed_words(register, changed) for changed in place.changed)
+    if told := tuple(told_by_eye(place)):
+        yield TELL, told
     if place.parts:
         yield PARTS, tuple(parts_words(register, parts) for parts in place.parts)
 

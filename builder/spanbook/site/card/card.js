@@ -41,7 +41,7 @@
     summary.append(make("span", row.title, { className: "sb-where" }), " ", answer);
     const list = document.createElement("dl");
     for (const [heading, lines] of row.sections) {
-      const told = document.createElement("div");
+      const told = make("div", "", { className: heading === table.words.tell ? "sb-told-by-eye" : "" });
       told.append(make("dt", heading), ...lines.map((said) => sentence("dd", said)));
       list.append(told);
     }
@@ -58,15 +58,57 @@
 
   function renderRows(table, rows) {
     const body = make("div", "", { className: "sb-card" });
+    const contents = [];
     let group = null;
     for (const row of rows) {
+      const box = renderRow(table, row);
       if (row.group !== group) {
         group = row.group;
         body.append(make("h3", group));
+        contents.push([group, box.id]);
       }
-      body.append(renderRow(table, row));
+      body.append(box);
     }
+    if (contents.length > 1 && contents.every(([, id]) => id)) body.prepend(renderContents(table, contents));
+    pictureRows(table, rows, body);
     return body;
+  }
+
+  // What stays in reach: the groups of places, and the box for another number.
+  function renderContents(table, groups) {
+    const list = document.createElement("ul");
+    const entry = (text, address, then) => {
+      const item = document.createElement("li");
+      const leads = make("a", text, { href: address });
+      if (then) leads.addEventListener("click", then);
+      item.append(leads);
+      list.append(item);
+    };
+    for (const [group, id] of groups) entry(group, `#${id}`);
+    entry(table.words.look, "#", (event) => {
+      event.preventDefault();
+      scrollTo(0, 0);
+      document.querySelector("form[data-finder] input").focus();
+    });
+    const bar = make("nav", "", { className: "sb-contents sb-reach" });
+    bar.setAttribute("aria-label", table.words.contents);
+    bar.append(list);
+    return bar;
+  }
+
+  // On a closed row the first thing that its answer names, in small; its room is kept from the start.
+  async function pictureRows(table, rows, body) {
+    const every = (await load(`${table.series[1].split("/")[1]}-pictures`)) ?? {};
+    const boxes = body.querySelectorAll(".sb-place");
+    rows.forEach((row, i) => {
+      const pictures = every[row.address] ?? {};
+      const named = row.sections.flatMap(([, lines]) => lines).flat().filter(Array.isArray);
+      const shown = named.filter(([text]) => row.short.includes(text)).map(([, address]) => address.split("#")[0]).find((address) => pictures[address]);
+      if (!shown) return;
+      const image = SpanbookFind.small(root, pictures[shown]).firstChild;
+      image.classList.add("sb-in-row");
+      boxes[i].querySelector("summary").append(image);
+    });
   }
 
   // For a forum: the same in three spellings, each with the permanent address, the date and the release.

@@ -31,9 +31,10 @@ from spanbook.site.finder.tables import script
 from spanbook.site.thumbnails import of_pages
 from spanbook.wording.card import SEVERAL, WORDS
 from spanbook.wording.fits import STATE_MEANINGS, STATES
+from spanbook.wording.odds import odds_words
 from spanbook.wording.questions import question_words
 from spanbook.wording.standings import MEANINGS, STANDINGS
-from spanbook.wording.this_machine import head_words, odds_words, recorded_sections, short_words
+from spanbook.wording.this_machine import head_words, recorded_sections, short_words
 
 FOLDER = "assets/card/"
 KNOWN = {

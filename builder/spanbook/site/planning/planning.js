@@ -251,6 +251,11 @@
     const [[series, number]] = found;
     const table = await spanbookLoad(`plan-${series[0]}`, "../planning/");
     words = table.words;
+    if (!table.conversions.length) {
+      note.textContent = `${SpanbookSerials.show(series, number)}. ${words["none-here"]}`;
+      place.dataset.done = asked;
+      return;
+    }
     world = SpanbookSteps.world(table, number);
     left = SpanbookPlans.works(world);
     shown = SpanbookSerials.show(series, number);

@@ -72,7 +72,10 @@ class _Table:
     series: Series
 
     def made(self) -> dict[str, Any]:
+        """Where no machine of the series may take a conversion there is nothing to plan with."""
         inside = self.site.register.inside
+        if not self.conversions:
+            return {"conversions": [], "words": WORDS}
         return {
             "positions": {one.path: self._position(one) for one in self.positions},
             "inside": {

@@ -9,6 +9,7 @@ from spanbook.reading.kinds import KINDS
 from spanbook.site import addresses, html
 from spanbook.site.common import Site
 from spanbook.site.page import Link
+from spanbook.site.thumbnails import Thumbnail, of_machine
 from spanbook.wording.front import LEADS, counted
 from spanbook.wording.questions import question_words
 from spanbook.wording.spans import run_words
@@ -20,9 +21,9 @@ ASKED = 3
 
 @dataclass(frozen=True, slots=True)
 class FrontView:
-    """`machines` are plates: the machine, its maker and its runs of numbers."""
+    """`machines` are plates: the machine, its maker and its runs of numbers, and a picture of it."""
 
-    machines: tuple[tuple[Link, str, tuple[str, ...]], ...]
+    machines: tuple[tuple[Link, str, tuple[str, ...], Thumbnail | None], ...]
     counts: tuple[Link, ...]
     newest: tuple[Link, ...]
     asked: tuple[Link, ...]
@@ -33,7 +34,12 @@ def front(site: Site) -> str:
     register = site.register
     view = FrontView(
         machines=tuple(
-            (site.record_link(one), one.maker, tuple(run_words(series) for series in one.series))
+            (
+                site.record_link(one),
+                one.maker,
+                tuple(run_words(series) for series in one.series),
+                of_machine(site, one),
+            )
             for one in register.machines.values()
         ),
         counts=tuple(_counts(site)),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import count
 
 from markupsafe import Markup
 
@@ -15,6 +16,7 @@ from spanbook.register.statements import BuiltAt, Dating, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.charts import Chart, chart, letters, segment_strip
 from spanbook.site.common import Site, Trust
+from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
 from spanbook.site.views.retired_series import RetiredView, retired_view
@@ -108,6 +110,7 @@ class SeriesView:
 @dataclass(frozen=True, slots=True)
 class MachineView:
     maker: str
+    figures: tuple[FigureView, ...]
     series: tuple[SeriesView, ...]
     retired: tuple[RetiredView, ...]
     circuits: tuple[Link, ...]
@@ -133,6 +136,7 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
         template="views/machine.html",
         view=MachineView(
             maker=machine.maker,
+            figures=tuple(figures(site, ((one, machine, None) for one in machine.figures), count(1))),
             series=tuple(_series_view(site, machine, series, root) for series in machine.series),
             retired=tuple(retired_view(site, machine, series, root) for series in machine.retired_series),
             circuits=circuits_of_machine(site, machine),
