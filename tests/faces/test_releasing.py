@@ -227,3 +227,15 @@ def test_a_citation_written_by_hand_stays(released: Path) -> None:
     worlds.lay(released, LATER, SOURCE)
     spanbook.release(released, "2")
     assert (released / "CITATION.cff").read_text() == "cff-version: 1.2.0\n"
+
+
+def test_a_new_series_is_told_in_a_line(released: Path) -> None:
+    machines = released / "content/machines"
+    (file,) = machines.glob("*.yml")
+    text = file.read_text()
+    more = "- {id: xz, stamped: 'XZ {number}', plate: engine, first: 1, last: 50}\n"
+    assert "series:\n" in text
+    file.write_text(text.replace("series:\n", f"series:\n{more}", 1))
+    made = spanbook.release(released, "2")
+    told = [one for one in made.changes if "XZ" in one.words]
+    assert [(one.address, "new here, with answers at" in one.words) for one in told] == [("series/xz/", True)]

@@ -23,7 +23,7 @@ from spanbook.reading.releases import Changed
 from spanbook.register.statements import Statement
 from spanbook.site import addresses
 from spanbook.wording.records import record_title
-from spanbook.wording.releases import change_words
+from spanbook.wording.releases import change_words, new_series, order_told_alike
 
 Said = Mapping[StatementKey, Statement]
 
@@ -34,7 +34,7 @@ def changed(found: Comparison) -> Iterator[Changed]:
     for register in (found.old, found.new):
         said |= {(s.record.kind, s.record.id, s.anchor): s for s in register.statements}
     for point in points(found):
-        if point.sort is not Sort.UNBACKED:
+        if not _passed_over(found, point):
             why = tuple(dict.fromkeys(_grounds(found, point)))
             yield Changed(
                 change_words(found, point, said),
@@ -42,6 +42,27 @@ def changed(found: Comparison) -> Iterator[Changed]:
                 tuple(record_title(record) for record in why),
                 tuple(dict.fromkeys(one.seen_by for one in why if isinstance(one, Teardown))),
             )
+    yield from _new_series(found)
+
+
+def _new_series(found: Comparison) -> Iterator[Changed]:
+    """A series that nobody had recorded before, in one line for all its numbers."""
+    for id_, series in found.new.series.items():
+        if id_ not in found.old.series:
+            places = {one.position for one in found.answers if one.series == id_}
+            yield Changed(new_series(series, len(places)), addresses.of_series(series), (), ())
+
+
+def _passed_over(found: Comparison, point: Point) -> bool:
+    """What only judges ask about, what readers are told alike, and what is told of a new series at once."""
+    change = point.change
+    match change:
+        case OrderChange():
+            return order_told_alike(found, change)
+        case AnswerChange() | YearChange():
+            return change.series not in found.old.series
+        case _:
+            return point.sort is Sort.UNBACKED
 
 
 def _address(found: Comparison, point: Point, said: Said) -> str | None:
