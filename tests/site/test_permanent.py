@@ -92,4 +92,4 @@ def test_a_pasted_link_shows_what_the_page_says(demo_site: Path) -> None:
         'works).">' in head
     )
     assert '<meta property="og:url" content="https://wexmoor.example/assemblies/edge-strainer/">' in head
-    assert '<meta name="twitter:card" content="summary">' in head
+    assert '<meta name="twitter:card" content="summary_large_image">' in head
