@@ -61,7 +61,9 @@
   }
 
   function renderHave() {
-    part("have").replaceChildren(...choices().map(([path, each]) => {
+    const held = holds();
+    const isThere = ([path]) => world.there((at) => held.get(at) ?? null, path) !== false; // what is around it may have no such place
+    part("have").replaceChildren(...choices().filter(isThere).map(([path, each]) => {
       const label = make("label", `${title(path)} `);
       const select = document.createElement("select");
       const works = left.get(path);
