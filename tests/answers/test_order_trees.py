@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from spanbook.answers import supersession
-from spanbook.answers.supersession import Ending, Need, Step, acts_of, order_now, steps_of
+from spanbook.answers.onward import Ending
+from spanbook.answers.supersession import Need, Step, acts_of, order_now, steps_of
 from spanbook.register.model import Register
 from tests.answers.test_orders_worked import by, world
 from tests.support.acts import key
