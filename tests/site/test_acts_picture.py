@@ -54,3 +54,21 @@ def test_a_number_supplied_again_stands_there_again() -> None:
     made = drawn(("gone", "a", "", "year: 1934\n"), ("again", "a", "", "again: true\nyear: 1937\n"))
     first, last = sorted(made.boxes, key=lambda box: box.x)
     assert (first.link.text, first.ended, last.link.text, last.ended) == ("a", "no longer supplied", "a", "")
+
+
+def test_what_must_go_with_it_is_drawn_and_told_apart_from_what_is_given() -> None:
+    made = drawn(("on", "a", "b", "needs: [{number: n, quantity: 2, why: It is shorter}]\n"))
+    assert [box.link.text for box in made.boxes] == ["a", "b", "n"]
+    assert sorted((line.label, line.beside) for line in made.lines) == [
+        ("", False),
+        ("", False),
+        ("with it ×2", True),
+    ]
+
+
+def test_what_goes_with_another_shows_the_acts_that_need_it() -> None:
+    register = of(("on", "b", "c", "needs: [{number: a, quantity: 1, why: It is shorter}]\n"))
+    made = picture(register, ActYears(register), key("a"))
+    assert made
+    assert [box.link.text for box in made.boxes] == ["a", "b", "c"]
+    assert [line.label for line in made.lines if line.beside] == ["with it"]

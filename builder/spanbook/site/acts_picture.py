@@ -16,7 +16,7 @@ from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.page import Link
-from spanbook.wording.orders import given_up_words
+from spanbook.wording.orders import WITH_IT, given_up_words
 
 MOST_NUMBERS = 40
 COLUMN, ROW, BOX_WIDTH, BOX_HEIGHT, MARGIN = 190, 44, 126, 30, 8
@@ -61,11 +61,14 @@ class Dot:
 
 @dataclass(frozen=True, slots=True)
 class Line:
+    """From a number to an act, or from an act to what it gives, or needs `beside` that."""
+
     x1: int
     y1: int
     x2: int
     y2: int
     label: str
+    beside: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +99,10 @@ def picture(register: Register, years: ActYears, key: PartKey) -> Picture | None
         Dot(*_middle(places[act]), Link(act.id, addresses.of_record(act)), bool(act.serials)) for act in acts
     )
     edges = around.edges(data=True)
-    lines = tuple(_line(places, old, new, int(held["quantity"])) for old, new, held in edges)
+    lines = tuple(
+        _line(places, old, new, int(held["quantity"]), beside=bool(held.get("beside")))
+        for old, new, held in edges
+    )
     columns = 1 + max(x for x, _ in places.values()) // COLUMN
     rows = 1 + max(y for _, y in places.values()) // ROW
     ends = max((box.x + BOX_WIDTH + MARGIN for box in boxes), default=0)
@@ -112,10 +118,11 @@ def _around(register: Register, years: ActYears, key: PartKey) -> nx.DiGraph[_No
     waiting, seen = [key], {key}
     for at in waiting:
         part = register.parts[at]
-        for act in (*part.old_in, *part.new_in):
+        for act in (*part.old_in, *part.new_in, *part.needed_in):
             olds = {register.key_of(act, use): use.quantity for use in act.old}
             news = {register.key_of(act, use): use.quantity for use in act.new}
-            fresh = [k for k in (*olds, *news) if k not in seen]
+            beside = {register.key_of(act, one.part): one.part.quantity for one in act.needs if one.part}
+            fresh = [k for k in dict.fromkeys((*olds, *news, *beside)) if k not in seen]
             if len(seen) + len(fresh) > MOST_NUMBERS:
                 continue
             for old, quantity in olds.items():
@@ -123,6 +130,9 @@ def _around(register: Register, years: ActYears, key: PartKey) -> nx.DiGraph[_No
             for new, quantity in (olds if act.again else news).items():
                 back = act if act in years.returns(new) else None
                 made.add_edge(act, _Number(new, back), quantity=quantity)
+            for need, quantity in beside.items():
+                if not made.has_edge(act, _Number(need)):
+                    made.add_edge(act, _Number(need), quantity=quantity, beside=True)
             seen.update(fresh)
             waiting.extend(fresh)
     return made
@@ -173,11 +183,14 @@ def _box(
     return Box(place[0] + MARGIN, place[1] + MARGIN, link, part.name, this, ended)
 
 
-def _line(places: dict[_Node, tuple[int, int]], start: _Node, end: _Node, quantity: int) -> Line:
+def _line(
+    places: dict[_Node, tuple[int, int]], start: _Node, end: _Node, quantity: int, *, beside: bool
+) -> Line:
     x1, y1 = _middle(places[start])
     x2, y2 = _middle(places[end])
     if isinstance(start, _Number):
         x1 += BOX_WIDTH // 2
     if isinstance(end, _Number):
         x2 -= BOX_WIDTH // 2
-    return Line(x1, y1, x2, y2, f"×{quantity}" if quantity > 1 else "")
+    count = f"×{quantity}" if quantity > 1 else ""
+    return Line(x1, y1, x2, y2, f"{WITH_IT} {count}".strip() if beside else count, beside)

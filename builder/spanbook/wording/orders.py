@@ -272,6 +272,7 @@ def unanswered_words(why: str, suggestions: Sequence[str]) -> str:
 
 
 BROUGHT_BACK = "brought back"
+WITH_IT = "with it"  # in a picture, on the line from an act to what must go with what it gives
 DROPPED = {
     Why.OTHER_MACHINES: "it is limited to other machines",
     Why.NOT_YET: "it was done later",
