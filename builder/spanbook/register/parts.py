@@ -32,7 +32,10 @@ def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, M
     """Whose part numbers a record means when it does not say: the id of the one maker it can be.
 
     The maker of the machines that the record names, or their series; else the only maker there is; else None.
+    A machine's own record means its own maker.
     """
+    if isinstance(record, Machine):
+        return maker_id(record.maker)
     referred = walk(record, Role.REFERENCE, to="series")
     named = {series[leaf.value].machine for leaf in referred if leaf.value in series}
     named |= {leaf.value for leaf in walk(record, Role.REFERENCE, to="machine") if leaf.value in machines}
