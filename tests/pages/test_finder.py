@@ -367,3 +367,24 @@ def test_an_inline_script_of_a_guide_does_not_run(chromium: Browser, demo_site: 
     page.close()
     assert title != "ran"
     assert "unsafe" not in source[: source.index("</head>")]
+
+
+def test_a_card_pushes_nothing_away_while_it_comes(chromium: Browser, served: str) -> None:
+    page = chromium.new_page(viewport={"width": 390, "height": 844})
+    page.add_init_script(
+        "window.pushed = 0; new PerformanceObserver((list) => list.getEntries().forEach((one) => "
+        "{ window.pushed += one.value; })).observe({ type: 'layout-shift', buffered: true });"
+    )
+    page.goto(f"{served}card/?serial=HK+588")
+    page.wait_for_selector("[data-card][data-done]")
+    assert page.locator("[data-flow]").is_visible()
+    assert page.evaluate("pushed") < 0.1  # what web.dev calls good
+    page.close()
+
+
+def test_a_card_whose_answer_never_comes_is_shown_all_the_same(chromium: Browser, served: str) -> None:
+    page = chromium.new_page()
+    page.route("**/assets/finder/card.js", lambda route: route.abort())
+    page.goto(f"{served}card/?serial=HK+588")
+    page.locator("h1").wait_for(timeout=10_000)
+    page.close()

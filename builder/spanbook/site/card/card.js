@@ -210,7 +210,7 @@
 
   async function render() {
     const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
-    if (!asked) return;
+    if (!asked) { place.dataset.done = ""; return; }
     place.querySelector("input").value = asked;
     place.classList.add("sb-asked");
     const out = place.querySelector("[data-out]");
