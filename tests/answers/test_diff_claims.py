@@ -145,3 +145,14 @@ def test_each_is_told_once_with_the_first_that_it_clashes_with() -> None:
     other = Claim(About.ANSWER, ("xb",), "b", BOOK, 1, 20)
     assert list(clashing([other, mine], theirs)) == [(1, 1)]
     assert list(clashing([mine], [Claim(About.ORDER, ("xa",), "b", BOOK, 1, 20)])) == []
+
+
+def test_what_is_left_out_of_a_statement_is_made_nothing() -> None:
+    before = record(
+        "kind: assembly\nid: lid\ntitle: Lid\nposition: cover\n"
+        "serials:\n- {series: xa, first: 1, last: 10, fitted: service, evidence: [{source: book}]}\n",
+        "assembly",
+        "lid",
+    )
+    found = claims(compare(world(before, MAIN[1]), world(*MAIN), ((), ()), Assumed()))
+    assert [one.made for one in found if one.about is About.STATEMENT] == [{("fitted",): None}]
