@@ -39,7 +39,7 @@ def page(chromium: Browser) -> Iterator[Page]:
 
 def opened(page: Page, served: str, kind: str, query: str = "") -> Page:
     page.goto(f"{served}add/{kind}/{query}")
-    page.wait_for_selector("[data-begun]")
+    page.wait_for_selector("form[data-begun]")
     return page
 
 
@@ -209,7 +209,7 @@ def test_what_is_one_file_alone_is_corrected_and_proposed_as_that_file(page: Pag
     page.goto(f"{served}add/")
     page.get_by_role("link", name="Signs", exact=True).click()
     page.wait_for_url("**/add/signs/?record=signs")
-    page.wait_for_selector("[data-begun]")
+    page.wait_for_selector("form[data-begun]")
     page.locator("[data-item] > summary").first.click()
     page.locator("[data-key=asks] input").first.fill("How the lid is fastened")
     assert 'asks: "How the lid is fastened"' in made(page)
@@ -221,7 +221,7 @@ def test_what_is_one_file_alone_is_corrected_and_proposed_as_that_file(page: Pag
 def test_an_entry_of_a_list_is_headed_by_its_name_and_filed_under_it(page: Page, served: str) -> None:
     page.goto(f"{served}cautions/")
     page.get_by_role("link", name="Correct this page").click()
-    page.wait_for_selector("[data-begun]")
+    page.wait_for_selector("form[data-begun]")
     heads = page.locator("[data-item] > summary")
     assert heads.first.text_content() == "Used oil"
     assert not page.get_by_label("What to do", exact=False).first.is_visible()
