@@ -38,9 +38,10 @@ _REM = re.compile(r"(?<![\w.])(\d*\.?\d+)rem\b")
 
 
 def stylesheet(frame: Frame) -> bytes:
-    """All of it in one file: what every page has, then each view's own, then the frame's."""
+    """All of it in one file: what every page has, then each view's own, what holds on paper, the frame's."""
     first = [_HERE / name for name in ("style.css", "charts.css", "acts.css", "trust.css")]
-    ours = [file.read_text(encoding="utf-8") for file in (*first, *sorted(_HERE.glob("*/*.css")))]
+    views = sorted(file for file in _HERE.glob("*/*.css") if file.name != "print.css")
+    ours = [file.read_text(encoding="utf-8") for file in (*first, *views, _HERE / "print/print.css")]
     dark = html.render("dark.txt", dark=frame.dark)
     lighting = html.render("figures/lighting.txt", most=pins.MOST)
     whole = "\n".join([ours[0], dark, *ours[1:], lighting, frame.style])
