@@ -17,6 +17,19 @@ LONG: dict[str, str] = {
     "faces/api.py": "one method a question, most of it what each gives and raises",
 }
 
+TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "mkdocs.yml", "pyproject.toml"}
+FOLDERS = {"content", "schema", "builder", "tests"}
+
+
+def test_the_top_of_the_project_is_fixed() -> None:
+    """What a project is, is seen at a glance; dot-files aside, nothing is added to it."""
+    listed = subprocess.run(
+        ["git", "ls-files", "-z"], cwd=PROJECT, capture_output=True, text=True, check=True
+    )
+    files = [name.split("/") for name in listed.stdout.split("\0") if name and not name.startswith(".")]
+    assert {path[0] for path in files if len(path) == 1} == TOP
+    assert {path[0] for path in files if len(path) > 1} == FOLDERS
+
 
 def test_imports_keep_the_contracts() -> None:
     command = [sys.executable, "-c", "from importlinter.cli import lint_imports_command as run; run()"]

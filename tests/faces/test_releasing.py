@@ -89,7 +89,7 @@ def test_a_statement_is_called_as_readers_know_it(released: Path) -> None:
 def test_nothing_new_is_no_release(released: Path) -> None:
     with pytest.raises(NotReleased, match="otherwise than in release 1"):
         spanbook.release(released, "2")
-    assert [file.name for file in (released / "releases").iterdir()] == ["1.json"]
+    assert [file.name for file in (released / "content/releases").iterdir()] == ["1.json"]
 
 
 @pytest.mark.parametrize("name", ["1", "Now", "a/b", "../x", "-x", "x" * 61, ""])
@@ -173,16 +173,16 @@ def test_a_site_that_shows_no_release_says_its_state(released: Path) -> None:
     ids=["cut off", "deep", "empty", "short", "large"],
 )
 def test_a_file_that_is_no_release_is_told_and_stops_the_build(released: Path, text: str, told: str) -> None:
-    (released / "releases/0.json").write_text(text)
+    (released / "content/releases/0.json").write_text(text)
     with pytest.raises(BrokenRelease, match=told):
         read_releases(released)
     found = run("build", released)
-    assert "releases/0.json" in found.output
+    assert "content/releases/0.json" in found.output
     assert not (released / "site").exists()
 
 
 def test_what_a_release_says_is_held_to_its_law(released: Path) -> None:
-    values = json.loads((released / "releases/1.json").read_text())
+    values = json.loads((released / "content/releases/1.json").read_text())
     evil = {"words": "x", "address": "javascript:alert(1)", "why": [], "by": []}
     for other, told in (
         ({"release": "2"}, "give both one name"),
@@ -191,15 +191,15 @@ def test_what_a_release_says_is_held_to_its_law(released: Path) -> None:
         ({"changes": [{**evil, "address": "//x.example/"}]}, "changes/0/address"),
         ({"more": 1}, "unexpected"),
     ):
-        (released / "releases/1.json").write_text(json.dumps({**values, **other}))
+        (released / "content/releases/1.json").write_text(json.dumps({**values, **other}))
         with pytest.raises(BrokenRelease, match=told):
             read_releases(released)
 
 
 def test_a_strangers_words_stay_words(released: Path) -> None:
-    values = json.loads((released / "releases/1.json").read_text())
+    values = json.loads((released / "content/releases/1.json").read_text())
     one = {"words": "<script>alert(1)</script>", "address": None, "why": ["<b>"], "by": ["]]>"]}
-    (released / "releases/1.json").write_text(json.dumps({**values, "changes": [one]}))
+    (released / "content/releases/1.json").write_text(json.dumps({**values, "changes": [one]}))
     assert run("build", released).exit_code == 0
     page = (released / "site/changes/index.html").read_text()
     assert "<script>alert" not in page

@@ -39,6 +39,8 @@ from tests.support.repository import git
         ("a.JPG", Sort.STRAY),
         ("sources/a.jpg", Sort.STRAY),
         ("photographs.md", Sort.STRAY),
+        ("releases/2026-11.json", Sort.RELEASE),
+        ("releases/2026-11.md", Sort.STRAY),
         ("a.pdf", Sort.STRAY),
     ],
 )

@@ -28,9 +28,9 @@ from spanbook.wording import releases as words
 def release(name: str, folder: Path, day: datetime | None, since: str | None) -> None:
     """Release the records as they stand under NAME, and tell what that changes in the answers.
 
-    It writes releases/NAME.json, from which the site makes its page of changes, its feed (changes.atom) and
-    release.json, and CITATION.cff, unless somebody wrote that by hand. Commit both and tag the commit NAME:
-    the next release is compared with that tag.
+    It writes content/releases/NAME.json, from which the site makes its page of changes, its feed
+    (changes.atom) and release.json, and CITATION.cff, unless somebody wrote that by hand. Commit both and tag
+    the commit NAME: the next release is compared with that tag.
     """
     try:
         made = spanbook.release(folder, name, day=day.date() if day else None, since=since)
@@ -42,5 +42,5 @@ def release(name: str, folder: Path, day: datetime | None, since: str | None) ->
     click.echo(words.summary(made))
     for change in made.changes:
         click.echo(f"  {one_line(change.words)}")
-    click.echo(f"Wrote {folder / 'releases' / name}.json. Now:")
-    click.echo(f"  git add releases CITATION.cff && git commit -m 'Release {name}' && git tag {name}")
+    click.echo(f"Wrote {folder / 'content/releases' / name}.json. Now:")
+    click.echo(f"  git add content/releases CITATION.cff && git commit -m 'Release {name}' && git tag {name}")

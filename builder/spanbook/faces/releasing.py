@@ -26,7 +26,7 @@ class NotReleased(Exception):  # noqa: N818 - it says what happened
 
 
 def release(project: str | Path, name: str, *, day: date | None = None, since: str | None = None) -> Release:
-    """Write the release of the records as they stand: `releases/NAME.json`, to be committed and tagged NAME.
+    """Write the release of the records as they stand, `content/releases/NAME.json`, to be tagged NAME.
 
     CITATION.cff beside it says how the release is cited, unless somebody has written one by hand.
     What it changed is worked out against the release before it, by the tag of its name, or against the

@@ -60,6 +60,9 @@ CONTENT = "content/"
 PHOTOGRAPHS = "photographs/"
 DRAWINGS = "drawings/"
 DRAWING = ".svg"
+# What was released, as `spanbook release` wrote it down: read by nobody else.
+RELEASES = "releases/"
+_RELEASE = ".json"
 # What a picture that a guide shows may end in.
 PICTURES = (".jpg", ".jpeg", ".png", ".webp")
 # Where the builder makes pages beside those of the records' folders: a guide there takes an address away.
@@ -92,6 +95,7 @@ class Sort(Enum):
     RECORD = auto()
     PHOTOGRAPH = auto()
     DRAWING = auto()
+    RELEASE = auto()
     GUIDE = auto()
     PICTURE = auto()
     LEFTOVER = auto()
@@ -112,8 +116,13 @@ def sort_of(path: str) -> Sort:
         return Sort.PHOTOGRAPH
     if path.startswith(DRAWINGS) and name.endswith(DRAWING):
         return Sort.DRAWING
+    if path.startswith(RELEASES) and name.endswith(_RELEASE):
+        return Sort.RELEASE
     top = path.split("/", 1)[0].lower()
-    if top.removesuffix(".md") in {*BY_FOLDER, *_MADE, PHOTOGRAPHS[:-1]} or not path.isprintable():
+    if (
+        top.removesuffix(".md") in {*BY_FOLDER, *_MADE, PHOTOGRAPHS[:-1], RELEASES[:-1]}
+        or not path.isprintable()
+    ):
         return Sort.STRAY
     if name.endswith(".md"):
         return Sort.GUIDE

@@ -1,4 +1,4 @@
-"""Releases of the records, a file each in the folder `releases` of a project, by `schema/release.json`.
+"""Releases of the records, a file each in `content/releases/`, by `schema/release.json`.
 
 What a release changed for readers was worked out when it was made, and stays as it was told then.
 """
@@ -17,8 +17,9 @@ from jsonschema import Draft202012Validator
 from jsonschema.exceptions import best_match
 
 from spanbook.reading import schemas
+from spanbook.reading.files import CONTENT, RELEASES
 
-FOLDER = "releases"
+FOLDER = f"{CONTENT}{RELEASES}"
 LARGEST = 4_000_000  # bytes
 _AGAIN = "make it again with spanbook release"
 
@@ -70,7 +71,7 @@ def read_releases(project: Path) -> tuple[Release, ...]:
 
 
 def _read(file: Path) -> Release:
-    where = f"{FOLDER}/{file.name}"
+    where = f"{FOLDER}{file.name}"
     if file.is_symlink() or not file.is_file() or file.stat().st_size > LARGEST:
         raise BrokenRelease(f"{where}: a link, no plain file, or more than {LARGEST} bytes; remove it")
     try:
