@@ -20,6 +20,7 @@ MODULES = sorted(str(file.relative_to(PACKAGE)) for f in FLOORS for file in (PAC
 PROSE = re.compile(r"[^\W\d_]{2,}[,;:.?!]* |[ ‘“(][^\W\d_]{2,}")
 # Why these hold what reads like a sentence.
 ELSEWHERE = {
+    "ground/hosts.py": "the names of hosts, and where their limits are told",
     "ground/licences.py": "the titles that licences have of their own",
     "ground/units.py": "the names of units as records write them",
     "outputs/data/sqlite.py": "SQL",

@@ -62,7 +62,9 @@ def test_a_folder_that_is_not_there() -> None:
 def test_build_ends_with_what_was_built(tmp_path: Path) -> None:
     result = run("build", project(tmp_path))
     assert result.exit_code == 0, result.output
-    assert re.search(r"Built \d+ pages in \d+\.\d s: .*/site\n$", result.output)
+    assert re.search(
+        r"Built \d+ pages in \d+\.\d s: .*/site\n[\d,]+ files in [\d,]+ folders, ", result.output
+    )
     assert (tmp_path / "site/assemblies/lid/index.html").is_file()
     assert not list((tmp_path / "site").rglob("*.yml"))
     assert [p.name for p in tmp_path.iterdir() if p.name.startswith(".")] == []

@@ -19,6 +19,7 @@ from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
+from spanbook.wording.hosts import size_told, too_large
 
 
 @main.command()
@@ -40,6 +41,9 @@ def build(folder: Path, site: Path | None, strict: bool) -> None:
             f"nothing was built, and the previous site is as it was. {failure}"
         ) from None
     click.echo(f"Built {built.pages} pages in {built.seconds:.1f} s: {built.folder}")
+    click.echo(size_told(built.size))
+    for why in too_large(built.size):
+        click.echo(f"Warning: {why}", err=True)
 
 
 def _say(text: str) -> None:

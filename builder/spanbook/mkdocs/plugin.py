@@ -25,7 +25,7 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
-from spanbook.mkdocs import sharing, shell
+from spanbook.mkdocs import sharing, shell, sitemap
 from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
@@ -53,6 +53,7 @@ from spanbook.site.page import Around
 from spanbook.site.photographs import develop, develop_guides
 from spanbook.site.scripts import EVERY_PAGE
 from spanbook.wording.along import state_told
+from spanbook.wording.grammar import plural
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
@@ -99,10 +100,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         for problem in checked.problems:
             log.log(_LEVELS[problem.severity], "%s", problem)
         if broken := errors(checked.problems):
-            count = len(broken)
-            raise BrokenRecords(
-                f"{count} {'error' if count == 1 else 'errors'} in the records: nothing was built."
-            )
+            told = plural(len(broken), "{} error", "{} errors")
+            raise BrokenRecords(f"{told} in the records: nothing was built.")
         self._register: Register = checked.register
         # All of it lives as long as the build: walking it at every collection costs more than making it.
         self._collecting = gc.isenabled()
@@ -250,6 +249,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         return shell.guarded(shell.mended(output), self._policies[shell.depth_of(page.file)])
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
+        if template_name == sitemap.NAME:
+            return sitemap.lay(output_content, config.site_url or "", Path(config.site_dir))
         if not template_name.endswith(".html"):
             return output_content
         # A template of the theme's own, such as the page for what is missing, holds nobody else's text.
