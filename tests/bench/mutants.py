@@ -7,11 +7,12 @@ Each fault is tried in two ways. Quickly: the tests are collected once; a copy o
 changed code into the functions that are already loaded, and runs the tests that go through its line until one
 fails. What lives through that is tried again from the start: in a process that takes the module from the
 changed tree, by all the tests, with as many examples of each property as in the whole run. With `--quickly`
-before the module that is left out, and the score is the least it can be.
+before the module that is left out, and the score is the least it can be. `--every 3` takes every third fault.
 """
 
 from __future__ import annotations
 
+import argparse
 import ast
 import gc
 import importlib
@@ -245,8 +246,13 @@ def living(path: str, changes: Sequence[Mutant], tests: Sequence[str]) -> list[i
 
 
 def main(*arguments: str) -> None:
-    quickly = arguments[:1] == ("--quickly",)
-    module, *tests = arguments[quickly:]
+    asked = argparse.ArgumentParser(prog="python -m tests.bench.mutants")
+    asked.add_argument("--quickly", action="store_true", help="try nothing again from the start")
+    asked.add_argument("--every", type=int, default=1, metavar="N", help="take every Nth fault only")
+    asked.add_argument("module")
+    asked.add_argument("tests", nargs="+")
+    options = asked.parse_args(arguments)
+    module, quickly, tests = options.module, options.quickly, options.tests
     spec = importlib.machinery.PathFinder.find_spec("spanbook")
     assert spec, "spanbook is not installed"
     assert spec.submodule_search_locations, "spanbook is no package"
@@ -255,7 +261,7 @@ def main(*arguments: str) -> None:
     tree, lines = ast.parse(source), source.splitlines()
     for heavy in _HEAVY:
         importlib.import_module(heavy)
-    changes = list(mutants(tree))
+    changes = list(mutants(tree))[:: options.every]
     remaining = living(str(path), changes, tests)
     noticed = len(changes) - len(remaining)
     seconds = 0.0 if quickly else _seconds_as_it_is(_Changed(module, str(path), tree), tests)

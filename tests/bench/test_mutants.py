@@ -86,6 +86,14 @@ def test_what_no_test_notices_is_told(test: str, told: list[str], how: list[str]
 
 
 @pytest.mark.slow
+def test_every_third_fault_is_a_third_of_them() -> None:
+    command = [sys.executable, "-m", "tests.bench.mutants", "--quickly", "--every", "3"]
+    asked = [*command, "spanbook.ground.reserved", "tests/ground/test_reserved.py"]
+    run = subprocess.run(asked, cwd=PROJECT, capture_output=True, text=True, check=False)
+    assert run.stdout.splitlines() == ["spanbook.ground.reserved: 3 of 3 noticed"], run.stderr
+
+
+@pytest.mark.slow
 def test_it_is_said_that_there_is_nothing_to_run() -> None:
     with pytest.raises(AssertionError, match="or there are none"):
         living("made.py", [], ["tests/no_such_test.py"])
