@@ -117,6 +117,36 @@ def test_what_is_pumped_without_a_way_out_is_said() -> None:
         )
 
 
+def test_an_open_battery_has_its_whole_voltage_and_lacks_no_way_out() -> None:
+    """Nothing is pumped: that no current runs is the answer, and no fault."""
+    ways = [Way("battery", "sump", "top", laws.Cell(6, 1 / 0.5)), Way("switch", "top", "sump", laws.Shut())]
+    found = rest(held(ways))
+    assert found.pressures["top"] == pytest.approx(6)
+    assert found.flows == pytest.approx({"battery": 0, "switch": 0}, abs=1e-9)
+    assert found.drops["switch"] == pytest.approx(6)
+
+
+def test_nothing_pumped_into_nothing_is_at_rest() -> None:
+    assert rest(Network((), frozenset({"sump"}))).pressures == {"sump": 0}
+    still = rest(held([Way("plug", "p1", "p2", laws.Shut()), Way("pump", "sump", "p1", laws.Given(0))]))
+    assert dict(still.pressures) == {"sump": 0, "p1": 0, "p2": 0}
+
+
+@given(networks(), st.floats(0.5, 2))
+def test_where_the_search_begins_changes_nothing(network: Network, more: float) -> None:
+    pump, *others = network.ways
+    assert isinstance(pump.law, laws.Given)
+    other = held([Way("pump", pump.start, pump.end, laws.Given(pump.law.moves * more)), *others])
+    there, here = rest(network, rest(other)), rest(network)
+    most = max(map(abs, here.flows.values()))
+    assert all(there.flows[id_] == pytest.approx(flow, abs=1e-4 * most) for id_, flow in here.flows.items())
+
+
+def test_places_are_told_once_in_the_order_of_the_ways_and_the_open_ones_not() -> None:
+    ways = [Way("a", "q", "p", laws.Straight(1)), Way("b", "p", "sump", laws.Straight(1))]
+    assert held(ways).inner == ("q", "p")
+
+
 def test_a_place_behind_shut_ways_has_no_pressure() -> None:
     found = rest(
         held(
