@@ -82,8 +82,42 @@ def test_a_statement_is_called_as_readers_know_it(released: Path) -> None:
     worlds.lay(released, LID.replace("last: 20", "last: 20, evidence: [{source: slip}]"), SOURCE)
     made = spanbook.release(released, "2")
     assert [(one.words, one.address) for one in made.changes] == [
-        ("the Lid, XA …: unsupported → printed", "assemblies/lid/#span-xa")
+        (
+            "the Lid, XA …: now in print; before, without evidence",
+            "assemblies/lid/#span-xa",
+        )
     ]
+
+
+AGAINST = LID.replace(
+    "last: 20", "last: 20, evidence: [{source: slip, at: p. 1, against: true, note: XB only}]"
+)
+PARTS = "parts:\n- {number: WX-1, name: Ring, quantity: 1}\n"
+ACT = """\
+# file: content/supersessions/wx-1-to-wx-2.yml
+kind: supersession
+id: wx-1-to-wx-2
+old: [{number: WX-1}]
+new: [{number: WX-2, name: Ring}]
+interchange: both
+evidence: [{source: slip}]
+"""
+
+
+def test_what_is_spoken_against_says_what_is_recorded_first(released: Path) -> None:
+    worlds.lay(released, AGAINST, SOURCE)
+    told = [one.words for one in spanbook.release(released, "2").changes]
+    assert told == ["the Lid, by nobody: now spoken against. Works slip of 1931, p. 1: XB only"]
+
+
+def test_what_is_ordered_otherwise_says_what_to_order_now(released: Path) -> None:
+    worlds.lay(released, LID + PARTS)
+    spanbook.release(released, "2")
+    commit(released, "2")
+    worlds.lay(released, ACT, SOURCE)
+    told = [one.words for one in spanbook.release(released, "3").changes]
+    assert told[0] == "what to order for WX-1 (of Lid): WX-2 Ring; it was WX-1 Ring"
+    assert told[1] == "what to order for WX-2: WX-2 Ring; nothing was known of it before"
 
 
 def test_nothing_new_is_no_release(released: Path) -> None:

@@ -25,7 +25,14 @@ def choose(page: Page, assembly: str, how: str) -> None:
     page.select_option("[data-where]", label="Lubrication: Oil filter")
     page.select_option("[data-how]", value=how)
     page.select_option("[data-what]", value=assembly)
-    page.wait_for_selector("[data-stories] li")
+    done(page, f"{assembly} {how}")
+
+
+def done(page: Page, choice: str) -> None:
+    """Wait until what is chosen is answered."""
+    page.wait_for_function(
+        "end => document.querySelector('[data-found]').dataset.done?.endsWith(end)", arg=choice
+    )
 
 
 @pytest.mark.parametrize("way", ["server", "folder"])
@@ -76,7 +83,7 @@ def test_another_choice_takes_the_answer_away_or_changes_it(chromium: Browser, s
         "before => document.querySelector('[data-stories] ol').innerText !== before", arg=first
     )
     page.select_option("[data-where]", label="Lubrication: Oil pump")
-    page.wait_for_selector("[data-stories] ol", state="detached")
+    done(page, "  0")
     offered = page.locator("[data-what] option").all_inner_texts()
     page.context.close()
     assert offered[0] == "choose"
@@ -97,6 +104,25 @@ def test_a_line_of_the_card_leads_to_what_may_have_happened_and_into_the_report(
     chosen = page.locator("#lubrication--oil-filter [aria-pressed=true]").inner_text()
     page.context.close()
     assert chosen.endswith("Full-flow cartridge filter")
+
+
+def test_before_a_choice_the_likeliest_of_each_thing_is_told(chromium: Browser, served: str) -> None:
+    page = opened(chromium, f"{served}card/?serial=HK+701")
+    page.wait_for_selector("[data-card][data-done]")
+    page.locator("#lubrication--oil-filter .sb-else").click()
+    done(page, "  1")
+    names = page.locator("[data-stories] button").all_inner_texts()
+    told = [one.locator("li").all_text_contents() for one in page.locator("[data-stories] ol").all()]
+    page.get_by_role("button", name="Full-flow cartridge filter").click()
+    done(page, "cartridge-filter 1")
+    link = page.locator("[data-stories] a").filter(has_text="Tell it").count()
+    page.context.close()
+    for name, lines in zip(names, told, strict=True):
+        (id_,) = (one.id for one in REGISTER.answers.register.at_position[FILTER] if one.title == name)
+        (one,) = REGISTER.explain("HK 701", {FILTER: id_}, "unknown").positions
+        assert lines == [f"{share_of(s.probability)}: {plain(story_words(s))}" for s in one.possible[:2]]
+    assert len(names) > 1
+    assert link == 1
 
 
 @pytest.mark.parametrize("asked", ["", "?serial=HK+5%3F8", "?serial=nothing", "?serial=HK+905"])

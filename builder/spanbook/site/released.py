@@ -22,8 +22,8 @@ from spanbook.reading.records import GonePage, Record, Source, Teardown
 from spanbook.reading.releases import Changed
 from spanbook.register.statements import Statement
 from spanbook.site import addresses
+from spanbook.wording.changes import change_words, new_series, order_told_alike
 from spanbook.wording.records import record_title
-from spanbook.wording.releases import change_words, new_series, order_told_alike
 
 Said = Mapping[StatementKey, Statement]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from spanbook.answers.diff.model import Against, BreakChange, Comparison, FieldChange, Look, StatementChange
-from spanbook.answers.reasons import Had, Weight
+from spanbook.answers.reasons import Had, Reason, Weight
 from spanbook.ground.intervals import Run
 from spanbook.reading.nodes import Node, plain
 from spanbook.reading.records import Record, Series, Teardown
@@ -40,20 +40,23 @@ _SHOWN = {
 
 def against_words(register: Register, one: Against) -> str:
     """Who saw or says what, and what is recorded on whose word."""
-    reason, recorded = one.reason, listed(_recorded(register, one)[:2])
-    if isinstance(reason.by, Teardown) and isinstance(reason.shown, Had):
-        seen = reason.by
-        whose = f"{seen.serial} ({CONDITIONS[seen.condition]})"
-        said = f"{seen.seen_by} saw {had_words(reason.shown)} on {whose}"
-    else:
-        shown, note = shown_words(reason), reason.note
-        said = reason_title(reason) + (f", {shown}" if shown else "") + (f": {note}" if note else "")
+    recorded, said = listed(recorded_words(register, one)[:2]), spoken_words(one.reason)
     if one.fresh:
         return f"contradicts: {said}; recorded {recorded}"
     return f"contradicts what was known: now recorded {recorded}; {said}"
 
 
-def _recorded(register: Register, one: Against) -> list[str]:
+def spoken_words(reason: Reason) -> str:
+    """Who saw or says what: `Parts book, p. 1: knows two series only`."""
+    if isinstance(reason.by, Teardown) and isinstance(reason.shown, Had):
+        seen = reason.by
+        whose = f"{seen.serial} ({CONDITIONS[seen.condition]})"
+        return f"{seen.seen_by} saw {had_words(reason.shown)} on {whose}"
+    shown, note = shown_words(reason), reason.note
+    return reason_title(reason) + (f", {shown}" if shown else "") + (f": {note}" if note else "")
+
+
+def recorded_words(register: Register, one: Against) -> list[str]:
     """What is contradicted: another assembly there, else that the one that was seen is not."""
     seen = one.reason.shown.assembly if isinstance(one.reason.shown, Had) else None
     told, mine = list[str](), list[str]()
@@ -144,8 +147,13 @@ def typed(node: Node | None) -> str | None:
 
 def break_words(found: Comparison, one: BreakChange) -> str:
     """Where the break was and where it is, and whose word moved it."""
+    return f"the break {moved_words(found, one)}"
+
+
+def moved_words(found: Comparison, one: BreakChange) -> str:
+    """The same of whatever it is called: `from the Strainer to the Cartridge: it was HK 560 ...`."""
     both = {**found.old.assemblies, **found.new.assemblies}
-    which = f"the break from the {both[one.earlier].title} to the {both[one.later].title}"
+    which = f"from the {both[one.earlier].title} to the {both[one.later].title}"
     was, now = _place(one.before, one.series), _place(one.after, one.series)
     by = listed([_witness(record) for record in one.by]) or "nobody"
     return f"{which}: it was {was}, it is {now}, on the word of {by}"

@@ -120,10 +120,12 @@ def point_words(found: Comparison, point: Point) -> str:
         case StandingChange():
             return f"{_STANDS[point.sort]}: {diff.standing_words(point.change)}"
         case OrderChange():
-            return f"ordered otherwise: {diff.order_words(found, point.change)}{_used(found, point.change)}"
+            return (
+                f"ordered otherwise: {diff.order_words(found, point.change)}{used_words(found, point.change)}"
+            )
         case AnswerChange():
             does = "two standards on the same numbers" if point.sort is Sort.CONFLICT else "answers otherwise"
-            return f"{does}: {_shift(found, point.change)}"
+            return f"{does}: {shifted_words(found, point.change)}"
         case BreakChange():
             return f"moves {break_words(found, point.change)}"
         case YearChange():
@@ -132,8 +134,8 @@ def point_words(found: Comparison, point: Point) -> str:
             return look_words(found.new, point.change)
 
 
-def _used(found: Comparison, change: OrderChange) -> str:
-    """Where the number is used."""
+def used_words(found: Comparison, change: OrderChange) -> str:
+    """Where the number is used: ` (of Oil filter and Pump)`."""
     part = found.new.parts.get(change.key) or found.old.parts[change.key]
     used = list(dict.fromkeys(use.assembly.title for use in part.uses))
     if not used:
@@ -142,7 +144,8 @@ def _used(found: Comparison, change: OrderChange) -> str:
     return f" (of {', '.join(used[:2])}{more})"
 
 
-def _shift(found: Comparison, at: AnswerChange) -> str:
+def shifted_words(found: Comparison, at: AnswerChange) -> str:
+    """Where, on which numbers, and what is there no more, newly, or otherwise."""
     series = found.new.series.get(at.series) or found.old.series[at.series]
     position = {**found.old.positions, **found.new.positions}[at.position]
     where = f"{position.title}, {numbers_words(at.change.first, at.change.last, series)}"

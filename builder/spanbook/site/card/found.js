@@ -11,6 +11,7 @@
   const { inside, make } = SpanbookPieces;
   const { link, sentence } = SpanbookPieces.linking(place.dataset.root);
   const asked = (new URLSearchParams(location.search).get("serial") ?? "").trim();
+  const FEW = 2; // stories of each thing before one is chosen
   const options = (list, choose) => [make("option", choose, { value: "" }), ...list.map(([value, words]) => make("option", words, { value }))];
 
   // Whoever weighed what may have happened has something to tell: the report begins with what was chosen.
@@ -20,32 +21,57 @@
     return link(index.words.tell, place.dataset.add, `?${new URLSearchParams({ serial: asked, position, is: what.value })}`);
   }
 
+  const weighed = (index) => make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" });
+  const likeliest = (table, can) => {
+    const list = make("ol");
+    list.append(...can.map(([share, line]) => sentence("li", table.lines[line], share ? `${share}: ` : "")));
+    return list;
+  };
+
   function render(index, table, told, report) {
     const [can, cannot] = table.told[told[how.value]];
-    const likely = make("ol");
-    likely.append(...can.map(([share, line]) => sentence("li", table.lines[line], share ? `${share}: ` : "")));
     const impossible = make("ul");
     impossible.append(...cannot.map((line) => sentence("li", table.lines[line])));
     const tell = make("p");
     tell.append(report);
-    const shown = [likely, tell];
+    const shown = [likeliest(table, can), tell];
     if (cannot.length) shown.push(make("p", index.words["ruled-out"]), impossible);
-    shown.push(make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" }));
-    out.replaceChildren(...shown);
+    out.replaceChildren(...shown, weighed(index));
+  }
+
+  // Nothing is chosen yet: the likeliest of each thing that may be found there; its name leads to all of it.
+  function each(index, table, things, told) {
+    const shown = things.flatMap(([id, title], i) => {
+      const name = make("p");
+      const choose = make("button", title, { type: "button", className: "sb-thing" });
+      choose.addEventListener("click", () => {
+        what.value = id;
+        what.dispatchEvent(new Event("change"));
+        what.focus();
+      });
+      name.append(choose);
+      return [name, likeliest(table, table.told[told[i][how.value]][0].slice(0, FEW))];
+    });
+    out.replaceChildren(...shown, weighed(index));
   }
 
   async function answer(series, number, index) {
     out.replaceChildren();
+    const asks = () => `${where.value} ${what.value} ${how.value}`;
+    const now = asks();
     const own = series;
     const chosen = index.places.find(([i]) => String(i) === where.value);
+    if (!chosen) return;
     // On a machine of several numbers each place says by which of them it is looked up.
-    if (chosen?.length > 3) [series, number] = chosen.slice(3);
-    const at = chosen ? chosen[2].findIndex(([id]) => id === what.value) : -1;
-    if (at < 0) return;
+    if (chosen.length > 3) [series, number] = chosen.slice(3);
     const table = await load(`${series}-found-${chosen[0]}`);
     const run = table?.runs.find((one) => inside(one, number));
-    if (run) render(index, table, run[2][at], await toReport(own, index));
-    box.dataset.done = `${where.value} ${what.value} ${how.value}`;
+    const at = chosen[2].findIndex(([id]) => id === what.value);
+    const report = run && at >= 0 ? await toReport(own, index) : null;
+    if (now !== asks()) return;
+    if (report) render(index, table, run[2][at], report);
+    else if (run) each(index, table, chosen[2], run[2]);
+    box.dataset.done = now;
   }
 
   async function indexOf(series) {
