@@ -116,8 +116,8 @@ def test_what_is_ordered_otherwise_says_what_to_order_now(released: Path) -> Non
     commit(released, "2")
     worlds.lay(released, ACT, SOURCE)
     told = [one.words for one in spanbook.release(released, "3").changes]
-    assert told[0] == "what to order for WX-1 (of Lid): WX-2 Ring; it was WX-1 Ring"
-    assert told[1] == "what to order for WX-2: WX-2 Ring; nothing was known of it before"
+    assert told[0] == "what to order for WX-1 (of Lid): WX-2 Ring; nothing was told before"
+    assert told[1] == "what to order for WX-2: WX-2 Ring; nothing was told before"
 
 
 def test_nothing_new_is_no_release(released: Path) -> None:
