@@ -239,6 +239,20 @@ def test_assemblies_at_a_position_have_a_small_picture_where_there_is_one(conten
     assert 'class="sb-lines" src="../../drawings/lid-svg-160.webp" width="80" height="40"' in html
 
 
+def test_the_list_of_machines_shows_those_that_have_a_picture(content: Path) -> None:
+    machine = record(
+        "kind: machine\nid: launch\ntitle: Launch\nmaker: X\nseries:\n"
+        "- {id: xq, stamped: 'XQ {number}', plate: engine, first: 1, last: 9}\n"
+        "figures:\n- {file: lid.svg, shows: The launch, licence: CC0-1.0}\n",
+        "machine",
+        "launch",
+    )
+    html = page(machine, content=content, address="machines/")
+    (shown,) = re.findall(r'<td><img class="sb-in-list sb-lines" src="([^"]+)"[^>]*><a href="([^"]+)"', html)
+    assert shown == ("../drawings/lid-svg-160.webp", "../machines/launch/")
+    assert html.count("<tr><td>") > 1
+
+
 def test_small_pictures_of_a_drawing_are_as_large_as_they_say_and_clear_between_lines(content: Path) -> None:
     made = register(record(LID, "assembly", "lid"))
     album, files = draw(made, content)

@@ -15,6 +15,7 @@ from spanbook.register.model import Part, Position
 from spanbook.site import addresses
 from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
+from spanbook.site.thumbnails import Thumbnail, of_machine
 from spanbook.wording import lists
 from spanbook.wording.grammar import listed
 from spanbook.wording.lists import ListWords, piece_words
@@ -29,6 +30,7 @@ MOST_ROWS = 1000
 class Row:
     link: Link
     cells: tuple[str, ...]
+    picture: Thumbnail | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +129,7 @@ def _plain(site: Site, kind: Kind) -> SitePage:
 
 def _machines(site: Site) -> SitePage:
     rows = (
-        Row(site.record_link(m), (m.maker, "; ".join(run_words(s) for s in m.series)))
+        Row(site.record_link(m), (m.maker, "; ".join(run_words(s) for s in m.series)), of_machine(site, m))
         for m in site.register.machines.values()
     )
     return _page("machines/", lists.MACHINES, _one(rows))
