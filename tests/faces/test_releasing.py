@@ -83,7 +83,7 @@ def test_a_statement_is_called_as_readers_know_it(released: Path) -> None:
     made = spanbook.release(released, "2")
     assert [(one.words, one.address) for one in made.changes] == [
         (
-            "the Lid, XA …: now in print; before, without evidence",
+            "The Lid, XA …: now in print; before, without evidence",
             "assemblies/lid/#span-xa",
         )
     ]
@@ -107,7 +107,7 @@ evidence: [{source: slip}]
 def test_what_is_spoken_against_says_what_is_recorded_first(released: Path) -> None:
     worlds.lay(released, AGAINST, SOURCE)
     told = [one.words for one in spanbook.release(released, "2").changes]
-    assert told == ["the Lid, by nobody: now spoken against. Works slip of 1931, p. 1: XB only"]
+    assert told == ["The Lid, by nobody: now spoken against. Works slip of 1931, p. 1: XB only"]
 
 
 def test_what_is_ordered_otherwise_says_what_to_order_now(released: Path) -> None:
@@ -116,8 +116,8 @@ def test_what_is_ordered_otherwise_says_what_to_order_now(released: Path) -> Non
     commit(released, "2")
     worlds.lay(released, ACT, SOURCE)
     told = [one.words for one in spanbook.release(released, "3").changes]
-    assert told[0] == "what to order for WX-1 (of Lid): WX-2 Ring; nothing was told before"
-    assert told[1] == "what to order for WX-2: WX-2 Ring; nothing was told before"
+    assert told[0] == "What to order for WX-1 (of Lid): WX-2 Ring; nothing was told before"
+    assert told[1] == "What to order for WX-2: WX-2 Ring; nothing was told before"
 
 
 def test_nothing_new_is_no_release(released: Path) -> None:

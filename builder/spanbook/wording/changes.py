@@ -22,7 +22,7 @@ from spanbook.ground.years import Years
 from spanbook.reading.records import GonePage, Series
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
-from spanbook.wording.grammar import plural
+from spanbook.wording.grammar import capital, plural
 from spanbook.wording.grounds import called, moved_words, recorded_words, spoken_words
 from spanbook.wording.headline import point_words, shifted_words, used_words
 from spanbook.wording.orders import ways_words
@@ -42,6 +42,10 @@ _STANDS = {
 
 def change_words(found: Comparison, point: Point, said: Mapping[StatementKey, Statement]) -> str:
     """A change in a line: `said` are the statements of both sides by what they are known by."""
+    return capital(_words(found, point, said))
+
+
+def _words(found: Comparison, point: Point, said: Mapping[StatementKey, Statement]) -> str:
     match change := point.change:
         case Against():
             return _against(found.new, change)

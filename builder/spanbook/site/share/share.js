@@ -9,9 +9,10 @@
   const flat = (text) => text.replace(/\s+/g, " ").trim();
   const read = (selector) => flat(document.querySelector(selector)?.textContent ?? "");
 
-  // The words that can be seen; what opens on demand stays behind, and so does the link to the statement itself.
+  // The words that can be seen; what opens on demand stays behind, and so do the link to the statement itself and
+  // letters that mean something beside a strip only.
   function seen(part) {
-    const here = [...part.querySelectorAll(".sb-here")];
+    const here = [...part.querySelectorAll(".sb-here, .sb-key-letter")];
     here.forEach((link) => { link.hidden = true; });
     const words = flat(part.innerText);
     here.forEach((link) => { link.hidden = false; });
@@ -28,7 +29,9 @@
     if (!at) return read(".sb-answer");
     if (!at.cells) return seen(at);
     const cells = [...at.cells].filter((cell) => seen(cell));
-    return cells.map((cell) => (cell.dataset.head ? `${cell.dataset.head}: ${seen(cell)}` : seen(cell))).join("; ");
+    const words = cells.map((cell) => (cell.dataset.head ? `${cell.dataset.head}: ${seen(cell)}` : seen(cell)));
+    const of = at.closest("[data-of]")?.dataset.of;
+    return [...(of ? [of] : []), ...words].join("; ");
   }
 
   const { escaped } = SpanbookCopies;
