@@ -9,9 +9,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.support.tasks import TASKS, Hand, Task
+from tests.support.tasks import SIZES, TASKS, Hand, Task
 
-SIZES = {"telephone": (390, 844), "desk": (1280, 800)}
 # Before the first step of a strip-down stands what is dangerous about it, and what it takes.
 SCREENS = {("how it comes apart", "telephone"): 1, ("how it comes apart", "desk"): 1}
 

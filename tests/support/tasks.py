@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from playwright.sync_api import Locator, Page
 
+SIZES = {"telephone": (390, 844), "desk": (1280, 800)}
+
 
 class Hand:
     """Who does a task on a page that is open."""
