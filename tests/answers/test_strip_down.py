@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from spanbook.answers.freed import Freed
 from spanbook.answers.lines import Lists
-from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
+from spanbook.answers.readings import read_serial
+from spanbook.answers.strip_down import Sheet, accounts_of, renewals, sheet_of
 from spanbook.reading.records import Record
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, POSITIONS, record
@@ -204,3 +205,81 @@ def test_the_order_of_accounts_does_not_matter(names: list[str]) -> None:
         "c": account("c", step(2), step(1), step(4, 3)),
     }
     assert order(sheet(*(told[name] for name in names))) == order(sheet(*told.values()))
+
+
+def test_pairs_that_nothing_orders_are_told_by_their_places_in_the_sheet() -> None:
+    found = sheet(account("a", step(3), step(2), step(1)), account("b", step(1), step(2), step(3)))
+    assert sorted(order(found)) == ["p-1", "p-2", "p-3"]
+    assert found.either == ((0, 1), (0, 2), (1, 2))
+
+
+def test_musts_are_told_by_their_places_and_so_are_those_that_were_dropped() -> None:
+    found = sheet(
+        account("a", step(4), step(3, 4), step(1), step(2, 1), date="2020"),
+        account("b", step(3), step(4, 3), step(2), step(1, 2), date="2021"),
+    )
+    assert order(found) == ["p-4", "p-3", "p-1", "p-2"]
+    assert [(must.first, must.then) for must in found.musts] == [(0, 1), (2, 3)]
+    assert [(must.first, must.then) for must in found.dropped] == [(1, 0), (3, 2)]
+    assert [[one.id for one, _ in must.said] for must in found.dropped] == [["b"], ["b"]]
+
+
+def test_of_two_accounts_of_one_day_the_first_by_its_id_is_kept() -> None:
+    found = sheet(account("b", step(2), step(1, 2)), account("a", step(1), step(2, 1)))
+    assert order(found) == ["p-1", "p-2"]
+
+
+def test_who_says_that_it_never_goes_back_and_what_lies_on_the_tray() -> None:
+    found = sheet(account("a", step(2), step(1, renew=True)), account("b", step(2), step(1)))
+    (renewed,) = found.renewed
+    assert [one.account.id for one in found.renewed_by(renewed)] == ["a"]
+    assert numbers(found.tray) == ["p-2", "p-1"]
+    made = build([*BASE])
+    (ordered,) = renewals(made, renewed)
+    (only,) = ordered.alternatives
+    assert [(leaf.key.number, leaf.quantity) for leaf in only.leaves] == [
+        ("p-1", renewed.choices[0].quantity)
+    ]
+
+
+def test_what_several_left_on_is_told_once_and_is_not_untold() -> None:
+    left = [{"number": "P-3"}]
+    found = sheet(account("a", step(1), stays=left), account("b", step(1), stays=left))
+    (stays,) = found.stays
+    assert {key.number for key in stays.told} == {"p-3"}
+    assert [freed.keys[0].number for freed in found.untold] == ["p-2", "p-4", "p-5", "p-6", "p-7", "p-8"]
+
+
+def test_the_cautions_of_an_assembly_stand_first() -> None:
+    told = account("a", step(1, cautions=["spring", "hot"]))
+    text = "kind: assembly\nid: lid\ntitle: Lid\ncautions: [hot]\nposition: cover\nserials:\n"
+    hot = record(f"{text}- {{series: xa, first: 1, last: 9}}\n", "assembly", "lid")
+    made = build([*BASE[:2], hot, told])
+    found = sheet_of(Lists(made), made.assemblies["lid"], accounts_of(made)["lid"])
+    assert found
+    assert found.cautions == ("hot", "spring")
+
+
+def test_what_must_be_is_not_either_way_though_the_first_who_told_did_it_in_reverse() -> None:
+    found = sheet(account("a", step(2), step(1)), account("b", step(1), step(2, 1)))
+    assert found.either == ()
+    assert order(found) == ["p-1", "p-2"]
+
+
+def test_what_a_machine_never_had_lies_on_no_tray_of_it_and_is_not_renewed() -> None:
+    text = (
+        "kind: assembly\nid: lid\ntitle: Lid\nposition: cover\nserials:\n- {series: xa, first: 1, last: 9}\n"
+    )
+    limited = "serials: [{series: xa, first: 1, last: 4}]"
+    parts = f"parts:\n- {{number: P-1, name: Early, {limited}}}\n- {{number: P-2, name: Every}}\n"
+    some = record(text + parts, "assembly", "lid")
+    made = build([*BASE[:2], some, account("a", step(1, renew=True), step(2, renew=True))])
+
+    def on(serial: str) -> Sheet:
+        reading = read_serial(made, serial)[0]
+        found = sheet_of(Lists(made), made.assemblies["lid"], accounts_of(made)["lid"], reading)
+        assert found
+        return found
+
+    assert (numbers(on("XA 3").tray), numbers(on("XA 3").renewed)) == (["p-1", "p-2"], ["p-1", "p-2"])
+    assert (numbers(on("XA 6").tray), numbers(on("XA 6").renewed)) == (["p-2"], ["p-2"])
