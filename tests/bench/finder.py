@@ -1,4 +1,5 @@
-"""What a query transfers: gzipped bytes of the tables it loads, by kind of query and size of community.
+"""What a query transfers: gzipped bytes of the tables it loads, by kind of query and size of community; and
+how many of the tables a changed record moves.
 
 Run by hand: `.venv/bin/python -m tests.bench.finder [RECORDS …]`. How long it takes on a slow line, beside
 the theme's own search, is measured by `tests.bench.browser`.
@@ -7,13 +8,16 @@ the theme's own search, is measured by `tests.bench.browser`.
 from __future__ import annotations
 
 import gzip
+import re
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.search import Asker
+from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from spanbook.site import assets
 from spanbook.site.card import tables as card
@@ -30,14 +34,33 @@ def main() -> None:
             community.keep_apart(Path(folder))
             count = community.write(Path(folder), records)
             register = check_folder(Path(folder)).register
-        started = time.process_time()
-        asker = Asker(Answers(register), documents(register))
-        tables = finder.files(asker, {})
-        seconds = time.process_time() - started
+            started = time.process_time()
+            tables = finder_of(register)
+            seconds = time.process_time() - started
+            moves = list(moved(Path(folder), tables))
         cards = card.files(Site(Answers(register)))
         print(f"{count} records, {len(tables)} tables made in {seconds:.1f} CPU s")
-        for line in report(tables, cards):
+        for line in [*report(tables, cards), *moves]:
             print(line, flush=True)
+
+
+def finder_of(register: Register) -> dict[str, bytes]:
+    return finder.files(Asker(Answers(register), documents(register)), {})
+
+
+def moved(folder: Path, before: dict[str, bytes]) -> Iterator[str]:
+    """How many tables are others after an assembly got a title of other words, and after it went."""
+    file = sorted((folder / "content/assemblies").iterdir())[5]
+    text = file.read_text()
+    file.write_text(re.sub("title: .*", "title: Zyx renewed quillon", text))
+    yield f"  another title moves             {_moved(folder, before):8} tables"
+    file.unlink()
+    yield f"  an assembly less moves          {_moved(folder, before):8} tables"
+
+
+def _moved(folder: Path, before: dict[str, bytes]) -> int:
+    after = finder_of(check_folder(folder).register)
+    return sum(before.get(name) != after.get(name) for name in before.keys() | after.keys())
 
 
 def report(tables: dict[str, bytes], cards: dict[str, bytes]) -> list[str]:

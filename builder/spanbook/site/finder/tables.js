@@ -37,6 +37,12 @@ function spanbookDecoded(coded) {
   });
 }
 
+// What the block of a table is called that begins with a key: the twin of `named` in blocks.py.
+function spanbookBlock(table, first) {
+  const total = new TextEncoder().encode(first).reduce((sum, byte) => Math.imul(sum ^ byte, 16777619), 2166136261);
+  return `${table}-${(total >>> 0).toString(16)}`;
+}
+
 // Every entry of a sorted table whose key begins with a text, at most so many keys.
 async function spanbookBeginning(name, text, most = Infinity) {
   const directory = spanbookDecoded((await spanbookLoad(name)) ?? []).map(([key]) => key);
@@ -47,10 +53,10 @@ async function spanbookBeginning(name, text, most = Infinity) {
   at = Math.max(0, (at < 0 ? directory.length : at) - 1);
   // Blocks are asked for together: on a slow line each round of asking costs more than what is sent.
   const surely = most < Infinity ? at + 2 : directory.length;
-  for (let i = at; i < surely && (i === at || directory[i]?.startsWith(text)); i += 1) spanbookLoad(`${name}-${i}`);
+  for (let i = at; i < surely && (i === at || directory[i]?.startsWith(text)); i += 1) spanbookLoad(spanbookBlock(name, directory[i]));
   for (; at < directory.length; at += 1) {
     if (directory[at] > text && !directory[at].startsWith(text) && !text.startsWith(directory[at])) break;
-    for (const [key, value] of spanbookDecoded((await spanbookLoad(`${name}-${at}`)) ?? [])) {
+    for (const [key, value] of spanbookDecoded((await spanbookLoad(spanbookBlock(name, directory[at]))) ?? [])) {
       if (key.startsWith(text)) {
         found.push([key, value]);
         if (found.length === most) return found;

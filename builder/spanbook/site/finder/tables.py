@@ -1,7 +1,6 @@
 """The finder's tables, as small scripts that any page can load, from a server or from a folder.
 
-Keys stand sorted in blocks and share their beginnings with the key before (front coding); a directory
-holds the first key of each block, so that a query loads the directory and the blocks it needs:
+Keys stand sorted in blocks (`blocks.py`), so that a query loads a directory and the blocks it needs:
 
 - `series`: how every series is stamped, and the numbers issued;
 - `size`: the standard sizes that may be typed, what each is and may measure, and the parts that have it;
@@ -28,15 +27,14 @@ from spanbook.ground.serials import Form, Stamp, fold
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
+from spanbook.site.finder.blocks import Table, in_blocks
 from spanbook.wording.finder import WORDS, of_size_words
 from spanbook.wording.sizing import MIND, standard_words, typed_caution
 
 FOLDER = "assets/finder/"
 _KNOWN = list(Known)
 END = "$"  # marks the end of a key among its rotations; no worn form has it
-ENTRIES_OF_A_BLOCK = {"number": 160, "turned": 640, "word": 160, "back": 640, "page": 160}
-
-Table = list[tuple[str, Any]]
+PAGES_OF_A_BLOCK = 160
 
 
 def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
@@ -46,13 +44,17 @@ def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
     """
     made = {f"{FOLDER}series.js": script("series", _read_by(asker.register))}
     made[f"{FOLDER}size.js"] = script("size", _sizes(asker))
-    made |= _blocks("number", _numbers(asker))
-    made |= _blocks("turned", [(turned, 0) for turned in _turned(asker.keys)])
-    made |= _blocks("word", _words(asker))
-    made |= _blocks("back", [(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)])
+    sorted_tables = {
+        "number": (_numbers(asker), 120),
+        "turned": ([(turned, 0) for turned in _turned(asker.keys)], 480),
+        "word": (_words(asker), 120),
+        "back": ([(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)], 480),
+    }
+    for name, (table, about) in sorted_tables.items():
+        made |= {f"{FOLDER}{part}.js": script(part, data) for part, data in in_blocks(name, table, about)}
     documents = asker.by_words.documents
     pages = [[d.title, d.sort, d.address, *_picture(d.address, pictures)] for d in documents]
-    size = ENTRIES_OF_A_BLOCK["page"]
+    size = PAGES_OF_A_BLOCK
     for i in range(0, len(pages), size):
         made[f"{FOLDER}page-{i // size}.js"] = script(f"page-{i // size}", pages[i : i + size])
     return made
@@ -67,37 +69,6 @@ def script(name: str, data: object) -> bytes:
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
     safe = text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
     return f'spanbookTable("{name}",{safe});\n'.encode()
-
-
-def front_coded(table: Table) -> list[list[Any]]:
-    """Each entry as how many characters it shares with the key before, the rest of its key, its value."""
-    coded: list[list[Any]] = []
-    before = ""
-    for key, value in table:
-        shared = _shared(before, key)
-        coded.append([shared, key[shared:]] if value == 0 else [shared, key[shared:], value])
-        before = key
-    return coded
-
-
-def _shared(a: str, b: str) -> int:
-    """How many characters two texts begin with alike."""
-    return next((i for i, (x, y) in enumerate(zip(a, b, strict=False)) if x != y), min(len(a), len(b)))
-
-
-def _blocks(name: str, table: Table) -> dict[str, bytes]:
-    size = ENTRIES_OF_A_BLOCK[name]
-    firsts: list[str] = []
-    made: dict[str, bytes] = {}
-    for i in range(0, len(table), size):
-        block = table[i : i + size]
-        # As little of the first key as tells it from the last of the block before.
-        last = table[i - 1][0] if i else ""
-        first = block[0][0]
-        firsts.append(first[: _shared(last, first) + 1])
-        made[f"{FOLDER}{name}-{i // size}.js"] = script(f"{name}-{i // size}", front_coded(block))
-    made[f"{FOLDER}{name}.js"] = script(name, front_coded([(first, 0) for first in firsts]))
-    return made
 
 
 def _read_by(register: Register) -> list[Any]:
