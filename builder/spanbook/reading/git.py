@@ -5,11 +5,16 @@ from __future__ import annotations
 import os
 import subprocess
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from threading import Lock
+from weakref import finalize
 
 ALTERNATES = "GIT_ALTERNATE_OBJECT_DIRECTORIES"  # where git looks for objects besides
+
+_NO_GIT = "git is not installed, and revisions are read with it"
 
 
 class NoRevision(Exception):  # noqa: N818 - it says what is missing
@@ -31,6 +36,19 @@ class Repository:
             raise NoRevision(f"{arguments[-1].removesuffix('^{commit}')}: {said}")
         return done.stdout
 
+    def answering(self, *arguments: str) -> subprocess.Popen[bytes]:
+        """A git that answers what is written to it. Raises NoRevision where there is none."""
+        try:
+            return subprocess.Popen(
+                ["git", "-C", str(self.project), *arguments],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.DEVNULL,
+                env=self._environment(),
+            )
+        except FileNotFoundError:
+            raise NoRevision(_NO_GIT) from None
+
     def _environment(self) -> dict[str, str] | None:
         if not self.beside:
             return None
@@ -43,6 +61,51 @@ class Repository:
         return self.ask(*asked).decode().strip()
 
 
+class Objects:
+    """The objects of a repository, by git's names for them, from one git that answers while this lives.
+
+    Several threads may ask at once.
+    """
+
+    def __init__(self, repository: Repository) -> None:
+        self._repository = repository
+        self._one_at_a_time = Lock()
+        self._git: subprocess.Popen[bytes] | None = None
+
+    def read(self, name: str) -> bytes:
+        """All bytes of an object. Raises NoRevision where git does not have it whole."""
+        with self._one_at_a_time:
+            self._git = self._git or self._started()
+            asked, told = self._git.stdin, self._git.stdout
+            assert asked  # for the type checker: both are pipes
+            assert told
+            try:
+                asked.write(f"{name}\n".encode())
+                asked.flush()
+            except BrokenPipeError:
+                raise NoRevision(f"{name}: git stopped answering") from None
+            # Its name, its sort, its size; for one that is not there its name and that.
+            about = told.readline().split()
+            size = int(about[2]) if len(about) == 3 else -1
+            data = told.read(size + 1)
+            if len(data) <= size or size < 0:
+                raise NoRevision(f"{name}: git does not have it")
+            return data[:-1]
+
+    def _started(self) -> subprocess.Popen[bytes]:
+        git = self._repository.answering("cat-file", "--batch")
+        finalize(self, _end, git)
+        return git
+
+
+def _end(git: subprocess.Popen[bytes]) -> None:
+    """At the end of what it is asked git ends by itself."""
+    for pipe in filter(None, (git.stdin, git.stdout)):
+        with suppress(BrokenPipeError):
+            pipe.close()
+    git.wait()
+
+
 def run(
     *arguments: str, given: bytes = b"", environment: Mapping[str, str] | None = None
 ) -> subprocess.CompletedProcess[bytes]:
@@ -52,7 +115,7 @@ def run(
             ["git", *arguments], input=given, capture_output=True, check=False, env=environment
         )
     except FileNotFoundError:
-        raise NoRevision("git is not installed, and revisions are read with it") from None
+        raise NoRevision(_NO_GIT) from None
 
 
 def last_changed(folder: Path) -> date | None:

@@ -23,7 +23,7 @@ from spanbook.reading.files import (
     is_yaml,
     sort_of,
 )
-from spanbook.reading.git import NoRevision, Repository
+from spanbook.reading.git import NoRevision, Objects, Repository
 from spanbook.reading.text import LARGEST
 
 _FILES = ("100644", "100755")  # what is neither, is a link or another repository
@@ -33,12 +33,12 @@ _FILES = ("100644", "100755")  # what is neither, is a link or another repositor
 class Revision:
     """A content folder at a revision: the records' bytes at hand, those of all else read when asked for."""
 
-    repository: Repository
     records: dict[str, bytes]
     shown: dict[str, tuple[str, Picture]]
     beside: dict[str, tuple[str, int]]
     links: frozenset[str]
     long: frozenset[str]
+    objects: Objects
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
         yield from ((path, False) for path in self.records)
@@ -62,7 +62,7 @@ class Revision:
             name, size = self.beside[relative]
         if size >= most:
             return bytes(most)  # git may hold gigabytes: the size is enough to refuse it
-        return _blobs(self.repository, [name])[name][:most]
+        return self.objects.read(name)[:most]
 
 
 def content_at(project: Path, revision: str) -> Revision:
@@ -104,7 +104,7 @@ def content_of(repository: Repository, tree: str, called: str) -> Revision:
         raise NoRevision(f"{called}: it has no records in {CONTENT}")
     blobs = _blobs(repository, names.values())
     made |= {path: blobs[name] for path, name in names.items()}
-    return Revision(repository, made, shown, beside, frozenset(links), frozenset(long))
+    return Revision(made, shown, beside, frozenset(links), frozenset(long), Objects(repository))
 
 
 def _cut(path: str) -> str:
