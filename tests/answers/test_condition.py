@@ -70,6 +70,14 @@ def test_machines_are_sets_of_three_values(
     assert (a <= b) is below
 
 
+def test_series_of_which_nobody_is_meant_are_not_kept() -> None:
+    first, last = machines({"xa": (frozenset({1}),) * 2}), machines({"xa": (frozenset({4}),) * 2})
+    assert first & last == first.without(first) == Machines()
+    surely, perhaps = machines({"xa": (frozenset({1}),) * 2}), machines({"xa": (frozenset(), frozenset({1}))})
+    assert surely & perhaps == perhaps & surely == perhaps
+    assert surely | perhaps == surely
+
+
 @pytest.mark.parametrize(
     ("condition", "applies", "plain"),
     [

@@ -340,3 +340,30 @@ def test_what_would_do_tells_for_whom_and_what_became_of_it() -> None:
     assert spans == [[(20, 100)], [(1, 7)]]
     back = would_do(made, key("p2"), read_serial(made, "XA 30")[0])
     assert [one.keys[0].number for one in back.each] == ["p3"]
+
+
+def test_an_order_is_simple_where_it_is_for_everybody_and_nobody_disputes_it() -> None:
+    def simple(*acts: tuple[str, str, str, str]) -> list[tuple[list[str], bool]]:
+        ways = orders(world(*acts), key("p1")).alternatives
+        return [([leaf.key.number for leaf in way.leaves], way.simple) for way in ways]
+
+    assert simple(("a", "p1", "p2", by("book"))) == [(["p2"], True)]
+    assert simple(("a", "p1", "p2", on("1", "40"))) == [(["p2"], False), (["p1"], False)]
+
+
+def test_one_order_after_either_of_two_conversions_has_both_conditions() -> None:
+    acts = ((f"by-{k}", "p1", "p2", f"needs: [{{conversion: {k}}}]\n") for k in ("kit", "lid"))
+    (way,) = orders(world(*acts), key("p1")).alternatives
+    assert [condition.after for condition in way.conditions] == [("kit",), ("lid",)]
+
+
+def test_a_number_of_a_parts_list_is_not_first_named_by_an_act() -> None:
+    made = ("a", "p0", "p1", by("book", "year: 1936\n"))
+    listed = record(
+        "kind: assembly\nid: lid\ntitle: Lid\nposition: cover\nserials:\n- {series: xa, first: 1, last: 9}\n"
+        "parts:\n- {number: p1, name: Lid}\n",
+        "assembly",
+        "lid",
+    )
+    assert orders(world(made), key("p1"), year=1930).first_named == 1936
+    assert orders(world(made, more=(listed,)), key("p1"), year=1930).first_named is None
