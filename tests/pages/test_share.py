@@ -77,7 +77,7 @@ def test_one_statement_is_told_with_its_own_address_and_as_the_command_tells_it(
 def test_a_line_of_a_series_says_of_which_place_it_is_and_as_the_command_tells_it(
     chromium: Browser, served: str
 ) -> None:
-    told = run("ask", "HK 588", "--folder", PROJECT).output
+    told = run("ask", "HK 1", "--folder", PROJECT).output
     page = opened(chromium, f"{served}series/hk/")
     table = page.locator("table[data-of='Oil pump']")
     row = table.locator("tbody tr").first
@@ -87,11 +87,15 @@ def test_a_line_of_a_series_says_of_which_place_it_is_and_as_the_command_tells_i
     page.context.close()
     place, numbers, *cells = words.split("; ")
     (had,) = (cell for cell in cells if cell.startswith("What it left the works with: "))
-    assert (title, place, at) == ("HK series", "Oil pump", f"{SITE}series/hk/#{anchor}")
+    assert (title, place, at) == (
+        "Wexmoor Type H launch engine, HK series",
+        "Oil pump",
+        f"{SITE}series/hk/#{anchor}",
+    )
     assert numbers.startswith("HK 1 ")
-    assert had.startswith("What it left the works with: Gear oil pump, narrow (")
+    assert had.startswith("What it left the works with: Plunger oil pump (")
     assert "Oil pump" in told
-    assert "Gear oil pump, narrow" in told
+    assert "Plunger oil pump" in told
 
 
 def test_without_a_statement_in_the_address_the_box_is_at_the_foot(chromium: Browser, served: str) -> None:
