@@ -123,7 +123,7 @@ def test_the_edit_link_points_at_the_record(demo_site: Path) -> None:
     edit = "https://forge.example/wexmoor/records/_edit/main/content/assemblies/lubrication/edge-strainer.yml"
     assert f'<a href="{edit}">the file of its record</a>' in html
     cautions = (demo_site / "cautions/index.html").read_text()
-    assert 'content/cautions.yml">Correct this page</a>' in cautions
+    assert 'content/cautions.yml">the file of its record</a>' in cautions
 
 
 def test_the_title_hole_of_the_theme_is_closed(tmp_path: Path) -> None:

@@ -66,8 +66,9 @@ def test_two_that_use_one_id(found: spanbook.Proposals) -> None:
 def test_two_that_close_a_circle(found: spanbook.Proposals) -> None:
     together, *orders = lines(found, "ring-a", "ring-b")
     assert re.search(r"not together: .*ring-back.yml:4: WH-1190 by .* and so back to WH-1190;", together)
-    assert (
-        orders[0] == "what is ordered for WH-1183: not known → WH-1190 (ring-a); not known → WH-1183 (ring-b)"
+    assert orders[0] == (
+        "what is ordered for WH-1183: not known → WH-1190 Duplex strainer with change-over cock (ring-a); "
+        "not known → WH-1183 Strainer bowl (ring-b)"
     )
 
 

@@ -34,7 +34,8 @@
   // What the pages of a machine lead to comes along, and what those show, but not where those lead.
   async function around(pages, list) {
     const known = new Set(list.files.map(([address]) => address));
-    const files = new Set([...known].filter((address) => address.startsWith("assets/")));
+    // Any machine's card can be asked for: the tables come along, and the small pictures that cards show.
+    const files = new Set([...known].filter((address) => address.startsWith("assets/") || /-160\.\w+$/.test(address)));
     const first = new Set(["index.html", "card/index.html", ...pages.map(fileOf)].filter((file) => known.has(file)));
     const second = new Set();
     let done = 0;
