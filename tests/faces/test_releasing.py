@@ -16,7 +16,7 @@ import spanbook
 from spanbook import BrokenRelease, NotComparable, NotReleased
 from spanbook.reading.releases import read_releases
 from tests.support import worlds
-from tests.support.command import CONFIG, LID, project, run
+from tests.support.command import CONFIG, LID, SEEN, project, run
 from tests.support.repository import git
 
 SOURCE = """\
@@ -25,17 +25,6 @@ kind: source
 id: slip
 title: Works slip of 1931
 class: service-letter
-"""
-SEEN = """\
-# file: content/teardowns/xa-30-merrin.yml
-kind: teardown
-id: xa-30-merrin
-date: 2024-05-11
-seen-by: merrin
-serial: XA 30
-condition: untouched
-found:
-- {position: body/cover, assembly: lid}
 """
 LATER = LID.replace("last: 20", "last: 24, evidence: [{source: slip}]")
 

@@ -7,20 +7,8 @@ from pathlib import Path
 from spanbook.register.credits import Credit, credits_of
 from spanbook.wording.data import credit_words
 from tests.support import worlds
-from tests.support.command import LID
+from tests.support.command import LID, SEEN
 from tests.support.demo import demo
-
-SEEN = """\
-# file: content/teardowns/xa-30-merrin.yml
-kind: teardown
-id: xa-30-merrin
-date: 2024-05-11
-seen-by: merrin
-serial: XA 30
-condition: untouched
-found:
-- {position: body/cover, assembly: lid}
-"""
 
 
 def test_each_is_named_with_what_that_one_did(tmp_path: Path) -> None:

@@ -19,6 +19,17 @@ position: body/cover
 serials:
 - {series: xa, first: 1, last: 20}
 """
+SEEN = """\
+# file: content/teardowns/xa-30-merrin.yml
+kind: teardown
+id: xa-30-merrin
+date: 2024-05-11
+seen-by: merrin
+serial: XA 30
+condition: untouched
+found:
+- {position: body/cover, assembly: lid}
+"""
 MOVED = LID.replace("lid.yml", "cover-plate.yml").replace("id: lid", "id: cover-plate\nformerly: [lid]")
 BAD = LID.replace("first: 1", "first: one")
 CONFIG = "site_name: X\ntheme: {name: material, font: false}\nplugins: [spanbook]\nnav: [index.md]\n"
