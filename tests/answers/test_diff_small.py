@@ -253,3 +253,44 @@ def test_nothing_changes_where_nothing_is_said_otherwise() -> None:
     found = compared(register(*made), register(*again))
     assert found.nothing
     assert not any([found.answers, found.years, found.orders, found.standings, found.opened, found.closed])
+
+
+def piped(number: str, bore: str = "0.5") -> Record:
+    text = f"""\
+kind: assembly
+id: pipe
+title: Pipe
+position: cover
+serials: [{{series: xa, first: 1, last: 10}}]
+ways:
+- id: w
+  from: in
+  to: out
+  through: pipe
+  sizes: [{{what: bore, value: "{bore}", unit: in}}]
+  evidence: [{{source: book}}]
+parts: [{{number: {number}, name: Pipe}}]
+"""
+    return record(text, "assembly", "pipe")
+
+
+def borne(serial: str) -> Record:
+    text = "kind: unit\nid: twin\nmachine: x\nnumbers:\n- {serial: XA 7, evidence: [{source: book}]}\n"
+    return record(f"{text}- {{serial: {serial}, evidence: [{{source: book}}]}}\n", "unit", "twin")
+
+
+def rewritten(was: Record, now: Record) -> list[tuple[str, list[tuple[object, ...]]]]:
+    found = compared(register(titled("The book"), was), register(titled("The book"), now)).statements
+    return [
+        (type(one.after.subject).__name__, [change.steps for change in one.fields])
+        for one in found
+        if type(one.after.subject).__name__ in ("Passing", "Bears")
+    ]
+
+
+def test_a_way_and_a_number_borne_say_only_what_stands_in_them() -> None:
+    """Not what else their records say: that changes without anybody having written the way anew."""
+    assert rewritten(piped("K-1"), piped("K-2")) == []
+    assert rewritten(piped("K-1"), piped("K-1", "0.6")) == [("Passing", [("sizes", 0, "value")])]
+    assert rewritten(borne("XA 8"), borne("XA 8")) == []
+    assert rewritten(borne("XA 8"), borne("XA 9")) == [("Bears", [("serial",)])]

@@ -13,14 +13,24 @@ from spanbook.answers.diff.model import FieldChange, StatementChange
 from spanbook.answers.diff.side import Side
 from spanbook.reading import nodes
 from spanbook.reading.nodes import Step, at_path
-from spanbook.reading.records import Evidence
+from spanbook.reading.records import (
+    Circuit,
+    Conversion,
+    Evidence,
+    PartRecord,
+    Series,
+    Supersession,
+    Way,
+)
 from spanbook.register.statements import (
+    Bears,
     BuiltAt,
     Dating,
     Fitting,
     Limit,
     Measurement,
     OfNumber,
+    Passing,
     Shows,
     Statement,
     StraySpan,
@@ -153,7 +163,11 @@ def _said(subject: Subject) -> object:
             return _Told(subject.record.tell)
         case Shows():
             return subject.shown
-        case _:
+        case Bears():
+            return subject.number
+        case Passing():
+            return subject.way
+        case Series() | PartRecord() | Supersession() | Conversion() | Circuit():
             return subject
 
 
@@ -181,7 +195,10 @@ class _Told:
 def _by_key(held: Any) -> dict[str, Any]:
     """What an object says, by the keys of its file."""
     keys = ((str(one.metadata.get("key", one.name)).replace("_", "-"), one.name) for one in fields(held))
-    return {key: getattr(held, name) for key, name in keys if key not in _BESIDE}
+    beside = (
+        _BESIDE - {"sizes"} if isinstance(held, Way) else _BESIDE
+    )  # a way's are no statements of their own
+    return {key: getattr(held, name) for key, name in keys if key not in beside}
 
 
 def _same(before: Side, was: Any, now: Any) -> bool:
