@@ -144,6 +144,11 @@ class Site:
         return former_anchors(self.register)
 
     @cached_property
+    def with_keys(self) -> Mapping[bool, frozenset[str]]:
+        """The positions where somebody is helped to find which assembly he holds, and (True) which part."""
+        return {parts: frozenset(addresses.with_keys(self.register, parts=parts)) for parts in (False, True)}
+
+    @cached_property
     def scale(self) -> Memo[Series, Scale]:
         """How the numbers of a series are laid out in every chart."""
         return Memo(lambda series: Scale.of(self.register, series))

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
-from functools import cached_property
 from itertools import pairwise
 from typing import Any
 
@@ -107,11 +106,6 @@ class _Series:
     lines: Lines = field(default_factory=Lines)
     shorts: Once = field(default_factory=Once)
 
-    @cached_property
-    def keys(self) -> frozenset[str]:
-        """The positions where somebody is helped to find what he holds."""
-        return frozenset(addresses.with_keys(self.site.register))
-
     def tables(self) -> tuple[dict[str, Any], list[dict[int, Any]]]:
         """The table of the series, and those of the machines that somebody looked at."""
         site, series, answers = self.site, self.series, self.site.answers
@@ -171,7 +165,7 @@ class _Series:
                 runs[-1][1] = piece.last
             else:
                 runs.append([piece.first, piece.last, *told])
-        key = addresses.of_key(path) if path in self.keys else ""
+        key = addresses.of_key(path) if path in self.site.with_keys[False] else ""
         return [*self._head(path), runs, told_by(self.site, self.series, path), key]
 
     def _head(self, path: str) -> list[str]:

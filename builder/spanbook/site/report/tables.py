@@ -48,12 +48,11 @@ def table(site: Site, series: Series, pictures: dict[str, str]) -> dict[str, Any
         return [things.place(one.id, _thing(one, pictures)) for one in assemblies]
 
     places = []
-    keys = frozenset(addresses.with_keys(site.register))
     for path in site.answers.fits.positions(machine):
         here = candidates(site.answers, series, path)
         others = [one for one in site.register.at_position.get(path, ()) if one not in here]
         runs = [[r.first, r.last, *map(at, r.said)] for r in _runs(site, series, path).all]
-        key = addresses.of_key(path) if path in keys else ""
+        key = addresses.of_key(path) if path in site.with_keys[False] else ""
         title = site.register.positions[path].title
         places.append([path, title, site.groups_of(path), key, runs, at(here), at(others)])
     return {"owner": maker_id(machine.maker), "places": places, "things": things.held}

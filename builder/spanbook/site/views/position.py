@@ -100,7 +100,7 @@ def _page(site: Site, position: Position) -> SitePage:
 def _keys(site: Site, position: Position) -> Iterator[Link]:
     """Where somebody is helped to find which of them he holds, or which of their parts."""
     for parts, words in ((False, HOLDING), (True, WHICH_PART)):
-        if position.path in addresses.with_keys(site.register, parts=parts):
+        if position.path in site.with_keys[parts]:
             yield Link(words.title, addresses.of_key(position.path, parts=parts))
 
 
