@@ -105,6 +105,16 @@ def of_position(position: Position | str) -> str:
     return f"{POSITIONS}{position if isinstance(position, str) else position.path}/"
 
 
+def anchor_of_position(path: str) -> str:
+    """What a position is called among others on a page."""
+    return path.replace("/", "--")
+
+
+def of_place(series: Series, path: str) -> str:
+    """A position in a series, where it has a page of its own: a piece of the series' page."""
+    return f"{of_series(series)}~/{path}/"
+
+
 def of_key(position: str, *, parts: bool = False) -> str:
     """Where somebody is helped to find which assembly he holds from a position, or which of their parts."""
     return f"{WHICH_PART if parts else HOLDING}{position}/"

@@ -28,7 +28,7 @@ from spanbook.reading.records import (
 from spanbook.reading.releases import Release
 from spanbook.register.model import Part, Register
 from spanbook.register.statements import part_anchor
-from spanbook.site import addresses, markdown
+from spanbook.site import addresses, cutting, markdown
 from spanbook.site.drawings import Album
 from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link
@@ -147,6 +147,18 @@ class Site:
     def with_keys(self) -> Mapping[bool, frozenset[str]]:
         """The positions where somebody is helped to find which assembly he holds, and (True) which part."""
         return {parts: frozenset(addresses.with_keys(self.register, parts=parts)) for parts in (False, True)}
+
+    @cached_property
+    def cut_series(self) -> frozenset[Series]:
+        """The series of which the page is too long in one piece."""
+        every = self.register.series.values()
+        return frozenset(one for one in every if cutting.of_series(self.answers, one) > cutting.BOUND)
+
+    @cached_property
+    def cut_positions(self) -> frozenset[str]:
+        """The positions of which the page is too long in one piece."""
+        every = self.register.positions
+        return frozenset(one for one in every if cutting.of_position(self.answers, one) > cutting.BOUND)
 
     @cached_property
     def scale(self) -> Memo[Series, Scale]:

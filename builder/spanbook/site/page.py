@@ -53,6 +53,7 @@ class SitePage:
     anchors that statements on it had before, by those of today.
     `position` is the path of the one position that it is about: what a reader's own machine has there is told
     with it. `of_part` is a part's own record, on the page of its number.
+    `piece_of` is where a piece of a long page is told of for good: it is led to from there, wherever it is.
     `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
     """
 
@@ -68,6 +69,7 @@ class SitePage:
     formerly: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     position: str | None = None
     of_part: PartRecord | None = None
+    piece_of: str = ""
 
     @property
     def correct(self) -> str | None:
@@ -83,6 +85,12 @@ class SitePage:
         if record is None or not KINDS[record.kind].paged:
             return self.of_part
         return record if addresses.of_record(record) == self.address else self.of_part
+
+    def permanent(self, around: Around) -> str | None:
+        """The address that it is told by to others, where the site says where it is."""
+        if around.canonical is None or not self.piece_of:
+            return around.canonical
+        return f"{around.canonical.removesuffix(self.address)}{self.piece_of}"
 
     @property
     def by_number(self) -> bool:

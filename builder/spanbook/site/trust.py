@@ -88,6 +88,19 @@ def breaks_of(site: Site, of: Series | Assembly) -> tuple[BreakView, ...]:
     return tuple(_break(site, one) for one in site.answers.breaks_of(of) if _open(one))
 
 
+def breaks_at(site: Site, series: Series, position: str) -> tuple[BreakView, ...]:
+    return tuple(_break(site, one) for one in site.answers.breaks_at((series, position)) if _open(one))
+
+
+def break_anchors(site: Site, series: Series, position: str) -> tuple[str, ...]:
+    """Where the breaks of a series at a position stand."""
+    return tuple(map(_anchor, filter(_open, site.answers.breaks_at((series, position)))))
+
+
+def _anchor(one: Break) -> str:
+    return f"break-{one.series.id}-{one.earlier.id}-{one.later.id}"
+
+
 def _open(one: Break) -> bool:
     """Whether the printed range leaves more than one number."""
     return one.report.claim.size > 1
@@ -104,7 +117,7 @@ def _break(site: Site, one: Break) -> BreakView:
     scale = _Window(first, last)
     title = site.register.positions[one.position].title
     return BreakView(
-        anchor=f"break-{one.series.id}-{one.earlier.id}-{one.later.id}",
+        anchor=_anchor(one),
         title=Link(f"{title}, {one.series.name}", addresses.of_position(one.position)),
         earlier=site.record_link(one.earlier),
         later=site.record_link(one.later),

@@ -19,6 +19,7 @@ from spanbook.wording.records import SOURCE_CLASSES, act_title, date_words
 from spanbook.wording.spans import fitted_words, run_words, span_words
 from spanbook.wording.years import year_words
 
+MOST_NAMED = 12  # of a position: more than a line holds
 MOST_ASSEMBLIES = 3  # that a part number is said to go in
 
 
@@ -36,6 +37,8 @@ def position_summary(register: Register, position: Position) -> str:
     if not position.holds:
         return f"{position.title}: {listed([register.positions[path].title for path in position.below])}."
     held = [assembly.title for assembly in register.at_position.get(position.path, ())]
+    if len(held) > MOST_NAMED:
+        held[MOST_NAMED - 1 :] = [f"one of {len(held) - MOST_NAMED + 1} others"]
     return f"{position.title}: {listed(held, 'or') or 'nothing recorded yet'}."
 
 

@@ -75,7 +75,7 @@ def _place(register: Register, answer: Answer, reading: Reading, place: ThisPosi
 
 def card_line(position: str) -> str:
     """Where a position stands on a machine's card."""
-    return position.replace("/", "--")
+    return addresses.anchor_of_position(position)
 
 
 def card_address(serial: str) -> str:

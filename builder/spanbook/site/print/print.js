@@ -9,6 +9,8 @@
 
   function address() {
     const canonical = document.querySelector("link[rel=canonical]")?.href;
+    const whole = document.querySelector("[data-piece-of]")?.dataset.pieceOf;
+    if (canonical && whole) return new URL(whole, canonical).href;
     const page = canonical ?? (location.protocol.startsWith("http") ? location.href.split(/[?#]/)[0] : "");
     const asked = new URLSearchParams(location.search);
     const carried = new URLSearchParams(CARRIED.flatMap((name) => asked.getAll(name).map((value) => [name, value])));

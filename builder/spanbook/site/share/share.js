@@ -38,8 +38,10 @@
 
   function spellings() {
     const at = statement();
-    const canonical = document.querySelector("link[rel=canonical]")?.href ?? location.href.split("#")[0];
-    const address = canonical + (at ? `#${encodeURIComponent(at.id)}` : "");
+    const own = document.querySelector("link[rel=canonical]")?.href ?? location.href.split("#")[0];
+    // A piece of a long page is told of by the page, which leads to it wherever it stands.
+    const whole = new URL(home.dataset.pieceOf ?? "", own).href;
+    const address = at ? `${whole.split("#")[0]}#${encodeURIComponent(at.id)}` : whole;
     const title = read("h1");
     const words = told(at);
     const state = [read("[data-as-of]"), home.dataset.release].filter(Boolean).join(" ");

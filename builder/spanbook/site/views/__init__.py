@@ -22,6 +22,7 @@ from spanbook.site.views import (
     index,
     machine,
     part,
+    place,
     plan,
     position,
     questions,
@@ -41,6 +42,7 @@ from spanbook.site.views.front import front as front
 VIEWS = (
     machine,
     retired_series,
+    place,
     position,
     questions,
     assembly,

@@ -12,25 +12,17 @@ from spanbook.reading.records import Absence, Assembly
 from spanbook.reading.schemas import bundled
 from spanbook.register.led import Led, led_numbers
 from spanbook.register.model import Part, Position
-from spanbook.site import addresses
+from spanbook.site import addresses, cutting
 from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.thumbnails import Thumbnail, of_machine
+from spanbook.site.rows import Row, piece_address, size
+from spanbook.site.thumbnails import of_machine
 from spanbook.wording import lists
 from spanbook.wording.grammar import listed
 from spanbook.wording.lists import ListWords, piece_words
 from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES
 from spanbook.wording.spans import run_words, span_words
 from spanbook.wording.years import year_words
-
-MOST_ROWS = 1000
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    link: Link
-    cells: tuple[str, ...]
-    picture: Thumbnail | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,28 +70,51 @@ def pages(site: Site) -> Iterator[SitePage]:
 def _in_pieces(page: SitePage) -> Iterator[SitePage]:
     """The page; a list too long for a telephone in pieces instead, with links to them in its place.
 
-    The addresses of pieces are not promised: what stands on which changes as records come.
+    A list of several groups has a piece for each of them, one of a single group as many as it takes. The
+    addresses of pieces are not promised: what stands on which changes as records come.
     """
     view: IndexView = page.view
-    rows = view.groups[0].rows if len(view.groups) == 1 else ()
-    if len(rows) <= MOST_ROWS:
+    if sum(size(row) for group in view.groups for row in group.rows) <= cutting.BOUND:
         yield page
-        return
-    pieces: list[Row] = []
-    for first in range(0, len(rows), MOST_ROWS):
-        piece = rows[first : first + MOST_ROWS]
-        words = piece_words(piece[0].link.text, piece[-1].link.text)
-        # No record, and no part number, can have this address: see PartKey.slug.
-        address = f"{page.address}~/{len(pieces) + 1}/"
-        pieces.append(Row(Link(words, address), (str(len(piece)),)))
-        yield replace(
-            page,
-            address=address,
-            title=f"{page.title}: {words}",
-            crumbs=(*page.crumbs, Link(page.title, page.address)),
-            view=replace(view, groups=tuple(_one(piece))),
-        )
-    yield replace(page, view=IndexView(view.lead, lists.PIECES, tuple(_one(pieces))))
+    elif len(view.groups) > 1:
+        yield from _by_group(page)
+    else:
+        yield from _by_rows(page)
+
+
+def _by_group(page: SitePage) -> Iterator[SitePage]:
+    """A piece for each group, which may be too long itself."""
+    view: IndexView = page.view
+    leading: list[Row] = []
+    for group in view.groups:
+        words = group.heading.text if group.heading else group.rows[0].link.text
+        link = Link(words, piece_address(page.address, group.anchor))
+        leading.append(Row(link, (str(len(group.rows)),), anchors=(group.anchor,)))
+        yield from _in_pieces(_piece(page, link, group))
+    yield replace(page, view=IndexView(view.lead, lists.PIECES, tuple(_one(leading))))
+
+
+def _by_rows(page: SitePage) -> Iterator[SitePage]:
+    view: IndexView = page.view
+    group = view.groups[0]
+    leading: list[Row] = []
+    for rows in cutting.runs(group.rows, size):
+        words = piece_words(rows[0].link.text, rows[-1].link.text)
+        link = Link(words, piece_address(page.address, len(leading) + 1))
+        leading.append(Row(link, (str(len(rows)),)))
+        yield _piece(page, link, replace(group, rows=rows))
+    yield replace(page, view=IndexView(view.lead, lists.PIECES, (replace(group, rows=tuple(leading)),)))
+
+
+def _piece(page: SitePage, link: Link, group: Group) -> SitePage:
+    view: IndexView = page.view
+    return replace(
+        page,
+        address=link.address,
+        title=f"{page.title}: {link.text}",
+        crumbs=(*page.crumbs, Link(page.title, page.address)),
+        view=replace(view, groups=(group,)),
+    )
 
 
 def _page(address: str, words: ListWords, groups: Iterable[Group]) -> SitePage:
@@ -166,7 +181,7 @@ def _count(site: Site, position: Position) -> str:
 def _assemblies(site: Site) -> SitePage:
     groups = (
         Group(
-            path.replace("/", "--"),
+            addresses.anchor_of_position(path),
             Link(
                 ", ".join(link.text for link in site.position_links(path)),
                 addresses.of_position(path),

@@ -3,71 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import count
 
 from markupsafe import Markup
 
-from spanbook.answers.applicability import Fit, Segment, State
-from spanbook.answers.standing import Standing
-from spanbook.ground.intervals import Covers
+from spanbook.answers.applicability import State
 from spanbook.reading.records import Machine, Series
 from spanbook.register.statements import BuiltAt, Dating, Statement
-from spanbook.site import addresses, markdown
-from spanbook.site.charts import Chart, chart, letters, segment_strip
+from spanbook.site import addresses, cutting, markdown
+from spanbook.site.charts import Chart, chart, segment_strip
 from spanbook.site.common import Site, Trust
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
+from spanbook.site.rows import RowsView
+from spanbook.site.segment_table import PositionTable, position_table
 from spanbook.site.trust import BreakView, breaks_of, totals_of, trust
+from spanbook.site.views.place import of_positions
 from spanbook.site.views.retired_series import RetiredView, retired_view
 from spanbook.site.ways import circuits_of_machine
 from spanbook.wording.charts import machine_chart
-from spanbook.wording.fits import COVERS, STATES, nothing_words
 from spanbook.wording.pages import open_questions
 from spanbook.wording.series import begins_again, issued_again, plant_words, year_words, years_begin
-from spanbook.wording.spans import fitted_words, numbers_words, run_words
-from spanbook.wording.standings import STANDINGS
+from spanbook.wording.spans import numbers_words, run_words
 from spanbook.wording.summaries import machine_summary, series_summary
-from spanbook.wording.years import years_words
 
 
 @dataclass(frozen=True, slots=True)
 class YearRow:
     year: int
     numbers: str
-
-
-@dataclass(frozen=True, slots=True)
-class FitLine:
-    link: Link
-    covers: str
-    fitted: str
-    letter: str
-
-
-@dataclass(frozen=True, slots=True)
-class SegmentRow:
-    anchor: str
-    numbers: str
-    years: str | None
-    state: State | Standing
-    state_word: str
-    fits: tuple[FitLine, ...]
-    nothing: str
-
-    @property
-    def known(self) -> bool:
-        return bool(self.fits) or self.state is State.NO_PLACE
-
-
-@dataclass(frozen=True, slots=True)
-class PositionTable:
-    """The segments of one position in one series; `group` is its place in the tree."""
-
-    link: Link
-    group: str
-    anchor: str
-    rows: tuple[SegmentRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +47,12 @@ class PlantRow:
 
 @dataclass(frozen=True, slots=True)
 class SeriesView:
+    """A series as its page and its machine's have it.
+
+    Breaks and tables stand on its own page, or what leads to its places instead, where they would be too
+    long. There is no chart where that would be too long.
+    """
+
     anchor: str
     link: Link
     machine: Link
@@ -102,9 +73,11 @@ class SeriesView:
     breaks: tuple[BreakView, ...]
     questions: Link | None
     notes: Markup | None
-    chart: Chart
+    chart: Chart | None
     tables: tuple[PositionTable, ...]
+    places: RowsView | None
     known: int
+    positions: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +110,7 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
         view=MachineView(
             maker=machine.maker,
             figures=tuple(figures(site, ((one, machine, None) for one in machine.figures), count(1))),
-            series=tuple(_series_view(site, machine, series, root) for series in machine.series),
+            series=tuple(_on_machine(site, machine, series, root) for series in machine.series),
             retired=tuple(retired_view(site, machine, series, root) for series in machine.retired_series),
             circuits=circuits_of_machine(site, machine),
             notes=markdown.to_html(machine.notes, root) if machine.notes else None,
@@ -148,6 +121,14 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
 
 def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
     address = addresses.of_series(series)
+    view = _series_view(site, machine, series, "../" * address.count("/"))
+    if series in site.cut_series:
+        fits = cutting.chart_of(site.answers, series, site.answers.fits.positions(machine)) <= cutting.BOUND
+        view = replace(view, chart=view.chart if fits else None, places=of_positions(site, series))
+    else:
+        positions = site.answers.fits.positions(machine)
+        tables = tuple(position_table(site, series, path) for path in positions)
+        view = replace(view, breaks=breaks_of(site, series), tables=tables)
     return SitePage(
         address=address,
         title=f"{machine.title}, {series.name}",
@@ -155,9 +136,15 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
         sort="Series",
         crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
         template="views/series.html",
-        view=_series_view(site, machine, series, "../" * address.count("/")),
+        view=view,
         record=machine,
     )
+
+
+def _on_machine(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
+    """A series among the others of its machine, without its chart where all of them would be too long."""
+    view = _series_view(site, machine, series, root)
+    return view if cutting.of_machine(site.answers, machine) <= cutting.BOUND else replace(view, chart=None)
 
 
 def _dated(site: Site, machine: Machine, series: Series) -> Statement | None:
@@ -168,7 +155,7 @@ def _dated(site: Site, machine: Machine, series: Series) -> Statement | None:
 
 def _series_view(site: Site, machine: Machine, series: Series, root: str) -> SeriesView:
     dated = _dated(site, machine, series)
-    tables = tuple(_table(site, series, path) for path in site.answers.fits.positions(machine))
+    positions = site.answers.fits.positions(machine)
     return SeriesView(
         anchor=site.register.said[series].anchor,
         link=site.series_link(series),
@@ -187,13 +174,19 @@ def _series_view(site: Site, machine: Machine, series: Series, root: str) -> Ser
         skipped=tuple(numbers_words(run.first, run.last, series) for run in series.skipped),
         trust=trust(site, series),
         totals=totals_of(site, series),
-        breaks=breaks_of(site, series),
+        breaks=(),
         questions=_questions(site, series),
         notes=markdown.to_html(series.notes, root) if series.notes else None,
         chart=_chart(site, machine, series),
-        tables=tables,
-        known=sum(any(row.known for row in table.rows) for table in tables),
+        tables=(),
+        places=None,
+        known=sum(_known(site, series, path) for path in positions),
+        positions=len(positions),
     )
+
+
+def _known(site: Site, series: Series, path: str) -> bool:
+    return any(one.fits or one.state is State.NO_PLACE for one in site.segments(series, path))
 
 
 def _plants(site: Site, machine: Machine, series: Series) -> Iterator[PlantRow]:
@@ -230,52 +223,3 @@ def _chart(site: Site, machine: Machine, series: Series) -> Chart:
     ]
     words = machine_chart(machine, series)
     return chart(site.scale(series), words, strips)
-
-
-def _table(site: Site, series: Series, path: str) -> PositionTable:
-    found = site.segments(series, path)
-    named = letters(found)
-    line = site.position_links(path)
-    anchor = path.replace("/", "--")
-    return PositionTable(
-        link=line[-1],
-        group=", ".join(link.text for link in line[:-1]),
-        anchor=anchor,
-        rows=tuple(_row(site, series, segment, named, anchor) for segment in found),
-    )
-
-
-def _row(site: Site, series: Series, segment: Segment, named: dict[str, str], anchor: str) -> SegmentRow:
-    years = series.years.span_of(segment.first, segment.last)
-    state = _told(site, segment)
-    return SegmentRow(
-        anchor=f"{anchor}-from-{series.order.slug(segment.first)}",
-        numbers=numbers_words(segment.first, segment.last, series),
-        years=years_words(years) if years else None,
-        state=state,
-        state_word=STANDINGS[state] if isinstance(state, Standing) else STATES[state],
-        fits=tuple(dict.fromkeys(_fit(site, fit, named) for fit in segment.fits)),
-        nothing=nothing_words(segment),
-    )
-
-
-def _told(site: Site, segment: Segment) -> State | Standing:
-    """The state of numbers as a reader is told: nothing is settled that somebody disputes, as on a card."""
-    disputed = any(fit.covers is Covers.YES and _disputed(site, fit) for fit in segment.fits)
-    return Standing.DISPUTED if disputed and segment.state is not State.CONFLICT else segment.state
-
-
-def _disputed(site: Site, fit: Fit) -> bool:
-    claims = site.answers.fits.claims(fit.fitting)
-    return any(site.answers.standing(claim).standing is Standing.DISPUTED for claim in claims)
-
-
-def _fit(site: Site, fit: Fit, named: dict[str, str]) -> FitLine:
-    """An assembly once, however many claims give it the numbers; nothing is called sure that is disputed."""
-    disputed = fit.covers is Covers.YES and _disputed(site, fit)
-    return FitLine(
-        Link(fit.assembly.title, addresses.of_record(fit.assembly)),
-        STANDINGS[Standing.DISPUTED] if disputed else COVERS[fit.covers],
-        fitted_words(fit.span),
-        named[fit.assembly.id],
-    )

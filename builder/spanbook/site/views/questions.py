@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from spanbook.answers.question_anchor import anchor
 from spanbook.answers.questions import Question
-from spanbook.site import addresses
+from spanbook.reading.records import Series
+from spanbook.site import addresses, cutting
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
+from spanbook.site.rows import Row, RowsView, piece_address
+from spanbook.wording import lists
 from spanbook.wording.flow import CARE
 from spanbook.wording.pages import QUESTIONS, questions_of
 from spanbook.wording.questions import ABOUT, forum_words, question_words
@@ -31,10 +34,14 @@ class QuestionRow:
 
 @dataclass(frozen=True, slots=True)
 class QuestionsView:
-    """`all_of` leads to every question of each series, with how many there are."""
+    """`all_of` leads to every question of each series, with how many there are.
+
+    `further` leads to those that the page would be too long with, the worthiest first.
+    """
 
     rows: tuple[QuestionRow, ...]
-    all_of: tuple[tuple[Link, int], ...]
+    all_of: tuple[tuple[Link, int], ...] = ()
+    further: RowsView | None = None
 
 
 # A community of ten thousand records has ten thousand questions: a telephone gets the worthiest first.
@@ -58,18 +65,40 @@ def pages(site: Site) -> Iterator[SitePage]:
         view=QuestionsView(tuple(_row(site, one) for one in site.answers.questions[:WORTHIEST]), all_of),
     )
     for one in series:
-        words = questions_of(site.machine_of(one), one)
-        yield SitePage(
-            address=addresses.of_questions(one),
-            title=words.title,
-            summary=words.summary,
-            sort="List",
-            crumbs=(Link(QUESTIONS.title, addresses.QUESTIONS),),
-            template="views/questions.html",
-            view=QuestionsView(
-                tuple(_row(site, question) for question in site.answers.questions_of(one)), ()
-            ),
-        )
+        yield from _of_series(site, one)
+
+
+def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
+    """The worthiest of a series, and pieces with the others."""
+    words, address = questions_of(site.machine_of(series), series), addresses.of_questions(series)
+    rows = (_row(site, question) for question in site.answers.questions_of(series))
+    first, *others = cutting.runs(rows, _size) or [()]
+    page = SitePage(
+        address=address,
+        title=words.title,
+        summary=words.summary,
+        sort="List",
+        crumbs=(Link(QUESTIONS.title, addresses.QUESTIONS),),
+        template="views/questions.html",
+        view=QuestionsView(first),
+    )
+    further: list[Row] = []
+    before = len(first)
+    for piece, run in enumerate(others, 2):
+        link = Link(lists.piece_words(str(before + 1), str(before + len(run))), piece_address(address, piece))
+        further.append(Row(link, (str(len(run)),), anchors=tuple(row.anchor for row in run)))
+        before += len(run)
+        title, crumbs = f"{page.title}: {link.text}", (*page.crumbs, Link(page.title, address))
+        view = QuestionsView(run)
+        yield replace(page, address=link.address, title=title, crumbs=crumbs, view=view, piece_of=address)
+    leading = RowsView(page.title, lists.PIECES, tuple(further)) if further else None
+    yield replace(page, view=QuestionsView(first, further=leading))
+
+
+def _size(row: QuestionRow) -> int:
+    """About how many bytes a question takes."""
+    signs = sum(len(link.text) + len(link.address) + sum(map(len, signs)) for link, signs in row.tell)
+    return 750 + 3 * len(row.anchor) + len(row.words) + len(row.forum) + signs + len(row.care or "")
 
 
 def _row(site: Site, question: Question) -> QuestionRow:

@@ -1,0 +1,61 @@
+"""What grows without end comes in pieces of about so many bytes, which a telephone loads one at a time.
+
+A place, which is a position in a series, has a page of its own where the page of either would be too long
+with all of them. What is counted here is what they have most of; how many bytes each takes was measured.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import TypeVar
+
+from spanbook.answers.answers import Answers
+from spanbook.reading.records import Machine, Series
+
+BOUND = 150_000  # of the inside of a page, in bytes
+_BAR, _CHART, _DOT = 430, 900, 270
+_SEGMENT, _TABLE, _BREAK = 650, 500, 1_700
+_ASSEMBLY = 600
+
+T = TypeVar("T")
+
+
+def runs(rows: Iterable[T], size: Callable[[T], int]) -> list[tuple[T, ...]]:
+    """The rows in their order, cut into runs that stay within the bound where no row alone is beyond it."""
+    made: list[list[T]] = []
+    total = 0
+    for row in rows:
+        total += size(row)
+        if not made or total > BOUND:
+            made.append([])
+            total = size(row)
+        made[-1].append(row)
+    return [tuple(run) for run in made]
+
+
+def chart_of(answers: Answers, series: Series, positions: Iterable[str]) -> int:
+    """About how many bytes the chart of positions over a series takes."""
+    return _CHART + _BAR * sum(len(answers.fits.segments(series, path)) for path in positions)
+
+
+def of_series(answers: Answers, series: Series) -> int:
+    """About how many bytes the page of a series takes in one piece."""
+    positions = answers.fits.positions(answers.register.machines[series.machine])
+    segments = sum(len(answers.fits.segments(series, path)) for path in positions)
+    tables = _SEGMENT * segments + _TABLE * len(positions)
+    return chart_of(answers, series, positions) + tables + _BREAK * len(answers.breaks_of(series))
+
+
+def of_machine(answers: Answers, machine: Machine) -> int:
+    """About how many bytes the charts of all series take on the page of their machine."""
+    positions = answers.fits.positions(machine)
+    return sum(chart_of(answers, series, positions) for series in machine.series)
+
+
+def of_position(answers: Answers, path: str) -> int:
+    """About how many bytes the page of a position takes in one piece."""
+    machines = answers.register.machines.values()
+    having = (machine for machine in machines if path in answers.fits.positions(machine))
+    charts = sum(chart_of(answers, series, [path]) for machine in having for series in machine.series)
+    seen = _DOT * sum(1 for _ in answers.fits.finds(path))
+    return charts + seen + _ASSEMBLY * len(answers.register.at_position.get(path, ()))

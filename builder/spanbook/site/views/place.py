@@ -1,0 +1,108 @@
+"""A place, which is a position in a series: what is known there, where the page of either is too long."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from spanbook.reading.records import Series
+from spanbook.register.model import Position
+from spanbook.site import addresses
+from spanbook.site.common import Site
+from spanbook.site.page import Link, SitePage
+from spanbook.site.rows import Row, RowsView
+from spanbook.site.segment_table import PositionTable, position_table, segment_anchor
+from spanbook.site.trust import BreakView, break_anchors, breaks_at
+from spanbook.site.views.at_position import AssemblyRow, SeriesChart, assembly_row, series_chart
+from spanbook.wording import lists
+from spanbook.wording.charts import position_chart
+from spanbook.wording.spans import run_words
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceView:
+    position: Link
+    chart: SeriesChart
+    table: PositionTable
+    breaks: tuple[BreakView, ...]
+    assemblies: tuple[AssemblyRow, ...]
+
+
+def pages(site: Site) -> Iterator[SitePage]:
+    for series in site.register.series.values():
+        for path in _paths(site, series):
+            yield _page(site, series, site.register.positions[path])
+
+
+def places_of(site: Site, series: Series) -> Iterator[str]:
+    """The pages of the places of a series."""
+    return (addresses.of_place(series, path) for path in _paths(site, series))
+
+
+def _paths(site: Site, series: Series) -> Iterator[str]:
+    for path in site.answers.fits.positions(site.machine_of(series)):
+        if series in site.cut_series or path in site.cut_positions:
+            yield path
+
+
+def _page(site: Site, series: Series, position: Position) -> SitePage:
+    path, machine = position.path, site.machine_of(series)
+    return SitePage(
+        address=addresses.of_place(series, path),
+        title=f"{position.title}, {series.name}",
+        summary=position_chart(position.title, series),
+        sort="Position",
+        crumbs=(Link("Machines", "machines/"), site.record_link(machine), site.series_link(series)),
+        template="views/place.html",
+        view=PlaceView(
+            position=site.position_links(path)[-1],
+            chart=series_chart(site, position, series),
+            table=position_table(site, series, path),
+            breaks=breaks_at(site, series, path),
+            assemblies=tuple(_assemblies(site, series, path)),
+        ),
+        record=machine,
+        position=path,
+        piece_of=f"{addresses.of_series(series)}#{addresses.anchor_of_position(path)}",
+    )
+
+
+def _assemblies(site: Site, series: Series, path: str) -> Iterator[AssemblyRow]:
+    for assembly in site.register.at_position.get(path, ()):
+        here = [one for one in site.register.fittings_of(assembly) if one.series is series]
+        if here:
+            yield assembly_row(site, assembly, here)
+
+
+def of_positions(site: Site, series: Series) -> RowsView:
+    """What leads from the page of a series to its places."""
+    rows = (_row(site, series, path) for path in site.answers.fits.positions(site.machine_of(series)))
+    return RowsView(lists.POSITIONS.title, lists.POSITIONS.columns, tuple(rows))
+
+
+def _row(site: Site, series: Series, path: str) -> Row:
+    words = ": ".join(link.text for link in site.position_links(path))
+    segments = (segment_anchor(series, path, one.first) for one in site.segments(series, path))
+    anchors = (addresses.anchor_of_position(path), *segments, *break_anchors(site, series, path))
+    link = Link(words, addresses.of_place(series, path))
+    return Row(link, (_count(site, series, path),), anchors=anchors)
+
+
+def of_series(site: Site, path: str) -> RowsView:
+    """What leads from the page of a position to its places."""
+    rows = (
+        Row(
+            Link(series.name, addresses.of_place(series, path)),
+            (machine.title, run_words(series), _count(site, series, path)),
+        )
+        for machine in site.register.machines.values()
+        if path in site.answers.fits.positions(machine)
+        for series in machine.series
+    )
+    columns = (*lists.SERIES.columns[:3], lists.POSITIONS.columns[-1])
+    return RowsView(lists.SERIES.title, columns, tuple(rows))
+
+
+def _count(site: Site, series: Series, path: str) -> str:
+    fitted = site.register.fittings.get((series.id, path), ())
+    return str(len({one.assembly for one in fitted})) if fitted else lists.NONE_YET
