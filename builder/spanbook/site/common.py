@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -159,6 +159,12 @@ class Site:
         """The positions of which the page is too long in one piece."""
         every = self.register.positions
         return frozenset(one for one in every if cutting.of_position(self.answers, one) > cutting.BOUND)
+
+    def places_apart(self, series: Series) -> Iterator[str]:
+        """The positions that have a page of their own in a series."""
+        for path in self.answers.fits.positions(self.machine_of(series)):
+            if series in self.cut_series or path in self.cut_positions:
+                yield path
 
     @cached_property
     def scale(self) -> Memo[Series, Scale]:

@@ -11,7 +11,6 @@ from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.along.files import FOLDER
 from spanbook.site.common import Site
-from spanbook.site.views.place import places_of
 
 
 def table_of(machine: Machine) -> str:
@@ -35,7 +34,7 @@ def pages(site: Site, machine: Machine) -> Iterator[str]:
     for series in machine.series:
         yield addresses.of_series(series)
         yield addresses.of_questions(series)
-        yield from places_of(site, series)
+        yield from (addresses.of_place(series, path) for path in site.places_apart(series))
     held = dict.fromkeys(_held(site, machine))
     for path in dict.fromkeys(path for path, _ in held):
         yield addresses.of_position(path)

@@ -30,19 +30,8 @@ class PlaceView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     for series in site.register.series.values():
-        for path in _paths(site, series):
+        for path in site.places_apart(series):
             yield _page(site, series, site.register.positions[path])
-
-
-def places_of(site: Site, series: Series) -> Iterator[str]:
-    """The pages of the places of a series."""
-    return (addresses.of_place(series, path) for path in _paths(site, series))
-
-
-def _paths(site: Site, series: Series) -> Iterator[str]:
-    for path in site.answers.fits.positions(site.machine_of(series)):
-        if series in site.cut_series or path in site.cut_positions:
-            yield path
 
 
 def _page(site: Site, series: Series, position: Position) -> SitePage:
