@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from spanbook.ground.part_numbers import folded
 from spanbook.reading.kinds import KINDS, Kind
@@ -12,33 +12,17 @@ from spanbook.reading.records import Absence, Assembly
 from spanbook.reading.schemas import bundled
 from spanbook.register.led import Led, led_numbers
 from spanbook.register.model import Part, Position
-from spanbook.site import addresses, cutting
+from spanbook.site import addresses
 from spanbook.site.common import Site, part_link
 from spanbook.site.page import Link, SitePage
-from spanbook.site.rows import Row, piece_address, size
+from spanbook.site.rows import Group, IndexView, Row, in_pieces
 from spanbook.site.thumbnails import of_machine
 from spanbook.wording import lists
 from spanbook.wording.grammar import listed
-from spanbook.wording.lists import ListWords, piece_words
+from spanbook.wording.lists import ListWords
 from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES
 from spanbook.wording.spans import run_words, span_words
 from spanbook.wording.years import year_words
-
-
-@dataclass(frozen=True, slots=True)
-class Group:
-    """`anchor` and `heading` are empty where there is only one group."""
-
-    anchor: str
-    heading: Link | None
-    rows: tuple[Row, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class IndexView:
-    lead: str
-    columns: tuple[str, ...]
-    groups: tuple[Group, ...]
 
 
 def pages(site: Site) -> Iterator[SitePage]:
@@ -64,57 +48,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         if kind.paged and f"{kind.folder}/" not in listed_already
     )
     for page in (*made, *others, *_owners(site)):
-        yield from _in_pieces(page)
-
-
-def _in_pieces(page: SitePage) -> Iterator[SitePage]:
-    """The page; a list too long for a telephone in pieces instead, with links to them in its place.
-
-    A list of several groups has a piece for each of them, one of a single group as many as it takes. The
-    addresses of pieces are not promised: what stands on which changes as records come.
-    """
-    view: IndexView = page.view
-    if sum(size(row) for group in view.groups for row in group.rows) <= cutting.BOUND:
-        yield page
-    elif len(view.groups) > 1:
-        yield from _by_group(page)
-    else:
-        yield from _by_rows(page)
-
-
-def _by_group(page: SitePage) -> Iterator[SitePage]:
-    """A piece for each group, which may be too long itself."""
-    view: IndexView = page.view
-    leading: list[Row] = []
-    for group in view.groups:
-        words = group.heading.text if group.heading else group.rows[0].link.text
-        link = Link(words, piece_address(page.address, group.anchor))
-        leading.append(Row(link, (str(len(group.rows)),), anchors=(group.anchor,)))
-        yield from _in_pieces(_piece(page, link, group))
-    yield replace(page, view=IndexView(view.lead, lists.PIECES, tuple(_one(leading))))
-
-
-def _by_rows(page: SitePage) -> Iterator[SitePage]:
-    view: IndexView = page.view
-    group = view.groups[0]
-    leading: list[Row] = []
-    for rows in cutting.runs(group.rows, size):
-        words = piece_words(rows[0].link.text, rows[-1].link.text)
-        link = Link(words, piece_address(page.address, len(leading) + 1))
-        leading.append(Row(link, (str(len(rows)),)))
-        yield _piece(page, link, replace(group, rows=rows))
-    yield replace(page, view=IndexView(view.lead, lists.PIECES, (replace(group, rows=tuple(leading)),)))
-
-
-def _piece(page: SitePage, link: Link, group: Group) -> SitePage:
-    view: IndexView = page.view
-    return replace(
-        page,
-        address=link.address,
-        title=f"{page.title}: {link.text}",
-        crumbs=(*page.crumbs, Link(page.title, page.address)),
-        view=replace(view, groups=(group,)),
-    )
+        yield from in_pieces(page)
 
 
 def _page(address: str, words: ListWords, groups: Iterable[Group]) -> SitePage:
