@@ -39,8 +39,8 @@ def test_the_directory_leads_to_every_key_in_order(count: int) -> None:
     found = [decoded(files.pop(named("word", first))) for first in firsts]
     assert [key for block in found for key in block] == keys
     assert files == {}
-    assert all(len(block) <= 2 * ABOUT for block in found)
-    assert all(len(block) >= ABOUT // 2 for block in found[:-1])
+    assert all(len(block) <= ABOUT * 4 // 3 for block in found)
+    assert all(len(block) >= ABOUT * 2 // 3 for block in found[:-1])
     # By what the directory holds, a key is told from all that stand before its block.
     last = ["", *(block[-1] for block in found)]
     assert all(before < first <= block[0] for before, first, block in zip(last, firsts, found, strict=False))

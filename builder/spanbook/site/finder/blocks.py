@@ -10,6 +10,7 @@ name of a block as `named` does.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import Any
 from zlib import crc32
 
@@ -17,7 +18,7 @@ Table = list[tuple[str, Any]]
 
 
 def in_blocks(name: str, table: Table, about: int) -> Iterator[tuple[str, list[list[Any]]]]:
-    """The blocks of a table of about so many keys each, twice as many at the most, then their directory."""
+    """The blocks of a table of about so many keys each, a third more at the most, then their directory."""
     directory: Table = []
     for first, block in _cut(table, about):
         directory.append((first, 0))
@@ -38,24 +39,28 @@ def _cut(table: Table, about: int) -> Iterator[tuple[str, Table]]:
     begins = 0
     first = table[0][0][:1] if table else ""
     taken = {named("", first)}
-    for i in range(1, len(table)):
-        before, key = table[i - 1][0], table[i][0]
-        if not _ends(key, i - begins, about):
-            continue
-        told = key[: _shared(before, key) + 1]
-        if named("", told) in taken:
-            continue
-        taken.add(named("", told))
-        yield first, table[begins:i]
-        begins, first = i, told
+    while (end := _end(table, begins, about, taken)) is not None:
+        yield first, table[begins:end]
+        begins, first = end, _told(table, end)
+        taken.add(named("", first))
     if table:
         yield first, table[begins:]
 
 
-def _ends(key: str, held: int, about: int) -> bool:
-    """Whether a block that holds so many keys ends before a key."""
-    least = about // 2
-    return held >= 2 * about or (held >= least and crc32(key.encode()) % least == 0)
+def _end(table: Table, begins: int, about: int, taken: set[str]) -> int | None:
+    """Where a block ends: from two thirds of its size to four thirds, at the key that comes first when all are
+    ranked by a sum of theirs, wherever the block begins. None where it is the last one."""
+    least, most = begins + about * 2 // 3, begins + about * 4 // 3
+    if most >= len(table):
+        return None
+    ranked = sorted(range(least, most + 1), key=lambda i: crc32(table[i][0].encode()))
+    anywhere = chain(ranked, range(most + 1, len(table)))
+    return next((i for i in anywhere if named("", _told(table, i)) not in taken), None)
+
+
+def _told(table: Table, i: int) -> str:
+    """As little of a key as tells it from the one before."""
+    return table[i][0][: _shared(table[i - 1][0], table[i][0]) + 1]
 
 
 def front_coded(table: Table) -> list[list[Any]]:
