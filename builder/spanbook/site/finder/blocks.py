@@ -48,8 +48,10 @@ def _cut(table: Table, about: int) -> Iterator[tuple[str, Table]]:
 
 
 def _end(table: Table, begins: int, about: int, taken: set[str]) -> int | None:
-    """Where a block ends: from two thirds of its size to four thirds, at the key that comes first when all are
-    ranked by a sum of theirs, wherever the block begins. None where it is the last one."""
+    """Where a block ends, None where it is the last one.
+
+    From two thirds of its size to four thirds, at the key of the least sum, wherever the block begins.
+    """
     least, most = begins + about * 2 // 3, begins + about * 4 // 3
     if most >= len(table):
         return None
