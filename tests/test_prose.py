@@ -21,6 +21,7 @@ PROSE = re.compile(r"[^\W\d_]{2,}[,;:.?!]* |[ ‘“(][^\W\d_]{2,}")
 # Why these hold what reads like a sentence.
 ELSEWHERE = {
     "ground/hosts.py": "the names of hosts, and where their limits are told",
+    "ground/language.py": "why a language is not spoken: none of its messages can be looked up then",
     "ground/licences.py": "the titles that licences have of their own",
     "ground/units.py": "the names of units as records write them",
     "outputs/data/sqlite.py": "SQL",

@@ -31,6 +31,7 @@ from spanbook.faces.editing import Correction, merge, move, rename, renumber, sp
 from spanbook.faces.exporting import export, tables
 from spanbook.faces.flowing import flow_asked
 from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
+from spanbook.faces.language import speak_for
 from spanbook.faces.making import build, record_text, serve, write_record
 from spanbook.faces.meant import UnknownNumber, Wanted
 from spanbook.faces.own_schemas import write_schemas
@@ -157,6 +158,7 @@ __all__ = [
     "review_all",
     "seen_of",
     "serve",
+    "speak_for",
     "split",
     "start",
     "tables",

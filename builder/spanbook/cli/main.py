@@ -15,11 +15,21 @@ import click
 from spanbook.cli import console
 from spanbook.cli.commands import COMMANDS
 
+
+def _speaking(_: click.Context, __: click.Parameter, folder: Path) -> Path:
+    """A project's folder; what is told of it from here on is told in its language."""
+    from spanbook import speak_for  # nothing else is loaded for a command's help
+
+    speak_for(folder)
+    return folder
+
+
 RECORDS = click.option(
     "--folder",
     default=".",
     metavar="FOLDER",
     type=click.Path(path_type=Path),
+    callback=_speaking,
     help="The folder with content/ in it; the current one unless named.",
 )
 PROJECT = click.option(
@@ -27,9 +37,10 @@ PROJECT = click.option(
     default=".",
     metavar="FOLDER",
     type=click.Path(path_type=Path),
+    callback=_speaking,
     help="The project, under git; the current folder unless named.",
 )
-FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path))
+FOLDER = click.argument("folder", default=".", type=click.Path(path_type=Path), callback=_speaking)
 
 
 @contextmanager

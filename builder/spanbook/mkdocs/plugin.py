@@ -10,8 +10,6 @@ from contextlib import suppress
 from pathlib import Path
 
 from jinja2 import Environment
-from mkdocs.config import config_options
-from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -22,17 +20,17 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.assumed import Assumed
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
+from spanbook.ground.language import ENGLISH, speak
 from spanbook.mkdocs import sharing, shell, sitemap
-from spanbook.mkdocs.assumptions import RatesConfig, odds_of, weights_of
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
-from spanbook.mkdocs.data import ExportsConfig, for_programs, lay, licence_named
+from spanbook.mkdocs.data import for_programs, lay, licence_named
 from spanbook.mkdocs.dated import tell_days
-from spanbook.mkdocs.frames import frame_of, plain
+from spanbook.mkdocs.frames import frame_of, in_language, plain
 from spanbook.mkdocs.guides import guides, only_guides
+from spanbook.mkdocs.options import SpanbookConfig
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.folder.held import held
 from spanbook.outputs.text.failure import sentence
@@ -52,6 +50,7 @@ from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around
 from spanbook.site.photographs import develop, develop_guides
 from spanbook.site.scripts import EVERY_PAGE
+from spanbook.site.told import in_template
 from spanbook.wording.along import state_told
 from spanbook.wording.grammar import plural
 
@@ -59,24 +58,6 @@ log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
 # A guide's heading and first paragraph, where it begins with them.
 _OPENING = re.compile(r"\A\s*(?:<h1\b.*?</h1>)?\s*(?:<p>.*?</p>)?", re.DOTALL)
-
-
-class SpanbookConfig(Config):
-    """The settings under `plugins: - spanbook:` in mkdocs.yml."""
-
-    help_page = config_options.Optional(config_options.Type(str))
-    release = config_options.Optional(config_options.Type(str))
-    contact = config_options.Optional(config_options.Type(str))
-    pictures = config_options.SubConfig(sharing.PicturesConfig)
-    rates = config_options.SubConfig(RatesConfig)
-    weights = config_options.Type(dict, default={})
-    stories = config_options.Type(dict, default={})
-    licence = config_options.Optional(config_options.Type(str))
-    exports = config_options.SubConfig(ExportsConfig)
-
-    def assumed(self) -> Assumed:
-        """Raises PluginError for a rate, weight or share that is none."""
-        return Assumed(self.rates.as_rates(), weights_of(self.weights), odds_of(self.stories))
 
 
 Step = Callable[[int, int], None]
@@ -95,6 +76,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        speak(self.config.language)
+        if self.config.language != ENGLISH:
+            in_language(config, self.config.language)
         # Before MkDocs empties the old site: with a broken record the old pages stay.
         checked = check_folder(Path(config.docs_dir))
         for problem in checked.problems:
@@ -206,6 +190,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         env.globals["colophon"] = self._colophon
+        env.globals["_spanbook"] = in_template
         tell_days(files, Path(config.docs_dir))
         self._env = env
         self._policies = shell.add_shells(env, files, self._nav, config, self._around.made_for)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+from spanbook.ground.language import gettext
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.roles import Role
 from spanbook.reading.schemas import bundled
@@ -75,7 +76,7 @@ class Field:
 def asked_of(kind: str) -> str:
     """What a kind is for, as its form says it."""
     schema = bundled(kind)
-    return str(schema.get("x-asks") or schema["description"])
+    return gettext(schema.get("x-asks") or schema["description"])
 
 
 def fields_of(kind: str) -> tuple[Field, ...]:
@@ -119,8 +120,8 @@ def _field(key: str, order: int, raw: Schema, required: bool, root: Schema, with
     return Field(
         key=key,
         sort=sort,
-        title=schema["title"],
-        help=schema.get("x-asks") or schema["description"],
+        title=gettext(schema["title"]),
+        help=gettext(schema.get("x-asks") or schema["description"]),
         required=required,
         order=order,
         example=_example(sort, (shape if sort is Sort.TABLE else schema)["examples"]),
@@ -129,7 +130,7 @@ def _field(key: str, order: int, raw: Schema, required: bool, root: Schema, with
         choices=tuple(schema.get("enum", ())),
         pick=schema.get("x-pick") or _pick(role, items.get("x-to") or schema.get("x-to", "")),
         last=role in _LAST,
-        item=items.get("title", ""),
+        item=gettext(items.get("title", "")),
         least=schema.get("minItems", 0) if required else 0,
         begun=schema.get("minItems", 0),
         assumed="default" in schema,

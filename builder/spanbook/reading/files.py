@@ -48,7 +48,7 @@ MOST_PATH = 200  # bytes, from the content folder on
 FILE_LONG = Rule(
     "file-path-long",
     Severity.ERROR,
-    f"Some disks hold no path much longer than {MOST_PATH} bytes; a clone there would fail or lose the file.",
+    "Some disks hold no path much longer than 200 bytes; a clone there would fail or lose the file.",
     bad=f"# file: content/sources/{'letter-' * 28}a.yml\n" + _BODY,
     good=_GOOD,
 )

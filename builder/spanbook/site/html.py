@@ -10,6 +10,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
+from spanbook.site.told import counted_in_template, in_template
 from spanbook.wording.data import rows
 
 HERE = Path(__file__).parent
@@ -34,6 +35,8 @@ def environment() -> Environment:
         # A template is read once a build: nobody edits the builder while it runs.
         auto_reload=False,
     )
+    made.globals["_"] = in_template
+    made.globals["_n"] = counted_in_template
     made.filters["contents"] = contents
     made.filters["rows"] = rows
     return made

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from spanbook.site.along.files import WORKER
 from spanbook.site.finder.tables import FOLDER
+from spanbook.site.told import in_script
 
 _HERE = Path(__file__).parent
 _WORKER = "along/worker.js"  # a script of the browser's, and of no page
@@ -86,7 +87,7 @@ def scripts(state: str = "") -> dict[str, bytes]:
 
 
 def _text(file: str) -> str:
-    return (_HERE / file).read_text(encoding="utf-8")
+    return in_script((_HERE / file).read_text(encoding="utf-8"))
 
 
 def _lean(script: str) -> str:

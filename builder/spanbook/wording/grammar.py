@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import Literal
+
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked, ngettext
+
+_JOINTS = {"and": marked("{first} and {last}"), "or": marked("{first} or {last}")}
 
 
-def listed(words: Sequence[str], joint: str = "and") -> str:
+def listed(words: Sequence[str], joint: Literal["and", "or"] = "and") -> str:
     """A list as a phrase: `a, b and c`."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {joint} {words[-1]}" if words else ""
+    if len(words) < 2:
+        return "".join(words)
+    return _(_JOINTS[joint]).format(first=", ".join(words[:-1]), last=words[-1])
 
 
-def plural(count: int, one: str, more: str) -> str:
-    """The form of a sentence that a count asks for, with the count in place of `{}`."""
-    return (one if count == 1 else more).format(count)
+def plural(count: int, one: str, more: str, **values: object) -> str:
+    """The form of a sentence that a count asks for, with the count in place of `{}` and values by name."""
+    return ngettext(one, more, count).format(count, **values)
 
 
 def times(quantity: int, thing: str) -> str:
@@ -40,13 +48,13 @@ def share_of(share: Fraction | float) -> str:
     """A probability as a reader takes it in: whole per cents, and never none or all where that is not so."""
     about = float(share)  # a hundred times as fast to compare, and whole per cents need no more
     if share and about <= 0.005:
-        return "less than 1 %"
+        return _("less than 1 %")
     if about >= 0.995 and share != 1:
-        return "more than 99 %"
-    return f"{about * 100:.0f} %"
+        return _("more than 99 %")
+    return _("{} %").format(f"{about * 100:.0f}")
 
 
 def shares_of(least: Fraction | float, most: Fraction | float) -> str:
     """Probabilities from the least to the most of several: `12 % to 18 %`; one where they read alike."""
     ends = share_of(least), share_of(most)
-    return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+    return ends[0] if ends[0] == ends[1] else _("{first} to {last}").format(first=ends[0], last=ends[1])

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.localization import parse_locale
 
 from spanbook.site.frame import Frame
 
@@ -36,6 +37,12 @@ def frame_of(config: MkDocsConfig) -> Around:
     if _OWN.resolve() in (Path(folder).resolve() for folder in config.theme.dirs):
         return Around(own_frame(), (PIECES,))
     return Around(plain_frame(), (PIECES,), made_for=False)
+
+
+def in_language(config: MkDocsConfig, language: str) -> None:
+    """A theme speaks what the pages do, where it can: Material has a setting of its own for it."""
+    config.theme["locale"] = parse_locale(language)
+    config.theme["language"] = language
 
 
 def material_frame() -> Frame:

@@ -6,6 +6,10 @@ const SpanbookPieces = (() => {
   const inside = ([first, last], number) => first <= number && (last === null || number <= last);
   const filled = (sentence, ...values) => values.reduce((text, value) => text.replace("{}", () => value), sentence);
 
+  // The form of a sentence that a count asks for, by the language's own categories, with the count in it.
+  const categories = new Intl.PluralRules("LANGUAGE-OF-THE-PAGES");
+  const counted = (forms, count) => filled(forms[categories.select(count)] ?? forms.other, count);
+
   // Links and sentences of a page that stands so many folders below `root`. From a folder on a stick nobody turns
   // a folder's address into its index.
   function linking(root) {
@@ -25,5 +29,5 @@ const SpanbookPieces = (() => {
     return { link, sentence };
   }
 
-  return { filled, inside, linking, make };
+  return { counted, filled, inside, linking, make };
 })();
