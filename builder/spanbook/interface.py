@@ -41,6 +41,7 @@ from spanbook.faces.releasing import NotReleased, release
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.faces.seen import seen_of
 from spanbook.faces.sheets import Imported, guess_map, import_sheet
+from spanbook.ground.changes import Changes
 from spanbook.ground.standards import Sort
 from spanbook.ground.table import Column, Table
 from spanbook.mkdocs.build import Built
@@ -64,6 +65,7 @@ __all__ = [
     "CannotChange",
     "Card",
     "ChangedTo",
+    "Changes",
     "Checked",
     "Column",
     "Comparison",

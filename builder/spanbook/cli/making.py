@@ -10,15 +10,17 @@ from typing import Any
 import click
 
 import spanbook
-from spanbook import BuildFailed, NotStarted, Problems
+from spanbook import BuildFailed, Built, NotStarted, Problems
 from spanbook.cli import console
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
 from spanbook.cli.progress import Bar
 from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
+from spanbook.outputs import whole_file
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
+from spanbook.wording.changes_built import SAME, changes_listed, changes_told
 from spanbook.wording.hosts import size_told, too_large
 
 
@@ -31,19 +33,47 @@ from spanbook.wording.hosts import size_told, too_large
     help="Where the site goes; FOLDER/site otherwise.",
 )
 @click.option("--strict", is_flag=True, help="Fail on warnings too.")
-def build(folder: Path, site: Path | None, strict: bool) -> None:
+@click.option("--anew", is_flag=True, help="Build even where nothing has changed.")
+@click.option(
+    "--changes",
+    metavar="FILE",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="List in FILE which files of the site are new, changed or gone since the site that was there.",
+)
+def build(folder: Path, site: Path | None, strict: bool, anew: bool, changes: Path | None) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
+    place = (site or folder / "site").resolve()
+    if changes and changes.resolve().is_relative_to(place):
+        raise click.ClickException(
+            f"{changes}: it lies in the site, which would no longer be one; name another"
+        )
     try:
         with commands_stopped(in_forge(), err=True), Bar("Pages", _say) as bar:
-            built = spanbook.build(folder, site, strict=strict, say=bar.say, step=bar.step)
+            built = spanbook.build(folder, site, strict=strict, anew=anew, say=bar.say, step=bar.step)
     except BuildFailed as failure:
         raise click.ClickException(
             f"nothing was built, and the previous site is as it was. {failure}"
         ) from None
-    click.echo(f"Built {built.pages} pages in {built.seconds:.1f} s: {built.folder}")
+    if built.changes:
+        click.echo(f"Built {built.pages} pages in {built.seconds:.1f} s: {built.folder}")
+    else:
+        click.echo(f"{SAME}: {built.folder}")
     click.echo(size_told(built.size))
+    if built.changes:
+        click.echo(changes_told(built.changes))
+    if changes:
+        _list_changes(changes, built)
     for why in too_large(built.size):
         click.echo(f"Warning: {why}", err=True)
+
+
+def _list_changes(file: Path, built: Built) -> None:
+    try:
+        whole_file.replace(file, changes_listed(built.changes) if built.changes else "")
+    except OSError as failure:
+        raise click.ClickException(
+            f"the site is built, and its changes are not listed: {sentence(failure)}"
+        ) from None
 
 
 def _say(text: str) -> None:

@@ -24,16 +24,18 @@ def build(
     site: Path | None = None,
     *,
     strict: bool = False,
+    anew: bool = False,
     say: Say | None = None,
     step: Step | None = None,
 ) -> Built:
     """Build the site of a project into `site`, or into its folder `site/`, telling the steps through `say`.
 
-    `step` is told how many pages are made, of how many.
+    `step` is told how many pages are made, of how many. Where all that the site is made from is as it was,
+    nothing is built, unless it is to be made `anew`.
 
     Raises BuildFailed; the previous site is then whole.
     """
-    return _build.build(Path(project), site, strict, say or _silent, step)
+    return _build.build(Path(project), site, strict, say or _silent, step, anew)
 
 
 def serve(project: str | Path, address: str = "127.0.0.1:8000", *, say: Say | None = None) -> None:

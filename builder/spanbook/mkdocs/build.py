@@ -7,42 +7,70 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from mkdocs.commands import build as mkdocs_build
+from mkdocs.config.defaults import MkDocsConfig
 
+from spanbook.ground.changes import Changes
 from spanbook.ground.hosts import Size
 from spanbook.mkdocs import settings
+from spanbook.mkdocs.inputs import inputs_of, places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin, Step, sources_of
 from spanbook.mkdocs.settings import BuildFailed, Say
-from spanbook.outputs.folder import NoPlace, published
+from spanbook.outputs.folder import NoPlace, ledger, published, settled
+from spanbook.outputs.folder.changes import settle
 from spanbook.outputs.folder.held import size_of
+from spanbook.outputs.folder.ledger import Made
+from spanbook.outputs.serving import look
 from spanbook.outputs.text.failure import about
 
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """Where the site is, how many pages it has, how long that took, and how large it is."""
+    """Where the site is, how many pages it has, how long that took, and how large it is.
+
+    `changes` are its files that are others than before; None where nothing had to be built, because all that
+    the site is made from is as it was.
+    """
 
     folder: Path
     pages: int
     seconds: float
     size: Size
+    changes: Changes | None
 
 
-def build(project: Path, site: Path | None, strict: bool, say: Say, step: Step | None = None) -> Built:
+def build(
+    project: Path, site: Path | None, strict: bool, say: Say, step: Step | None = None, anew: bool = False
+) -> Built:
     """Build the site of a project folder, telling the steps through `say`, and through `step` how many pages
-    are made, of how many. Raises BuildFailed."""
+    are made, of how many; `anew` whatever was kept. Raises BuildFailed."""
     started = time.monotonic()
-    target = site or project / "site"
-    with settings.messages(say), settings.failures_told():
+    with settings.messages(say) as told, settings.failures_told():
         config = settings.load(project, strict)
-        plugin = config.plugins.get("spanbook")
-        if isinstance(plugin, SpanbookPlugin):
-            plugin.step = step
         try:
-            with published(target, sources_of(config), say) as fresh, about(fresh):
-                config.site_dir = str(fresh)
-                mkdocs_build.build(config)
-                pages = sum(1 for _ in fresh.rglob("*.html"))
-                size = size_of(fresh)
+            place = settled(site or project / "site")
+            watched = tuple(places_of(config))
+            seen, inputs = look(watched), inputs_of(config)
+            made, changes = None, None
+            if inputs is not None and not anew:
+                made = ledger.as_it_is(place, inputs)
+            if made is None:
+                made, changes = _build(config, place, say, step)
+                # What was told has to be told again, and what changed meanwhile may be in it or not.
+                sure = not told.warned and look(watched) == seen
+                ledger.note(place, inputs if sure else None, made)
         except NoPlace as refused:
             raise BuildFailed(str(refused)) from None
-    return Built(target.resolve(), pages, time.monotonic() - started, size)
+    return Built(place, made.pages, time.monotonic() - started, made.size, changes)
+
+
+def _build(config: MkDocsConfig, place: Path, say: Say, step: Step | None) -> tuple[Made, Changes]:
+    plugin = config.plugins.get("spanbook")
+    if isinstance(plugin, SpanbookPlugin):
+        plugin.step = step
+    with published(place, sources_of(config), say) as fresh, about(fresh):
+        config.site_dir = str(fresh)
+        mkdocs_build.build(config)
+        pages = sum(1 for _ in fresh.rglob("*.html"))
+        made = Made(pages, size_of(fresh))
+        changes = settle(fresh, place)
+    return made, changes

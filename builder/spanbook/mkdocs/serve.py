@@ -16,10 +16,10 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 from mkdocs.commands import build as mkdocs_build
-from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import PluginCollection
 
 from spanbook.mkdocs import settings
+from spanbook.mkdocs.inputs import places_of
 from spanbook.mkdocs.settings import BuildFailed, Say
 from spanbook.outputs.serving import Seen, Shown, SiteServer, changed, hosts, look
 from spanbook.outputs.text.failure import about
@@ -88,7 +88,7 @@ class _Preview:
     def _build_into(self, fresh: Path) -> str:
         """Where on the server the site begins. Raises BuildFailed, and whatever a hook or a theme raises."""
         config = settings.load(self._project)
-        self.watched = tuple(_watched(config))
+        self.watched = tuple(places_of(config))
         if self._plugins is None:
             config.plugins.on_startup(command="serve", dirty=False)
             self._plugins = config.plugins
@@ -112,14 +112,6 @@ class _Preview:
             self._say(problem)
         self._say("The pages stay as they were until that is mended.")
         return problems
-
-
-def _watched(config: MkDocsConfig) -> Iterator[Path]:
-    yield Path(config.config_file_path)
-    yield Path(config.docs_dir)
-    if config.theme.custom_dir:
-        yield Path(config.theme.custom_dir)
-    yield from map(Path, config.watch)
 
 
 @contextmanager

@@ -95,18 +95,26 @@ def site_name(project: Path) -> str:
     return load(project).site_name if (project / "mkdocs.yml").is_file() else ""
 
 
+class Teller(logging.Handler):
+    """Tells what MkDocs and the plugin have to say, and remembers whether any of it was a warning."""
+
+    def __init__(self, say: Say) -> None:
+        super().__init__(logging.INFO)
+        self._say = say
+        self.warned = False
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.warned |= record.levelno >= logging.WARNING
+        self._say(record.getMessage())
+
+
 @contextmanager
-def messages(say: Say) -> Iterator[None]:
+def messages(say: Say) -> Iterator[Teller]:
     """MkDocs' own messages, and the plugin's, told through `say`."""
-
-    class Teller(logging.Handler):
-        def emit(self, record: logging.LogRecord) -> None:
-            say(record.getMessage())
-
-    logger, teller = logging.getLogger("mkdocs"), Teller(logging.INFO)
+    logger, teller = logging.getLogger("mkdocs"), Teller(say)
     logger.addHandler(teller)
     logger.setLevel(logging.INFO)
     try:
-        yield
+        yield teller
     finally:
         logger.removeHandler(teller)

@@ -35,6 +35,13 @@ def read(file: Path) -> bytes:
     return file.read_bytes()
 
 
+def ours_alone(found: os.stat_result) -> bool:
+    """Whether nobody else may write to the file; where there are no such rights, its folder is trusted."""
+    if not hasattr(os, "getuid"):
+        return True
+    return found.st_uid == os.getuid() and not found.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
+
+
 def put(file: Path, data: bytes) -> None:
     """Whole or not at all, whoever else is writing the same. Raises OSError."""
     file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)

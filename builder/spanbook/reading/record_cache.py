@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import pickle
-import stat
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -71,7 +70,7 @@ def _reader() -> str:
 
 def _taken(file: Path) -> dict[Read, Record]:
     try:
-        if not _ours_alone(file.stat()):
+        if not kept_files.ours_alone(file.stat()):
             return {}
         data = kept_files.read(file)
         seal, kept = data[:_SEAL], data[_SEAL:]
@@ -86,13 +85,6 @@ def _seal(file: Path, kept: bytes) -> bytes:
     digest = sha256(file.name.encode())
     digest.update(kept)
     return digest.digest()
-
-
-def _ours_alone(found: os.stat_result) -> bool:
-    """Whether nobody else may write to the file; where there are no such rights, its folder is trusted."""
-    if not hasattr(os, "getuid"):
-        return True
-    return found.st_uid == os.getuid() and not found.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
 
 
 def _put(file: Path, records: Mapping[Read, Record]) -> None:

@@ -1,0 +1,92 @@
+"""What a site was made from, kept in the user's own cache: whether it has to be made again.
+
+Believed only while its own digest holds, nobody else may write to it, and every file of the site is as the
+build left it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import asdict, dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from spanbook.ground.hosts import Size
+from spanbook.outputs.folder import workshop
+from spanbook.reading import kept_files
+
+_MOST_KEPT = 10_000_000  # bytes, some thousands of sites
+_SEAL = sha256().digest_size
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A site that was built: how many pages it has, and how large it is."""
+
+    pages: int
+    size: Size
+
+
+def as_it_is(place: Path, inputs: str) -> Made | None:
+    """The site in a settled place if it was made from just these inputs and is as it was left; None on any
+    doubt. Raises OSError where the site cannot be looked at."""
+    if not place.is_dir() or workshop.workshop_of(place).exists():
+        return None
+    kept = _taken(_file(place))
+    if kept is None or kept.get("inputs") != inputs or kept["site"] != _state(place):
+        return None
+    return Made(kept["pages"], Size(**kept["size"]))
+
+
+def note(place: Path, inputs: str | None, made: Made) -> None:
+    """Keep what a site was made from; None lets go of what was kept."""
+    file = _file(place)
+    with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
+        file.unlink(missing_ok=True)
+        if inputs is not None:
+            kept = {"inputs": inputs, "site": _state(place), "pages": made.pages, "size": asdict(made.size)}
+            data = json.dumps(kept).encode()
+            kept_files.put(file, _seal(file, data) + data)
+            kept_files.trim(file.parent, _MOST_KEPT)
+
+
+def _file(place: Path) -> Path:
+    return kept_files.folder("ledgers") / sha256(os.fsencode(place)).hexdigest()
+
+
+def _taken(file: Path) -> dict[str, Any] | None:
+    with suppress(OSError, ValueError):
+        if kept_files.ours_alone(file.stat()):
+            held = kept_files.read(file)
+            if held[:_SEAL] == _seal(file, held[_SEAL:]):
+                found: dict[str, Any] = json.loads(held[_SEAL:])
+                return found
+    return None
+
+
+def _seal(file: Path, data: bytes) -> bytes:
+    return sha256(file.name.encode() + data).digest()
+
+
+def _state(place: Path) -> str:
+    """All that tells every file and folder of a site from another one in its place."""
+    digest = sha256()
+    for path, found in sorted(_entries(str(place), "")):
+        digest.update(f"{path}\0{found}\n".encode("utf-8", "surrogateescape"))
+    return digest.hexdigest()
+
+
+def _entries(folder: str, below: str) -> Iterator[tuple[str, tuple[int, ...]]]:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            path = f"{below}{entry.name}"
+            found = entry.stat(follow_symlinks=False)
+            if entry.is_dir(follow_symlinks=False):
+                yield path, (found.st_mode,)
+                yield from _entries(entry.path, f"{path}/")
+            else:
+                yield path, (found.st_mode, found.st_ino, found.st_size, found.st_mtime_ns)

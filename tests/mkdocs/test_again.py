@@ -1,0 +1,320 @@
+"""Building again: nothing is built where nothing has changed, and the site is always what a fresh one is."""
+
+from __future__ import annotations
+
+import os
+import random
+import re
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from mkdocs.commands import build as mkdocs_build
+from mkdocs.config.defaults import MkDocsConfig
+
+import spanbook
+from spanbook.outputs.folder import ledger
+from spanbook.outputs.folder.mark import NAME as MARK
+from spanbook.reading import kept_files
+from tests.support.command import CONFIG, LID, SEEN, project, run
+from tests.support.trees import tree
+from tests.support.tries import tries
+
+EDITS = 20
+SEED = int(os.environ.get("SPANBOOK_FUZZ_SEED", "1934"))
+
+
+def build(folder: Path) -> spanbook.Built:
+    return spanbook.build(folder)
+
+
+def was_built(folder: Path) -> bool:
+    return build(folder).changes is not None
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    folder = project(tmp_path / "p", SEEN)
+    assert was_built(folder)
+    return folder
+
+
+def test_nothing_is_built_where_nothing_has_changed(small: Path) -> None:
+    before = {path: path.stat() for path in (small / "site").rglob("*")}
+    made = build(small)
+    assert made.changes is None
+    assert {path: path.stat() for path in (small / "site").rglob("*")} == before
+    whole = spanbook.build(small, anew=True)
+    assert whole.changes == spanbook.Changes()
+    assert (made.pages, made.size) == (whole.pages, whole.size)
+
+
+def change(path: str, text: str) -> Callable[[Path], None]:
+    def done(folder: Path) -> None:
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_text(text)
+
+    return done
+
+
+def remove(path: str) -> Callable[[Path], None]:
+    return lambda folder: (folder / path).unlink()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "changed",
+    [
+        change("content/assemblies/lid.yml", LID.replace("title: Lid", "title: Lis")),
+        change("content/index.md", "# Home!\n\n[The lid](assemblies/lid.md#span-xa)\n"),
+        change("content/more.md", "# More\n"),
+        change("mkdocs.yml", CONFIG.replace("site_name: X", "site_name: Y")),
+        remove("content/teardowns/xa-30-merrin.yml"),
+        change("site/index.html", "somebody else's"),
+        remove("site/assemblies/lid/index.html"),
+    ],
+    ids=["record", "guide", "new-guide", "settings", "gone", "page", "page-gone"],
+)
+def test_whatever_has_changed_is_built(small: Path, changed: Callable[[Path], None]) -> None:
+    changed(small)
+    assert was_built(small)
+    assert tree(small / "site") == fresh(small)
+    assert not was_built(small)
+
+
+@pytest.mark.slow
+def test_a_site_that_somebody_put_another_file_into_is_refused(small: Path) -> None:
+    (small / "site/mine.txt").write_text("mine")
+    with pytest.raises(spanbook.BuildFailed, match=r"mine\.txt"):
+        build(small)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "settings",
+    [
+        CONFIG + "hooks: [hook.py]\n",
+        CONFIG + "copyright: !ENV [SPANBOOK_SOMEBODY, nobody]\n",
+        CONFIG.replace("[spanbook]", "[spanbook, tags]"),
+        CONFIG + "markdown_extensions: [pymdownx.snippets]\n",
+    ],
+    ids=["hook", "variable", "plugin", "extension"],
+)
+def test_what_may_read_anything_is_built_every_time(tmp_path: Path, settings: str) -> None:
+    folder = project(tmp_path / "p")
+    (folder / "hook.py").write_text("")
+    (folder / "mkdocs.yml").write_text(settings)
+    assert [was_built(folder) for _ in range(2)] == [True, True]
+
+
+@pytest.mark.slow
+def test_a_link_that_leads_out_of_the_project_is_followed_every_time(tmp_path: Path) -> None:
+    folder = project(tmp_path / "p")
+    (folder / "mkdocs.yml").write_text(CONFIG.replace("font: false", "font: false, custom_dir: own"))
+    (folder / "own").mkdir()
+    assert [was_built(folder) for _ in range(2)] == [True, False]
+    (tmp_path / "elsewhere").mkdir()
+    (folder / "own/elsewhere").symlink_to(tmp_path / "elsewhere")
+    assert [was_built(folder) for _ in range(2)] == [True, True]
+
+
+@pytest.mark.slow
+def test_warnings_are_told_every_time(tmp_path: Path) -> None:
+    folder = project(tmp_path / "p")
+    (folder / "content/index.md").write_text("# Home\n\n[Nowhere](nowhere.md)\n")
+    assert all("nowhere.md" in run("build", folder).output for _ in range(2))
+
+
+@pytest.mark.slow
+def test_what_changes_during_a_build_is_in_the_next(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Even where it is as it was again when the build ends."""
+    lid, really = small / "content/assemblies/lid.yml", mkdocs_build.build
+    text = lid.read_text()
+
+    def meanwhile(config: MkDocsConfig) -> None:
+        lid.write_text(text.replace("title: Lid", "title: Top"))
+        really(config)
+        lid.write_text(text)
+
+    with monkeypatch.context() as patched:
+        patched.setattr(mkdocs_build, "build", meanwhile)
+        assert spanbook.build(small, anew=True).changes
+    assert "Top" in (small / "site/assemblies/lid/index.html").read_text()
+    assert was_built(small)
+    assert tree(small / "site") == fresh(small)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda file: file.write_bytes(file.read_bytes().replace(b'"pages": ', b'"pages": 1')),
+        lambda file: file.write_bytes(file.read_bytes()[:40]),
+        lambda file: file.chmod(0o666),
+        lambda file: file.unlink(),
+    ],
+    ids=["changed", "cut", "others-may-write", "gone"],
+)
+def test_what_was_kept_is_not_believed(small: Path, spoil: Callable[[Path], None]) -> None:
+    (file,) = (f for f in kept_files.folder("ledgers").iterdir() if f == ledger._file(small / "site"))
+    spoil(file)
+    assert was_built(small)
+
+
+@pytest.mark.slow
+def test_what_a_killed_build_left_is_mended(small: Path) -> None:
+    shop = small / ".site.spanbook-build"
+    shop.mkdir()
+    (shop / "lock").write_text("")
+    assert was_built(small)
+    assert not shop.exists()
+
+
+def test_a_file_that_is_the_same_stays_the_file_that_it_was(small: Path) -> None:
+    site = small / "site"
+    before = {path: path.stat() for path in site.rglob("*") if path.is_file() and path.name != MARK}
+    change("content/assemblies/lid.yml", LID.replace("title: Lid", "title: Lis"))(small)
+    made = build(small)
+    assert made.changes
+    others = {str(path.relative_to(site)) for path, was in before.items() if path.stat().st_ino != was.st_ino}
+    assert others == set(made.changes.changed)
+    assert "assemblies/lid/index.html" in others
+    assert "rules/index.html" not in others
+    assert {path.stat().st_nlink for path in before} == {1}
+    kept = site / "rules/index.html"
+    assert kept.stat().st_mtime_ns == before[kept].st_mtime_ns
+
+
+@pytest.mark.slow
+def test_a_file_that_somebody_has_under_another_name_is_not_carried_on(small: Path, tmp_path: Path) -> None:
+    page = small / "site/rules/index.html"
+    (tmp_path / "mine.html").hardlink_to(page)
+    spanbook.build(small, anew=True)
+    assert page.stat().st_ino != (tmp_path / "mine.html").stat().st_ino
+
+
+@pytest.mark.slow
+def test_where_a_disk_has_no_second_names_a_file_is_copied(
+    small: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def cannot(*_: object) -> None:
+        raise OSError("no such thing here")
+
+    monkeypatch.setattr(os, "link", cannot)
+    before = tree(small / "site")
+    assert spanbook.build(small, anew=True).changes == spanbook.Changes()
+    assert tree(small / "site") == before
+
+
+def test_changes_are_told_and_listed(tmp_path: Path) -> None:
+    folder, listed = project(tmp_path / "p"), tmp_path / "changes.txt"
+    first = run("build", folder, "--changes", listed)
+    assert first.exit_code == 0, first.output
+    site = {path for path, what in tree(folder / "site").items() if what is not None} - {MARK}
+    assert listed.read_text() == "".join(f"new\t{path}\n" for path in sorted(site))
+    (folder / "content/assemblies/lid.yml").rename(folder / "content/assemblies/top.yml")
+    top = folder / "content/assemblies/top.yml"
+    top.write_text(LID.partition("\n")[2].replace("id: lid", "id: top"))
+    (folder / "content/index.md").write_text("# Home\n")
+    told = run("build", folder, "--changes", listed).output
+    lines = listed.read_text().splitlines()
+    assert "gone\tassemblies/lid/index.html" in lines
+    assert "new\tassemblies/top/index.html" in lines
+    assert "changed\tassemblies/index.html" in lines
+    pages = [line.partition("\t")[0] for line in lines if line.endswith(".html")]
+    new, changed, gone = (pages.count(word) for word in ("new", "changed", "gone"))
+    assert f"{changed} pages are others than before, {new} new, {gone} gone" in told
+    again = run("build", folder, "--changes", listed).output
+    assert "Nothing that the site is made from has changed" in again
+    assert "Built" not in again
+    assert listed.read_text() == ""
+
+
+def test_no_list_goes_into_the_site(tmp_path: Path) -> None:
+    folder = project(tmp_path / "p")
+    told = run("build", folder, "--changes", folder / "site/changes.txt")
+    assert told.exit_code == 1
+    assert "it lies in the site" in told.output
+    assert not (folder / "site").exists()
+
+
+def fresh(folder: Path) -> dict[str, bytes | str | None]:
+    """The site of a project where none was."""
+    other = folder.parent / "fresh-site"
+    shutil.rmtree(other, ignore_errors=True)
+    spanbook.build(folder, other, anew=True)
+    return tree(other)
+
+
+@pytest.mark.slow
+def test_after_any_edits_the_site_is_a_fresh_one(tmp_path: Path) -> None:
+    """Seeded; edits that make records which are broken are taken back."""
+    chance, folder = random.Random(SEED), tmp_path / "p"
+    spanbook.start(folder, "Any", None)
+    build(folder)
+    for _ in range(tries(EDITS)):
+        before = tree(folder / "site")
+        for _ in range(chance.randint(0, 2)):
+            edited(folder, chance)
+        made, after = build(folder), tree(folder / "site")
+        assert after == fresh(folder)
+        changes = made.changes or spanbook.Changes()
+        files = [{p: w for p, w in side.items() if w is not None and p != MARK} for side in (before, after)]
+        assert set(changes.new) == files[1].keys() - files[0].keys()
+        assert set(changes.gone) == files[0].keys() - files[1].keys()
+        assert set(changes.changed) == {
+            p for p in files[0].keys() & files[1].keys() if files[0][p] != files[1][p]
+        }
+
+
+def edited(folder: Path, chance: random.Random) -> None:
+    kept = folder.parent / "kept"
+    shutil.rmtree(kept, ignore_errors=True)
+    shutil.copytree(folder / "content", kept)
+    chance.choice((retitled, added, removed, renamed, guided, other_settings))(folder, chance)
+    if spanbook.fails(spanbook.check(folder).problems):
+        shutil.rmtree(folder / "content")
+        kept.rename(folder / "content")
+
+
+def records(folder: Path) -> list[Path]:
+    return sorted(file for file in (folder / "content").glob("*/*.yml"))
+
+
+def retitled(folder: Path, chance: random.Random) -> None:
+    file = chance.choice(records(folder))
+    file.write_text(re.sub("(?m)^title: .*", f"title: Called {chance.randint(0, 9)}", file.read_text()))
+
+
+def added(folder: Path, chance: random.Random) -> None:
+    file = chance.choice([file for file in records(folder) if file.parent.name in ("assemblies", "sources")])
+    id_ = f"{file.parent.name}-{chance.randint(0, 99)}"
+    text = re.sub("(?m)^id: .*", f"id: {id_}", file.read_text())
+    text = re.sub("(?m)^formerly: .*\n", "", text)
+    (file.with_name(f"{id_}.yml")).write_text(text)
+
+
+def removed(folder: Path, chance: random.Random) -> None:
+    chance.choice(records(folder)).unlink()
+
+
+def renamed(folder: Path, chance: random.Random) -> None:
+    file = chance.choice([file for file in records(folder) if file.parent.name in ("assemblies", "sources")])
+    what = f"{file.parent.name}/{file.stem}"
+    spanbook.rename(folder, what, f"{file.parent.name}-now-{chance.randint(0, 99)}").write()
+
+
+def guided(folder: Path, chance: random.Random) -> None:
+    guide = folder / "content" / f"guide-{chance.randint(0, 2)}.md"
+    if guide.exists() and chance.random() < 0.4:
+        guide.unlink()
+    else:
+        guide.write_text(f"# A guide\n\nAbout {chance.randint(0, 99)} things.\n")
+
+
+def other_settings(folder: Path, chance: random.Random) -> None:
+    settings = folder / "mkdocs.yml"
+    settings.write_text(
+        re.sub("(?m)^site_name: .*", f"site_name: Any {chance.randint(0, 3)}", settings.read_text())
+    )
