@@ -156,7 +156,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             **shown_by,
             **manifest.files(config.site_name, config.site_description or ""),
             **drawings,
-            **assets.scripts(self._state),
+            **assets.scripts(self._state, laid.release),
             **assets.schemas(),
             along.HELD: script("held", []),
             assets.STYLESHEET: assets.stylesheet(self._around.frame),

@@ -68,8 +68,8 @@ def schemas() -> dict[str, bytes]:
     return {f"{SCHEMAS}{kind}.json": text.encode() for kind, text in made}
 
 
-def scripts(state: str = "") -> dict[str, bytes]:
-    return page_scripts.scripts(state) | forms.scripts()
+def scripts(state: str = "", release: str = "") -> dict[str, bytes]:
+    return page_scripts.scripts(state, release) | forms.scripts()
 
 
 def state_of(made: dict[str, bytes]) -> str:

@@ -5,6 +5,7 @@ Each is made of several of ours, one after another, so that a telephone asks onc
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 from spanbook.site.along.files import WORKER
@@ -20,6 +21,7 @@ _FILES = {
         "finder/matching.js",
         "finder/serials.js",
         "pieces/pieces.js",
+        "pieces/release.js",
         "card/machine.js",
         "finder/words.js",
         "finder/sizes.js",
@@ -75,13 +77,15 @@ PLANNING = _address("planning")
 WHICH = _address("which")
 REPORT = _address("report")
 ALONG = _address("along")
-_STATE = "STATE-OF-THE-TABLES"  # what stands for it in a script
+# What stands in a script for what the script of every page knows.
+_STATE, _RELEASE = "STATE-OF-THE-TABLES", '"RELEASE-OF-THE-RECORDS"'
 
 
-def scripts(state: str = "") -> dict[str, bytes]:
-    """Every script by its address; that of every page knows which state of the tables it is of."""
+def scripts(state: str = "", release: str = "") -> dict[str, bytes]:
+    """Every script by its address; that of every page knows which state of the tables it is of, and what the
+    state of the records is called."""
     made = {_address(name): "\n".join(map(_lean, map(_text, files))) for name, files in _FILES.items()}
-    made[EVERY_PAGE] = made[EVERY_PAGE].replace(_STATE, state)
+    made[EVERY_PAGE] = made[EVERY_PAGE].replace(_STATE, state).replace(_RELEASE, json.dumps(release))
     made[WORKER] = _lean(_text(_WORKER))
     return {address: text.encode() for address, text in made.items()}
 
