@@ -20,7 +20,7 @@ from spanbook.faces.prompt import ENTERED, Field
 from spanbook.outputs import whole_file
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
-from spanbook.wording.changes_built import SAME, changes_listed, changes_told
+from spanbook.wording.changes_built import changes_listed, changes_told, same_told
 from spanbook.wording.hosts import size_told, too_large
 
 
@@ -57,7 +57,7 @@ def build(folder: Path, site: Path | None, strict: bool, anew: bool, changes: Pa
     if built.changes:
         click.echo(f"Built {built.pages} pages in {built.seconds:.1f} s: {built.folder}")
     else:
-        click.echo(f"{SAME}: {built.folder}")
+        click.echo(same_told(built.folder))
     click.echo(size_told(built.size))
     if built.changes:
         click.echo(changes_told(built.changes))

@@ -3,18 +3,29 @@
 from __future__ import annotations
 
 from spanbook.ground.changes import Changes, pages_in
+from spanbook.ground.language import gettext as _
 from spanbook.wording.grammar import plural
 
-SAME = "Nothing that the site is made from has changed, so it stays as it is"
+
+def same_told(folder: object) -> str:
+    """Where nothing had to be built."""
+    return _("Nothing that the site is made from has changed, so it stays as it is: {folder}").format(
+        folder=folder
+    )
 
 
 def changes_told(changes: Changes) -> str:
     """In a line."""
-    others = plural(pages_in(changes.changed), "{} page is another", "{} pages are others")
-    files = plural(len(changes.new) + len(changes.changed), "{} file", "{} files")
-    return (
-        f"{others} than before, {pages_in(changes.new)} new, {pages_in(changes.gone)} gone: with all that is "
-        f"beside the pages {files} to upload, {len(changes.gone)} to remove."
+    return _(
+        "{others}, {new} new, {gone} gone: with what is beside the pages {files} to upload, {left} to remove."
+    ).format(
+        others=plural(
+            pages_in(changes.changed), "{} page is another than before", "{} pages are others than before"
+        ),
+        new=pages_in(changes.new),
+        gone=pages_in(changes.gone),
+        files=plural(len(changes.new) + len(changes.changed), "{} file", "{:,} files"),
+        left=len(changes.gone),
     )
 
 
