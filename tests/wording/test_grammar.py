@@ -6,7 +6,19 @@ from fractions import Fraction
 
 import pytest
 
-from spanbook.wording.grammar import capital, counted, listed, plural, share_of, shares_of, times
+from spanbook.ground.language import speaking
+from spanbook.wording.grammar import (
+    capital,
+    chained,
+    counted,
+    decimals,
+    inside,
+    listed,
+    plural,
+    share_of,
+    shares_of,
+    times,
+)
 
 
 @pytest.mark.parametrize(
@@ -49,3 +61,18 @@ def test_shares_of_several_are_told_from_the_least_to_the_most() -> None:
     assert shares_of(0.121, 0.179) == "12 % to 18 %"
     assert shares_of(Fraction(0), Fraction(1, 1000)) == "0 % to less than 1 %"
     assert shares_of(0.334, 0.3341) == "33 %"
+
+
+def test_lists_shares_and_sizes_are_told_in_another_language() -> None:
+    assert (chained(["a, b", "c"], "or"), inside("Bolt"), decimals("0.5 in")) == (
+        "a, b; or c",
+        "bolt",
+        "0.5 in",
+    )
+    with speaking("de"):
+        assert listed(["a", "b", "c"]) == "a, b und c"
+        assert chained(["a, b", "c", "d"], "or") == "a, b; oder c; oder d"
+        assert shares_of(0.001, 0.179) == "weniger als 1 % bis 18 %"
+        assert decimals("0.5 in, p. 3.") == "0,5 in, p. 3."
+        assert decimals("1.1/8 in") == "1.1/8 in"
+        assert inside("Bolt") == "Bolt"

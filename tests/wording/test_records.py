@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from spanbook.reading.records import Teardown
-from spanbook.wording.records import date_words, record_title, seen_title
+from spanbook.ground.language import speaking
+from spanbook.reading.records import Size, Teardown
+from spanbook.wording.records import date_words, evidence_sort, record_title, seen_title, size_words
 from tests.support.registers import record
 
 SEEN = (
@@ -29,3 +30,22 @@ def test_when_a_machine_was_looked_at(date: str, words: str) -> None:
     assert date_words(date) == words
     assert record_title(made) == f"XA 3, {words}"
     assert seen_title(made) == f"XA 3, seen {words}"
+
+
+def test_records_are_told_in_another_language() -> None:
+    made = record(SEEN % "2019/2021-05", "teardown", "t")
+    assert isinstance(made, Teardown)
+    size = Size(
+        what="bore",
+        value="0.310",
+        to="0.312",
+        unit="in",
+        number=None,
+        read_with="caliper",
+        state=None,
+        standard=None,
+    )
+    with speaking("de"):
+        assert seen_title(made) == "XA 3, gesehen 2019 bis 2021-05"
+        assert evidence_sort(made) == "Zerlegung, unberührt"
+        assert size_words(size) == "0,310 in (7,87 mm) bis 0,312 in (7,92 mm); Messschieber"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from spanbook.answers.beyond import Beyond, Sighting
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Conversion, Record
 from spanbook.wording.grammar import plural
 from spanbook.wording.pieces import Pieces, Ref, plain
@@ -31,7 +32,7 @@ def beyond_line(one: Beyond, here: Record | None = None) -> Pieces:
 
 def _sighting(one: Beyond, sighting: Sighting) -> Pieces:
     serial = one.series.stamp.show(sighting.number)
-    condition = CONDITIONS[sighting.find.condition]
+    condition = _(CONDITIONS[sighting.find.condition])
     shown = f" ({condition})" if sighting.find.condition != "unknown" else " (condition not known)"
     if not sighting.through:
         return Ref(serial, sighting.teardown), shown

@@ -9,6 +9,7 @@ from spanbook.answers.breaks import Break, NotCounted, Unused
 from spanbook.answers.changepoint import GUESSED, EvenRun, Look, Misfit, Observation, Rates, Share
 from spanbook.answers.claims import BreakClaim
 from spanbook.ground.intervals import Run
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Series
 from spanbook.wording.grammar import listed, plural, share_of
 from spanbook.wording.pieces import Pieces, Ref
@@ -107,7 +108,7 @@ def _weighs(one: Break, share: Share) -> str:
 def weights_words(one: Break) -> str:
     """What was assumed of the sources that disagree."""
     classes = dict.fromkeys(source.sort for claim in one.claims for source in claim.sources)
-    weighed = [f"{SOURCE_CLASSES[name]} {float(one.weights.classes[name]):g}" for name in classes]
+    weighed = [f"{_(SOURCE_CLASSES[name])} {float(one.weights.classes[name]):g}" for name in classes]
     if not all(claim.sources for claim in one.claims):
         weighed.append(f"nobody's word {float(one.weights.of(())):g}")
     whose = "our own guess, which a community can set" if one.weights == GUESSED else "set by this community"

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from spanbook.answers.applicability import Segment
 from spanbook.ground.intervals import Covers
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Assembly, FittedSpan, Machine, Series
 from spanbook.wording.fits import COVERS, segment_words
 from spanbook.wording.records import CONDITIONS
@@ -36,7 +37,7 @@ def segment_bar(segment: Segment, series: Series) -> str:
 
 def dot_words(shown: str, titles: Sequence[str], condition: str) -> str:
     """A machine that was looked at, what it had there and in which condition."""
-    return f"{shown}: {' or '.join(titles) or NOT_RECORDED}, condition: {CONDITIONS[condition]}"
+    return f"{shown}: {' or '.join(titles) or NOT_RECORDED}, condition: {_(CONDITIONS[condition])}"
 
 
 def fit_bar(covers: Covers, first: int, last: int | None, series: Series) -> str:

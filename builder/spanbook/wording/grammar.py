@@ -2,21 +2,46 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import reduce
 from typing import Literal
 
+from spanbook.ground.language import ENGLISH, marked, ngettext, pgettext, spoken
 from spanbook.ground.language import gettext as _
-from spanbook.ground.language import marked, ngettext
 
-_JOINTS = {"and": marked("{first} and {last}"), "or": marked("{first} or {last}")}
+Joint = Literal["and", "or", "and then"]
+JOINTS: dict[Joint, str] = {
+    "and": marked("{first} and {last}"),
+    "or": marked("{first} or {last}"),
+    "and then": marked("{first} and then {last}"),
+}
+_LOOSE_JOINTS = {"and": marked("{first}; and {last}"), "or": marked("{first}; or {last}")}
+_POINT = re.compile(r"(?<=\d)\.(?=\d+(?![\d/]))")  # `1.1/8` is a whole number and a fraction
 
 
-def listed(words: Sequence[str], joint: Literal["and", "or"] = "and") -> str:
+def listed(words: Sequence[str], joint: Joint = "and") -> str:
     """A list as a phrase: `a, b and c`."""
     if len(words) < 2:
         return "".join(words)
-    return _(_JOINTS[joint]).format(first=", ".join(words[:-1]), last=words[-1])
+    return _(JOINTS[joint]).format(first=", ".join(words[:-1]), last=words[-1])
+
+
+def chained(phrases: Sequence[str], joint: Literal["and", "or"]) -> str:
+    """Phrases that have commas of their own: `a, b; or c; or d, e`; empty where there are none."""
+    message = _(_LOOSE_JOINTS[joint])
+    return reduce(lambda first, last: message.format(first=first, last=last), phrases) if phrases else ""
+
+
+def span_of(ends: Sequence[str]) -> str:
+    """From one end to the other: `a to b`; one end alone is told as it is."""
+    return ends[0] if len(ends) == 1 else _("{first} to {last}").format(first=ends[0], last=ends[1])
+
+
+def decimals(text: str) -> str:
+    """A phrase with the decimal point of the language that is spoken."""
+    return _POINT.sub(pgettext("decimal point", "."), text)
 
 
 def plural(count: int, one: str, more: str, **values: object) -> str:
@@ -44,6 +69,11 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def inside(text: str) -> str:
+    """What a record says, inside a sentence: English begins it small, others have capitals of their own."""
+    return text[:1].lower() + text[1:] if spoken() == ENGLISH else text
+
+
 def share_of(share: Fraction | float) -> str:
     """A probability as a reader takes it in: whole per cents, and never none or all where that is not so."""
     about = float(share)  # a hundred times as fast to compare, and whole per cents need no more
@@ -57,4 +87,4 @@ def share_of(share: Fraction | float) -> str:
 def shares_of(least: Fraction | float, most: Fraction | float) -> str:
     """Probabilities from the least to the most of several: `12 % to 18 %`; one where they read alike."""
     ends = share_of(least), share_of(most)
-    return ends[0] if ends[0] == ends[1] else _("{first} to {last}").format(first=ends[0], last=ends[1])
+    return span_of(ends if ends[0] != ends[1] else ends[:1])

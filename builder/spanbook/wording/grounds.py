@@ -5,6 +5,7 @@ from __future__ import annotations
 from spanbook.answers.diff.model import Against, BreakChange, Comparison, FieldChange, Look, StatementChange
 from spanbook.answers.reasons import Had, Reason, Weight
 from spanbook.ground.intervals import Run
+from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Node, plain
 from spanbook.reading.records import Record, Series, Teardown
 from spanbook.reading.write import flow
@@ -50,7 +51,7 @@ def spoken_words(reason: Reason) -> str:
     """Who saw or says what: `Parts book, p. 1: knows two series only`."""
     if isinstance(reason.by, Teardown) and isinstance(reason.shown, Had):
         seen = reason.by
-        whose = f"{seen.serial} ({CONDITIONS[seen.condition]})"
+        whose = f"{seen.serial} ({_(CONDITIONS[seen.condition])})"
         return f"{seen.seen_by} saw {had_words(reason.shown)} on {whose}"
     shown, note = shown_words(reason), reason.note
     return reason_title(reason) + (f", {shown}" if shown else "") + (f": {note}" if note else "")
@@ -172,7 +173,7 @@ def _witness(record: Record) -> str:
 def look_words(register: Register, look: Look) -> str:
     """Whose machine was looked at, and what that does to what is recorded."""
     seen = look.teardown
-    who = f"{seen.seen_by}, {seen.date}, {CONDITIONS[seen.condition]}"
+    who = f"{seen.seen_by}, {seen.date}, {_(CONDITIONS[seen.condition])}"
     head = f"{'a first' if look.first else 'a'} teardown of {seen.serial} ({who})"
     if not look.shown:
         return f"{head}: it names no assembly"

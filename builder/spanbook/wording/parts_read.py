@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from spanbook.answers.parts_read import AlsoRead
+from spanbook.ground.language import gettext as _
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import CONDITIONS, seen_title
 
@@ -12,7 +13,7 @@ def also_read_words(read: AlsoRead) -> Pieces:
     on = (
         " on ",
         Ref(seen_title(read.teardown), read.teardown),
-        f"; condition {CONDITIONS[read.find.condition]}",
+        f"; condition {_(CONDITIONS[read.find.condition])}",
     )
     if read.put_on is None:
         return on

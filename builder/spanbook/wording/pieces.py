@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from string import Formatter
 
 from spanbook.answers.flow.pieces import Arranged
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Record
 from spanbook.register.model import Position
 from spanbook.register.statements import Statement
+from spanbook.wording.grammar import JOINTS, Joint
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,14 +25,25 @@ class Ref:
 Pieces = tuple[str | Ref, ...]
 
 
-def joined(named: Sequence[Ref | Pieces], last: str = "and") -> Pieces:
+def joined(named: Sequence[Ref | Pieces], joint: Joint = "and") -> Pieces:
     """Several as a list in a sentence, before the last of them `and` or `or`."""
     made: list[str | Ref] = []
-    for i, one in enumerate(named):
-        if i:
-            made.append(f" {last} " if i == len(named) - 1 else ", ")
-        made += [one] if isinstance(one, Ref) else one
+    for one in named[:-1]:
+        made += [*([", "] if made else []), *_pieces(one)]
+    last = named[-1] if named else ()
+    return filled(_(JOINTS[joint]), first=tuple(made), last=last) if made else _pieces(last)
+
+
+def filled(message: str, **values: str | Ref | Pieces) -> Pieces:
+    """A message with what it names in its places, as `str.format` would put it there."""
+    made: list[str | Ref] = []
+    for text, name, *_rest in Formatter().parse(message):
+        made += [*([text] if text else []), *(_pieces(values[name]) if name is not None else ())]
     return tuple(made)
+
+
+def _pieces(value: str | Ref | Pieces) -> Pieces:
+    return value if isinstance(value, tuple) else (value,) if value else ()
 
 
 def plain(pieces: Pieces) -> str:

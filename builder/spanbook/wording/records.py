@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.measures import both_ways, ucum
 from spanbook.reading.records import (
     Absence,
@@ -19,40 +21,45 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.register.model import Register
-from spanbook.wording.grammar import listed, times
+from spanbook.wording.grammar import decimals, inside, listed, span_of, times
 
 CONDITIONS = {
-    "untouched": "untouched",
-    "likely-original": "likely original",
-    "altered": "altered",
-    "unknown": "not known",
+    "untouched": marked("untouched"),
+    "likely-original": marked("likely original"),
+    "altered": marked("altered"),
+    "unknown": marked("not known"),
 }
 SOURCE_CLASSES = {
-    "parts-book": "parts book",
-    "service-letter": "service letter",
-    "manual": "manual",
-    "ledger": "works ledger",
-    "drawing": "drawing",
-    "data-plate": "data plate",
-    "period-photograph": "photograph of the period",
-    "advertisement": "advertisement",
-    "correspondence": "correspondence",
-    "collection": "holding of a collection",
-    "recollection": "recollection",
+    "parts-book": marked("parts book"),
+    "service-letter": marked("service letter"),
+    "manual": marked("manual"),
+    "ledger": marked("works ledger"),
+    "drawing": marked("drawing"),
+    "data-plate": marked("data plate"),
+    "period-photograph": marked("photograph of the period"),
+    "advertisement": marked("advertisement"),
+    "correspondence": marked("correspondence"),
+    "collection": marked("holding of a collection"),
+    "recollection": marked("recollection"),
 }
 
-SUPPLIED = {"yes": "still supplied", "no": "no longer supplied", "unknown": "not known"}
-ONLY_IN_SET = "only in a set"
-INTERCHANGE = {
-    "both": "both ways: the old may also serve where the new is called for",
-    "new-for-old": "new for old only",
+SUPPLIED = {
+    "yes": marked("still supplied"),
+    "no": marked("no longer supplied"),
+    "unknown": marked("not known"),
 }
-ALTERNATIVE = "one way among others"
+ONLY_IN_SET = marked("only in a set")
+INTERCHANGE = {
+    "both": marked("both ways: the old may also serve where the new is called for"),
+    "new-for-old": marked("new for old only"),
+}
+ALTERNATIVE = marked("one way among others")
 
 
 def the_title(assembly: Assembly) -> str:
     """An assembly inside a sentence: `the Plate cooler`, or `no cooler` where nothing is fitted."""
-    return article(assembly) + inner_title(assembly)
+    title = inner_title(assembly)
+    return title if isinstance(assembly, Absence) else _("the {title}").format(title=title)
 
 
 def article(record: Record) -> str:
@@ -63,7 +70,7 @@ def article(record: Record) -> str:
 def inner_title(record: Record) -> str:
     """A title inside a sentence: that of what is not there begins with a small `no`."""
     title = record_title(record)
-    return title[:1].lower() + title[1:] if isinstance(record, Absence) else title
+    return inside(title) if isinstance(record, Absence) else title
 
 
 def record_title(record: Record) -> str:
@@ -72,7 +79,9 @@ def record_title(record: Record) -> str:
         case Supersession():
             return act_title(record)
         case StripDown():
-            return f"{record.assembly}, taken apart by {record.seen_by}, {date_words(record.date)}"
+            return _("{assembly}, taken apart by {who}, {date}").format(
+                assembly=record.assembly, who=record.seen_by, date=date_words(record.date)
+            )
         case Teardown():
             return f"{record.serial}, {date_words(record.date)}"
         case _:
@@ -83,32 +92,34 @@ def act_title(act: Supersession) -> str:
     """An act in a phrase: `WH-1181 replaced by WH-2260 and 2 × WH-2261`."""
     old = _uses(act.old)
     if act.new:
-        return f"{old} replaced by {_uses(act.new)}"
-    return f"{old} {ended_words(act)}"
+        return _("{old} replaced by {new}").format(old=old, new=_uses(act.new))
+    return _("{old} {ended}").format(old=old, ended=ended_words(act))
 
 
 def ended_words(act: Supersession) -> str:
     """What an act without new numbers says of the old ones."""
     if act.again:
-        return "supplied again"
-    return "still current" if act.current else "no longer supplied"
+        return _("supplied again")
+    return _("still current") if act.current else _("no longer supplied")
 
 
 def seen_title(teardown: Teardown) -> str:
     """A teardown as evidence: whose machine, and when it was looked at."""
-    return f"{teardown.serial}, seen {date_words(teardown.date)}"
+    return _("{serial}, seen {date}").format(serial=teardown.serial, date=date_words(teardown.date))
 
 
 def picture_of(teardown: Teardown) -> str:
     """Whose machine a photograph shows, and whose it is: `HK 571, seen 1999-10-02 by merrin`."""
-    return f"{seen_title(teardown)} by {teardown.seen_by}"
+    return _("{serial}, seen {date} by {who}").format(
+        serial=teardown.serial, date=date_words(teardown.date), who=teardown.seen_by
+    )
 
 
 def date_words(date: str) -> str:
     """When a machine was looked at: `2024-05-11`, `2019 to 2021`, `about 2019`."""
     if date.endswith("~"):
-        return f"about {date[:-1]}"
-    return date.replace("/", " to ")
+        return _("about {date}").format(date=date[:-1])
+    return span_of(date.split("/"))
 
 
 def evidence_title(register: Register, evidence: Evidence) -> str:
@@ -126,8 +137,8 @@ def evidence_words(register: Register, evidence: Iterable[Evidence]) -> str:
     pieces = tuple(evidence)
     for_it = listed([evidence_title(register, piece) for piece in pieces if not piece.against])
     against = listed([evidence_title(register, piece) for piece in pieces if piece.against])
-    said = f"on the word of {for_it}" if for_it else "no evidence is named"
-    return f"{said}; against it {against}" if against else said
+    said = _("on the word of {sources}").format(sources=for_it) if for_it else _("no evidence is named")
+    return _("{said}; against it {sources}").format(said=said, sources=against) if against else said
 
 
 def at_words(title: str, at: str | None) -> str:
@@ -138,18 +149,18 @@ def at_words(title: str, at: str | None) -> str:
 def evidence_sort(by: Source | Teardown) -> str:
     """What sort of evidence it is: `parts book`, or `teardown, untouched`."""
     if isinstance(by, Source):
-        return SOURCE_CLASSES[by.sort]
-    return f"teardown, {CONDITIONS[by.condition]}"
+        return _(SOURCE_CLASSES[by.sort])
+    return _("teardown, {condition}").format(condition=_(CONDITIONS[by.condition]))
 
 
 READ_WITH: Mapping[ReadWith, str] = {
-    "rule": "rule",
-    "caliper": "caliper",
-    "micrometer": "micrometer",
-    "thread-gauge": "thread gauge",
-    "feeler": "feeler gauge",
-    "drill": "drill",
-    "printed": "as printed",
+    "rule": marked("rule"),
+    "caliper": marked("caliper"),
+    "micrometer": marked("micrometer"),
+    "thread-gauge": marked("thread gauge"),
+    "feeler": marked("feeler gauge"),
+    "drill": marked("drill"),
+    "printed": marked("as printed"),
 }
 
 
@@ -159,23 +170,25 @@ def _uses(uses: tuple[PartUse, ...]) -> str:
 
 def size_title(size: Size) -> str:
     """What was measured, and of which part where it is said."""
-    return f"{size.what} of {size.number}" if size.number else size.what
+    if not size.number:
+        return size.what
+    return _("{what} of {number}").format(what=size.what, number=size.number)
 
 
 def size_words(size: Size) -> str:
     """A size in both systems with how it was read: `0.310 in (7.87 mm), 5/16 BSW; caliper, worn`."""
-    return " to ".join(words for words, _ in size_ends(size)) + size_rest(size)
+    return span_of([words for words, code in size_ends(size)]) + size_rest(size)
 
 
 def size_ends(size: Size) -> tuple[tuple[str, str | None], ...]:
     """A size, or the two it lies between, in both systems; each with its UCUM code, for programs."""
     values = (value for value in (size.value, size.to) if value)
-    return tuple((both_ways(value, size.unit), ucum(value, size.unit)) for value in values)
+    return tuple((decimals(both_ways(value, size.unit)), ucum(value, size.unit)) for value in values)
 
 
 def size_rest(size: Size) -> str:
     """What stands after a size: the standard that it is, and how it was read."""
-    how = [READ_WITH[size.read_with]] if size.read_with else []
+    how = [_(READ_WITH[size.read_with])] if size.read_with else []
     how += [size.state] if size.state else []
     standard = f", {size.standard}" if size.standard else ""
     return f"{standard}; {', '.join(how)}" if how else standard

@@ -14,6 +14,7 @@ from spanbook.answers.reasons import (
     Weight,
 )
 from spanbook.answers.standing import Judgement, Standing
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Conversion, Source, Supersession, Teardown
 from spanbook.register.statements import Fitting, Limit
 from spanbook.wording.grammar import listed
@@ -117,4 +118,4 @@ def _in_place(shown: InPlace) -> str:
         case "earlier":
             return f"{read}, which it replaced"
         case _:
-            return f"{read}; condition {CONDITIONS[shown.condition]}" if shown.condition else read
+            return f"{read}; condition {_(CONDITIONS[shown.condition])}" if shown.condition else read

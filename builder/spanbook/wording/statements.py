@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Circuit, Conversion, PartRecord, Series, Supersession
 from spanbook.register.statements import (
     Bears,
@@ -41,7 +42,7 @@ def _said(statement: Statement) -> tuple[str, str]:
         case BuiltAt(series=series, plant=plant):
             return statement.record.title, f"what {plant.name} built of {series.name}"
         case Supply(part=part):
-            return part.number, SUPPLIED[part.supplied]
+            return part.number, _(SUPPLIED[part.supplied])
         case Telling(record=record):
             return record.title, "how it is told by eye"
         case Shows(record=record, shown=shown):

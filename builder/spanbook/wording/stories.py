@@ -8,6 +8,7 @@ from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.likelihoods import Kind, Story
 from spanbook.answers.standing import Standing
 from spanbook.answers.stories import Explained, Explanation
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Condition
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, share_of
@@ -56,7 +57,7 @@ def head_words(register: Register, explained: Explanation, one: Explained) -> st
     """What was found: `HK 701, Oil filter: Metal-edge strainer, found untouched.`"""
     stamp, number = explained.reading.series.stamp, explained.reading.number
     position = register.positions[one.place.position].title
-    condition = CONDITIONS[explained.condition]
+    condition = _(CONDITIONS[explained.condition])
     how = "condition not known" if explained.condition == "unknown" else condition
     return f"{stamp.show(number)}, {position}: {one.found.title}, {how}."
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import (
     Assembly,
     Conversion,
@@ -75,7 +76,7 @@ def source_summary(source: Source, statements: int, against: int) -> str:
     told = [plural(statements, "{} statement rests on it.", "{} statements rest on it.")]
     if against:
         told.append(plural(against, "It speaks against {} statement.", "It speaks against {} statements."))
-    return f"{capital(SOURCE_CLASSES[source.sort])}{year}. {' '.join(told if statements else told[-1:])}"
+    return f"{capital(_(SOURCE_CLASSES[source.sort]))}{year}. {' '.join(told if statements else told[-1:])}"
 
 
 def teardown_summary(register: Register, teardown: Teardown) -> str:

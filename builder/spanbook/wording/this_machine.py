@@ -16,6 +16,7 @@ from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.steps import Step
 from spanbook.answers.this_machine import ChangedTo, Left, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
+from spanbook.ground.language import gettext as _
 from spanbook.ground.years import Part, Years
 from spanbook.reading.records import Conversion, Evidence, Find, Machine, Plant, Series, Teardown
 from spanbook.register.model import Register
@@ -271,7 +272,7 @@ def _found_title(register: Register, find: Find) -> str:
 
 
 def _condition(condition: str) -> str:
-    return f"condition {CONDITIONS[condition]}"
+    return _("condition {condition}").format(condition=_(CONDITIONS[condition]))
 
 
 def _listed_refs(conversions: Iterable[Conversion], joint: str) -> Iterator[str | Ref]:

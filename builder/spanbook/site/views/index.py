@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import folded
 from spanbook.reading.kinds import KINDS, Kind
 from spanbook.reading.records import Absence, Assembly
@@ -217,7 +218,7 @@ def _sources(site: Site) -> SitePage:
         Row(
             site.record_link(s),
             (
-                SOURCE_CLASSES[s.sort],
+                _(SOURCE_CLASSES[s.sort]),
                 year_words(s.year),
                 str(len(site.register.cited.get(s, ()))),
             ),
@@ -232,7 +233,10 @@ def _teardowns(site: Site) -> SitePage:
         return listed([site.register.positions[path].title.lower() for path in dict.fromkeys(found)])
 
     rows = (
-        Row(site.record_link(t), (t.seen_by, CONDITIONS[t.condition], positions(f.position for f in t.found)))
+        Row(
+            site.record_link(t),
+            (t.seen_by, _(CONDITIONS[t.condition]), positions(f.position for f in t.found)),
+        )
         for t in site.register.teardowns.values()
     )
     return _page("teardowns/", lists.TEARDOWNS, _one(rows))

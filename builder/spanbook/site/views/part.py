@@ -9,6 +9,7 @@ from itertools import count
 from markupsafe import Markup
 
 from spanbook.answers.listed import at_line
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Mark, PartRecord, Size
 from spanbook.register.model import Part
 from spanbook.register.statements import Measurement, Supply, Use
@@ -215,8 +216,8 @@ def _supply(site: Site, record: PartRecord) -> Trust | None:
 
 def _supplied(record: PartRecord | None) -> str:
     if record and record.only_in:
-        return ONLY_IN_SET
-    return SUPPLIED[record.supplied if record else "unknown"]
+        return _(ONLY_IN_SET)
+    return _(SUPPLIED[record.supplied if record else "unknown"])
 
 
 def size_row(size: Size) -> SizeRow:

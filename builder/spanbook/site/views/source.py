@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Source, Teardown
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, Site, linked
@@ -58,7 +59,7 @@ def _page(site: Site, source: Source) -> SitePage:
         crumbs=(Link("Sources", "sources/"),),
         template="views/source.html",
         view=SourceView(
-            sort=SOURCE_CLASSES[source.sort],
+            sort=_(SOURCE_CLASSES[source.sort]),
             form=source.form,
             edition=source.edition,
             year=year_words(source.year),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, Trust
@@ -62,8 +63,8 @@ def _page(site: Site, act: Supersession) -> SitePage:
             old=site.part_lines(act, act.old),
             new=site.part_lines(act, act.new),
             ended=ended_words(act),
-            alternative=ALTERNATIVE if act.alternative else "",
-            interchange=INTERCHANGE[act.interchange],
+            alternative=_(ALTERNATIVE) if act.alternative else "",
+            interchange=_(INTERCHANGE[act.interchange]),
             spans=spans,
             short=site.shortfalls(act),
             needs=tuple(_need(site, act, need) for need in act.needs),

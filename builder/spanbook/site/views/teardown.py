@@ -12,6 +12,7 @@ from markupsafe import Markup
 from spanbook.answers.meaning import meaning
 from spanbook.answers.readings import Reading
 from spanbook.answers.signs_seen import SeenOn, seen_in
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, linked, part_link
@@ -102,7 +103,7 @@ def _view(site: Site, teardown: Teardown, root: str) -> TeardownView:
         unit=site.record_link(reading.unit) if reading and reading.unit else None,
         date=date_words(teardown.date),
         seen_by=teardown.seen_by,
-        condition=CONDITIONS[teardown.condition],
+        condition=_(CONDITIONS[teardown.condition]),
         licence=teardown.licence,
         found=tuple(_find(site, teardown, find, reading, numbers) for find in teardown.found),
         cited=tuple(cited_lines(site, teardown)),
@@ -117,7 +118,7 @@ def _find(
     return FindView(
         position=site.position_links(find.position),
         held=linked(tuple(found_refs(site.register, find))),
-        condition=CONDITIONS[find.condition],
+        condition=_(CONDITIONS[find.condition]),
         note=find.note,
         parts=site.part_lines(teardown, find.parts),
         marks=find.marks,
