@@ -39,7 +39,7 @@ positions:
 """
 PLACES = {"pump": ("p0", "p1", "p2"), "filter": ("f0", "f1", "f2"), "filter/valve": ("v0", "v1")}
 # What may be taken off each: p0 and p1 have a part in common, p1 and p2 another.
-PARTS = {"p0": "A", "p1": "AB", "p2": "B", "f0": "C", "f1": "C"}
+PARTS = {"p0": "A", "p1": "AB", "p2": "B", "f0": "C", "f1": "C", "v0": "V"}
 
 
 def world(*kits: Record, within: str = "f1, f2") -> Register:
@@ -252,8 +252,8 @@ def kits(draw: st.DrawFn, within: set[str]) -> list[Record]:
             )
             more += f"needs: [{{position: {other}, assemblies: [{held}], why: It leaks}}]\n"
         if draw(st.integers(0, 2)) == 0:
-            where = draw(st.sampled_from([p for p in ("pump", "filter") if p != place]))
-            taken = draw(st.sampled_from("AB" if where == "pump" else "C"))
+            where = draw(st.sampled_from([p for p in PLACES if p != place]))
+            taken = draw(st.sampled_from({"pump": "AB", "filter": "C", "filter/valve": "V"}[where]))
             more += f"takes: [{{position: {where}, number: {taken}}}]\n"
         made.append(kit(f"k{next(number)}", place, start, to, more))
     return made

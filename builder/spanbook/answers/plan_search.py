@@ -9,6 +9,9 @@ Each search is A* (Hart, Nilsson and Raphael, IEEE Transactions on Systems Scien
 100-107; from memory) with the sum, over the positions of the goal, of what each would cost without any needs:
 a step that changes several counts at its own alone, so this is never too much and never falls faster than the
 steps cost. A place inside an assembly, and one that a step may change whatever is there, count for nothing.
+While what is around a place is not searched with it, that may be changed in between and the place be as new:
+what was taken off it and what it needs are forgotten. Where a way is none without that, both are searched
+together.
 
 The needs of the last step at a position hold at the end as well: what it put there stays. What parts were
 taken off meets no need, is not what is wanted, and is robbed of the same part once.
@@ -32,7 +35,7 @@ Group = tuple[str, ...]  # positions, in the order of their names
 Kept = frozenset[tuple[str, frozenset[str]]]  # positions, and what they may hold
 Held = tuple[str | None, Kept, Missing]  # the assembly, what it needs elsewhere, and what was taken off it
 State = tuple[Held, ...]  # by position
-NOTHING: Held = (None, frozenset(), frozenset())  # not known, or no place
+AS_NEW: tuple[Kept, Missing] = (frozenset(), frozenset())
 
 MOST_STATES = 200_000  # some seconds
 
@@ -54,6 +57,7 @@ class Search:
     keep: bool = True
     states: int = 0
     _known: dict[Group, Ways] = field(default_factory=dict)
+    _wider: dict[Group, frozenset[str]] = field(default_factory=dict)
     _plain: dict[str, bool] = field(default_factory=dict)
 
     def ways(self) -> Ways:
@@ -74,7 +78,7 @@ class Search:
         held = self.holds.get(position)
         if not self.is_plain(position):
             return self.steps.beyond(position, {held, None})
-        beyond = self.steps.beyond(position, [held]) if held else {}
+        beyond = self.steps.beyond(position, [held])
         return towards(beyond, position, self.wanted[position]) if position in self.wanted else beyond
 
     def is_plain(self, position: str) -> bool:
@@ -88,7 +92,10 @@ class Search:
 
     def _apart(self, group: Group) -> Ways:
         if group not in self._known:
-            self._known[group] = _GroupSearch(self, group).cheapest()
+            search = _GroupSearch(self, group)
+            ways = self._known[group] = search.cheapest()
+            if not all(search.allows(way) for way in ways.each):
+                self._wider[group] = search.around
         return self._known[group]
 
     def _joints(self, found: Mapping[Group, Ways]) -> Iterator[tuple[str, str]]:
@@ -97,6 +104,8 @@ class Search:
         taken = {group: {step for way in ways.each for step in way} for group, ways in found.items()}
         moved = {at for steps in taken.values() for step in steps for at in self._moved(step)}
         for group, steps in taken.items():
+            for other in self._wider.get(group, ()):
+                yield group[0], other
             for step in steps:
                 for other in self._moved(step) - set(group):
                     if other in step.touches or other in self.wanted:
@@ -108,10 +117,17 @@ class Search:
                     ):
                         yield group[0], other
 
+    def around(self, position: str) -> frozenset[str]:
+        """The positions that one is inside of."""
+        found = self.steps.register.positions.get(position)
+        if found is None or found.housing is None:
+            return frozenset()
+        return self.around(found.housing.position) | {found.housing.position}
+
     def _moved(self, step: Step) -> frozenset[str]:
         """The positions that a step touches, and those inside of them."""
         inside = (self.steps.register.inside.get(change.position, ()) for change in step.changes)
-        return step.touches | {one.path for each in inside for one in each if one.holds}
+        return step.touches | {one.path for each in inside for one in each}
 
 
 def _joined(groups: Iterable[Group], joints: Iterable[tuple[str, str]]) -> list[Group]:
@@ -128,9 +144,10 @@ class _GroupSearch:
         self.search = search
         self.positions = positions
         self.at = {position: i for i, position in enumerate(positions)}
-        self.start: State = tuple(
-            (search.holds.get(position), frozenset(), frozenset()) for position in positions
-        )
+        self.start: State = tuple((search.holds.get(position), *AS_NEW) for position in positions)
+        around = {position: search.around(position) - self.at.keys() for position in positions}
+        self.around = frozenset[str]().union(*around.values())
+        self.renewed = {position for position, outside in around.items() if outside}
         self.leading = [search.leading(position) for position in positions]
         self.wanted = [search.wanted.get(position) for position in positions]
         self.left = [
@@ -171,6 +188,15 @@ class _GroupSearch:
                     heapq.heappush(waiting, (plus(cost, still), still, next(ticket), after))
         return _ordered(ends, into, best)
 
+    def allows(self, way: Way) -> bool:
+        """Whether a way that was found is one when nothing is forgotten."""
+        state = self.start
+        for step in way:
+            if not self._is_open(step, state):
+                return False
+            state = self._after(step, state, forgetful=False)
+        return self._ended(state)
+
     def _onward(self, state: State) -> Iterator[tuple[Step, State]]:
         """The steps from a state, each once, and the state after it."""
         seen: set[Conversion] = set()  # at each position it stands as a step of its own
@@ -202,7 +228,7 @@ class _GroupSearch:
         lefts = ((self.left[self.at[c.position]], c.to) for c in step.changes if c.position in self.at)
         return all(left is None or to in left for left, to in lefts)
 
-    def _after(self, step: Step, state: State) -> State:
+    def _after(self, step: Step, state: State, *, forgetful: bool = True) -> State:
         def get(position: str) -> str | None:
             return state[self.at[position]][0] if position in self.at else self.search.holds.get(position)
 
@@ -212,15 +238,16 @@ class _GroupSearch:
         )
         kept = frozenset(needs if self.search.keep else ())
         held = list(state)
+        forgotten = self.renewed if forgetful else ()
+        for one in step.taking:
+            if one.position in self.at and one.position not in step.at and one.position not in forgotten:
+                i = self.at[one.position]
+                held[i] = (*held[i][:2], held[i][2] | {one.part})
         for position, to in effects(register, get, step).items():
             if position in self.at:
                 i = self.at[position]
                 missing = missing_after(register, step, position, held[i][2])
-                held[i] = (to, kept, missing) if to else NOTHING
-        for one in step.taking:
-            if one.position in self.at and one.position not in step.at:
-                i = self.at[one.position]
-                held[i] = (*held[i][:2], held[i][2] | {one.part})
+                held[i] = (to, kept, missing) if to and position not in forgotten else (to, *AS_NEW)
         return tuple(held)
 
     def _left(self, state: State) -> Cost | None:

@@ -133,6 +133,8 @@ def _end(register: Register, holds: Holds, way: Way) -> _End:
     last: dict[str, Step] = {}
     missing: dict[str, Missing] = {}
     for step in way:
+        for at in {one.position for one in step.taking if one.position not in step.at}:
+            missing[at] = missing_after(register, step, at, missing.get(at, frozenset()))
         for position, to in effects(register, held.get, step).items():
             held[position] = to
             last.pop(position, None)
@@ -141,8 +143,6 @@ def _end(register: Register, holds: Holds, way: Way) -> _End:
                 missing[position] = frozenset()
             else:
                 last[position] = step
-        for at in {one.position for one in step.taking if one.position not in step.at}:
-            missing[at] = missing_after(register, step, at, missing.get(at, frozenset()))
     return _End(held, last, missing)
 
 

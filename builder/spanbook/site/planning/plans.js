@@ -23,6 +23,7 @@ const SpanbookPlans = (() => {
     const get = (position) => held.get(position) ?? null;
     const lacks = (step, position) => missing.set(position, world.missingAfter(step, position, missing.get(position) ?? new Set()));
     for (const step of way) {
+      for (const position of new Set(step.taking.map((one) => one.position))) if (!step.at.has(position)) lacks(step, position);
       for (const [position, to] of world.effects(get, step)) {
         held.set(position, to);
         last.delete(position);
@@ -32,7 +33,6 @@ const SpanbookPlans = (() => {
           last.set(position, step);
         }
       }
-      for (const position of new Set(step.taking.map((one) => one.position))) if (!step.at.has(position)) lacks(step, position);
     }
     const whole = ({ position, assemblies }) => assemblies.includes(held.get(position)) && !missing.get(position)?.size;
     return { held, last, missing, whole };

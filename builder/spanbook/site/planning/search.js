@@ -116,7 +116,8 @@ const SpanbookPlanSearch = (() => {
   function search(world, holds, wanted, keep = true) {
     const most = world.table["most-ways"];
     const known = new Map();
-    const self = { holds, isPlain, leading, states: 0, wanted, ways, world };
+    const wider = new Map();
+    const self = { around, holds, isPlain, leading, states: 0, wanted, ways, world };
     const get = (position) => holds.get(position) ?? null;
 
     // Whether what a position holds changes only by steps that begin with it.
@@ -132,6 +133,12 @@ const SpanbookPlanSearch = (() => {
       return wanted.has(position) ? towards(beyond, position, wanted.get(position)) : beyond;
     }
 
+    // The positions that one is inside of.
+    function around(position) {
+      const housing = world.places.get(position)?.housing;
+      return housing ? [housing[0], ...around(housing[0])] : [];
+    }
+
     // The positions that a step touches, and those inside of them.
     const moved = (step) => new Set([...step.touches, ...step.changes.flatMap(({ position }) => world.inner(position))]);
 
@@ -139,16 +146,21 @@ const SpanbookPlanSearch = (() => {
     function jointsOf(found) {
       const taken = found.map(({ group, ways: { each } }) => [group, new Set(each.flat())]);
       const every = new Set(taken.flatMap(([, steps]) => [...steps].flatMap((step) => [...moved(step)])));
-      return taken.flatMap(([group, steps]) => [...steps].flatMap((step) => {
+      const outside = taken.flatMap(([group]) => (wider.get(group.join(" ")) ?? []).map((other) => [group[0], other]));
+      return outside.concat(taken.flatMap(([group, steps]) => [...steps].flatMap((step) => {
         const others = [...moved(step)].filter((other) => !group.includes(other) && (step.touches.has(other) || wanted.has(other)));
         const asked = [...step.needs, ...step.taking].filter((need) => !group.includes(need.position) && (every.has(need.position) || !need.assemblies.includes(get(need.position))));
         return [...others, ...asked.map(({ position }) => position)].map((other) => [group[0], other]);
-      }));
+      })));
     }
 
     function apart(group) {
       const key = group.join(" ");
-      if (!known.has(key)) known.set(key, cheapest(self, group, keep, most));
+      if (!known.has(key)) {
+        const { allows, around: outside, ways: found } = cheapest(self, group, keep, most);
+        known.set(key, found);
+        if (!found.each.every(allows)) wider.set(key, outside);
+      }
       return known.get(key);
     }
 
@@ -170,13 +182,16 @@ const SpanbookPlanSearch = (() => {
   const whole = ([assembly, , missing], assemblies) => assemblies.includes(assembly) && missing.length === 0;
 
   // The search over some positions, while all others are as they have to be. A state has, for each of them, the
-  // assembly, what that needs elsewhere, and what was taken off it.
+  // assembly, what that needs elsewhere, and what was taken off it; both are forgotten where what is around it is
+  // not searched with it.
   function cheapest(self, group, keep, most) {
     const { holds, wanted, world } = self;
     const at = new Map(group.map((position, i) => [position, i]));
     const leading = group.map(self.leading);
     const goals = group.map((position) => wanted.get(position) ?? null);
     const lefts = group.map((position, i) => (goals[i] && self.isPlain(position) ? distances(leading[i], position, goals[i]) : null));
+    const outside = group.map((position) => self.around(position).filter((other) => !at.has(other)));
+    const renewed = new Set(group.filter((_, i) => outside[i].length));
     const start = group.map((position) => [holds.get(position) ?? null, [], []]);
     const states = new Map(); // by what is written of one: the state, its best cost, and the ways into it
 
@@ -199,22 +214,32 @@ const SpanbookPlanSearch = (() => {
         && step.changes.every(({ position, to }) => !at.has(position) || !lefts[at.get(position)] || lefts[at.get(position)].has(to));
     }
 
-    function after(step, state) {
+    function after(step, state, forgotten = renewed) {
       const get = (position) => (at.has(position) ? state[at.get(position)][0] : holds.get(position) ?? null);
       const needs = step.needs.filter(({ position }) => keep && at.has(position)).map(({ position, assemblies }) => [position, ...[...new Set(assemblies)].sort()]);
       const kept = needs.sort(inOrder).filter((need, i) => !i || inOrder(need, needs[i - 1]));
       const held = [...state];
-      for (const [position, to] of world.effects(get, step)) {
-        if (!at.has(position)) continue;
-        const i = at.get(position);
-        held[i] = to ? [to, kept, [...world.missingAfter(step, position, new Set(held[i][2]))].sort(compare)] : [null, [], []];
-      }
       for (const { position, part } of step.taking) {
-        if (!at.has(position) || step.at.has(position)) continue;
+        if (!at.has(position) || step.at.has(position) || forgotten.has(position)) continue;
         const i = at.get(position);
         held[i] = [held[i][0], held[i][1], [...new Set([...held[i][2], part])].sort(compare)];
       }
+      for (const [position, to] of world.effects(get, step)) {
+        if (!at.has(position)) continue;
+        const i = at.get(position);
+        held[i] = to && !forgotten.has(position) ? [to, kept, [...world.missingAfter(step, position, new Set(held[i][2]))].sort(compare)] : [to, [], []];
+      }
       return held;
+    }
+
+    // Whether a way that was found is one when nothing is forgotten.
+    function allows(way) {
+      let state = start;
+      for (const step of way) {
+        if (!isOpen(step, state)) return false;
+        state = after(step, state, new Set());
+      }
+      return ended(state);
     }
 
     // The steps from a state, each once.
@@ -241,41 +266,45 @@ const SpanbookPlanSearch = (() => {
       return { each: each.slice(0, most), more: each.length > most };
     }
 
-    const begin = leftOf(start);
-    const waiting = heap();
-    const done = new Set();
-    const ends = [];
-    states.set(JSON.stringify(start), { state: start, best: 0, into: [] });
-    if (begin !== null) waiting.push(begin, begin, JSON.stringify(start));
-    while (waiting.held.length) {
-      const [total, , , key] = waiting.pop();
-      if (ends.length && total > states.get(ends[0]).best) break;
-      if (done.has(key)) continue;
-      done.add(key);
-      const { best, state } = states.get(key);
-      if (ended(state)) {
-        ends.push(key);
-        continue;
-      }
-      if (self.states >= world.table["most-states"]) {
-        if (!ends.length) throw GAVE_UP;
-        return { ...ordered(ends), more: true };
-      }
-      for (const [step, next] of onward(state)) {
-        self.states += 1;
-        const cost = best + costOf(step);
-        const to = JSON.stringify(next);
-        const there = states.get(to);
-        if (there && there.best === cost) there.into.push([key, step]);
-        else if (!there || cost < there.best) {
-          states.set(to, { state: next, best: cost, into: [[key, step]] });
-          const still = leftOf(next);
-          if (still === null) throw new Error("a step was open that leads out of reach");
-          waiting.push(cost + still, still, to);
+    function search() {
+      const begin = leftOf(start);
+      const waiting = heap();
+      const done = new Set();
+      const ends = [];
+      states.set(JSON.stringify(start), { state: start, best: 0, into: [] });
+      if (begin !== null) waiting.push(begin, begin, JSON.stringify(start));
+      while (waiting.held.length) {
+        const [total, , , key] = waiting.pop();
+        if (ends.length && total > states.get(ends[0]).best) break;
+        if (done.has(key)) continue;
+        done.add(key);
+        const { best, state } = states.get(key);
+        if (ended(state)) {
+          ends.push(key);
+          continue;
+        }
+        if (self.states >= world.table["most-states"]) {
+          if (!ends.length) throw GAVE_UP;
+          return { ...ordered(ends), more: true };
+        }
+        for (const [step, next] of onward(state)) {
+          self.states += 1;
+          const cost = best + costOf(step);
+          const to = JSON.stringify(next);
+          const there = states.get(to);
+          if (there && there.best === cost) there.into.push([key, step]);
+          else if (!there || cost < there.best) {
+            states.set(to, { state: next, best: cost, into: [[key, step]] });
+            const still = leftOf(next);
+            if (still === null) throw new Error("a step was open that leads out of reach");
+            waiting.push(cost + still, still, to);
+          }
         }
       }
+      return ordered(ends);
     }
-    return ordered(ends);
+
+    return { allows, around: outside.flat(), ways: search() };
   }
 
   return { GAVE_UP, search };
