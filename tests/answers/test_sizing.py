@@ -13,6 +13,7 @@ from spanbook.ground.standards import Dimension, Sort, Standard, Zone, standards
 
 THREADS = [one for one in standards() if one.sort is Sort.THREAD]
 BEARINGS = [one for one in standards() if one.sort is Sort.BEARING]
+M8 = next(one for one in THREADS if one.name == "M8")
 INCH = 25.4
 
 
@@ -104,8 +105,9 @@ def test_what_is_near_nothing_is_no_answer() -> None:
     assert size([read(Dimension.DIAMETER, 300, Tool.MICROMETER, Wear.NEW)], THREADS) is None
 
 
-def test_nothing_is_asked_for_where_nothing_parts_the_first_two() -> None:
-    found = size([read(Dimension.DIAMETER, 6.35, Tool.MICROMETER, Wear.NEW)], _twins())
+@pytest.mark.parametrize("tool", [Tool.CALIPER, Tool.MICROMETER])
+def test_nothing_is_asked_for_where_nothing_parts_the_first_two(tool: Tool) -> None:
+    found = size([read(Dimension.DIAMETER, 6.35, tool, Wear.NEW)], _twins())
     assert found
     assert len(found.likely) == 2
     assert found.next is None
@@ -250,6 +252,39 @@ def test_chances_are_those_of_the_model_by_hand(
     assert {one.standard.name: one.probability for one in found.likely} == pytest.approx(wanted, rel=2e-3)
 
 
+@pytest.mark.parametrize(("at", "wear"), [(6.7, Wear.NEW), (7.0, Wear.USED), (7.2, Wear.WORN)])
+def test_chances_of_a_bore_are_those_of_the_model_by_hand(at: float, wear: Wear) -> None:
+    taken = {Wear.NEW: 0.0, Wear.USED: 0.1, Wear.WORN: 0.4}[wear]
+    by_hand = {one.name: chance_by_hand(_zone(one, Dimension.MINOR), at, 0.03, taken) for one in THREADS}
+    found = size([read(Dimension.MINOR, at, wear=wear)], THREADS)
+    assert found
+    everything = sum(by_hand.values())
+    wanted = {name: weight / everything for name, weight in by_hand.items() if weight / everything >= 0.01}
+    assert {one.standard.name: one.probability for one in found.likely} == pytest.approx(wanted, rel=2e-3)
+
+
+def _zone(one: Standard, what: Dimension) -> Zone:
+    zone = one.zone(what)
+    assert zone
+    return zone
+
+
+def test_a_standard_is_near_until_a_misreading_is_as_likely() -> None:
+    """The place above an M8's zone where it stops being near, found by halving, with the chances by hand."""
+    zone = _zone(M8, Dimension.DIAMETER)
+
+    def near(at: float) -> bool:
+        misread = 0.02 / (2 * at + 1)
+        return chance_by_hand(zone, at, 0.03, 0.0) - misread > misread
+
+    low, high = zone.high, zone.high + 1
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if near(middle) else (low, middle)
+    assert size([read(Dimension.DIAMETER, low - 2e-5, wear=Wear.NEW)], [M8])
+    assert size([read(Dimension.DIAMETER, high + 2e-5, wear=Wear.NEW)], [M8]) is None
+
+
 def test_a_size_written_to_a_millimetre_is_blurred_by_that() -> None:
     """An even error over a millimetre has a deviation of 1/√12, which joins the tool's."""
     coarse = size([Reading(Dimension.DIAMETER, 7.4, 8.4, Tool.CALIPER)], THREADS)
@@ -285,6 +320,52 @@ def test_how_well_a_measure_parts_two_is_what_they_do_not_share() -> None:
     assert found.next.parts == pytest.approx(1 - shared, abs=0.01)
 
 
+def _two(**apart: float) -> list[Standard]:
+    """M8, and another that differs by so many mm in the dimensions named."""
+
+    def moved(what: Dimension, zone: Zone) -> Zone:
+        by = apart.get(what.name.lower(), 0.0)
+        return Zone(zone.low + by, zone.high + by, zone.wear)
+
+    zones = tuple((what, moved(what, zone)) for what, zone in M8.zones)
+    return [M8, Standard(M8.sort, "other", M8.size, zones, M8.source)]
+
+
+GAUGE = 0.008 * 1.25  # how far off a gauge is on the pitch of an M8, in mm
+
+
+@pytest.mark.parametrize("apart", [1.5 * GAUGE, 3 * GAUGE, 6 * GAUGE])
+def test_a_gauge_parts_two_pitches_by_what_two_bells_do_not_share(apart: float) -> None:
+    """Two normal distributions with means d apart share 2 Φ(−d / 2σ), a textbook's result (from memory)."""
+    found = size([read(Dimension.DIAMETER, 7.9)], _two(pitch=apart))
+    assert found
+    assert found.next
+    assert (found.next.what, found.next.tool) == (Dimension.PITCH, Tool.THREAD_GAUGE)
+    assert found.next.parts == pytest.approx(math.erf(apart / GAUGE / 2 / math.sqrt(2)), abs=1e-3)
+
+
+def test_what_was_read_with_the_same_tool_is_not_to_be_read_again_and_with_a_coarser_one_is() -> None:
+    two = _two(pitch=2 * GAUGE)
+    with_gauge = size([read(Dimension.PITCH, 1.25, Tool.THREAD_GAUGE)], two)
+    assert with_gauge
+    assert (len(with_gauge.likely), with_gauge.next) == (2, None)
+    counted = size([read(Dimension.PITCH, 1.25, Tool.RULE)], two)
+    assert counted
+    assert counted.next
+    assert (counted.next.what, counted.next.tool) == (Dimension.PITCH, Tool.THREAD_GAUGE)
+
+
+@pytest.mark.parametrize(
+    ("held", "beyond"),
+    [((Dimension.DIAMETER, 7.9), Dimension.MINOR), ((Dimension.MINOR, 6.7), Dimension.DIAMETER)],
+)
+def test_what_is_out_of_reach_is_not_asked_for(held: tuple[Dimension, float], beyond: Dimension) -> None:
+    """A nut's outside diameter cannot be reached, nor a bolt's bore."""
+    found = size([read(*held)], _two(**{beyond.name.lower(): 5.0}))
+    assert found
+    assert (len(found.likely), found.next) == (2, None)
+
+
 def test_what_was_read_as_finely_is_not_to_be_read_again() -> None:
     fine = threads(
         read(Dimension.DIAMETER, 7.8, Tool.MICROMETER), read(Dimension.PITCH, 1.25, Tool.THREAD_GAUGE)
@@ -313,3 +394,6 @@ def test_a_reading_far_off_by_its_tool_alone_still_fits() -> None:
 def test_the_record_is_given_back_with_the_answer() -> None:
     assert threads(read(Dimension.DIAMETER, 7.8), BSW=2).recorded == {"BSW": 2}
     assert threads(read(Dimension.DIAMETER, 7.8)).recorded == {}
+    alone = size([read(Dimension.DIAMETER, 7.9)], [M8])
+    assert alone
+    assert (alone.sort, alone.recorded, alone.next) == (Sort.THREAD, {}, None)

@@ -132,10 +132,10 @@ def size(
     """
     dimensions = {reading.what for reading in readings}
     fitting = [one for one in among if dimensions <= {known for known, _ in one.zones}]
-    if not readings or not fitting:
+    if not readings:
         return None
-    prior = _prior(fitting, recorded or {})
-    weights = [prior[one.series] * _likelihood(one, readings) for one in fitting]
+    before = recorded or {}
+    weights = [(before.get(one.series, 0) + 1) * _likelihood(one, readings) for one in fitting]
     total = sum(weights)
     ranked = sorted(zip(weights, fitting, strict=True), key=lambda w: (-w[0], w[1].series, w[1].size))
     if not any(_near(one, readings) for one in fitting):
@@ -145,13 +145,7 @@ def size(
         for weight, one in ranked
         if weight >= WORTH_TELLING * total
     )
-    return Sized(fitting[0].sort, likely, _next(likely, readings), recorded or {})
-
-
-def _prior(among: Iterable[Standard], recorded: Mapping[str, int]) -> dict[str, float]:
-    series = {one.series for one in among}
-    total = sum(recorded.get(name, 0) for name in series) + len(series)
-    return {name: (recorded.get(name, 0) + 1) / total for name in series}
+    return Sized(fitting[0].sort, likely, _next(likely, readings), before)
 
 
 def _near(standard: Standard, readings: Iterable[Reading]) -> bool:
@@ -196,7 +190,7 @@ def _fitting(standard: Standard, reading: Reading) -> float:
     zone = standard.zone(reading.what)
     assert zone is not None, "only standards with the dimension are asked"
     scatter = _read_to(reading)
-    taken = TAKEN[reading.wear] if zone.wear else 0.0
+    taken = TAKEN[reading.wear]
     worn = replace(
         zone,
         low=zone.low - taken * (zone.wear < 0),
@@ -250,8 +244,8 @@ def _next(likely: Sequence[Likely], readings: Iterable[Reading]) -> Measure | No
     if len(likely) < 2:
         return None
     first, second = (one.standard for one in likely[:2])
-    finest = {reading.what: reading for reading in readings}
-    inside = Dimension.MINOR in finest
+    read = {reading.what: reading for reading in readings}
+    inside = Dimension.MINOR in read
     found: list[Measure] = []
     for what, zone in first.zones:
         other = second.zone(what)
@@ -259,7 +253,7 @@ def _next(likely: Sequence[Likely], readings: Iterable[Reading]) -> Measure | No
             continue  # a nut's outside diameter cannot be reached, nor a bolt's bore
         for tool in AT_HAND[what]:
             scatter = _scatter(what, tool, zone.middle)
-            if what in finest and scatter >= _read_to(finest[what]):
+            if what in read and scatter >= _read_to(read[what]):
                 continue
             found.append(Measure(what, tool, 1 - _overlap(zone, other, scatter)))
     best = max(found, key=lambda measure: measure.parts, default=None)
