@@ -14,6 +14,7 @@ from tests.answers import test_nested as nested
 from tests.answers.test_questions import seen
 from tests.answers.test_shortfalls import BOOK, act, assembly, kit, runs
 from tests.support.registers import MACHINE, POSITIONS, record, register
+from tests.support.registers import assembly as inside
 
 Runs = list[tuple[int, int | None]]
 
@@ -77,11 +78,11 @@ def within(*records: Record) -> Ever:
 
 
 A, B = (
-    nested.assembly("a", "first: 1, last: 2", "filter"),
-    nested.assembly("b", "first: 3, last: 4", "filter"),
+    inside("a", "first: 1, last: 2", "filter"),
+    inside("b", "first: 3, last: 4", "filter"),
 )
-VALVE = nested.assembly("v", "first: 1, last: 6", "filter/valve")
-SEAT = nested.assembly("s", "first: 1, last: 6", "filter/valve/seat")
+VALVE = inside("v", "first: 1, last: 6", "filter/valve")
+SEAT = inside("s", "first: 1, last: 6", "filter/valve/seat")
 
 
 def test_what_is_inside_may_have_been_where_what_is_around_it_may_have_been() -> None:
@@ -89,7 +90,7 @@ def test_what_is_inside_may_have_been_where_what_is_around_it_may_have_been() ->
     made = within(A, B, VALVE, SEAT)
     assert held(made, "v", "filter/valve") == [(3, 6)]
     assert held(made, "s", "filter/valve/seat") == [(3, 6)]
-    whole = within(A, B, nested.assembly("c", "first: 5, last: 6", "filter"), VALVE, SEAT)
+    whole = within(A, B, inside("c", "first: 5, last: 6", "filter"), VALVE, SEAT)
     assert held(whole, "v", "filter/valve") == [(3, 4)]
     assert held(whole, "s", "filter/valve/seat") == [(3, 4)]
 
@@ -103,7 +104,7 @@ def test_a_conversion_puts_inside_only_what_there_is_a_place_for() -> None:
 
 def test_a_machine_without_the_place_is_settled() -> None:
     """Nobody can find something unrecorded where there is no place for anything."""
-    made = within(A, B, nested.assembly("v", "first: 3, last: 4", "filter/valve"))
+    made = within(A, B, inside("v", "first: 3, last: 4", "filter/valve"))
     assert runs(made.settled((made.register.series["xa"], "filter/valve"))) == [(1, 4)]
 
 
