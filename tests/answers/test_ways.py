@@ -103,6 +103,21 @@ def test_one_number_with_several_ways_beside_another_with_several(monkeypatch: p
     assert (len(found.alternatives), found.more) == (3, True)
 
 
+@pytest.mark.parametrize(
+    "acts",
+    [
+        [("a", "n0", "p, q"), ("b", "p", "r 20")],  # of the first of two numbers of one act
+        [("a", "n0", "p 20"), ("b", "n0", "q")],  # by the first of two acts
+    ],
+)
+def test_what_was_not_followed_is_said_whatever_stands_after_it(
+    monkeypatch: pytest.MonkeyPatch, acts: list[tuple[str, str, str]]
+) -> None:
+    assert not order(of(*acts)).more
+    monkeypatch.setattr(ways, "MOST_QUANTITY", 10)
+    assert order(of(*acts)).more
+
+
 def test_the_same_numbers_by_two_acts_are_one_way() -> None:
     (way,) = order(of(("a", "n0", "p"), ("b", "n0", "p"))).alternatives
     assert [act.id for act in way.grounds.acts] == ["a", "b"]
@@ -115,6 +130,14 @@ def test_acts_that_lead_back_and_needs_that_lead_back_are_told_apart() -> None:
     assert supplies(order(of(("a", "n0", "q"), ("b", "q", "n0")))) == [[("n0", Supply.CIRCLE)]]
     one = order(of(("a", "n0", "q", NEED % "c"), ("b", "c", "n0")))
     assert supplies(one) == [[("q", Supply.UNKNOWN), ("n0", Supply.NEEDS_CIRCLE)]]
+
+
+@pytest.mark.parametrize("given", ["b, y", "y, b"])
+def test_what_led_back_from_one_number_is_followed_anew_from_another(given: str) -> None:
+    made = of(("a", "n0", "m"), ("c", "m", given), ("d", "b", "n0"))
+    ordering = Ordering(made)
+    assert dict(supplies(ordering.of(key("n0")))[0])["n0"] is Supply.CIRCLE
+    assert supplies(ordering.of(key("m"))) == supplies(order(made, "m"))
 
 
 def test_a_need_counts_for_what_is_below_it_alone() -> None:
