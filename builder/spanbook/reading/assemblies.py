@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from spanbook.reading.basics import Evidence, Record, SaidSpan
+from spanbook.reading.basics import Evidence, OtherTitle, Record, SaidSpan
 from spanbook.reading.circuits import Way
 from spanbook.reading.figures import Figure
 from spanbook.reading.numbered import Declined, OtherNumber, PartUse, Size
@@ -76,6 +76,7 @@ class StackPart:
 class Assembly(Record):
     """`retired` says why nothing is answered from it any more, and `now` what went under its name."""
 
+    titles: tuple[OtherTitle, ...]
     position: str
     number: str | None
     by: str | None

@@ -14,6 +14,14 @@ Typed = int | str
 
 
 @dataclass(frozen=True, slots=True)
+class OtherTitle:
+    """What a thing is called in another language, which is named by its tag (BCP 47)."""
+
+    language: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
 class Around:
     """An end typed as `about 588 ± 12`: one of the numbers from 576 to 600 that the series has; or a year."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from spanbook.reading.basics import Evidence, Record
+from spanbook.reading.basics import Evidence, OtherTitle, Record
 
 Cleans = Literal["coarse", "fine"]
 Medium = Literal["oil", "water", "fuel", "air", "gas", "current"]
@@ -90,6 +90,7 @@ class CircuitState:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Circuit(Record):
+    titles: tuple[OtherTitle, ...]
     machine: str
     medium: Medium
     grade: str | None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from spanbook.reading.basics import Evidence, Record, SeriesSpan
+from spanbook.reading.basics import Evidence, OtherTitle, Record, SeriesSpan
 from spanbook.reading.dated import YearEnd, YearSaid
 from spanbook.reading.numbered import Declined, PartUse
 
@@ -46,6 +46,7 @@ class PartTaken:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Conversion(Record):
+    titles: tuple[OtherTitle, ...]
     number: str | None
     by: str | None
     position: str

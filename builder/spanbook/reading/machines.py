@@ -10,7 +10,7 @@ from spanbook.ground.intervals import SpanSet
 from spanbook.ground.serials import Stamp
 from spanbook.ground.stamped import Stamped
 from spanbook.ground.years import Begin, YearTable
-from spanbook.reading.basics import Evidence, Record, Typed
+from spanbook.reading.basics import Evidence, OtherTitle, Record, Typed
 from spanbook.reading.figures import Figure
 from spanbook.reading.series_order import SeriesOrder
 from spanbook.reading.series_typed import (
@@ -115,6 +115,7 @@ class Series:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Machine(Record):
+    titles: tuple[OtherTitle, ...]
     maker: str
     positions: tuple[str, ...]
     every_series: tuple[Series, ...] = field(metadata={"key": "series"})

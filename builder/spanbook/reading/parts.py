@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from spanbook.reading.basics import Evidence, Record, SeriesSpan
+from spanbook.reading.basics import Evidence, OtherTitle, Record, SeriesSpan
 from spanbook.reading.figures import Figure
 from spanbook.reading.numbered import Declined, Mark, Size
 from spanbook.reading.signs import Shown
@@ -86,6 +86,7 @@ class SetPart(OtherPart):
 @dataclass(frozen=True, slots=True, eq=False)
 class PartRecord(Record):
     title: str = field(metadata={"key": "name"})
+    titles: tuple[OtherTitle, ...] = field(metadata={"key": "names"})
     number: str
     by: str | None
     formerly_numbered: tuple[FormerNumber, ...]

@@ -17,6 +17,7 @@ from spanbook.reading.basics import Beside as Beside
 from spanbook.reading.basics import End as End
 from spanbook.reading.basics import Evidence as Evidence
 from spanbook.reading.basics import Origin as Origin
+from spanbook.reading.basics import OtherTitle as OtherTitle
 from spanbook.reading.basics import Record as Record
 from spanbook.reading.basics import SaidSpan as SaidSpan
 from spanbook.reading.basics import SeriesSpan as SeriesSpan

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from spanbook.reading.basics import Record
+from spanbook.reading.basics import OtherTitle, Record
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +14,7 @@ class PositionEntry:
     id: str
     formerly: tuple[str, ...]
     title: str
+    titles: tuple[OtherTitle, ...]
     where: str | None
     follows: str | None
     within: tuple[str, ...]

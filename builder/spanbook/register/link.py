@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 from typing import TypeVar
 
+from spanbook.ground.language import spoken
 from spanbook.ground.part_numbers import maker_id
 from spanbook.reading.records import (
     Assembly,
@@ -25,6 +26,7 @@ from spanbook.reading.records import (
     Teardown,
     Unit,
 )
+from spanbook.reading.titled import in_language, other_titles
 from spanbook.reading.unread import Unread
 from spanbook.register.former import former
 from spanbook.register.ids import things_of
@@ -40,8 +42,12 @@ V = TypeVar("V")
 
 
 def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
-    """The register of all records; of two with the same kind and id the first by path is kept."""
-    ordered = tuple(sorted(records, key=lambda r: (r.kind, r.id, r.origin.path)))
+    """The register of all records; of two with the same kind and id the first by path is kept.
+
+    Each is called as it is in the language that is spoken.
+    """
+    named = (in_language(record, spoken()) for record in records)
+    ordered = tuple(sorted(named, key=lambda r: (r.kind, r.id, r.origin.path)))
     kept = tuple(_kept(ordered))
     machines = _of(ordered, Machine)
     series = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
@@ -136,7 +142,8 @@ def _tree(entries: Iterable[PositionEntry], around: Position | None = None) -> I
         if above and entry.within:
             housing = Housing(above, entry.within)
         follows = entry.follows or (around.follows if around else None)
-        position = Position(path, entry.title, entry.where, follows, above, below, holds, housing)
+        also = tuple(other_titles(entry))
+        position = Position(path, entry.title, entry.where, follows, above, below, holds, housing, also)
         yield position
         yield from _tree(entry.positions, position)
 

@@ -58,7 +58,7 @@ class Position:
 
     `follows` is the plate whose number tells what is here, by its own record or that of the group around it.
     Assemblies go on it where it `holds` them; the others are groups. `housing` is what it, or its group, is
-    inside of.
+    inside of. `also_called` are its titles in other languages.
     """
 
     path: str
@@ -69,6 +69,7 @@ class Position:
     below: tuple[str, ...]
     holds: bool
     housing: Housing | None
+    also_called: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -20,6 +20,7 @@ from spanbook.reading.records import (
 )
 from spanbook.reading.roles import Role
 from spanbook.reading.schemas import bundled
+from spanbook.reading.titled import Titled, other_titles
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.site import addresses
@@ -42,7 +43,7 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
     for assembly in register.assemblies.values():
         yield _assembly(register, assembly)
     for conversion in register.conversions.values():
-        strong = f"{conversion.title} {conversion.number or ''}"
+        strong = _called(conversion, conversion.number)
         yield _document(
             addresses.of_record(conversion),
             conversion.title,
@@ -61,7 +62,8 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
         others = (
             [*(one.number for one in record.also), *(m.number for m in record.misprints)] if record else []
         )
-        strong = " ".join((part.number, *others, *part.names, marks))
+        names = (*part.names, *(other_titles(record) if record else ()))
+        strong = " ".join((part.number, *others, *names, marks))
         yield Document(
             addresses.of_part(part.key), title, PART_NUMBER, strong, prose, name=part.name, part=part.key
         )
@@ -72,13 +74,18 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
     yield from _sheets(register)
 
 
+def _called(record: Titled, *besides: str | None) -> str:
+    """A record's titles in every language, and what else it is looked for by."""
+    return " ".join((record.title, *other_titles(record), *filter(None, besides)))
+
+
 def _document(address: str, title: str, sort: str, strong: str, prose: str | None) -> Document:
     return Document(address, title, sort, strong, prose or "")
 
 
 def _machines(register: Register) -> Iterator[Document]:
     for machine in register.machines.values():
-        strong = f"{machine.title} {machine.maker}"
+        strong = _called(machine, machine.maker)
         notes = " ".join((machine.notes or "", *_remarks(machine)))
         yield _document(addresses.of_record(machine), machine.title, "Machine", strong, notes)
         for series in machine.every_series:
@@ -90,7 +97,11 @@ def _machines(register: Register) -> Iterator[Document]:
 def _positions(register: Register) -> Iterator[Document]:
     for position in register.positions.values():
         yield _document(
-            addresses.of_position(position), position.title, "Position", position.title, position.where
+            addresses.of_position(position),
+            position.title,
+            "Position",
+            " ".join((position.title, *position.also_called)),
+            position.where,
         )
 
 
@@ -119,7 +130,7 @@ def _assembly(register: Register, assembly: Assembly) -> Document:
         addresses.of_record(assembly),
         assembly.title,
         assembly_sort(position),
-        f"{assembly.title} {assembly.number or ''} {position}",
+        _called(assembly, assembly.number, position),
         " ".join((names, *assembly.tell, assembly.notes or "", *_remarks(assembly))),
     )
 

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import PartRecord, Record
+from spanbook.reading.titled import Titled, other_titles
 from spanbook.site import addresses, html
 from spanbook.site.data import DataShown
 from spanbook.site.forms.forge import Forge
@@ -54,6 +55,7 @@ class SitePage:
     `position` is the path of the one position that it is about: what a reader's own machine has there is told
     with it. `of_part` is a part's own record, on the page of its number.
     `piece_of` is where a piece of a long page is told of for good: it is led to from there, wherever it is.
+    `other_titles` are a position's; a record has its own.
     `crumbs` lead from the kind's index down to the page; `summary` is what a pasted link shows.
     """
 
@@ -70,6 +72,7 @@ class SitePage:
     position: str | None = None
     of_part: PartRecord | None = None
     piece_of: str = ""
+    other_titles: tuple[str, ...] = ()
 
     @property
     def correct(self) -> str | None:
@@ -91,6 +94,12 @@ class SitePage:
         if around.canonical is None or not self.piece_of:
             return around.canonical
         return f"{around.canonical.removesuffix(self.address)}{self.piece_of}"
+
+    @property
+    def also_called(self) -> tuple[str, ...]:
+        """What it is about is called in other languages."""
+        own = self.own_record
+        return self.other_titles or (tuple(other_titles(own)) if isinstance(own, Titled) else ())
 
     @property
     def by_number(self) -> bool:

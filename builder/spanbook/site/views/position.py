@@ -79,6 +79,7 @@ def _page(site: Site, position: Position) -> SitePage:
         ),
         record=next((r for r in site.register.records if r.kind == "positions"), None),
         position=position.path,
+        other_titles=position.also_called,
     )
 
 
