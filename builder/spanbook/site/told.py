@@ -18,13 +18,18 @@ _LANGUAGE = '"LANGUAGE-OF-THE-PAGES"'  # what stands for it in a script
 
 def in_template(message: str, **values: object) -> Markup:
     """A template's message; its values are escaped where they are not HTML already."""
-    told = escape(gettext(message))
+    told = _escaped(gettext(message))
     return told.format(**values) if values else told
 
 
 def counted_in_template(count: int, one: str, more: str, **values: object) -> Markup:
     """A template's message in the form of a count, which stands in place of `{}`."""
-    return escape(ngettext(one, more, count)).format(count, **values)
+    return _escaped(ngettext(one, more, count)).format(count, **values)
+
+
+def _escaped(message: str) -> Markup:
+    """Our attributes stand between double quotes: an apostrophe is itself in them."""
+    return Markup(str(escape(message)).replace("&#39;", "'"))
 
 
 def messages(script: str) -> Iterator[tuple[str, ...]]:
