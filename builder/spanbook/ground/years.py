@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
 
+from spanbook.ground.language import marked
+
 
 @dataclass(frozen=True, slots=True)
 class Begin:
@@ -55,8 +57,18 @@ class Part(StrEnum):
 
 # English on every machine, which the standard library's are not.
 MONTHS = (
-    *("January", "February", "March", "April", "May", "June"),
-    *("July", "August", "September", "October", "November", "December"),
+    marked("January"),
+    marked("February"),
+    marked("March"),
+    marked("April"),
+    marked("May"),
+    marked("June"),
+    marked("July"),
+    marked("August"),
+    marked("September"),
+    marked("October"),
+    marked("November"),
+    marked("December"),
 )
 FAR = 10**15  # a place beyond any number, where it is not known how far a year may run
 FEWEST = 30  # numbers of a year of which a third means anything: our own measure

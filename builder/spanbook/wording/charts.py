@@ -3,32 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import reduce
 
 from spanbook.answers.applicability import Segment
 from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.reading.records import Assembly, FittedSpan, Machine, Series
 from spanbook.wording.fits import COVERS, segment_words
 from spanbook.wording.records import CONDITIONS
 from spanbook.wording.spans import numbers_words, run_words, span_words
 
-THIS = "This assembly"
-ALL = "All known here"
-RUNS_ON = "on"
-NOT_RECORDED = "something that no record has"
+
+def this_assembly() -> str:
+    return _("This assembly")
+
+
+def all_known() -> str:
+    return _("All known here")
+
+
+def runs_on() -> str:
+    """In place of the last number of a series that has none."""
+    return pgettext("in place of a last number", "on")
 
 
 def assembly_chart(assembly: Assembly, spans: Iterable[FittedSpan], series: Series) -> str:
     own = "; ".join(span_words(span, series) for span in spans)
-    return f"{assembly.title} in {series.name}: {own}."
+    told = _("{assembly} in {series}: {spans}.")
+    return told.format(assembly=assembly.title, series=series.name, spans=own)
 
 
 def position_chart(title: str, series: Series) -> str:
-    return f"{title} over the numbers of {series.name}."
+    return _("{position} over the numbers of {series}.").format(position=title, series=series.name)
 
 
 def machine_chart(machine: Machine, series: Series) -> str:
-    return f"Every position of the {machine.title} over {run_words(series)}."
+    told = _("Every position of the {machine} over {numbers}.")
+    return told.format(machine=machine.title, numbers=run_words(series))
 
 
 def segment_bar(segment: Segment, series: Series) -> str:
@@ -37,7 +49,12 @@ def segment_bar(segment: Segment, series: Series) -> str:
 
 def dot_words(shown: str, titles: Sequence[str], condition: str) -> str:
     """A machine that was looked at, what it had there and in which condition."""
-    return f"{shown}: {' or '.join(titles) or NOT_RECORDED}, condition: {_(CONDITIONS[condition])}"
+    held = reduce(lambda one, other: _("{first} or {last}").format(first=one, last=other), titles or [""])
+    return _("{machine}: {held}, condition: {condition}").format(
+        machine=shown,
+        held=held or _("something that no record has"),
+        condition=_(CONDITIONS[condition]),
+    )
 
 
 def fit_bar(covers: Covers, first: int, last: int | None, series: Series) -> str:

@@ -2,36 +2,53 @@
 
 from __future__ import annotations
 
-from calendar import month_name
 from dataclasses import dataclass
 from datetime import date
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked_forms
 from spanbook.wording.grammar import plural
+from spanbook.ground.years import MONTHS
 
 
 @dataclass(frozen=True, slots=True)
 class Leads:
     """The two boxes, and the heading over each list."""
 
-    plate: str = "The number on your plate"
-    plate_for: str = "what your machine left the works with"
-    part: str = "The number or mark on a part"
-    part_for: str = "what it is and what replaces it"
-    worn: str = "Write ? for what cannot be read."
-    look: str = "Look it up"
-    machines: str = "The machines"
-    counts: str = "What is recorded"
-    newest: str = "Seen last"
-    asked: str = "Who can tell?"
-    every: str = "Every open question"
+    plate: str
+    plate_for: str
+    part: str
+    part_for: str
+    worn: str
+    look: str
+    machines: str
+    counts: str
+    newest: str
+    asked: str
+    every: str
 
 
-LEADS = Leads()
+def leads() -> Leads:
+    return Leads(
+        plate=_("The number on your plate"),
+        plate_for=_("what your machine left the works with"),
+        part=_("The number or mark on a part"),
+        part_for=_("what it is and what replaces it"),
+        worn=_("Write ? for what cannot be read."),
+        look=_("Look it up"),
+        machines=_("The machines"),
+        counts=_("What is recorded"),
+        newest=_("Seen last"),
+        asked=_("Who can tell?"),
+        every=_("Every open question"),
+    )
+
+
 _COUNTED = {
-    "assembly": ("1 assembly", "{} assemblies"),
-    "part": ("1 part number", "{} part numbers"),
-    "teardown": ("1 teardown", "{} teardowns"),
-    "source": ("1 source", "{} sources"),
+    "assembly": marked_forms("1 assembly", "{} assemblies"),
+    "part": marked_forms("1 part number", "{} part numbers"),
+    "teardown": marked_forms("1 teardown", "{} teardowns"),
+    "source": marked_forms("1 source", "{} sources"),
 }
 
 
@@ -42,4 +59,6 @@ def counted(kind: str, count: int) -> str:
 
 def as_of(changed: date) -> str:
     """Which state of the records the pages tell of: `The records as they stood on 5 May 2026.`"""
-    return f"The records as they stood on {changed.day} {month_name[changed.month]} {changed.year}."
+    return _("The records as they stood on {day} {month} {year}.").format(
+        day=changed.day, month=_(MONTHS[changed.month - 1]), year=changed.year
+    )

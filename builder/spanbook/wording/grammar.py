@@ -64,6 +64,11 @@ def stopped(text: str) -> str:
     return text if text.endswith(".") else f"{text}."
 
 
+def small(title: str) -> str:
+    """A title inside a sentence, in small letters; languages of other customs keep it as it is."""
+    return title.lower() if spoken() == ENGLISH else title
+
+
 def capital(text: str) -> str:
     """A phrase as the beginning of a sentence."""
     return text[:1].upper() + text[1:]

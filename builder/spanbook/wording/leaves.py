@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import reduce
 
 from spanbook.answers.orders import Alternative, Leaf, SetOrder, Supply
 from spanbook.answers.sets import sets_of
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
 from spanbook.register.model import Register
-from spanbook.wording.grammar import counted, listed, stopped, times
+from spanbook.wording.grammar import chained, counted, listed, stopped, times
 from spanbook.wording.numbers import UNCLEAR, part_title
 
 SUPPLIES = {
-    Supply.SUPPLIED: "still supplied",
-    Supply.GIVEN_UP: "no longer supplied",
-    Supply.UNKNOWN: "supply not known",
-    Supply.CIRCLE: "or what replaces it: its acts lead back to it",
-    Supply.NEEDS_CIRCLE: "part of a circle of needs",
-    Supply.TOO_MANY: "or what replaces it: too many acts to follow",
-    Supply.IN_SET: "sold only in a set",
+    Supply.SUPPLIED: marked("still supplied"),
+    Supply.GIVEN_UP: marked("no longer supplied"),
+    Supply.UNKNOWN: marked("supply not known"),
+    Supply.CIRCLE: marked("or what replaces it: its acts lead back to it"),
+    Supply.NEEDS_CIRCLE: marked("part of a circle of needs"),
+    Supply.TOO_MANY: marked("or what replaces it: too many acts to follow"),
+    Supply.IN_SET: marked("sold only in a set"),
     Supply.UNCLEAR: UNCLEAR,
 }
 
@@ -35,9 +38,9 @@ def _supply(register: Register, leaf: Leaf) -> str:
 def supply_words(register: Register, leaf: Leaf) -> str:
     """What ordering a number comes to; of one that is sold only in sets, in which."""
     if leaf.supply is not Supply.IN_SET:
-        return SUPPLIES[leaf.supply]
+        return _(SUPPLIES[leaf.supply])
     sets = [number_words(register, key) for key in sets_of(register, leaf.key)]
-    return f"sold only in the set {listed(sets, 'or')}"
+    return _("sold only in the set {number}").format(number=listed(sets, "or"))
 
 
 def number_words(register: Register, key: PartKey) -> str:
@@ -50,26 +53,32 @@ def sets_words(register: Register, way: Alternative) -> str:
     """Which sets a way to order needs, what they hold and what is left over; empty where it needs none."""
     if not way.sets:
         return ""
-    return stopped(f"Order {'; or '.join(_all_sets(register, sets) for sets in way.sets)}")
+    sets = chained([_all_sets(register, sets) for sets in way.sets], "or")
+    return stopped(_("Order {}").format(sets))
 
 
 def _all_sets(register: Register, sets: Sequence[SetOrder]) -> str:
-    return ", and ".join(set_words(register, one) for one in sets)
+    told = [set_words(register, one) for one in sets]
+    return reduce(lambda first, last: _("{first}, and {last}").format(first=first, last=last), told)
 
 
 def set_words(register: Register, one: SetOrder) -> str:
     """So many of a set: `the set WH-2270 (still supplied) for WH-1181: it holds …; left over: nothing`."""
     need = one.needed
     covers = listed([number_words(register, key) for key in need.covers])
-    named = times(need.quantity, f"the set {number_words(register, need.key)}")
+    named = times(need.quantity, _("the set {}").format(number_words(register, need.key)))
+    sets = f"{named}{_today(register, one)}"
     if not need.holds:
-        return (
-            f"{named}{_today(register, one)} for {covers}: what it holds is not recorded, nor how many to get"
-        )
+        told = _("{sets} for {parts}: what it holds is not recorded, nor how many to get")
+        return told.format(sets=sets, parts=covers)
     holds = listed([counted(n, number_words(register, key)) for key, n in need.holds])
-    left = listed([counted(n, number_words(register, key)) for key, n in need.left]) or "nothing"
-    each = "each holds" if need.quantity > 1 else "it holds"
-    return f"{named}{_today(register, one)} for {covers}: {each} {holds}; left over: {left}"
+    left = listed([counted(n, number_words(register, key)) for key, n in need.left]) or _("nothing")
+    told = (
+        _("{sets} for {parts}: each holds {held}; left over: {left}")
+        if need.quantity > 1
+        else _("{sets} for {parts}: it holds {held}; left over: {left}")
+    )
+    return told.format(sets=sets, parts=covers, held=holds, left=left)
 
 
 def _today(register: Register, one: SetOrder) -> str:
@@ -77,5 +86,5 @@ def _today(register: Register, one: SetOrder) -> str:
     own = len(one.today) == 1 and [leaf.key for leaf in one.today[0]] == [one.needed.key]
     if own:
         return _supply(register, one.today[0][0])
-    ways = "; or ".join(listed([leaf_words(register, leaf) for leaf in way]) for way in one.today)
-    return f" (itself replaced: order {ways})" if ways else ""
+    ways = chained([listed([leaf_words(register, leaf) for leaf in way]) for way in one.today], "or")
+    return f" ({_('itself replaced: order {}').format(ways)})" if ways else ""

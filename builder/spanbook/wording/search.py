@@ -8,6 +8,8 @@ from spanbook.answers.by_words import Document
 from spanbook.answers.listed import Listed
 from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer, Asker, How, Known, Match, finding_alone, nearest_run
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.matching import read_as
 from spanbook.register.model import Register
 from spanbook.wording.finder import MOST_TAKEN, read_words
@@ -18,13 +20,22 @@ from spanbook.wording.spans import numbers_words
 
 KNOWN = {
     Known.NUMBER: "",
-    Known.ALSO: " (which also goes by {})",
-    Known.MISPRINT: " ({} is a misprint for it)",
-    Known.FORMER: " (recorded as {} before)",
-    Known.MARK: " (mark {})",
+    Known.ALSO: marked("which also goes by {}"),
+    Known.MISPRINT: marked("{} is a misprint for it"),
+    Known.FORMER: marked("recorded as {} before"),
+    Known.MARK: marked("mark {}"),
 }
-HOW = {How.EXACT: "exact", How.SPACING: "spacing", How.WORN: "worn", How.BEGINS: "begins"}
-MORE = "More exist: type more."
+HOW = {
+    How.EXACT: marked("exact"),
+    How.SPACING: marked("spacing"),
+    How.WORN: marked("worn"),
+    How.BEGINS: marked("begins"),
+}
+
+
+def more_words() -> str:
+    """That there are more numbers than are told."""
+    return _("More exist: type more.")
 
 
 def never_words(register: Register, reading: Reading) -> str:
@@ -32,20 +43,27 @@ def never_words(register: Register, reading: Reading) -> str:
     series = reading.series
     named = f"{series.stamp.show(reading.number)}, {register.machines[series.machine].title}"
     run = nearest_run(series, reading.number)
-    return f"{named}: never issued; the nearest are {numbers_words(run.first, run.last, series)}."
+    nearest = numbers_words(run.first, run.last, series)
+    return _("{number}: never issued; the nearest are {nearest}.").format(number=named, nearest=nearest)
 
 
 def match_words(register: Register, query: str, match: Match, lines: Sequence[Listed]) -> str:
     """A part number: whose it is, how it was found, and on which lines of parts lists it is."""
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
-    known = KNOWN[match.key.known].format(match.key.text)
-    goes = ", ".join(dict.fromkeys(map(_goes, lines))) or "nothing recorded"
-    how = HOW[match.how]
+    known = _(KNOWN[match.key.known]).format(match.key.text)
+    goes = ", ".join(dict.fromkeys(map(_goes, lines))) or _("nothing recorded")
+    how = _(HOW[match.how])
     if match.how is How.WORN and (read := read_as(query, match.key.text)):
-        how = f"{how}, if {read_words(read)}"
-    told = [f"{part.number}{known}, {part.name}, of {whose}; {how}. Goes in: {goes}."]
-    return " ".join((*told, *match_remarks(register, part)))
+        how = _("{how}, if {read}").format(how=how, read=read_words(read))
+    told = _("{number}, {name}, of {owner}; {how}. Goes in: {goes}.").format(
+        number=f"{part.number} ({known})" if known else part.number,
+        name=part.name,
+        owner=whose,
+        how=how,
+        goes=goes,
+    )
+    return " ".join((told, *match_remarks(register, part)))
 
 
 def _goes(one: Listed) -> str:
@@ -60,30 +78,37 @@ def document_words(document: Document) -> str:
 def worn_words(answer: Answer) -> str:
     """The issued numbers that a worn stamp may have made of what was asked."""
     numbers = [reading.series.stamp.show(reading.number) for reading in answer.worn]
-    also = " also" if any(reading.issued for reading in answer.readings) else ""
     pairs = dict.fromkeys(pair for number in numbers for pair in read_as(answer.query, number))
-    return f"If {read_words(pairs)}, it may{also} be {listed(numbers, 'or')}: ask for that."
+    told = (
+        _("If {read}, it may also be {numbers}: ask for that.")
+        if any(reading.issued for reading in answer.readings)
+        else _("If {read}, it may be {numbers}: ask for that.")
+    )
+    return told.format(read=read_words(pairs), numbers=listed(numbers, "or"))
 
 
 def loose_words(answer: Answer) -> str:
     """The issued numbers that it may be with their letters left out, or at the other end."""
     numbers = [reading.series.stamp.show(reading.number) for reading in answer.loose]
-    return f"With the letters of its plate it may be {listed(numbers, 'or')}: ask for that."
+    told = _("With the letters of its plate it may be {}: ask for that.")
+    return told.format(listed(numbers, "or"))
 
 
 def taken_words(word: str, others: Sequence[str]) -> str:
     """That nothing has a word as it was written, and which it was taken for."""
-    return f"Nothing has “{word}” as it is written; this is for {listed(list(others[:MOST_TAKEN]), 'or')}."
+    told = _("Nothing has “{word}” as it is written; this is for {others}.")
+    return told.format(word=word, others=listed(list(others[:MOST_TAKEN]), "or"))
 
 
 def nothing_words(asker: Asker, query: str) -> str:
     """That nothing was found, and what to try."""
-    return f"Nothing found for “{query}”. Try {'; '.join(suggestions(asker, query))}."
+    tries = "; ".join(suggestions(asker, query))
+    return _("Nothing found for “{query}”. Try {tries}.").format(query=query, tries=tries)
 
 
 def suggestions(asker: Asker, query: str) -> tuple[str, ...]:
     """What to try when nothing was found."""
-    stamped = "the letters and digits as stamped, with ? for one that cannot be read"
+    stamped = _("the letters and digits as stamped, with ? for one that cannot be read")
     answer = asker.ask(query)
     loose = (reading.series.stamp.show(reading.number) for reading in answer.loose)
-    return stamped, *loose, *(f"“{word}” alone" for word in finding_alone(asker, query))
+    return stamped, *loose, *(_("“{}” alone").format(word) for word in finding_alone(asker, query))

@@ -14,7 +14,7 @@ from spanbook.reading.records import (
 )
 from spanbook.register.model import Part, Position, Register
 from spanbook.wording.conversions import start_words
-from spanbook.wording.grammar import capital, listed, plural
+from spanbook.wording.grammar import capital, listed, plural, small
 from spanbook.wording.orders import limit_words
 from spanbook.wording.records import SOURCE_CLASSES, act_title, date_words
 from spanbook.wording.spans import fitted_words, run_words, span_words
@@ -26,11 +26,13 @@ MOST_ASSEMBLIES = 3  # that a part number is said to go in
 
 def machine_summary(machine: Machine) -> str:
     runs = "; ".join(map(run_words, machine.series))
-    return f"{machine.title}, by {machine.maker}. Serial numbers {runs}."
+    told = _("{machine}, by {maker}. Serial numbers {runs}.")
+    return told.format(machine=machine.title, maker=machine.maker, runs=runs)
 
 
 def series_summary(machine: Machine, series: Series) -> str:
-    return f"What left the works on {run_words(series)} of the {machine.title}, position by position."
+    told = _("What left the works on {numbers} of the {machine}, position by position.")
+    return told.format(numbers=run_words(series), machine=machine.title)
 
 
 def position_summary(register: Register, position: Position) -> str:
@@ -39,13 +41,15 @@ def position_summary(register: Register, position: Position) -> str:
         return f"{position.title}: {listed([register.positions[path].title for path in position.below])}."
     held = [assembly.title for assembly in register.at_position.get(position.path, ())]
     if len(held) > MOST_NAMED:
-        held[MOST_NAMED - 1 :] = [f"one of {len(held) - MOST_NAMED + 1} others"]
-    return f"{position.title}: {listed(held, 'or') or 'nothing recorded yet'}."
+        others = len(held) - MOST_NAMED + 1
+        held[MOST_NAMED - 1 :] = [plural(others, "another one", "one of {} others")]
+    return f"{position.title}: {listed(held, 'or') or _('nothing recorded yet')}."
 
 
 def assembly_summary(register: Register, assembly: Assembly) -> str:
     if assembly.retired:
-        return f"{register.positions[assembly.position].title}: {assembly.title}, retired."
+        told = _("{position}: {assembly}, retired.")
+        return told.format(position=register.positions[assembly.position].title, assembly=assembly.title)
     spans = "; ".join(
         f"{span_words(span, register.series[span.series])} ({fitted_words(span)})"
         for span in assembly.serials
@@ -55,8 +59,8 @@ def assembly_summary(register: Register, assembly: Assembly) -> str:
 
 def part_summary(part: Part, owner: str) -> str:
     where = listed(list(dict.fromkeys(use.assembly.title for use in part.uses))[:MOST_ASSEMBLIES])
-    goes = f" Goes in: {where}." if where else ""
-    return f"{part.number}, {part.name or 'a part'} ({owner}).{goes}"
+    goes = f" {_('Goes in: {}.').format(where)}" if where else ""
+    return f"{part.number}, {part.name or _('a part')} ({owner}).{goes}"
 
 
 def act_summary(register: Register, act: Supersession) -> str:
@@ -67,7 +71,8 @@ def act_summary(register: Register, act: Supersession) -> str:
 def conversion_summary(register: Register, conversion: Conversion) -> str:
     spans = "; ".join(span_words(span, register.series[span.series]) for span in conversion.serials)
     to = register.assemblies[conversion.to].title
-    return f"Turns {start_words(register, conversion)} into {to}: {spans}."
+    told = _("Turns {start} into {end}: {spans}.")
+    return told.format(start=start_words(register, conversion), end=to, spans=spans)
 
 
 def source_summary(source: Source, statements: int, against: int) -> str:
@@ -80,5 +85,7 @@ def source_summary(source: Source, statements: int, against: int) -> str:
 
 
 def teardown_summary(register: Register, teardown: Teardown) -> str:
-    places = listed([register.positions[find.position].title.lower() for find in teardown.found])
-    return f"What {teardown.seen_by} saw on {teardown.serial}, {date_words(teardown.date)}: {places}."
+    places = listed([small(register.positions[find.position].title) for find in teardown.found])
+    return _("What {who} saw on {machine}, {date}: {places}.").format(
+        who=teardown.seen_by, machine=teardown.serial, date=date_words(teardown.date), places=places
+    )
