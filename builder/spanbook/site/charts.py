@@ -17,7 +17,7 @@ from spanbook.ground.intervals import Covers, Span
 from spanbook.reading.records import Assembly, FittedSpan
 from spanbook.site import addresses
 from spanbook.site.scale import Scale
-from spanbook.wording.charts import RUNS_ON, fit_bar, segment_bar
+from spanbook.wording.charts import fit_bar, runs_on, segment_bar
 
 THIN = 0.08
 # Widths in pixels of a strip and of a letter: what a bar has room for is told from these, on the safe side.
@@ -247,7 +247,7 @@ def _letter(segment: Segment, named: dict[str, str]) -> str:
 def _ticks(scale: Scale, changes: Iterable[int]) -> tuple[Tick, ...]:
     """Both ends and each change; a number is told where it does not run into one told before it."""
     show = scale.series.stamp.show
-    first, last = show(scale.first), show(scale.last) if scale.series.last is not None else RUNS_ON
+    first, last = show(scale.first), show(scale.last) if scale.series.last is not None else runs_on()
     taken, end = _wide(first), 100 - _wide(last)
     ticks = [Tick(0, first, "start")]
     changes = tuple(changes)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from spanbook.answers.by_words import Document
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import (
     Absence,
@@ -25,7 +27,7 @@ from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.wording.holding import BY_SIGNS, HOLDING, WHICH_PART, holding_words
-from spanbook.wording.pages import PART_NUMBER, assembly_sort
+from spanbook.wording.pages import assembly_sort, part_number
 from spanbook.wording.records import record_title, seen_title
 from spanbook.wording.strip_down import STRIP_DOWN, sheet_title
 
@@ -47,7 +49,7 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
         yield _document(
             addresses.of_record(conversion),
             conversion.title,
-            "Conversion",
+            _("Conversion"),
             strong,
             " ".join((conversion.notes or "", *_remarks(conversion))),
         )
@@ -65,12 +67,12 @@ def documents(register: Register, guides: Iterable[Document] = ()) -> Iterator[D
         names = (*part.names, *(other_titles(record) if record else ()))
         strong = " ".join((part.number, *others, *names, marks))
         yield Document(
-            addresses.of_part(part.key), title, PART_NUMBER, strong, prose, name=part.name, part=part.key
+            addresses.of_part(part.key), title, part_number(), strong, prose, name=part.name, part=part.key
         )
     yield from _evidence(register)
     yield from _others(register)
     for term in register.terms.values():
-        yield _document(addresses.of_term(term.id), term.term, "Glossary", term.term, term.meaning)
+        yield _document(addresses.of_term(term.id), term.term, _("Glossary"), term.term, term.meaning)
     yield from _sheets(register)
 
 
@@ -87,11 +89,11 @@ def _machines(register: Register) -> Iterator[Document]:
     for machine in register.machines.values():
         strong = _called(machine, machine.maker)
         notes = " ".join((machine.notes or "", *_remarks(machine)))
-        yield _document(addresses.of_record(machine), machine.title, "Machine", strong, notes)
+        yield _document(addresses.of_record(machine), machine.title, _("Machine"), strong, notes)
         for series in machine.every_series:
             title = f"{machine.title}, {series.name}"
             prose = f"{series.plate} {series.where or ''} {series.retired or ''} {series.notes or ''}"
-            yield _document(addresses.of_series(series), title, "Series", title, prose)
+            yield _document(addresses.of_series(series), title, pgettext("one", "Series"), title, prose)
 
 
 def _positions(register: Register) -> Iterator[Document]:
@@ -99,7 +101,7 @@ def _positions(register: Register) -> Iterator[Document]:
         yield _document(
             addresses.of_position(position),
             position.title,
-            "Position",
+            _("Position"),
             " ".join((position.title, *position.also_called)),
             position.where,
         )
@@ -161,9 +163,9 @@ def _evidence(register: Register) -> Iterator[Document]:
     for source in register.sources.values():
         strong = f"{source.title} {source.form or ''}"
         prose = f"{source.copy or ''} {source.notes or ''}"
-        yield _document(addresses.of_record(source), source.title, "Source", strong, prose)
+        yield _document(addresses.of_record(source), source.title, _("Source"), strong, prose)
     for teardown in register.teardowns.values():
         title = seen_title(teardown)
         finds = " ".join(find.note or "" for find in teardown.found)
         prose = f"{teardown.seen_by} {finds} {teardown.notes or ''}"
-        yield _document(addresses.of_record(teardown), title, "Teardown", title, prose)
+        yield _document(addresses.of_record(teardown), title, _("Teardown"), title, prose)

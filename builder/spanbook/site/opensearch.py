@@ -5,7 +5,7 @@ from __future__ import annotations
 from xml.sax.saxutils import escape
 
 from spanbook.site import addresses
-from spanbook.wording.finder import SEARCH_IN
+from spanbook.wording.finder import search_in
 
 FILE = "opensearch.xml"
 ROBOTS = "robots.txt"
@@ -24,7 +24,7 @@ def _description(name: str, site: str) -> str:
     return (
         f'{_HEAD}<OpenSearchDescription xmlns="{_SPACE}">\n'
         f"<ShortName>{short}</ShortName>\n<LongName>{long}</LongName>\n"
-        f"<Description>{escape(SEARCH_IN.format(name))}</Description>\n"
+        f"<Description>{escape(search_in(name))}</Description>\n"
         f'<Url type="text/html" method="get" template="{escape(site)}{addresses.FIND}?q={{searchTerms}}"/>\n'
         "<InputEncoding>UTF-8</InputEncoding>\n</OpenSearchDescription>\n"
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Gone, GonePage, PartRecord
 from spanbook.register.led import led_numbers, owners_of
@@ -39,7 +40,7 @@ def moved_pages(site: Site, titles: Mapping[str, str]) -> Iterator[SitePage]:
             title=words.title,
             summary=words.summary,
             sort="List",
-            crumbs=(Link("Home", ""),),
+            crumbs=(Link(_("Home"), ""),),
             template="views/moved.html",
             view=MovedView(Link(titles[now], now)),
         )
@@ -61,7 +62,7 @@ def gone_pages(site: Site) -> Iterator[SitePage]:
                 title=words.title,
                 summary=words.summary,
                 sort="List",
-                crumbs=(Link("Home", ""),),
+                crumbs=(Link(_("Home"), ""),),
                 template="views/gone.html",
                 view=GoneView(_why(entry, entry.page)),
                 record=record,

@@ -12,7 +12,7 @@ from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 from spanbook.site.scale import Scale
 from spanbook.site.views.fitted_charts import series_of
-from spanbook.wording.charts import RUNS_ON
+from spanbook.wording.charts import runs_on
 
 PARTS = "views/part.html"
 _PICTURED = {PARTS, "views/assembly.html", "views/series.html", "views/position.html"}
@@ -57,7 +57,7 @@ def _strips(site: Site, page: SitePage) -> Iterator[Strip]:
 
 def _drawn(scale: Scale, bars: tuple[Bar, ...]) -> Strip:
     show = scale.series.stamp.show
-    last = show(scale.last) if scale.series.last is not None else RUNS_ON
+    last = show(scale.last) if scale.series.last is not None else runs_on()
     return Strip(
         show(scale.first),
         last,

@@ -82,7 +82,7 @@ def _by_group(page: SitePage) -> Iterator[SitePage]:
         link = Link(words, piece_address(page.address, group.anchor))
         leading.append(Row(link, (str(len(group.rows)),), anchors=(group.anchor,)))
         yield from in_pieces(_piece(page, link, group))
-    yield replace(page, view=IndexView(view.lead, lists.PIECES, (Group("", None, tuple(leading)),)))
+    yield replace(page, view=IndexView(view.lead, lists.piece_columns(), (Group("", None, tuple(leading)),)))
 
 
 def _by_rows(page: SitePage) -> Iterator[SitePage]:
@@ -94,7 +94,9 @@ def _by_rows(page: SitePage) -> Iterator[SitePage]:
         link = Link(words, piece_address(page.address, len(leading) + 1))
         leading.append(Row(link, (str(len(rows)),)))
         yield _piece(page, link, replace(group, rows=rows))
-    yield replace(page, view=IndexView(view.lead, lists.PIECES, (replace(group, rows=tuple(leading)),)))
+    yield replace(
+        page, view=IndexView(view.lead, lists.piece_columns(), (replace(group, rows=tuple(leading)),))
+    )
 
 
 def _piece(page: SitePage, link: Link, group: Group) -> SitePage:

@@ -11,7 +11,8 @@ from spanbook.wording.pages import PageWords
 ALONG = PageWords(
     marked("Take it along"),
     marked(
-        "The whole site on this telephone or computer, to be read without a connection, and as one file for a "
+        "The whole site on this telephone or computer, to be read without a connection, and as one "
+        "file for a "
         "workshop that has none."
     ),
 )

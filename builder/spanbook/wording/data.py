@@ -34,13 +34,13 @@ def forms() -> dict[str, str]:
 
 
 def rows(count: int) -> str:
-    return plural(count, "1 row", "{} rows")
+    return plural(count, "{} row", "{} rows")
 
 
 def size_words(count: int) -> str:
     """How large a file is, in decimal units: `1.3 MB`."""
     if count < 1000:
-        return plural(count, "1 byte", "{} bytes")
+        return plural(count, "{} byte", "{} bytes")
     return decimals(f"{count / 1000:.0f} kB" if count < 1_000_000 else f"{count / 1_000_000:.1f} MB")
 
 

@@ -7,8 +7,8 @@ from datetime import date
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked_forms
-from spanbook.wording.grammar import plural
 from spanbook.ground.years import MONTHS
+from spanbook.wording.grammar import plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +45,10 @@ def leads() -> Leads:
 
 
 _COUNTED = {
-    "assembly": marked_forms("1 assembly", "{} assemblies"),
-    "part": marked_forms("1 part number", "{} part numbers"),
-    "teardown": marked_forms("1 teardown", "{} teardowns"),
-    "source": marked_forms("1 source", "{} sources"),
+    "assembly": marked_forms("{} assembly", "{} assemblies"),
+    "part": marked_forms("{} part number", "{} part numbers"),
+    "teardown": marked_forms("{} teardown", "{} teardowns"),
+    "source": marked_forms("{} source", "{} sources"),
 }
 
 

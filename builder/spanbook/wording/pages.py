@@ -25,27 +25,31 @@ class PageWords:
 CARD = PageWords(
     marked("Machine card"),
     marked(
-        "One machine by its serial number: what was seen on it and what it left the works with, place by place."
+        "One machine by its serial number: what was seen on it and what it left the works with, "
+        "place by place."
     ),
 )
 FIND = PageWords(
     marked("Find"),
     marked(
-        "What is found for a serial number as stamped, for a part number or mark (worn ones too, with ? for what "
+        "What is found for a serial number as stamped, for a part number or mark (worn ones too, "
+        "with ? for what "
         "cannot be read) and for words."
     ),
 )
 FORMS = PageWords(
     marked("Add what you found"),
     marked(
-        "Fill in a form, read what it made, and hand it to the maintainers. Writing it takes no account and no "
+        "Fill in a form, read what it made, and hand it to the maintainers. Writing it takes no "
+        "account and no "
         "program."
     ),
 )
 CAUTIONS = PageWords(
     marked("Cautions"),
     marked(
-        "The usual dangers of this work and what to do about them. They are reminders, not instructions: local "
+        "The usual dangers of this work and what to do about them. They are reminders, not "
+        "instructions: local "
         "rules and people licensed for the work come first."
     ),
 )
@@ -53,7 +57,8 @@ GLOSSARY = PageWords(marked("Glossary"), marked("The words of the trade as they 
 QUESTIONS = PageWords(
     marked("Open questions"),
     marked(
-        "What is not known, the worthiest first: how many machines an answer would settle, times how unsure it is."
+        "What is not known, the worthiest first: how many machines an answer would settle, times how "
+        "unsure it is."
     ),
 )
 

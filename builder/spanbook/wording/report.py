@@ -11,7 +11,8 @@ from spanbook.wording.records import CONDITIONS
 REPORT = PageWords(
     marked("Tell what you found"),
     marked(
-        "What you saw on one machine: tap it place by place, take pictures, hand it over. No account is needed."
+        "What you saw on one machine: tap it place by place, take pictures, hand it over. No account "
+        "is needed."
     ),
 )
 _LABELS = {

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.ground.language import gettext as _
-from spanbook.ground.language import marked
+from spanbook.ground.language import marked, pgettext
 from spanbook.ground.years import FAR, MONTHS
 from spanbook.reading.records import Beside, End, Plant, Series
 from spanbook.wording.grammar import listed
@@ -76,12 +76,12 @@ def year_words(series: Series, year: int, first: int, end: int | None) -> str:
             return _("from {}").format(begin)
         return _("from {first}, up to {last}").format(first=begin, last=series.stamp.show(end))
     if end is not None and end < first:
-        return _("none")
+        return pgettext("numbers of a year", "none")
     issued = SpanSet.of([Span(first, None if end is None or end >= FAR else end)])
     if series.order.restarts:
         issued &= series.issued
         if not issued:
-            return _("none")
+            return pgettext("numbers of a year", "none")
     return numbers_words(issued.first, issued.last, series)
 
 

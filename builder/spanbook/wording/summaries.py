@@ -42,7 +42,7 @@ def position_summary(register: Register, position: Position) -> str:
     held = [assembly.title for assembly in register.at_position.get(position.path, ())]
     if len(held) > MOST_NAMED:
         others = len(held) - MOST_NAMED + 1
-        held[MOST_NAMED - 1 :] = [plural(others, "another one", "one of {} others")]
+        held[MOST_NAMED - 1 :] = [plural(others, "one of {} other", "one of {} others")]
     return f"{position.title}: {listed(held, 'or') or _('nothing recorded yet')}."
 
 

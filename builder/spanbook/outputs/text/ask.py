@@ -15,10 +15,10 @@ from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
 from spanbook.wording.retired import retired_number_words
 from spanbook.wording.search import (
-    MORE,
     document_words,
     loose_words,
     match_words,
+    more_words,
     never_words,
     nothing_words,
     taken_words,
@@ -53,7 +53,7 @@ def as_text(asker: Asker, query: str) -> str:
     lines += (_match(asker, answer.words, match) for match in answer.matches)
     lines += map(document_words, answer.documents)
     if answer.more_matches or answer.more_documents:
-        lines.append(MORE)
+        lines.append(more_words())
     if answer.empty:
         lines.append(nothing_words(asker, query))
     return "\n".join(lines)

@@ -12,7 +12,7 @@ from spanbook.site.drawings import Drawn
 from spanbook.site.figures.pins import Sheet, Spot, sheet
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shown
-from spanbook.wording.figures import RENEWED, credit_words, sign_there
+from spanbook.wording.figures import credit_words, renewed, sign_there
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class FigureView:
 
     @property
     def remark(self) -> str:
-        return RENEWED if any(item.renewed for item in self.items) else ""
+        return renewed() if any(item.renewed for item in self.items) else ""
 
     @property
     def enlarged(self) -> str:

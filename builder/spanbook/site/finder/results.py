@@ -14,7 +14,7 @@ from spanbook.ground.matching import read_as, words
 from spanbook.register.model import Register
 from spanbook.register.units import Number
 from spanbook.site import addresses
-from spanbook.wording.finder import MOST_TAKEN, WORDS, of_size_words, read_words, say
+from spanbook.wording.finder import MOST_TAKEN, of_size_words, read_words, say
 from spanbook.wording.sizing import MIND, standard_words, typed_caution
 from spanbook.wording.this_machine import badge_words, short_words
 
@@ -39,12 +39,12 @@ def rows(register: Register, answer: Answer) -> list[Row]:
     sure = [row for match, row in numbers if match.how in SURE]
     other = [row for match, row in numbers if match.how not in SURE]
     if answer.more_matches:
-        other.append(Row(WORDS["more-numbers"], "", ""))
+        other.append(Row(say("more-numbers"), "", ""))
     pages = list(_pages(answer))
     loose = [] if places else [_loose(register, reading) for reading in answer.loose]
     found = [*places, *_serials(register, answer), *sure, *loose, *_sizes(register, answer)]
     found += [*pages, *other] if answer.as_words else [*other, *pages]
-    return found or [Row(WORDS["none"], "", "")]
+    return found or [Row(say("none"), "", "")]
 
 
 def _pages(answer: Answer) -> Iterator[Row]:
@@ -53,7 +53,7 @@ def _pages(answer: Answer) -> Iterator[Row]:
     for i, document in enumerate(answer.documents):
         yield Row(document.title, document.sort, document.address, i < answer.named and not answer.beside)
     if answer.more_documents:
-        yield Row(WORDS["more-pages"], "", "")
+        yield Row(say("more-pages"), "", "")
 
 
 def _sizes(register: Register, answer: Answer) -> Iterator[Row]:

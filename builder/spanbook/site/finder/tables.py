@@ -28,7 +28,7 @@ from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.finder.blocks import Table, in_blocks
-from spanbook.wording.finder import WORDS, of_size_words
+from spanbook.wording.finder import of_size_words, words
 from spanbook.wording.sizing import MIND, standard_words, typed_caution
 
 FOLDER = "assets/finder/"
@@ -73,7 +73,7 @@ def script(name: str, data: object) -> bytes:
 
 def _read_by(register: Register) -> list[Any]:
     """The words of the finder, the series that are read, and those that are retired."""
-    return [WORDS, _series(register, register.series), _series(register, register.retired_series)]
+    return [words(), _series(register, register.series), _series(register, register.retired_series)]
 
 
 def _series(register: Register, every: Mapping[str, Series]) -> list[list[Any]]:

@@ -17,7 +17,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         made = page(site, absence)
         yield replace(
             made,
-            sort=ABSENCES.title,
-            crumbs=(Link(ABSENCES.title, "absences/"), *made.crumbs[1:]),
+            sort=ABSENCES.told().title,
+            crumbs=(Link(ABSENCES.told().title, "absences/"), *made.crumbs[1:]),
             template="views/absence.html",
         )

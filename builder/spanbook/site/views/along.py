@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.site import addresses, scripts
 from spanbook.site.along.machines import table_of
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.along import ALONG, DEVICE, WORKSHOP
+from spanbook.wording.along import ALONG, device, workshop
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +30,14 @@ class AlongView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
+    words = ALONG.told()
     machines = tuple(Choice(one.title, table_of(one)) for one in site.register.machines.values())
     yield SitePage(
         address=addresses.ALONG,
-        title=ALONG.title,
-        summary=ALONG.summary,
+        title=words.title,
+        summary=words.summary,
         sort="List",
-        crumbs=(Link("Home", ""),),
+        crumbs=(Link(_("Home"), ""),),
         template="views/along.html",
-        view=AlongView(asdict(DEVICE), asdict(WORKSHOP), machines),
+        view=AlongView(asdict(device()), asdict(workshop()), machines),
     )

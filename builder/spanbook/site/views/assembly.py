@@ -11,6 +11,7 @@ from markupsafe import Markup
 from spanbook.answers.applicability import Segment
 from spanbook.answers.bounds import bounds_of
 from spanbook.answers.pictured import of_assembly
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Absence, Assembly, Series, Teardown
 from spanbook.register.statements import Fitting, Limit, StraySpan, Use
 from spanbook.site import addresses, markdown
@@ -122,8 +123,8 @@ def page(site: Site, assembly: Assembly) -> SitePage:
         address=address,
         title=assembly.title,
         summary=assembly_summary(site.register, assembly),
-        sort="Assembly",
-        crumbs=(Link("Assemblies", "assemblies/"), *position),
+        sort=_("Assembly"),
+        crumbs=(Link(_("Assemblies"), "assemblies/"), *position),
         template="views/assembly.html",
         view=_view(site, assembly, position, root),
         record=assembly,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
 from spanbook.site.flowing.tables import with_circuits
@@ -45,12 +46,13 @@ def pages(site: Site) -> Iterator[SitePage]:
         SeriesRow(site.series_link(s), site.machine_of(s).title, run_words(s))
         for s in site.register.series.values()
     )
+    words = CARD.told()
     yield SitePage(
         address=addresses.CARD,
-        title=CARD.title,
-        summary=CARD.summary,
+        title=words.title,
+        summary=words.summary,
         sort="List",
-        crumbs=(Link("Series", addresses.SERIES),),
+        crumbs=(Link(_("Series"), addresses.SERIES),),
         template="views/card.html",
         view=CardView(
             WORDS,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from spanbook.answers.flow.routes import routes, served
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Circuit
 from spanbook.site import addresses, markdown
 from spanbook.site.arrangements import StateView, Told, arrangements, states
@@ -53,8 +54,8 @@ def pages(site: Site) -> Iterator[SitePage]:
             address=address,
             title=circuit.title,
             summary=circuit_summary(site.register, circuit),
-            sort="Circuit",
-            crumbs=(Link("Circuits", "circuits/"),),
+            sort=_("Circuit"),
+            crumbs=(Link(_("Circuits"), "circuits/"),),
             template="views/circuit.html",
             view=_view(site, circuit, "../" * address.count("/")),
             record=circuit,

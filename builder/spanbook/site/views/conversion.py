@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from spanbook.answers.conversions import difference
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
 from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, part_link
@@ -80,8 +81,8 @@ def _page(site: Site, conversion: Conversion) -> SitePage:
         address=address,
         title=conversion.title,
         summary=conversion_summary(site.register, conversion),
-        sort="Conversion",
-        crumbs=(Link("Conversions", "conversions/"), *position),
+        sort=_("Conversion"),
+        crumbs=(Link(_("Conversions"), "conversions/"), *position),
         template="views/conversion.html",
         view=_view(site, conversion, "../" * address.count("/")),
         record=conversion,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
-from spanbook.wording.data import DATA, FORMS
+from spanbook.wording.data import DATA, forms
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,12 +19,13 @@ class DataView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
+    words = DATA.told()
     yield SitePage(
         address=addresses.DATA,
-        title=DATA.title,
-        summary=DATA.summary,
+        title=words.title,
+        summary=words.summary,
         sort="List",
         crumbs=(),
         template="views/data.html",
-        view=DataView(FORMS),
+        view=DataView(forms()),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
@@ -11,12 +12,13 @@ from spanbook.wording.pages import FIND
 
 
 def pages(site: Site) -> Iterator[SitePage]:
+    words = FIND.told()
     yield SitePage(
         address=addresses.FIND,
-        title=FIND.title,
-        summary=FIND.summary,
+        title=words.title,
+        summary=words.summary,
         sort="List",
-        crumbs=(Link("Home", ""),),
+        crumbs=(Link(_("Home"), ""),),
         template="views/find.html",
         view=None,
     )

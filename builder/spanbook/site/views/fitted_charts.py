@@ -11,7 +11,7 @@ from spanbook.site.charts import Chart, changes_of, chart, fit_strip, letters, s
 from spanbook.site.common import Site
 from spanbook.site.page import Link
 from spanbook.site.seen import dots
-from spanbook.wording.charts import ALL, THIS, assembly_chart
+from spanbook.wording.charts import all_known, assembly_chart, this_assembly
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +29,14 @@ def charts(site: Site, assembly: Assembly) -> Iterator[FittedChart]:
         found = site.segments(series, assembly.position)
         spans = [f.span for f in site.register.fittings_of(assembly) if f.series is series]
         strips = [
-            fit_strip(site.scale(series), assembly.title if isinstance(assembly, Absence) else THIS, spans),
+            fit_strip(
+                site.scale(series),
+                assembly.title if isinstance(assembly, Absence) else this_assembly(),
+                spans,
+            ),
             segment_strip(
                 site.scale(series),
-                ALL,
+                all_known(),
                 addresses.of_position(assembly.position),
                 found,
                 this=assembly,

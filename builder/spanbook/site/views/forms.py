@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.fields import Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.schemas import bundled
@@ -16,7 +17,7 @@ from spanbook.site.forms import SCRIPTS
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.licences import LICENCES
 from spanbook.wording.numbers import sense_words
-from spanbook.wording.pages import FORMS, TO_RULES, form_title
+from spanbook.wording.pages import FORMS, form_title, to_rules
 from spanbook.wording.report import REPORT
 from spanbook.wording.signs import sign_choice
 
@@ -50,15 +51,16 @@ def pages(site: Site) -> Iterator[SitePage]:
     links = tuple(
         (Link(str(bundled(kind)["title"]), _begun(site, kind)), asked_of(kind)) for kind in WITH_FORM
     )
+    words, report = FORMS.told(), REPORT.told()
     yield SitePage(
         address=addresses.FORMS,
-        title=FORMS.title,
-        summary=FORMS.summary,
+        title=words.title,
+        summary=words.summary,
         sort="List",
         crumbs=(),
         template="views/forms.html",
         view=FormsView(
-            (Link(REPORT.title, addresses.REPORT), REPORT.summary), links, Link(TO_RULES, addresses.RULES)
+            (Link(report.title, addresses.REPORT), report.summary), links, Link(to_rules(), addresses.RULES)
         ),
     )
     picks = _picks(site)
@@ -79,8 +81,8 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]]) -> SitePage:
         address=addresses.of_form(kind),
         title=form_title(str(schema["title"])),
         summary=asked_of(kind),
-        sort="Form",
-        crumbs=(Link(FORMS.title, addresses.FORMS),),
+        sort=_("Form"),
+        crumbs=(Link(FORMS.told().title, addresses.FORMS),),
         template="views/form.html",
         view=FormView(
             kind=kind,
@@ -114,6 +116,6 @@ def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
             for senses in register.numbering.senses.values()
             for sense in senses
         ),
-        "licences": tuple(Choice(name, words) for name, words in LICENCES.items()),
+        "licences": tuple(Choice(name, _(words)) for name, words in LICENCES.items()),
         "owners": tuple(Choice(by, name) for by, name in sorted(owners.items())),
     }

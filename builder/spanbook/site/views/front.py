@@ -10,7 +10,7 @@ from spanbook.site import addresses, html
 from spanbook.site.common import Site
 from spanbook.site.page import Link
 from spanbook.site.thumbnails import Thumbnail, of_machine
-from spanbook.wording.front import LEADS, counted
+from spanbook.wording.front import counted, leads
 from spanbook.wording.questions import question_words
 from spanbook.wording.spans import run_words
 from spanbook.wording.summaries import teardown_summary
@@ -50,7 +50,7 @@ def front(site: Site) -> str:
         ),
     )
     to = {"find": addresses.FIND, "questions": addresses.QUESTIONS}
-    return html.render("views/front.html", view=view, leads=LEADS, root="", **to)
+    return html.render("views/front.html", view=view, leads=leads(), root="", **to)
 
 
 def _counts(site: Site) -> list[Link]:

@@ -19,7 +19,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.rows import Group, IndexView, Row, in_pieces
 from spanbook.site.thumbnails import of_machine
 from spanbook.wording import lists
-from spanbook.wording.grammar import listed
+from spanbook.wording.grammar import listed, small
 from spanbook.wording.lists import ListWords
 from spanbook.wording.records import CONDITIONS, SOURCE_CLASSES
 from spanbook.wording.spans import run_words, span_words
@@ -82,7 +82,7 @@ def _machines(site: Site) -> SitePage:
         Row(site.record_link(m), (m.maker, "; ".join(run_words(s) for s in m.series)), of_machine(site, m))
         for m in site.register.machines.values()
     )
-    return _page("machines/", lists.MACHINES, _one(rows))
+    return _page("machines/", lists.MACHINES.told(), _one(rows))
 
 
 def _series(site: Site) -> SitePage:
@@ -90,7 +90,7 @@ def _series(site: Site) -> SitePage:
         Row(site.series_link(s), (site.machine_of(s).title, run_words(s), s.plate))
         for s in site.register.series.values()
     )
-    return _page("series/", lists.SERIES, _one(rows))
+    return _page("series/", lists.SERIES.told(), _one(rows))
 
 
 def _positions(site: Site) -> SitePage:
@@ -100,7 +100,7 @@ def _positions(site: Site) -> SitePage:
         rows = (Row(_position_link(p), (_count(site, p),)) for p in inside if p.holds)
         heading = Link(top.title, addresses.of_position(top))
         groups.append(Group(top.path, None if top.holds else heading, tuple(rows)))
-    return _page("positions/", lists.POSITIONS, groups)
+    return _page("positions/", lists.POSITIONS.told(), groups)
 
 
 def _position_link(position: Position) -> Link:
@@ -110,7 +110,7 @@ def _position_link(position: Position) -> Link:
 def _count(site: Site, position: Position) -> str:
     held = site.register.at_position.get(position.path, ())
     count = sum(not isinstance(one, Absence) for one in held)
-    return str(count) if count else lists.NONE_YET
+    return str(count) if count else lists.none_yet()
 
 
 def _assemblies(site: Site) -> SitePage:
@@ -125,7 +125,7 @@ def _assemblies(site: Site) -> SitePage:
         )
         for path, assemblies in ((p, site.register.at_position.get(p, ())) for p in site.register.positions)
     )
-    return _page("assemblies/", lists.ASSEMBLIES, groups)
+    return _page("assemblies/", lists.ASSEMBLIES.told(), groups)
 
 
 def _assembly_row(site: Site, assembly: Assembly) -> Row:
@@ -141,7 +141,7 @@ def _absences(site: Site) -> SitePage:
         )
         for one in site.register.of(Absence).values()
     )
-    return _page("absences/", lists.ABSENCES, _one(rows))
+    return _page("absences/", lists.ABSENCES.told(), _one(rows))
 
 
 def _by_owner(site: Site) -> dict[str, list[tuple[str, Part]]]:
@@ -167,7 +167,7 @@ def _parts(site: Site) -> SitePage:
         Row(Link(_owner_name(site, owner), f"{addresses.PARTS}{owner}/"), (str(len(parts)),))
         for owner, parts in _by_owner(site).items()
     )
-    return _page("parts/", lists.PARTS, _one(rows))
+    return _page("parts/", lists.PARTS.told(), _one(rows))
 
 
 def _owners(site: Site) -> Iterator[SitePage]:
@@ -178,7 +178,7 @@ def _owners(site: Site) -> Iterator[SitePage]:
             lists.parts_of(name),
             _one(_part_row(number, part) for number, part in parts),
         )
-        yield replace(page, crumbs=(Link(lists.PARTS.title, addresses.PARTS),))
+        yield replace(page, crumbs=(Link(lists.PARTS.told().title, addresses.PARTS),))
 
 
 def _part_row(number: str, part: Part) -> Row:
@@ -190,11 +190,11 @@ def _supersessions(site: Site) -> SitePage:
     rows = (
         Row(
             site.record_link(act),
-            (year_words(act.year), lists.LIMITED if act.serials else ""),
+            (year_words(act.year), lists.limited() if act.serials else ""),
         )
         for act in site.register.supersessions.values()
     )
-    return _page("supersessions/", lists.SUPERSESSIONS, _one(rows))
+    return _page("supersessions/", lists.SUPERSESSIONS.told(), _one(rows))
 
 
 def _conversions(site: Site) -> SitePage:
@@ -210,7 +210,7 @@ def _conversions(site: Site) -> SitePage:
         )
         for c in site.register.conversions.values()
     )
-    return _page("conversions/", lists.CONVERSIONS, _one(rows))
+    return _page("conversions/", lists.CONVERSIONS.told(), _one(rows))
 
 
 def _sources(site: Site) -> SitePage:
@@ -225,12 +225,12 @@ def _sources(site: Site) -> SitePage:
         )
         for s in site.register.sources.values()
     )
-    return _page("sources/", lists.SOURCES, _one(rows))
+    return _page("sources/", lists.SOURCES.told(), _one(rows))
 
 
 def _teardowns(site: Site) -> SitePage:
     def positions(found: Iterable[str]) -> str:
-        return listed([site.register.positions[path].title.lower() for path in dict.fromkeys(found)])
+        return listed([small(site.register.positions[path].title) for path in dict.fromkeys(found)])
 
     rows = (
         Row(
@@ -239,4 +239,4 @@ def _teardowns(site: Site) -> SitePage:
         )
         for t in site.register.teardowns.values()
     )
-    return _page("teardowns/", lists.TEARDOWNS, _one(rows))
+    return _page("teardowns/", lists.TEARDOWNS.told(), _one(rows))

@@ -9,6 +9,8 @@ from itertools import count
 from markupsafe import Markup
 
 from spanbook.answers.applicability import State
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.reading.records import Machine, Series
 from spanbook.register.statements import BuiltAt, Dating, Statement
 from spanbook.site import addresses, cutting, markdown
@@ -104,8 +106,8 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
         address=address,
         title=machine.title,
         summary=machine_summary(machine),
-        sort="Machine",
-        crumbs=(Link("Machines", "machines/"),),
+        sort=_("Machine"),
+        crumbs=(Link(_("Machines"), "machines/"),),
         template="views/machine.html",
         view=MachineView(
             maker=machine.maker,
@@ -133,8 +135,8 @@ def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
         address=address,
         title=f"{machine.title}, {series.name}",
         summary=series_summary(machine, series),
-        sort="Series",
-        crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
+        sort=pgettext("one", "Series"),
+        crumbs=(Link(_("Machines"), "machines/"), site.record_link(machine)),
         template="views/series.html",
         view=view,
         record=machine,

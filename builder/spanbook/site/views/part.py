@@ -27,7 +27,7 @@ from spanbook.site.trust import telling, trust
 from spanbook.site.which.tables import goes_by_machine, table_of
 from spanbook.wording.lists import PARTS
 from spanbook.wording.order_here import ASK, SERIAL, USE
-from spanbook.wording.pages import PART_NUMBER
+from spanbook.wording.pages import part_number
 from spanbook.wording.records import ONLY_IN_SET, SUPPLIED, size_ends, size_rest, size_title
 from spanbook.wording.spans import span_words
 from spanbook.wording.summaries import part_summary
@@ -123,8 +123,8 @@ def _page(site: Site, part: Part) -> SitePage:
         address=address,
         title=f"{part.number} {part.name}".strip(),
         summary=part_summary(part, owner),
-        sort=PART_NUMBER,
-        crumbs=(Link(PARTS.title, "parts/"), Link(owner, addresses.of_owner(part.key.by))),
+        sort=part_number(),
+        crumbs=(Link(PARTS.told().title, "parts/"), Link(owner, addresses.of_owner(part.key.by))),
         template="views/part.html",
         view=_view(site, part, owner, "../" * address.count("/")),
         record=part.records[0],  # where the number is written of

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Series
 from spanbook.register.model import Position
 from spanbook.site import addresses
@@ -40,8 +41,8 @@ def _page(site: Site, series: Series, position: Position) -> SitePage:
         address=addresses.of_place(series, path),
         title=f"{position.title}, {series.name}",
         summary=position_chart(position.title, series),
-        sort="Position",
-        crumbs=(Link("Machines", "machines/"), site.record_link(machine), site.series_link(series)),
+        sort=_("Position"),
+        crumbs=(Link(_("Machines"), "machines/"), site.record_link(machine), site.series_link(series)),
         template="views/place.html",
         view=PlaceView(
             position=site.position_links(path)[-1],
@@ -65,8 +66,9 @@ def _assemblies(site: Site, series: Series, path: str) -> Iterator[AssemblyRow]:
 
 def of_positions(site: Site, series: Series) -> RowsView:
     """What leads from the page of a series to its places."""
+    words = lists.POSITIONS.told()
     rows = (_row(site, series, path) for path in site.answers.fits.positions(site.machine_of(series)))
-    return RowsView(lists.POSITIONS.title, lists.POSITIONS.columns, tuple(rows))
+    return RowsView(words.title, words.columns, tuple(rows))
 
 
 def _row(site: Site, series: Series, path: str) -> Row:
@@ -88,10 +90,11 @@ def of_series(site: Site, path: str) -> RowsView:
         if path in site.answers.fits.positions(machine)
         for series in machine.series
     )
-    columns = (*lists.SERIES.columns[:3], lists.POSITIONS.columns[-1])
-    return RowsView(lists.SERIES.title, columns, tuple(rows))
+    words = lists.SERIES.told()
+    columns = (*words.columns[:3], lists.POSITIONS.told().columns[-1])
+    return RowsView(words.title, columns, tuple(rows))
 
 
 def _count(site: Site, series: Series, path: str) -> str:
     fitted = site.register.fittings.get((series.id, path), ())
-    return str(len({one.assembly for one in fitted})) if fitted else lists.NONE_YET
+    return str(len({one.assembly for one in fitted})) if fitted else lists.none_yet()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.register.model import Position
 from spanbook.site import addresses
 from spanbook.site.arrangements import Drawing, drawings
@@ -56,8 +57,8 @@ def _page(site: Site, position: Position) -> SitePage:
         address=addresses.of_position(position),
         title=position.title,
         summary=position_summary(site.register, position),
-        sort="Position",
-        crumbs=(Link("Positions", "positions/"), *line[:-1]),
+        sort=_("Position"),
+        crumbs=(Link(_("Positions"), "positions/"), *line[:-1]),
         template="views/position.html",
         view=PositionView(
             where=position.where,

@@ -57,8 +57,8 @@ def pages(site: Site) -> Iterator[SitePage]:
     )
     yield SitePage(
         address=addresses.QUESTIONS,
-        title=QUESTIONS.title,
-        summary=QUESTIONS.summary,
+        title=QUESTIONS.told().title,
+        summary=QUESTIONS.told().summary,
         sort="List",
         crumbs=(),
         template="views/questions.html",
@@ -78,7 +78,7 @@ def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
         title=words.title,
         summary=words.summary,
         sort="List",
-        crumbs=(Link(QUESTIONS.title, addresses.QUESTIONS),),
+        crumbs=(Link(QUESTIONS.told().title, addresses.QUESTIONS),),
         template="views/questions.html",
         view=QuestionsView(first),
     )
@@ -91,7 +91,7 @@ def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
         title, crumbs = f"{page.title}: {link.text}", (*page.crumbs, Link(page.title, address))
         view = QuestionsView(run)
         yield replace(page, address=link.address, title=title, crumbs=crumbs, view=view, piece_of=address)
-    leading = RowsView(page.title, lists.PIECES, tuple(further)) if further else None
+    leading = RowsView(page.title, lists.piece_columns(), tuple(further)) if further else None
     yield replace(page, view=QuestionsView(first, further=leading))
 
 

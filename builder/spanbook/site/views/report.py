@@ -25,17 +25,18 @@ class ReportView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
+    page, looked = words.REPORT.told(), words.looked()
     yield SitePage(
         address=addresses.REPORT,
-        title=words.REPORT.title,
-        summary=words.REPORT.summary,
+        title=page.title,
+        summary=page.summary,
         sort="List",
         crumbs=(),
         template="views/report.html",
         view=ReportView(
-            words.LABELS,
-            json.dumps({**words.WORDS, "looked": words.LOOKED}, ensure_ascii=False),
-            words.LOOKED,
-            Link(FORMS.title, addresses.FORMS),
+            words.labels(),
+            json.dumps({**words.words(), "looked": looked}, ensure_ascii=False),
+            looked,
+            Link(FORMS.told().title, addresses.FORMS),
         ),
     )

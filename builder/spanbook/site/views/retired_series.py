@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.reading.records import Machine, Series
 from spanbook.register.statements import BuiltAt, Dating
 from spanbook.site import addresses, markdown
@@ -50,8 +52,8 @@ def _page(site: Site, machine: Machine, series: Series) -> SitePage:
         address=address,
         title=f"{machine.title}, {series.name}",
         summary=retired_summary(machine, series),
-        sort="Series",
-        crumbs=(Link("Machines", "machines/"), site.record_link(machine)),
+        sort=pgettext("one", "Series"),
+        crumbs=(Link(_("Machines"), "machines/"), site.record_link(machine)),
         template="views/retired_series.html",
         view=view,
         record=machine,

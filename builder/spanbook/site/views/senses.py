@@ -12,7 +12,7 @@ from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.lists import PARTS
 from spanbook.wording.numbers import reuse_words, senses_page
-from spanbook.wording.pages import PART_NUMBER
+from spanbook.wording.pages import part_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +41,8 @@ def _page(site: Site, key: PartKey, senses: tuple[Sense, ...]) -> SitePage:
         address=addresses.of_part(key),
         title=words.title,
         summary=words.summary,
-        sort=PART_NUMBER,
-        crumbs=(Link(PARTS.title, "parts/"), Link(owner, addresses.of_owner(key.by))),
+        sort=part_number(),
+        crumbs=(Link(PARTS.told().title, "parts/"), Link(owner, addresses.of_owner(key.by))),
         template="views/senses.html",
         view=SensesView(
             tuple(_row(site, sense) for sense in senses),

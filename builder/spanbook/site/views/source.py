@@ -55,8 +55,8 @@ def _page(site: Site, source: Source) -> SitePage:
         address=address,
         title=source.title,
         summary=source_summary(source, len(cited) - against, against),
-        sort="Source",
-        crumbs=(Link("Sources", "sources/"),),
+        sort=_("Source"),
+        crumbs=(Link(_("Sources"), "sources/"),),
         template="views/source.html",
         view=SourceView(
             sort=_(SOURCE_CLASSES[source.sort]),

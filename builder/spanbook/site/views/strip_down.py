@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from spanbook.answers.strip_down import Sheet
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import StripDown, StripStep
 from spanbook.site import addresses, markdown, scripts
 from spanbook.site.common import CautionsShown, Site
@@ -88,8 +89,8 @@ def _sheet(site: Site, sheet: Sheet) -> SitePage:
         address=address,
         title=sheet_title(sheet.assembly),
         summary=accounts_words(sheet),
-        sort="Strip-down",
-        crumbs=(Link("Assemblies", "assemblies/"), site.record_link(sheet.assembly)),
+        sort=_("Strip-down"),
+        crumbs=(Link(_("Assemblies"), "assemblies/"), site.record_link(sheet.assembly)),
         template="views/strip_down.html",
         view=_sheet_view(site, sheet, "../" * address.count("/")),
         position=sheet.assembly.position,
@@ -125,8 +126,8 @@ def _account(site: Site, account: StripDown) -> SitePage:
         address=address,
         title=account_title(site.register, account),
         summary=f"{assembly.title}: {account_words(account)}.",
-        sort="Strip-down",
-        crumbs=(Link("Strip-downs", "strip-downs/"),),
+        sort=_("Strip-down"),
+        crumbs=(Link(_("Strip-downs"), "strip-downs/"),),
         template="views/strip_down_account.html",
         view=AccountView(
             assembly=site.record_link(assembly),

@@ -56,8 +56,8 @@ def _page(site: Site, act: Supersession) -> SitePage:
         address=address,
         title=title,
         summary=act_summary(site.register, act),
-        sort="Supersession",
-        crumbs=(Link("Supersessions", "supersessions/"),),
+        sort=_("Supersession"),
+        crumbs=(Link(_("Supersessions"), "supersessions/"),),
         template="views/supersession.html",
         view=SupersessionView(
             old=site.part_lines(act, act.old),

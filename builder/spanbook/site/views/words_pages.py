@@ -34,26 +34,28 @@ def pages(site: Site) -> Iterator[SitePage]:
         Entry(c.id, c.title, markdown.to_html(c.text, "../"), c.follows)
         for c in site.register.cautions.values()
     )
+    words = CAUTIONS.told()
     yield SitePage(
         address=addresses.CAUTIONS,
-        title=CAUTIONS.title,
-        summary=CAUTIONS.summary,
+        title=words.title,
+        summary=words.summary,
         sort="List",
         crumbs=(),
         template="views/words_pages.html",
-        view=EntriesView(CAUTIONS.summary, cautions),
+        view=EntriesView(words.summary, cautions),
         record=records.get(Cautions),
     )
     terms = tuple(
         Entry(t.id, t.term, markdown.to_html(t.meaning, "../"), ()) for t in site.register.terms.values()
     )
+    words = GLOSSARY.told()
     yield SitePage(
         address=addresses.GLOSSARY,
-        title=GLOSSARY.title,
-        summary=GLOSSARY.summary,
+        title=words.title,
+        summary=words.summary,
         sort="List",
         crumbs=(),
         template="views/words_pages.html",
-        view=EntriesView(GLOSSARY.summary, terms),
+        view=EntriesView(words.summary, terms),
         record=records.get(Glossary),
     )
