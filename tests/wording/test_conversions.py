@@ -10,6 +10,7 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.orders import orders
 from spanbook.answers.plans import NoPlan, Plan, Why, convert
 from spanbook.answers.readings import read_serial
+from spanbook.ground.language import speaking
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     BACK_WHOLE,
@@ -25,9 +26,9 @@ from spanbook.wording.conversions import (
     plan_words,
     refusal_words,
     step_words,
-    turns_words,
     word_words,
 )
+from spanbook.wording.planning import words
 from tests.support.acts import act, key
 from tests.support.registers import assembly, record, register
 
@@ -80,7 +81,6 @@ def test_what_a_step_takes_and_leaves(made: Register) -> None:
     assert "".join(get_words(made, kit, kit.adds[0], today)) == "get 2 × n1 Lid (order today: 6 × n2)"
     assert "".join(keep_words(made, kit, kit.removes[0])) == "comes off, keep it: 1 × o1 Cap"
     assert first_words(kit.needs[0]) == "first: drain holds plug or tap"
-    assert turns_words(made, kit) == "old-lid or older-lid to new-lid"
 
 
 def test_what_is_ordered_under_its_own_number_is_said_once(made: Register) -> None:
@@ -195,3 +195,15 @@ def test_the_way_back_is_told_where_one_is_recorded_for_the_machine(made: Regist
 
 def test_where_nothing_known_changes_there_is_no_way_back_to_tell(made: Register) -> None:
     assert back_words(made, Plan((), 0)) == ""
+
+
+def test_a_conversion_is_told_in_another_language(made: Register) -> None:
+    kit = made.conversions["kit"]
+    today = orders(made, key("n1"), 2)
+    with speaking("de"):
+        assert (
+            "".join(get_words(made, kit, kit.adds[0], today))
+            == "2 × n1 Lid besorgen (heute bestellen: 6 × n2)"
+        )
+        assert first_words(kit.needs[0]) == "zuerst: drain hat plug oder tap"
+        assert words()["steps"] == {"one": "{} Schritt", "other": "{} Schritte"}

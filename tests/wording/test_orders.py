@@ -10,6 +10,7 @@ from spanbook.answers.orders import orders
 from spanbook.answers.readings import read_serial
 from spanbook.answers.standing import standings
 from spanbook.answers.supersession import order_now, steps_of
+from spanbook.ground.language import speaking
 from spanbook.register.model import Register
 from spanbook.wording.instead import hop_title
 from spanbook.wording.orders import dropped_words, gives_words, order_words, step_words, terms
@@ -103,3 +104,15 @@ def test_an_act_gone_back_over_is_told_so() -> None:
 def test_an_act_is_named_by_its_numbers() -> None:
     titles = [act_title(act) for act in of(("end", "a 2, b", ""), ("on", "a", "b 2")).supersessions.values()]
     assert titles == ["2 × a and b no longer supplied", "a replaced by 2 × b"]
+
+
+def test_what_to_order_is_told_in_another_language() -> None:
+    with speaking("de"):
+        assert ordered(SPLIT, "a") == "Zu bestellen: 2 × b und c. Ob sie lieferbar sind, ist nicht bekannt."
+        assert ordered(of(("end", "a", "")), "a") == "Nicht mehr lieferbar, und nichts ersetzt es."
+        assert ordered(of(("one", "a", "b"), ("two", "a", "c 3")), "a") == (
+            "Zu bestellen: b; oder 3 × c. Ob sie lieferbar sind, ist nicht bekannt."
+        )
+        assert ordered(SPLIT, "b") == (
+            "Niemand hat es ersetzt: unter der eigenen Nummer bestellen; ob lieferbar, ist nicht bekannt."
+        )

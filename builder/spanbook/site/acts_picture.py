@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import networkx as nx
 
 from spanbook.answers.act_years import ActYears
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
@@ -193,4 +194,4 @@ def _line(
     if isinstance(end, _Number):
         x2 -= BOX_WIDTH // 2
     count = f"×{quantity}" if quantity > 1 else ""
-    return Line(x1, y1, x2, y2, f"{WITH_IT} {count}".strip() if beside else count, beside)
+    return Line(x1, y1, x2, y2, f"{_(WITH_IT)} {count}".strip() if beside else count, beside)

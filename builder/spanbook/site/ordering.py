@@ -12,6 +12,7 @@ from spanbook.answers.orders import Alternative, Orders
 from spanbook.answers.standing import Standing, weakest
 from spanbook.answers.supersession import End, Need, Step, acts_of, tree
 from spanbook.answers.then import then
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Part
 from spanbook.site.common import Linked, Site, Trust, linked, part_link
@@ -134,7 +135,7 @@ def _then(site: Site, part: Part) -> Iterator[tuple[str, str]]:
     rows = then(site.register, site.answers.ordering.following.years, part.key)
     said = ((one, then_words(site.register, one.orders, part.key)) for one in rows)
     for words, alike in groupby(said, key=lambda row: row[1]):
-        each = [one for one, _ in alike]
+        each = [one for one, _same in alike]
         yield years_of(each[0].first, each[-1].last), words
 
 
@@ -169,7 +170,7 @@ def _acts(site: Site, acts: Sequence[Supersession]) -> tuple[ActLine, ...]:
 
 def _act(site: Site, act: Supersession) -> ActLine:
     judged = site.answers.standing(act)
-    word = STANDINGS[judged.standing]
+    word = _(STANDINGS[judged.standing])
     return ActLine(site.record_link(act), sources_words(judged), judged.standing, word)
 
 
@@ -182,7 +183,7 @@ def _step_rows(site: Site, need: Need) -> Iterator[StepRow]:
 
 def _gives(site: Site, one: Step | End) -> str:
     if isinstance(one, End):
-        return BROUGHT_BACK if one.back else ENDINGS[one.ending]
+        return _(BROUGHT_BACK) if one.back else _(ENDINGS[one.ending])
     return gives_words(site.register, one)
 
 
@@ -196,4 +197,4 @@ def _instead(site: Site, one: Instead) -> InsteadRow:
 def _instead_way(site: Site, way: Way) -> InsteadWay:
     acts = tuple(Link(hop_title(hop), site.record_link(hop.act).address) for hop in way.hops)
     standing = weakest(site.answers.standing(hop.act).standing for hop in way.hops)
-    return InsteadWay(_when(site, [way.condition]), acts, standing, STANDINGS[standing])
+    return InsteadWay(_when(site, [way.condition]), acts, standing, _(STANDINGS[standing]))

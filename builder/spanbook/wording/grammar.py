@@ -34,6 +34,12 @@ def chained(phrases: Sequence[str], joint: Literal["and", "or"]) -> str:
     return reduce(lambda first, last: message.format(first=first, last=last), phrases) if phrases else ""
 
 
+def either(phrases: Sequence[str]) -> str:
+    """Phrases of which any one will do: `a or b or c`."""
+    message = _(JOINTS["or"])
+    return reduce(lambda first, last: message.format(first=first, last=last), phrases) if phrases else ""
+
+
 def span_of(ends: Sequence[str]) -> str:
     """From one end to the other: `a to b`; one end alone is told as it is."""
     return ends[0] if len(ends) == 1 else _("{first} to {last}").format(first=ends[0], last=ends[1])

@@ -8,6 +8,8 @@ from spanbook.answers.listed import Listed
 from spanbook.answers.orders import Orders
 from spanbook.answers.standing import Standing, weakest
 from spanbook.ground.intervals import Covers
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
@@ -15,28 +17,35 @@ from spanbook.wording.lines import listed_words, number_words
 from spanbook.wording.orders import order_words
 
 RESTS = {
-    Standing.DISPUTED: ("It is disputed.", "A part of it is disputed."),
+    Standing.DISPUTED: (marked("It is disputed."), marked("A part of it is disputed.")),
     Standing.UNSUPPORTED: (
-        "Nobody has named evidence for it.",
-        "For a part of it nobody has named evidence.",
+        marked("Nobody has named evidence for it."),
+        marked("For a part of it nobody has named evidence."),
     ),
     Standing.RECALLED: (
-        "It rests on recollections, and on nothing printed or seen.",
-        "A part of it rests on recollections, and on nothing printed or seen.",
+        marked("It rests on recollections, and on nothing printed or seen."),
+        marked("A part of it rests on recollections, and on nothing printed or seen."),
     ),
 }
-THIS = "this machine"
+THIS = marked("this machine")
 # On a part's page, where it goes by the machine; `{}` stands for its number.
-ASK = "Which machine is it for? What to order goes by its serial number."
-SERIAL = "Serial number, as stamped"
-USE = "Say what to order"
-WORDS = {
-    "for": "For {}:",
-    "unread": "{} reads as no serial number known here, or as several: below is what goes for any machine.",
+ASK = marked("Which machine is it for? What to order goes by its serial number.")
+SERIAL = marked("Serial number, as stamped")
+USE = marked("Say what to order")
+_WORDS = {
+    "for": marked("For {}:"),
+    "unread": marked(
+        "{} reads as no serial number known here, or as several: below is what goes for any machine."
+    ),
 }
 Ordered = Callable[[PartKey], Orders]
 Judged = Callable[[Supersession], Standing]
 Line = tuple[int, str]  # how far it stands in, and its words
+
+
+def words() -> dict[str, str]:
+    """What the page says of a number that is typed there."""
+    return {name: _(text) for name, text in _WORDS.items()}
 
 
 def lines(
@@ -88,4 +97,4 @@ def rests_words(found: Orders, judged: Judged) -> str:
         return ""
     whole, part = RESTS[weak]
     alike = len(ways) == len(found.alternatives) and {judged(act) for act in each} == {weak}
-    return f" {whole if alike else part}"
+    return f" {_(whole if alike else part)}"

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from spanbook.answers.plans import Why
+from spanbook.ground.language import counted_forms, marked
+from spanbook.ground.language import gettext as _
 from spanbook.wording.conversions import (
     AS_CHEAP,
     BACK,
@@ -20,51 +22,57 @@ from spanbook.wording.conversions import (
 from spanbook.wording.pages import PageWords
 
 PLAN = PageWords(
-    "Plan a conversion",
-    "What your machine has, what you want on it, and the steps between: parts, needs, the way back.",
+    marked("Plan a conversion"),
+    marked("What your machine has, what you want on it, and the steps between: parts, needs, the way back."),
 )
-UNREAD = "{} reads as no serial number known here, or as several: a plan is one machine's."
-SERIAL = "Serial number, as stamped"
-USE = "Use it"
-WANT = "What you want on it"
-HAVE = "What it has now"
-LATEST = "The latest of everything"
-WORKS = "As it left the works"
-WITHOUT = "Planning needs a script. Without one, every conversion stands with what it takes and needs:"
-SHOPPING = "Shopping list"
-STEPS_TITLE = "The steps"
-COPY = "To take it along, copy it as"
-ALL = "Every conversion that is recorded"
-TO_PLAN = "Plan it on my machine"
-TO_CARD_PLAN = "Plan a conversion of this machine"
+UNREAD = marked("{} reads as no serial number known here, or as several: a plan is one machine's.")
+SERIAL = marked("Serial number, as stamped")
+USE = marked("Use it")
+WANT = marked("What you want on it")
+HAVE = marked("What it has now")
+LATEST = marked("The latest of everything")
+WORKS = marked("As it left the works")
+WITHOUT = marked(
+    "Planning needs a script. Without one, every conversion stands with what it takes and needs:"
+)
+SHOPPING = marked("Shopping list")
+COPY = marked("To take it along, copy it as")
+ALL = marked("Every conversion that is recorded")
+TO_PLAN = marked("Plan it on my machine")
+TO_CARD_PLAN = marked("Plan a conversion of this machine")
 # `{}` stands for what is named.
-WORDS = {
+_WORDS = {
     **{str(why): words for why, words in REFUSED.items()},
     "as-cheap": AS_CHEAP,
     "back": BACK,
     "back-whole": BACK_WHOLE,
-    "choose": "choose",
-    "else": "not known",
+    "choose": marked("choose"),
+    "else": marked("not known"),
     "ends-without": ENDS_WITHOUT,
-    "for": "{}: {}",
     "have": HAVE,
     "latest": LATEST,
-    "left": "{}, as it left the works",
+    "left": marked("{}, as it left the works"),
     "more": MORE,
-    "new-part": NEW_PARTS[0],
-    "new-parts": NEW_PARTS[1],
-    "no-wish": "Nothing is wanted yet.",
-    "none-here": "No conversion is recorded for the machines of this series.",
+    "no-wish": marked("Nothing is wanted yet."),
+    "none-here": marked("No conversion is recorded for the machines of this series."),
     "not-known": NOT_KNOWN,
     "nothing": NOTHING,
-    "says-otherwise": "otherwise than it left the works: {}",
-    "as-left": "taken as it left the works",
+    "says-otherwise": marked("otherwise than it left the works: {}"),
+    "as-left": marked("taken as it left the works"),
     "shopping": SHOPPING,
-    "step": STEPS[0],
-    "steps": STEPS[1],
-    "take-back": "take back: {}",
+    "take-back": marked("take back: {}"),
     "then": THEN,
     "to-find": TO_FIND,
     "works": WORKS,
 }
-assert set(map(str, Why)) <= WORDS.keys()
+assert set(map(str, Why)) <= _WORDS.keys()
+
+
+def words() -> dict[str, str | dict[str, str]]:
+    """What the page says; where something is counted, in all its forms."""
+    return {
+        **{name: _(text) for name, text in _WORDS.items()},
+        "for": "{}: {}",
+        "new-parts": counted_forms(*NEW_PARTS),
+        "steps": counted_forms(*STEPS),
+    }

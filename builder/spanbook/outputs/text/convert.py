@@ -9,6 +9,7 @@ from spanbook.answers.orders import Ordering
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.readings import Reading
 from spanbook.answers.steps import Step
+from spanbook.ground.language import gettext as _
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
     TO_FIND,
@@ -35,7 +36,7 @@ INDENT = "   "
 def as_text(answers: Answers, reading: Reading, plan: Plan | NoPlan, year: int | None = None) -> str:
     """The steps in order; or why there is no way, with the parts that would have to be found."""
     told = _plan(answers, reading, plan, year) if isinstance(plan, Plan) else _refusal(answers.register, plan)
-    return in_year(year) + "\n".join(told)
+    return in_year(year, "\n".join(told))
 
 
 def _plan(answers: Answers, reading: Reading, plan: Plan, year: int | None) -> Iterator[str]:
@@ -65,5 +66,5 @@ def _step(answers: Answers, ordering: Ordering, step: Step) -> Iterator[str]:
 def _refusal(register: Register, plan: NoPlan) -> Iterator[str]:
     yield from refusal_words(register, plan)
     if plan.missing:
-        yield TO_FIND
+        yield _(TO_FIND)
         yield from (INDENT + part_words(register, key, quantity) for key, quantity in plan.missing)

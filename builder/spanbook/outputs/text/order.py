@@ -10,6 +10,7 @@ from spanbook.answers.listed import Listed
 from spanbook.answers.orders import Alternative, Orders, orders
 from spanbook.answers.standing import weakest
 from spanbook.answers.supersession import End, Need, Step, acts_of
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.wording import order_here
 from spanbook.wording.instead import WOULD_DO, further_words, instead_words
@@ -46,7 +47,7 @@ def as_text(
         lines.append(INDENT * (depth + 1) + _act(answers, one))
     lines += [INDENT + dropped_words(dropped) for dropped in need.dropped]
     if would.each:
-        lines.append(WOULD_DO)
+        lines.append(_(WOULD_DO))
         lines += (INDENT + _instead(answers, one) for one in would.each)
     if further := further_words(would):
         lines.append(INDENT + further)

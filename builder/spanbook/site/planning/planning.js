@@ -5,7 +5,7 @@
   const place = document.querySelector("[data-plan]");
   if (!place) return;
   const part = (name) => place.querySelector(`[data-${name}]`);
-  const { filled, make } = SpanbookPieces;
+  const { counted, filled, make } = SpanbookPieces;
   const { link, sentence } = SpanbookPieces.linking(place.dataset.root);
   const READY = ["latest", "works"]; // goals that name no assembly
   let words;
@@ -17,8 +17,7 @@
 
   const assembly = (id) => world.table.assemblies[id];
   const title = (path) => world.table.positions[path][0];
-  const count = (number, one) => filled(words[number === 1 ? one : `${one}s`], number);
-  const amount = (steps, parts) => `${count(steps, "step")}, ${count(parts, "new-part")}.`;
+  const amount = (steps, parts) => `${counted(words.steps, steps)}, ${counted(words["new-parts"], parts)}.`;
   const named = (number, quantity) => `${quantity} × ${world.table.parts[number][0]}`;
 
   function holds() {

@@ -43,7 +43,7 @@ from spanbook.wording.conversions import (
     to_order_words,
     word_words,
 )
-from spanbook.wording.planning import WORDS
+from spanbook.wording.planning import words
 from spanbook.wording.records import the_title
 
 FOLDER = "assets/planning/"
@@ -75,7 +75,7 @@ class _Table:
         """Where no machine of the series may take a conversion there is nothing to plan with."""
         inside = self.site.register.inside
         if not self.conversions:
-            return {"conversions": [], "words": WORDS}
+            return {"conversions": [], "words": words()}
         return {
             "positions": {one.path: self._position(one) for one in self.positions},
             "inside": {
@@ -89,7 +89,7 @@ class _Table:
             "conversions": [self._conversion(one) for one in self.conversions],
             "most-states": MOST_STATES,
             "most-ways": MOST_WAYS,
-            "words": WORDS,
+            "words": words(),
         }
 
     @cached_property

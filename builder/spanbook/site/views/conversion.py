@@ -131,7 +131,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
             for need in conversion.needs
         ),
         offered=offered_words(conversion),
-        plan=Link(TO_PLAN, addresses.to_plan(conversion)),
+        plan=Link(_(TO_PLAN), addresses.to_plan(conversion)),
         cautions=site.cautions(conversion, root),
         trust=trust(site, conversion),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,

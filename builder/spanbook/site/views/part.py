@@ -68,9 +68,9 @@ class Which:
     """What is asked where the order goes by the machine, and the table that answers."""
 
     table: str
-    ask: str = ASK
-    serial: str = SERIAL
-    use: str = USE
+    ask: str
+    serial: str
+    use: str
     script: str = scripts.WHICH
 
 
@@ -149,7 +149,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         if record
         else (),
         ordered=ordered,
-        which=Which(table_of(part)) if goes_by_machine(site, part) else None,
+        which=Which(table_of(part), _(ASK), _(SERIAL), _(USE)) if goes_by_machine(site, part) else None,
         picture=picture(site.register, site.answers.ordering.following.years, part.key),
         replaces=tuple(site.record_link(act) for act in part.new_in),
         needed_in=tuple(site.record_link(act) for act in part.needed_in),

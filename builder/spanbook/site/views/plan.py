@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
 from spanbook.site.page import Link, SitePage
@@ -15,24 +16,34 @@ from spanbook.wording.strip_down import LOCAL_RULES
 @dataclass(frozen=True, slots=True)
 class PlanView:
     every: Link
-    unread: str = UNREAD
-    without: str = WITHOUT
-    want: str = WANT
-    have: str = HAVE
-    copy: str = COPY
-    serial: str = SERIAL
-    use: str = USE
-    local_rules: str = LOCAL_RULES
+    unread: str
+    without: str
+    want: str
+    have: str
+    copy: str
+    serial: str
+    use: str
+    local_rules: str
     script: str = scripts.PLANNING
 
 
-def pages(_: Site) -> Iterator[SitePage]:
+def pages(_site: Site) -> Iterator[SitePage]:
     yield SitePage(
         address=addresses.PLAN,
-        title=PLAN.title,
-        summary=PLAN.summary,
+        title=_(PLAN.title),
+        summary=_(PLAN.summary),
         sort="List",
         crumbs=(),
         template="views/plan.html",
-        view=PlanView(Link(ALL, "conversions/")),
+        view=PlanView(
+            every=Link(_(ALL), "conversions/"),
+            unread=_(UNREAD),
+            without=_(WITHOUT),
+            want=_(WANT),
+            have=_(HAVE),
+            copy=_(COPY),
+            serial=_(SERIAL),
+            use=_(USE),
+            local_rules=_(LOCAL_RULES),
+        ),
     )

@@ -15,6 +15,7 @@ from spanbook.answers.order_edges import order_edges
 from spanbook.answers.orders import Ordering, Orders
 from spanbook.answers.readings import machine_of
 from spanbook.ground.intervals import Reach
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Series
 from spanbook.register.model import Part
@@ -54,7 +55,7 @@ def table(site: Site, part: Part) -> dict[str, Any]:
     for one in site.register.series.values():
         runs = Runs(one, _edges(site, part, one), partial(_said, site, part, one))
         series[one.id] = [[run.first, run.last, said.place(run.said, list(run.said))] for run in runs.all]
-    return {"words": order_here.WORDS, "series": series, "said": said.held}
+    return {"words": order_here.words(), "series": series, "said": said.held}
 
 
 def _edges(site: Site, part: Part, series: Series) -> Iterator[Reach]:
@@ -89,6 +90,6 @@ def _said(site: Site, part: Part, series: Series, number: int) -> tuple[str, ...
         lists,
         ordered,
         lambda act: answers.standing(act).standing,
-        order_here.THIS,
+        _(order_here.THIS),
     )
     return tuple(words for _, words in told)
