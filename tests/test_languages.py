@@ -21,7 +21,7 @@ def test_the_catalogues_are_as_they_would_be_written(language: str) -> None:
     """All messages of today and no other, alike wherever one stands twice."""
     known, folder = translated(language), FOLDER / language
     made = {f"{name}.po": written(language, messages, known) for name, messages in gathered().items()}
-    kept = {file.name: file.read_bytes() for file in folder.iterdir()}
+    kept = {file.name: file.read_bytes() for file in folder.glob("*.po")}
     other = sorted(name for name in {*made, *kept} if made.get(name) != kept.get(name))
     assert other == [], f"run: .venv/bin/python -m {catalogues.__name__}"
 

@@ -17,6 +17,8 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.pofile import read_po, write_po
 from jinja2.ext import babel_extract
 
+from spanbook.faces.program import STARTER
+from spanbook.faces.scaffold import titles_of
 from spanbook.ground.language import ENGLISH, FOLDER, languages
 from spanbook.reading.fields import Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS
@@ -54,6 +56,8 @@ def sources() -> Iterator[tuple[str, Said]]:
         elif file.suffix == ".js":
             yield from ((name, ("", text)) for text in of_script(file.read_text(encoding="utf-8")))
     yield from (("schema", ("", (text,))) for text in of_schemas())
+    settings = (STARTER / "mkdocs.yml").read_text(encoding="utf-8")
+    yield from (("starter", ("", (title,))) for title in titles_of(settings))
 
 
 def of_python(tree: ast.AST) -> Iterator[Said]:

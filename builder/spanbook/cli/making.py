@@ -118,13 +118,21 @@ def serve(folder: Path, address: str) -> None:
     callback=console.argument,
     help="Under which licence its records are given, as CC0-1.0 or CC-BY-4.0; asked for on a terminal.",
 )
-def start(folder: Path, name: str | None, named: str | None, licence: str | None) -> None:
+@click.option(
+    "--language",
+    default="en",
+    metavar="LANGUAGE",
+    callback=console.argument,
+    help="In which language the site is told: en, or de for German.",
+)
+def start(folder: Path, name: str | None, named: str | None, licence: str | None, language: str) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
     if licence is None and sys.stdin.isatty():
         licence = _licence()
     try:
         source = program.source_of(named) if named else program.own_source()
-        made = spanbook.start(folder, name or one_line(folder.resolve().name), source, licence or None)
+        called = name or one_line(folder.resolve().name)
+        made = spanbook.start(folder, called, source, licence or None, language)
     except (program.NoSource, NotStarted) as failure:
         raise click.ClickException(str(failure)) from None
     click.echo("\n".join(f"  {path}" for path in made))

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import tempfile
 from pathlib import Path
 
 from spanbook.faces import program
 from spanbook.faces.program import STARTER, Source
+from spanbook.ground.language import ENGLISH, FOLDER, gettext, languages, speaking
 from spanbook.ground.licences import OFTEN, licence_of
 
+# What settings call a page or a group of pages in the navigation, and the switch to dark and light.
+_TITLE = re.compile(r"(^ +- |, name: )([^:}\n]+)(?=: \S+\.md$|:$|})", re.MULTILINE)
 # The line of the settings in which the licence is said.
 _UNSAID = "      # licence: CC-BY-4.0\n"
 
@@ -19,11 +23,13 @@ class NotStarted(Exception):  # noqa: N818 - it says what happened
     """Nothing was made. The message says why."""
 
 
-def start(folder: Path, name: str, source: Source | None, licence: str | None = None) -> tuple[str, ...]:
+def start(
+    folder: Path, name: str, source: Source | None, licence: str | None = None, language: str = ENGLISH
+) -> tuple[str, ...]:
     """Make a community in a folder that is not there or is empty. Gives the files made, in order.
 
     `licence` is the one under which its records are given, by its SPDX identifier; without one that is left
-    to be said in mkdocs.yml.
+    to be said in mkdocs.yml. `language` is the one in which its site is told, by its tag.
 
     Its workflows install the program from `source`; without one they say that it has to be named first.
 
@@ -31,6 +37,8 @@ def start(folder: Path, name: str, source: Source | None, licence: str | None = 
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise NotStarted(f"{folder} is there and is not empty; name a new folder")
+    if language not in languages():
+        raise NotStarted(f"read the language {language}; it is one of {', '.join(languages())}")
     given = licence_of(licence) if licence else None
     if licence and given is None:
         raise NotStarted(f"read the licence {licence}; it is an SPDX identifier: {', '.join(OFTEN)}, …")
@@ -39,6 +47,8 @@ def start(folder: Path, name: str, source: Source | None, licence: str | None = 
     try:
         made = {_write(file, fresh, name) for file in STARTER.rglob("*") if file.is_file()}
         made |= {*program.lay(source, fresh)}
+        if language != ENGLISH:
+            _told_in(language, fresh, name)
         if given:
             _licensed(fresh / "mkdocs.yml", given.id)
         fresh.chmod(0o755)
@@ -55,9 +65,27 @@ def _licensed(settings: Path, id_: str) -> None:
     settings.write_text(text.replace(_UNSAID, f"      licence: {id_}\n"), encoding="utf-8")
 
 
-def _write(file: Path, fresh: Path, name: str) -> str:
+def titles_of(settings: str) -> list[str]:
+    """What settings call the pages and their groups, and the switch to dark and light."""
+    return [found[2] for found in _TITLE.finditer(settings)]
+
+
+def _told_in(language: str, fresh: Path, name: str) -> None:
+    """The settings ask for a language and name the pages in it; what has been written in it is laid over."""
+    settings = fresh / "mkdocs.yml"
+    text = settings.read_text(encoding="utf-8")
+    with speaking(language):
+        text = _TITLE.sub(lambda found: f"{found[1]}{gettext(found[2])}", text)
+    settings.write_text(text.replace("language: en\n", f"language: {language}\n"), encoding="utf-8")
+    over = FOLDER / language / "starter"
+    for file in over.rglob("*"):
+        if file.is_file():
+            _write(file, fresh, name, over)
+
+
+def _write(file: Path, fresh: Path, name: str, of: Path = STARTER) -> str:
     # Packages carry no hidden files reliably: `dot-x` becomes `.x`.
-    relative = "/".join(part.replace("dot-", ".", 1) for part in file.relative_to(STARTER).parts)
+    relative = "/".join(part.replace("dot-", ".", 1) for part in file.relative_to(of).parts)
     # In mkdocs.yml the name stands in quotes.
     shown = json.dumps(name, ensure_ascii=False)[1:-1] if file.suffix == ".yml" else name
     text = file.read_text(encoding="utf-8").replace("@NAME@", shown)
