@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import http.client
 import os
+import re
 import signal
 import socket
 import subprocess
@@ -107,6 +108,46 @@ def test_a_change_shows_and_a_broken_record_leaves_the_old_page(serving: Serving
     lid.write_text(sound.replace("title: Lid", "title: Best lid"))
     assert serving.shows(PAGE, "Best lid"), serving.told.read_text()
     assert BANNER not in serving.page(PAGE)
+
+
+HOOK = """\
+import time
+from pathlib import Path
+
+def on_nav(nav, **_):
+    while Path({}).exists():
+        time.sleep(0.05)
+"""
+
+
+def test_what_is_looked_at_shows_before_the_rest_is_built(tmp_path: Path) -> None:
+    """The build is held up after its records are read and before a page is made."""
+    folder, held = project(tmp_path / "p"), tmp_path / "held"
+    (folder / "mkdocs.yml").write_text(CONFIG + "hooks: [hook.py]\n")
+    (folder / "hook.py").write_text(HOOK.format(repr(str(held))))
+    serving = begin(folder, tmp_path)
+    try:
+        assert serving.shows(PAGE, '<h1 id="record">Lid</h1>'), serving.told.read_text()
+        whole = serving.page(PAGE)
+        held.touch()
+        lid = folder / "content/assemblies/lid.yml"
+        lid.write_text(lid.read_text().replace("title: Lid", "title: Lis"))
+        assert serving.shows(PAGE, '<h1 id="record">Lis</h1>'), serving.told.read_text()
+        assert "Lis" not in serving.page("/assemblies/")
+        early = serving.page(PAGE)
+        held.unlink()
+        assert serving.shows("/assemblies/", "Lis"), serving.told.read_text()
+        assert read(serving.page(PAGE)) == read(early)
+        assert read(early) == read(whole).replace("Lid", "Lis")
+    finally:
+        held.unlink(missing_ok=True)
+        serving.process.terminate()
+        serving.process.wait()
+
+
+def read(page: str) -> str:
+    """A page without what says which state is served, and what it is shared by elsewhere."""
+    return re.sub(r'data-state="\d+"|<meta (property="og:|name="twitter:)[^>]*>\n*', "", page)
 
 
 def _broken_guide(folder: Path) -> None:

@@ -193,3 +193,15 @@ def test_a_strip_covers_its_series_from_end_to_end() -> None:
             assert bars[0].x == pytest.approx(0, abs=0.01)
             assert bars[-1].x + bars[-1].width == pytest.approx(100, abs=0.02)
             assert set("".join(bar.letter for bar in bars)) <= set("".join(letters(found).values()) + "·?")
+
+
+def test_a_page_made_alone_is_the_one_that_is_made_among_all(demo_pages: list[SitePage]) -> None:
+    site = Site(demo().answers)
+    alone = {page.address: views.page_at(site, page.address) for page in demo_pages}
+    assert {page.template for page in demo_pages if alone[page.address]} >= {
+        f"views/{name}.html"
+        for name in ("machine", "series", "position", "assembly", "part", "supersession", "conversion")
+    } | {f"views/{name}.html" for name in ("source", "teardown", "unit", "circuit")}
+    for page in demo_pages:
+        assert alone[page.address] in (None, page)
+    assert views.page_at(site, "assemblies/of-nobody/") is None

@@ -28,6 +28,7 @@ from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
 from spanbook.mkdocs.data import for_programs, lay, licence_named
 from spanbook.mkdocs.dated import tell_days
+from spanbook.mkdocs.early import Frame
 from spanbook.mkdocs.frames import frame_of, in_language, plain
 from spanbook.mkdocs.guides import guides, only_guides
 from spanbook.mkdocs.options import SpanbookConfig
@@ -73,6 +74,10 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     _collecting = False
     # Who wants to know how many pages are made, of how many.
     step: Step | None = None
+    # Who wants to know what pages are made from before any is made.
+    begun: Callable[[Site], None] | None = None
+    # What stands around the pages of this build, once it is captured.
+    frame: Frame | None = None
     _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -125,6 +130,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             ) from refused
         releases = self._releases(config)
         site = Site(Answers(self._register, self.config.assumed), shelf, album, releases)
+        if self.begun:
+            self.begun(site)
         tables = assets.tables(site, guides(files))
         self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
@@ -142,12 +149,12 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             contact=self.config.contact or "",
             day=self._colophon.day,
         )
+        self._page_around = around
         self._front = views.front(site)
-        content = f"{Path(config.docs_dir).name}/"
         pages = list(views.all_pages(site))
         shown_by = sharing.pictures(site, pages, config.site_name, self.config.pictures)
         for made in pages:
-            file = shell.record_file(made, config, content)
+            file = shell.record_file(made, config)
             shell.RecordPage(made, file, config, around, sharing.tags(made, config.site_url, shown_by))
             files.append(file)
         beside = {
@@ -194,6 +201,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         tell_days(files, Path(config.docs_dir))
         self._env = env
         self._policies = shell.add_shells(env, files, self._nav, config, self._around.made_for)
+        self.frame = Frame(config, env, self._page_around)
         self._made = frozenset(file.dest_uri for file in files.documentation_pages())
         return env
 

@@ -19,10 +19,13 @@ from mkdocs.commands import build as mkdocs_build
 from mkdocs.plugins import PluginCollection
 
 from spanbook.mkdocs import settings
+from spanbook.mkdocs.early import Frame
 from spanbook.mkdocs.inputs import places_of
+from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.mkdocs.settings import BuildFailed, Say
 from spanbook.outputs.serving import Seen, Shown, SiteServer, changed, hosts, look
 from spanbook.outputs.text.failure import about
+from spanbook.site.common import Site
 
 _CLEARING = 5.0  # seconds in which whoever asks twice has to wait
 
@@ -58,6 +61,7 @@ class _Preview:
         self._say = say
         self._count = 0
         self._plugins: PluginCollection | None = None
+        self._frame: Frame | None = None
         # Until the settings can be read, they and the usual folder are all that can be watched.
         self.watched: tuple[Path, ...] = (project / "mkdocs.yml", project / "content")
 
@@ -96,10 +100,23 @@ class _Preview:
         mount = f"/{inside}/" if inside else "/"
         config.site_dir = str(fresh)
         config.site_url = f"{self._server.url()}{mount}"
+        plugin = config.plugins.get("spanbook")
+        if isinstance(plugin, SpanbookPlugin):
+            plugin.begun = self._show_early
         with settings.failures_told(), about(fresh):
             fresh.mkdir(parents=True)
             mkdocs_build.build(config, serve_url=config.site_url)
+        if isinstance(plugin, SpanbookPlugin):
+            self._frame = plugin.frame
         return mount
+
+    def _show_early(self, site: Site) -> None:
+        """Show anew what is looked at; the rest of the site comes later."""
+        if self._frame and self._server.shown.root:
+            early = dict(self._frame.pages(site, tuple(self._server.looked_at)[::-1]))
+            if early:
+                before = self._server.shown
+                self._server.shown = Shown(before.root, before.mount, early=early)
 
     def _tell(self, failure: Exception, told: list[str]) -> tuple[str, ...]:
         """What is to be mended. MkDocs has told some of it already, and then only says how much there was."""

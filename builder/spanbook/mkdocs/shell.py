@@ -89,15 +89,13 @@ class RecordPage(Page):
         self.links_to_anchors = {}
 
 
-def record_file(made: SitePage, config: MkDocsConfig, content: str) -> File:
-    """The generated file of a page: out of the nav, and edited where its record stands.
-
-    `content` is how records' paths begin, such as `content/`.
-    """
+def record_file(made: SitePage, config: MkDocsConfig) -> File:
+    """The generated file of a page: out of the nav, and edited where its record stands."""
     hub = not made.crumbs
     name = f"{made.address}index.md" if hub else f"{made.address.rstrip('/')}.md"
     inclusion = InclusionLevel.INCLUDED if hub else InclusionLevel.NOT_IN_NAV
     file = File.generated(config, name, content="", inclusion=inclusion)
+    content = f"{Path(config.docs_dir).name}/"  # how records' paths begin
     file.edit_uri = made.record.origin.path.removeprefix(content) if made.record else None
     return file
 

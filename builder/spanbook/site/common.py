@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TypeVar
 
 from markupsafe import Markup
 
@@ -39,6 +40,7 @@ from spanbook.wording.pieces import Pieces
 from spanbook.wording.records import record_title
 from spanbook.wording.shortfalls import shortfall_lines
 
+T = TypeVar("T")
 Linked = tuple[str | Link, ...]  # a sentence with its references as links
 
 
@@ -104,12 +106,16 @@ class LimitLine:
 
 @dataclass(frozen=True)
 class Site:
-    """What views are made from: a register's answers, and what all pages share, made once."""
+    """What views are made from: a register's answers, and what all pages share, made once.
+
+    `only` is the address of a page that somebody waits for, while the others may come later.
+    """
 
     answers: Answers
     shelf: Shelf = field(default_factory=dict)
     album: Album = field(default_factory=dict)
     releases: tuple[Release, ...] = ()
+    only: str | None = None
 
     @property
     def register(self) -> Register:
@@ -170,6 +176,10 @@ class Site:
     def scale(self) -> Memo[Series, Scale]:
         """How the numbers of a series are laid out in every chart."""
         return Memo(lambda series: Scale.of(self.register, series))
+
+    def asked(self, things: Iterable[T], address: Callable[[T], str]) -> Iterator[T]:
+        """Those of some things whose page is asked for, by what gives the address of one's page."""
+        return (one for one in things if self.only is None or address(one) == self.only)
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         return self.answers.fits.segments(series, position)

@@ -6,6 +6,9 @@ import mimetypes
 import socket
 import socketserver
 import time
+from collections import deque
+from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -15,6 +18,7 @@ from urllib.parse import quote, unquote
 from spanbook.outputs.serving import hosts, pages
 
 _OWN_FILES = {name: Path(__file__).parent / name for name in ("serve.js", "serve.css")}
+_LOOKED_AT = 3  # pages that may be open beside one another
 # Not every system knows these, and a browser takes a script only by its type.
 _TYPES = {
     ".css": "text/css; charset=utf-8",
@@ -31,11 +35,15 @@ _TYPES = {
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What is served: the folder of a site under `mount`, or none yet, and why it cannot follow."""
+    """What is served: the folder of a site under `mount`, or none yet, and why it cannot follow.
+
+    `early` are pages that are newer than that, by their addresses in the site.
+    """
 
     root: Path | None = None
     mount: str = "/"
     problems: tuple[str, ...] = ()
+    early: Mapping[str, str] = field(default_factory=dict)
     state: str = field(default_factory=lambda: str(time.time_ns()))
 
 
@@ -48,6 +56,8 @@ class SiteServer(ThreadingHTTPServer):
         self.address_family = socket.AF_INET6 if ":" in host else socket.AF_INET
         self.host = host
         self.shown = Shown()
+        # The addresses that were looked at last, in the site, the latest at the end.
+        self.looked_at: deque[str] = deque(maxlen=_LOOKED_AT)
         super().__init__((host, port), _Handler)
 
     def server_bind(self) -> None:
@@ -95,6 +105,12 @@ class _Handler(BaseHTTPRequestHandler):
             return self._send(HTTPStatus.SERVICE_UNAVAILABLE, instead, ".html")
         if path == "/" and shown.mount != "/":
             return self._send_on(shown.mount)
+        address = path.removeprefix(shown.mount)
+        if path.endswith("/") and path.startswith(shown.mount):
+            self._note(address)
+            if address in shown.early:
+                page = pages.served(shown.early[address].encode(), shown.state, shown.problems)
+                return self._send(HTTPStatus.OK, page, ".html")
         file = _file(shown, path)
         if file is not None and file.is_dir():
             if not path.endswith("/"):
@@ -105,6 +121,12 @@ class _Handler(BaseHTTPRequestHandler):
         if shown is not self.server.shown:  # the site was replaced at this very moment
             return self._send_page(path)
         return self._send_file(HTTPStatus.NOT_FOUND, shown.root / "404.html", shown)
+
+    def _note(self, address: str) -> None:
+        looked_at = self.server.looked_at
+        with suppress(ValueError):
+            looked_at.remove(address)
+        looked_at.append(address)
 
     def _send_file(self, status: HTTPStatus, file: Path, shown: Shown) -> None:
         try:

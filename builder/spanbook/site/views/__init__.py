@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
@@ -69,6 +70,17 @@ VIEWS = (
     forms,
     report,
 )
+
+
+# Those that make one page without the others.
+_EACH = (machine, position, place, assembly, part, supersession, conversion, source, teardown, unit, circuit)
+
+
+def page_at(site: Site, address: str) -> SitePage | None:
+    """The page of one thing, made alone; None for a page that is made of many, or is not there."""
+    asked = replace(site, only=address)
+    found = (page for view in _EACH for page in view.pages(asked))
+    return next((with_the_past(site, page) for page in found if page.address == address), None)
 
 
 def all_pages(site: Site) -> Iterator[SitePage]:

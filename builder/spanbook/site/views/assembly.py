@@ -110,7 +110,7 @@ class AssemblyView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for assembly in site.register.assemblies.values():
+    for assembly in site.asked(site.register.assemblies.values(), addresses.of_record):
         if not isinstance(assembly, Absence):
             yield page(site, assembly)
 

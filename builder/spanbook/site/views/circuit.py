@@ -48,7 +48,7 @@ class CircuitView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for circuit in site.register.of(Circuit).values():
+    for circuit in site.asked(site.register.of(Circuit).values(), addresses.of_record):
         address = addresses.of_record(circuit)
         yield SitePage(
             address=address,

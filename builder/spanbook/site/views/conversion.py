@@ -70,7 +70,7 @@ class ConversionView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for conversion in site.register.conversions.values():
+    for conversion in site.asked(site.register.conversions.values(), addresses.of_record):
         yield _page(site, conversion)
 
 

@@ -93,10 +93,11 @@ class MachineView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for machine in site.register.machines.values():
+    machines = site.register.machines.values()
+    for machine in site.asked(machines, addresses.of_record):
         yield _machine_page(site, machine)
-        for series in machine.series:
-            yield _series_page(site, machine, series)
+    for series in site.asked((one for machine in machines for one in machine.series), addresses.of_series):
+        yield _series_page(site, site.machine_of(series), series)
 
 
 def _machine_page(site: Site, machine: Machine) -> SitePage:

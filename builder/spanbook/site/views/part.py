@@ -110,7 +110,7 @@ class PartView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for part in site.register.parts.values():
+    for part in site.asked(site.register.parts.values(), lambda part: addresses.of_part(part.key)):
         # What a number means that has meant several things is told on a page of their own.
         if part.key not in site.register.numbering.senses:
             yield _page(site, part)

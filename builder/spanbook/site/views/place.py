@@ -30,9 +30,11 @@ class PlaceView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for series in site.register.series.values():
-        for path in site.places_apart(series):
-            yield _page(site, series, site.register.positions[path])
+    places = (
+        (series, path) for series in site.register.series.values() for path in site.places_apart(series)
+    )
+    for series, path in site.asked(places, lambda place: addresses.of_place(*place)):
+        yield _page(site, series, site.register.positions[path])
 
 
 def _page(site: Site, series: Series, position: Position) -> SitePage:

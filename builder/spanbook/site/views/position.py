@@ -44,7 +44,7 @@ class PositionView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for position in site.register.positions.values():
+    for position in site.asked(site.register.positions.values(), addresses.of_position):
         yield _page(site, position)
 
 

@@ -42,7 +42,7 @@ class SourceView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for source in site.register.sources.values():
+    for source in site.asked(site.register.sources.values(), addresses.of_record):
         yield _page(site, source)
 
 

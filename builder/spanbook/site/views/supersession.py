@@ -42,7 +42,7 @@ class SupersessionView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for act in site.register.supersessions.values():
+    for act in site.asked(site.register.supersessions.values(), addresses.of_record):
         yield _page(site, act)
 
 

@@ -74,7 +74,7 @@ class TeardownView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for teardown in site.register.teardowns.values():
+    for teardown in site.asked(site.register.teardowns.values(), addresses.of_record):
         yield _page(site, teardown)
 
 

@@ -60,7 +60,7 @@ class UnitView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    for unit in site.register.unit_records.values():
+    for unit in site.asked(site.register.unit_records.values(), addresses.of_record):
         reading = reading_of(site, unit)
         known = site.answers.machines.of(reading) if reading else None
         yield SitePage(
