@@ -6,6 +6,7 @@ import pytest
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.readings import read_serial
+from spanbook.ground.language import speaking
 from spanbook.register.model import Register
 from spanbook.wording.fits import fit_on_whose_word, fit_words, segment_words
 from tests.support.registers import lid, record, register
@@ -57,3 +58,13 @@ def test_a_segment_by_name(made: Register) -> None:
         7: "late (to order), possibly early",
         15: "nothing known",
     }
+
+
+def test_how_sure_in_german(made: Register) -> None:
+    fits = Fits(made).at(read_serial(made, "XA 7")[0], "cover").fits
+    told = {fit.assembly.id: fit for fit in fits}
+    with speaking("de"):
+        assert fit_words(told["late"]) == "sicher ab Werk, auf Bestellung; von XA 6 bis XA 10"
+        assert fit_words(told["early"]) == (
+            "vielleicht ab Werk; von XA 1 bis irgendwo zwischen XA 4 und XA 7"
+        )

@@ -6,6 +6,7 @@ import pytest
 
 from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Shown, Weight
 from spanbook.answers.standing import Judgement, Standing
+from spanbook.ground.language import speaking
 from spanbook.reading.records import Assembly, Record, Size, Source, Teardown
 from spanbook.wording.pieces import Ref, plain
 from spanbook.wording.standings import MEANINGS, STANDINGS, WEIGHTS, reason_words, word_of
@@ -118,3 +119,13 @@ def test_what_is_named_can_be_followed() -> None:
 def test_every_name_has_its_word() -> None:
     assert set(STANDINGS) == set(MEANINGS) == set(Standing)
     assert set(WEIGHTS) == set(Weight)
+
+
+def test_a_reason_in_german() -> None:
+    with speaking("de"):
+        assert told(Weight.SET_ASIDE, had("altered")) == (
+            "nicht gezählt: XA 3, gesehen 2024, hatte „lid“, Zustand verändert"
+        )
+        assert told(Weight.SET_ASIDE, Measured(size(), False)) == (
+            "nicht gezählt: XA 3, gesehen 2024, gemessen: 0,5 in, was Verschleiß sein kann"
+        )

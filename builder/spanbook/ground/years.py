@@ -55,7 +55,7 @@ class Part(StrEnum):
     LATE = "late"
 
 
-# English on every machine, which the standard library's are not.
+# English on every machine, which the standard library's are not: as they are typed.
 MONTHS = (
     marked("January"),
     marked("February"),

@@ -34,7 +34,7 @@ from spanbook.wording.orders import (
     then_words,
     years_of,
 )
-from spanbook.wording.standings import STANDINGS
+from spanbook.wording.standings import standing_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +170,7 @@ def _acts(site: Site, acts: Sequence[Supersession]) -> tuple[ActLine, ...]:
 
 def _act(site: Site, act: Supersession) -> ActLine:
     judged = site.answers.standing(act)
-    word = _(STANDINGS[judged.standing])
+    word = standing_word(judged.standing)
     return ActLine(site.record_link(act), sources_words(judged), judged.standing, word)
 
 
@@ -197,4 +197,4 @@ def _instead(site: Site, one: Instead) -> InsteadRow:
 def _instead_way(site: Site, way: Way) -> InsteadWay:
     acts = tuple(Link(hop_title(hop), site.record_link(hop.act).address) for hop in way.hops)
     standing = weakest(site.answers.standing(hop.act).standing for hop in way.hops)
-    return InsteadWay(_when(site, [way.condition]), acts, standing, _(STANDINGS[standing]))
+    return InsteadWay(_when(site, [way.condition]), acts, standing, standing_word(standing))

@@ -12,9 +12,9 @@ from spanbook.site import addresses
 from spanbook.site.charts import letters
 from spanbook.site.common import Site
 from spanbook.site.page import Link
-from spanbook.wording.fits import COVERS, STATES, nothing_words
+from spanbook.wording.fits import covers_word, nothing_words, state_word
 from spanbook.wording.spans import fitted_words, numbers_words
-from spanbook.wording.standings import STANDINGS
+from spanbook.wording.standings import standing_word
 from spanbook.wording.years import years_words
 
 
@@ -72,7 +72,7 @@ def _row(site: Site, series: Series, path: str, segment: Segment, named: dict[st
         numbers=numbers_words(segment.first, segment.last, series),
         years=years_words(years) if years else None,
         state=state,
-        state_word=STANDINGS[state] if isinstance(state, Standing) else STATES[state],
+        state_word=standing_word(state) if isinstance(state, Standing) else state_word(state),
         fits=tuple(dict.fromkeys(_fit(site, fit, named) for fit in segment.fits)),
         nothing=nothing_words(segment),
     )
@@ -94,7 +94,7 @@ def _fit(site: Site, fit: Fit, named: dict[str, str]) -> FitLine:
     disputed = fit.covers is Covers.YES and _disputed(site, fit)
     return FitLine(
         Link(fit.assembly.title, addresses.of_record(fit.assembly)),
-        STANDINGS[Standing.DISPUTED] if disputed else COVERS[fit.covers],
+        standing_word(Standing.DISPUTED) if disputed else covers_word(fit.covers),
         fitted_words(fit.span),
         named[fit.assembly.id],
     )

@@ -22,7 +22,7 @@ from spanbook.wording.breaks import (
     unused_words,
     worked_words,
 )
-from spanbook.wording.standings import MEANINGS, STANDINGS, reason_words
+from spanbook.wording.standings import reason_words, standing_meaning, standing_word
 from spanbook.wording.totals import total_words
 
 
@@ -30,7 +30,8 @@ def trust(site: Site, subject: Subject) -> Trust:
     """How far what is said of a subject is to be trusted."""
     judged = site.answers.standing(subject)
     reasons = tuple(linked(reason_words(reason)) for reason in judged.reasons)
-    return Trust(judged.standing, STANDINGS[judged.standing], MEANINGS[judged.standing], reasons)
+    word, meaning = standing_word(judged.standing), standing_meaning(judged.standing)
+    return Trust(judged.standing, word, meaning, reasons)
 
 
 @dataclass(frozen=True, slots=True)

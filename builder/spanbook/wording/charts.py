@@ -10,7 +10,7 @@ from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import pgettext
 from spanbook.reading.records import Assembly, FittedSpan, Machine, Series
-from spanbook.wording.fits import COVERS, segment_words
+from spanbook.wording.fits import covers_word, segment_words
 from spanbook.wording.records import CONDITIONS
 from spanbook.wording.spans import numbers_words, run_words, span_words
 
@@ -58,4 +58,4 @@ def dot_words(shown: str, titles: Sequence[str], condition: str) -> str:
 
 
 def fit_bar(covers: Covers, first: int, last: int | None, series: Series) -> str:
-    return f"{COVERS[covers]} {numbers_words(first, last, series)}"
+    return f"{covers_word(covers)} {numbers_words(first, last, series)}"

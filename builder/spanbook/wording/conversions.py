@@ -18,7 +18,7 @@ from spanbook.register.model import Register
 from spanbook.wording.grammar import capital, counted, either, listed, plural
 from spanbook.wording.orders import sources_words, ways_words
 from spanbook.wording.records import inner_title, the_title
-from spanbook.wording.standings import STANDINGS, reason_title
+from spanbook.wording.standings import reason_title, standing_word
 from spanbook.wording.years import year_words
 
 WITHIN = marked("no other has what is worked on")
@@ -79,7 +79,7 @@ def word_words(judged: Judgement) -> str:
     """How far a step is to be trusted, on whose word, and what speaks against it."""
     against = [reason_title(reason) for reason in judged.reasons if reason.weight is Weight.AGAINST]
     told = _("{said}, on the word of {sources}").format(
-        said=_(STANDINGS[judged.standing]), sources=sources_words(judged)
+        said=standing_word(judged.standing), sources=sources_words(judged)
     )
     return f"{told}; {_('against it: {acts}').format(acts=', '.join(against))}" if against else told
 

@@ -17,6 +17,7 @@ from spanbook.answers.diff.model import (
     Term,
     YearChange,
 )
+from spanbook.ground.language import gettext as _
 from spanbook.ground.years import Years
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
@@ -89,7 +90,7 @@ def held_words(found: Comparison, held: Held) -> str:
     record = found.new.assemblies.get(held.assembly) or found.old.assemblies[held.assembly]
     terms = [
         *(["possibly"] if held.covers == "maybe" else []),
-        *([FITTED[held.fitted]] if held.fitted != "factory" else []),  # type: ignore[index]
+        *([_(FITTED[held.fitted])] if held.fitted != "factory" else []),  # type: ignore[index]
         *(["to order"] if held.option else []),
         *map(_lines, held.lines),
     ]

@@ -13,7 +13,7 @@ from spanbook.wording.conditions import condition_words
 from spanbook.wording.grammar import chained, listed
 from spanbook.wording.leaves import number_words
 from spanbook.wording.records import act_title
-from spanbook.wording.standings import STANDINGS
+from spanbook.wording.standings import standing_word
 
 WOULD_DO = marked("Would also do:")
 _TOGETHER = marked("all of these together")
@@ -49,7 +49,7 @@ def way_words(register: Register, way: Way, standing: Standing) -> str:
     when = condition_words(register, [way.condition])
     over = "; ".join(map(hop_title, way.hops))
     told = _("by way of {acts} ({standing} at the weakest)").format(
-        acts=over, standing=_(STANDINGS[standing])
+        acts=over, standing=standing_word(standing)
     )
     return f"{when}, {told}" if when else told
 

@@ -11,7 +11,7 @@ from spanbook.wording.disputed import against_words
 from spanbook.wording.grammar import listed
 from spanbook.wording.lines import number_words
 from spanbook.wording.pieces import Pieces, Ref, joined
-from spanbook.wording.standings import STANDINGS
+from spanbook.wording.standings import standing_word
 
 
 def read_words(register: Register, seen: SeenHere) -> str:
@@ -41,4 +41,4 @@ def parts_words(register: Register, parts: PartsHere) -> Pieces:
     weak = next((j for j in judged if j.standing is weakest(j.standing for j in judged)), judged[0])
     sure = "possibly" if lines[0].covers is Covers.MAYBE else "surely"
     sure = "" if weak.standing is Standing.DISPUTED and sure == "surely" else f", {sure}"
-    return *named, f"{sure}, {STANDINGS[weak.standing]}", *against_words(weak)
+    return *named, f"{sure}, {standing_word(weak.standing)}", *against_words(weak)

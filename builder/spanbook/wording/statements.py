@@ -36,23 +36,27 @@ def statement_words(statement: Statement) -> Pieces:
 def _said(statement: Statement) -> tuple[str, str]:
     match subject := statement.subject:
         case Series():
-            return statement.record.title, f"the series {subject.name}"
+            return statement.record.title, _("the series {}").format(subject.name)
         case Dating(series=series):
-            return statement.record.title, f"the years of {series.name}"
+            return statement.record.title, _("the years of {}").format(series.name)
         case BuiltAt(series=series, plant=plant):
-            return statement.record.title, f"what {plant.name} built of {series.name}"
+            told = _("what {plant} built of {series}")
+            return statement.record.title, told.format(plant=plant.name, series=series.name)
         case Supply(part=part):
             return part.number, _(SUPPLIED[part.supplied])
         case Telling(record=record):
-            return record.title, "how it is told by eye"
+            return record.title, _("how it is told by eye")
         case Shows(record=record, shown=shown):
-            return record.title, f"the sign {shown.sign}, {shown_words(shown)}"
+            return record.title, _("the sign {sign}, {shown}").format(
+                sign=shown.sign, shown=shown_words(shown)
+            )
         case Fitting():
             return subject.assembly.title, span_words(subject.span, subject.series)
         case StraySpan():
-            return subject.assembly.title, f"in {subject.span.series}"
+            return subject.assembly.title, _("in {}").format(subject.span.series)
         case Use():
-            return subject.assembly.title, f"contains {subject.number} {subject.name or ''}".strip()
+            named = f"{subject.number} {subject.name or ''}".strip()
+            return subject.assembly.title, _("contains {}").format(named)
         case Limit(line=line):
             named = f"{line.number} {line.name or ''}".strip()
             return subject.assembly.title, f"{named} {span_words(subject.span, subject.series)}"
@@ -63,12 +67,12 @@ def _said(statement: Statement) -> tuple[str, str]:
         case OfNumber():
             return subject.part.number, of_number_words(subject)
         case Supersession():
-            return act_title(subject), "supersession"
+            return act_title(subject), _("supersession")
         case Conversion():
-            return subject.title, "conversion"
+            return subject.title, _("conversion")
         case Bears(unit=unit, number=number):
-            return unit.title, f"bears {number.serial}"
+            return unit.title, _("bears {}").format(number.serial)
         case Circuit():
-            return subject.title, "circuit"
+            return subject.title, _("circuit")
         case Passing(record=record, way=way):
-            return record.title, f"the way through {way.title or way.id}"
+            return record.title, _("the way through {}").format(way.title or way.id)

@@ -15,7 +15,7 @@ from spanbook.wording.grammar import listed, share_of
 from spanbook.wording.pieces import Pieces, Ref
 from spanbook.wording.records import CONDITIONS, article, inner_title
 from spanbook.wording.spans import span_words
-from spanbook.wording.standings import STANDINGS
+from spanbook.wording.standings import standing_word
 
 TOLD = {
     Kind.WORKS: "It left the works with it",
@@ -101,7 +101,7 @@ def _because(story: Story) -> Iterator[str | Ref]:
             for i, assembly in enumerate(dict.fromkeys(fit.assembly for fit in story.fits)):
                 yield f"{' or ' if i else ''}{article(assembly)}"
                 yield Ref(inner_title(assembly), assembly)
-            yield f" there, and that is {STANDINGS[story.standing]}"
+            yield f" there, and that is {standing_word(story.standing)}"
         case _:
             return
 
@@ -122,7 +122,7 @@ def assumed_words(assumed: Assumed, condition: Condition) -> str:
             f"of a hundred such machines {float(f) * 100:g} were converted and {float(r) * 100:g} robbed"
         )
     whose = "our own guess, which a community can set" if odds == StoryOdds() else "set by this community"
-    wrong = listed([f"{STANDINGS[one]} {float(odds.wrong[one]) * 100:g}" for one in Standing])
+    wrong = listed([f"{standing_word(one)} {float(odds.wrong[one]) * 100:g}" for one in Standing])
     return (
         f"Assumed ({whose}): {changed}; for each one converted, {float(odds.sold_later):g} got a part sold "
         f"later and {float(odds.unrecorded):g} what nobody has recorded; of a hundred "

@@ -22,7 +22,7 @@ from spanbook.reading.records import Conversion, Evidence, Find, Machine, Plant,
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.disputed import against_words
-from spanbook.wording.fits import STATE_MEANINGS, STATES, ask_by_words, segment_words
+from spanbook.wording.fits import ask_by_words, segment_words, state_meaning, state_word
 from spanbook.wording.grammar import capital, listed
 from spanbook.wording.odds import ODDS, odds_words, percent
 from spanbook.wording.parts_here import parts_words, read_words
@@ -30,7 +30,7 @@ from spanbook.wording.pieces import Pieces, Ref, joined
 from spanbook.wording.places import there_words
 from spanbook.wording.records import CONDITIONS, date_words, evidence_title
 from spanbook.wording.spans import FITTED, span_words
-from spanbook.wording.standings import MEANINGS, STANDINGS
+from spanbook.wording.standings import standing_meaning, standing_word
 from spanbook.wording.told_by_eye import TELL, told_by_eye
 from spanbook.wording.years import years_words
 
@@ -93,8 +93,8 @@ def badge_words(place: ThisPosition) -> tuple[str, str]:
     """How well it is known what a position left the works with, in a word, and what that word means."""
     known = place.known
     if isinstance(known, State):
-        return STATES[known], STATE_MEANINGS[known]
-    return STANDINGS[known], MEANINGS[known]
+        return state_word(known), state_meaning(known)
+    return standing_word(known), standing_meaning(known)
 
 
 def this_position_words(register: Register, place: ThisPosition) -> str:
@@ -197,7 +197,7 @@ def _sure(fit: Fit, judged: Judgement, surely: str) -> str:
         words = ["claimed" if fit.says is Covers.YES else "possibly", *order]
     else:
         words = order or ([] if judged.standing is Standing.DISPUTED else [surely])
-    return ", ".join([*words, STANDINGS[judged.standing]])
+    return ", ".join([*words, standing_word(judged.standing)])
 
 
 def whose_word(register: Register, fit: Fit) -> Pieces:
@@ -221,14 +221,14 @@ def changed_words(register: Register, changed: ChangedTo) -> Pieces:
 
 def _later(register: Register, fit: Fit, judged: Judgement) -> Pieces:
     possibly = "possibly " if fit.covers is Covers.MAYBE else ""
-    how = f"{possibly}{FITTED[fit.span.fitted]}, {STANDINGS[judged.standing]}"
+    how = f"{possibly}{_(FITTED[fit.span.fitted])}, {standing_word(judged.standing)}"
     span = f"; {span_words(fit.span, fit.fitting.series)}; "
     return how, *against_words(judged), span, *whose_word(register, fit)
 
 
 def _step(register: Register, step: Step, judged: Judgement) -> Pieces:
     possibly = "possibly by " if step.maybe else "by "
-    start = f" from {start_words(register, step.conversion)}, {STANDINGS[judged.standing]}"
+    start = f" from {start_words(register, step.conversion)}, {standing_word(judged.standing)}"
     return possibly, Ref(step.conversion.title, step.conversion), start, *against_words(judged)
 
 

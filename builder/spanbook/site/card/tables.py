@@ -29,17 +29,13 @@ from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
 from spanbook.site.thumbnails import of_pages
 from spanbook.wording.card import SEVERAL, WORDS
-from spanbook.wording.fits import STATE_MEANINGS, STATES
+from spanbook.wording.fits import state_meaning, state_word
 from spanbook.wording.odds import odds_words
 from spanbook.wording.questions import question_words
-from spanbook.wording.standings import MEANINGS, STANDINGS
+from spanbook.wording.standings import standing_meaning, standing_word
 from spanbook.wording.this_machine import head_words, recorded_sections, short_words
 
 FOLDER = "assets/card/"
-KNOWN = {
-    **{str(state): [STATES[state], STATE_MEANINGS[state]] for state in State},
-    str(Standing.DISPUTED): [STANDINGS[Standing.DISPUTED], MEANINGS[Standing.DISPUTED]],
-}
 
 
 def files(site: Site) -> dict[str, bytes]:
@@ -120,7 +116,7 @@ class _Series:
             "shorts": self.shorts.held,
             "sections": self.lines.sections.held,
             "lines": self.lines.lines.held,
-            "known": KNOWN,
+            "known": _known(),
             "seen": [min(block) for block in blocks],
             "worn": seen.worn(answers, series, paths),
             "questions": questions,
@@ -190,6 +186,15 @@ class _Series:
             for first, following in pairwise(edges):
                 yield Span(first, following - 1)
             yield Span(edges[-1], piece.last)
+
+
+def _known() -> dict[str, list[str]]:
+    """How well what was there is known: each in a word, and what the word means."""
+    disputed = Standing.DISPUTED
+    return {
+        **{str(state): [state_word(state), state_meaning(state)] for state in State},
+        str(disputed): [standing_word(disputed), standing_meaning(disputed)],
+    }
 
 
 def _odds_change(one: Break) -> Iterator[int]:

@@ -21,7 +21,7 @@ from spanbook.site.page import Link, SitePage
 from spanbook.site.same_size import SameSize, same_sizes
 from spanbook.site.views.part import SizeRow, size_row
 from spanbook.site.views.source import CitedLine, cited_lines
-from spanbook.wording.fits import STATES, segment_words
+from spanbook.wording.fits import segment_words, state_word
 from spanbook.wording.pieces import plain
 from spanbook.wording.records import CONDITIONS, date_words, seen_title
 from spanbook.wording.signs import MAY_BE, seen_otherwise_words
@@ -127,7 +127,7 @@ def _find(
         signs=tuple(_sign(site, one) for one in seen_in(site.register, teardown, find)),
         key=_key(site, teardown, find),
         photographs=tuple(figures(site, ((one, teardown, None) for one in find.photographs), numbers)),
-        state=STATES[there.state] if there else None,
+        state=state_word(there.state) if there else None,
         records=segment_words(there.segment) if there else None,
         agrees=_agreement(site, reading, find),
     )

@@ -99,7 +99,7 @@ def _number(site: Site, unit: Unit, statement: Statement) -> NumberRow:
         anchor=statement.anchor,
         words=borne_words(borne) if borne else typed.serial,
         series=site.series_link(borne.number.series) if borne else None,
-        card=Link(CARD, card_address(borne.number.shown)) if borne else None,
+        card=Link(_(CARD), card_address(borne.number.shown)) if borne else None,
         note=typed.note,
         trust=trust(site, statement.subject),
     )
