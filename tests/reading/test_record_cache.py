@@ -10,6 +10,7 @@ import pytest
 
 from spanbook import reading
 from spanbook.answers.answers import Answers
+from spanbook.ground.language import speaking
 from spanbook.reading import record_cache
 from spanbook.rules.checking import Checked, check_folder
 from spanbook.site import views
@@ -89,6 +90,19 @@ class _Harm:
 
     def __reduce__(self) -> tuple[object, tuple[str]]:
         return os.mkdir, (str(self.folder),)
+
+
+def test_what_is_kept_brings_back_no_other_language(tmp_path: Path) -> None:
+    """No message is kept: what is wrong is read anew, and the rules are asked anew."""
+    folder = worlds.lay(tmp_path / "world", WORLD)
+    english = check_folder(folder).problems
+    with speaking("de"):
+        german = check_folder(folder).problems
+    assert check_folder(folder).problems == english
+    assert [p.name for p in german] == [p.name for p in english]
+    told = {(p.read, p.todo) for p in english} & {(p.read, p.todo) for p in german}
+    assert english
+    assert told == set()
 
 
 def test_a_file_that_others_may_write_to_is_never_opened(tmp_path: Path, cache: Path) -> None:

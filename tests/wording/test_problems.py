@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from spanbook.ground.language import speaking
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.wording.problems import (
     count_words,
@@ -68,3 +69,14 @@ def test_what_is_mended_and_what_remains(
     mended: tuple[Problem, ...], left: tuple[Problem, ...], said: str | None
 ) -> None:
     assert mended_words(mended, left) == said
+
+
+def test_problems_are_counted_in_another_language() -> None:
+    with speaking("de"):
+        assert count_words((ERROR, ERROR, ADVICE), 1) == "1 Eintrag: 2 Fehler, 1 Rat."
+        assert count_words((), 2) == "2 Einträge: nichts zu beanstanden."
+        assert mended_words((ERROR,), (ERROR,)) == "Behebt 1 Fehler des Hauptzweigs; 1 bleibt."
+        assert place_words(ERROR) == "a-rule in Zeile 3, Spalte 5"
+        assert line_words("Fehler", "a.yml", 3, "dies", "jenes", "a-rule") == (
+            "Fehler in a.yml, Zeile 3: dies. Zu tun: jenes. (a-rule)"
+        )

@@ -18,7 +18,7 @@ from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems import FORMS, github
 from spanbook.wording import headline
-from spanbook.wording.rules import explanation
+from spanbook.wording.rules import explained, explanation
 
 
 @main.command()
@@ -92,7 +92,7 @@ def compare(old: str, new: str, folder: Path, form: str, merge: bool) -> None:
 def _explanation(name: str) -> str:
     if name == "all":
         rules = spanbook.all_rules().values()
-        return "\n".join(f"{rule.name} ({rule.severity}): {rule.reason}" for rule in rules)
+        return "\n".join(map(explained, rules))
     try:
         return explanation(spanbook.explain(name))
     except LookupError as unknown:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 
 _OLDER = "# file: addresses.txt\nassemblies/lid/\n"
@@ -28,8 +29,8 @@ def dead(older: str, path: str, now: Collection[str]) -> Iterator[Problem]:
     for number, line in enumerate(older.splitlines(), 1):
         address = line.strip()
         if address and address not in now:
-            todo = (
+            todo = _(
                 "name the former id under formerly, give the anchor back, or say why it is gone in gone.yml"
             )
             place = Place(path, number)
-            yield Problem.of(DEAD, Finding(place, f"the address {address} would die", todo))
+            yield Problem.of(DEAD, Finding(place, _("the address {} would die").format(address), todo))

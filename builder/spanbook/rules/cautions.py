@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from functools import cache
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Caution, Record
 from spanbook.reading.roles import Role
@@ -39,8 +40,10 @@ def _missing(register: Register) -> Iterator[Finding]:
         named = {leaf.value for leaf in walk(record, Role.REFERENCE, to="caution")}
         for id_, why in called.items():
             if id_ not in named:
-                read = f"“{why}” calls for the caution {id_}"
-                todo = f"add {id_} to {key}, or name it under declined and say why it does not apply"
+                read = _("“{why}” calls for the caution {id}").format(why=why, id=id_)
+                todo = _("add {id} to {key}, or name it under declined and say why it does not apply").format(
+                    id=id_, key=key
+                )
                 yield Finding(record.origin.place(key), read, todo)
 
 
@@ -50,11 +53,14 @@ def _declined(register: Register) -> Iterator[Finding]:
         held = {leaf.value for leaf in leaves if not leaf.at}
         for leaf in leaves:
             if leaf.at and leaf.value in held:
-                read, todo = f"{leaf.value} declined, and it stands under {key} too", "keep one of the two"
+                read, todo = (
+                    _("{value} declined, and it stands under {key} too").format(value=leaf.value, key=key),
+                    _("keep one of the two"),
+                )
                 yield Finding(record.origin.place(*leaf.steps), read, todo)
             elif leaf.at and leaf.value not in called and leaf.value in register.cautions:
-                read = f"{leaf.value} declined, and nothing here calls for it"
-                yield Finding(record.origin.place(*leaf.steps), read, "take it away")
+                read = _("{} declined, and nothing here calls for it").format(leaf.value)
+                yield Finding(record.origin.place(*leaf.steps), read, _("take it away"))
 
 
 def _called(register: Register) -> Iterator[tuple[Record, str, dict[str, str]]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.answers.flow.inputs import between
 from spanbook.answers.flow.sized import MEASURES, WANTED
+from spanbook.ground.language import gettext as _
 from spanbook.ground.units import UNITS
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly, Circuit
@@ -59,7 +60,11 @@ def _places(register: Register) -> Iterator[Finding]:
         ]  # fmt: skip
         for steps, place in named:
             if place not in known:
-                yield Finding(circuit.origin.place(*steps), f"no place {place}", f"one of {', '.join(known)}")
+                yield Finding(
+                    circuit.origin.place(*steps),
+                    _("no place {}").format(place),
+                    _("one of {}").format(", ".join(known)),
+                )
 
 
 def _twice(register: Register) -> Iterator[Finding]:
@@ -68,7 +73,7 @@ def _twice(register: Register) -> Iterator[Finding]:
         for i, way in enumerate(record.ways):
             if way.id in known:
                 place = record.origin.place("ways", i, "id")
-                yield Finding(place, f"a second way {way.id}", "give it another word")
+                yield Finding(place, _("a second way {}").format(way.id), _("give it another word"))
             known.add(way.id)
 
 
@@ -80,15 +85,23 @@ def _sizes(register: Register) -> Iterator[Finding]:
                 place = record.origin.place("ways", i, "sizes", k)
                 measures = MEASURES[size.what]
                 if size.what not in takes:
-                    said = f"{size.what}, which a way through a {way.through} does not have"
-                    yield Finding(place, said, f"it may have {', '.join(takes)}" if takes else "drop it")
+                    said = _("{what}, which a way through a {through} does not have").format(
+                        what=size.what, through=way.through
+                    )
+                    yield Finding(
+                        place, said, _("it may have {}").format(", ".join(takes)) if takes else _("drop it")
+                    )
                 elif UNITS[size.unit].of is not measures:
                     yield Finding(
-                        place, f"{size.what} in {size.unit}", f"write it in {measures}, or the like"
+                        place,
+                        _("{what} in {unit}").format(what=size.what, unit=size.unit),
+                        _("write it in {}, or the like").format(measures),
                     )
                 elif not _rises(*between(size)) and size.unit != "°C":
-                    said = f"{size.what} {size.value} to {size.to or size.value}"
-                    yield Finding(place, said, "write it above nothing, the lower end first")
+                    said = _("{what} {value} to {to}").format(
+                        what=size.what, value=size.value, to=size.to or size.value
+                    )
+                    yield Finding(place, said, _("write it above nothing, the lower end first"))
 
 
 def _rises(low: float, high: float) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Record
 from spanbook.reading.roles import Role
@@ -47,14 +48,18 @@ def _cut_in(record: Record) -> Iterator[Finding]:
             value, rest = leaf.value, line[len(leaf.value) + 1 :].rstrip()
             if _NUMBER.match(rest) or _HANGING.fullmatch(value) or value.count("(") > value.count(")"):
                 shown = rest if len(rest) <= _LONGEST else f"{rest[:_LONGEST]}..."
-                read = f"“{value}”; what follows on the line, {shown}, is a comment"
+                read = _("“{value}”; what follows on the line, {shown}, is a comment").format(
+                    value=value, shown=shown
+                )
                 yield Finding(place, read, _todo(leaf, f"{value} {rest}"))
 
 
 def _todo(leaf: Leaf, whole: str) -> str:
     key = f"{leaf.steps[-1]}: " if isinstance(leaf.steps[-1], str) else ""
     written = f": {key}{flow(whole)}" if len(whole) <= _LONGEST else ""
-    return f"if it belongs to the text, put all of it in quotes{written}. A comment stands two blanks off"
+    return _("if it belongs to the text, put all of it in quotes{}. A comment stands two blanks off").format(
+        written
+    )
 
 
 CHECKS = (Check(TEXT_CUT, _cut),)

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import product
 
 import networkx as nx
 
-from spanbook.answers.bounds import reach_of
+from spanbook.answers.converted import made_from, shares
 from spanbook.answers.offered import offered
 from spanbook.answers.steps import how_many
-from spanbook.ground.intervals import SpanSet
+from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Step
+from spanbook.reading.phrases import all_of, any_of
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Absence, Assembly, Change, Conversion, PartUse
 from spanbook.register.model import Register
@@ -144,8 +144,8 @@ def _circle(register: Register) -> Iterator[Finding]:
     for knot in nx.strongly_connected_components(graph):
         if len(knot) > 1:
             first = register.conversions[min(knot)]
-            read = f"{' and '.join(sorted(knot))} need one another first"
-            yield Finding(first.origin.place("needs"), read, "drop one of the needs")
+            read = _("{} need one another first").format(all_of(sorted(knot)))
+            yield Finding(first.origin.place("needs"), read, _("drop one of the needs"))
 
 
 def _fitted_at_works(register: Register, assembly: str) -> bool:
@@ -157,8 +157,8 @@ def _same(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
         for change, steps in _changes(one):
             if change.to in change.start:
-                read = f"from {change.to} to itself"
-                yield Finding(one.origin.place(*steps, "to"), read, "correct from or to")
+                read = _("from {} to itself").format(change.to)
+                yield Finding(one.origin.place(*steps, "to"), read, _("correct from or to"))
 
 
 def _changes(conversion: Conversion) -> Iterator[tuple[Change, tuple[Step, ...]]]:
@@ -173,8 +173,8 @@ def _twice_there(register: Register) -> Iterator[Finding]:
         seen: set[str] = set()
         for change, steps in _changes(one):
             if change.position in seen:
-                read = f"{change.position} a second time"
-                yield Finding(one.origin.place(*steps, "position"), read, "leave one of the two out")
+                read = _("{} a second time").format(change.position)
+                yield Finding(one.origin.place(*steps, "position"), read, _("leave one of the two out"))
             seen.add(change.position)
 
 
@@ -185,8 +185,10 @@ def _no_place(register: Register) -> Iterator[Finding]:
             housing = position.housing if position else None
             around = one.change_at(housing.position) if housing else None
             if housing and around and around.to not in housing.assemblies:
-                read = f"{change.to} at {change.position}, and {around.to} has no such place"
-                yield Finding(one.origin.place(*steps, "position"), read, "correct one of the two")
+                read = _("{made} at {position}, and {around} has no such place").format(
+                    made=change.to, position=change.position, around=around.to
+                )
+                yield Finding(one.origin.place(*steps, "position"), read, _("correct one of the two"))
 
 
 def _takes(register: Register) -> Iterator[Finding]:
@@ -196,8 +198,10 @@ def _takes(register: Register) -> Iterator[Finding]:
             lists = [a for a in register.at_position.get(taken.position, ()) if a.parts]
             had = (how_many(register, held, key) for held in lists)
             if lists and max(had) < taken.quantity:
-                read = f"{taken.quantity} × {taken.number} off {taken.position}, and nothing there has it"
-                yield Finding(one.origin.place("takes", i), read, "correct the number or the quantity")
+                read = _("{quantity} × {number} off {position}, and nothing there has it").format(
+                    quantity=taken.quantity, number=taken.number, position=taken.position
+                )
+                yield Finding(one.origin.place("takes", i), read, _("correct the number or the quantity"))
 
 
 def _never_fits(register: Register) -> Iterator[Finding]:
@@ -207,18 +211,8 @@ def _never_fits(register: Register) -> Iterator[Finding]:
                 assembly = register.assemblies.get(id_)
                 if assembly and not shares(register, one, assembly):
                     place = one.origin.place(key, i) if key == "from" else one.origin.place("to")
-                    read = f"{id_}, which has no span on the machines that may take it"
-                    yield Finding(place, read, "correct the spans, or add the one that is missing")
-
-
-def shares(register: Register, conversion: Conversion, assembly: Assembly) -> bool:
-    """Whether an assembly has a span on machines that may take a conversion."""
-    for mine, theirs in product(conversion.serials, assembly.serials):
-        if mine.series == theirs.series and mine.series in register.series:
-            series = register.series[mine.series]
-            if reach_of(mine, series).possibly & reach_of(theirs, series).possibly != SpanSet():
-                return True
-    return False
+                    read = _("{}, which has no span on the machines that may take it").format(id_)
+                    yield Finding(place, read, _("correct the spans, or add the one that is missing"))
 
 
 def _strays(
@@ -237,9 +231,9 @@ def _adds(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
         made = [held for change in one.changes if (held := register.assemblies.get(change.to))]
         for i, use in _strays(register, one, one.adds, made) if made else ():
-            ids = " or ".join(held.id for held in made)
-            read = f"{use.number} is put on, and {ids} does not contain it"
-            yield Finding(one.origin.place("adds", i), read, "correct the number or the parts list")
+            ids = any_of(held.id for held in made)
+            read = _("{number} is put on, and {ids} does not contain it").format(number=use.number, ids=ids)
+            yield Finding(one.origin.place("adds", i), read, _("correct the number or the parts list"))
 
 
 def _removes(register: Register) -> Iterator[Finding]:
@@ -248,38 +242,29 @@ def _removes(register: Register) -> Iterator[Finding]:
         for id_ in one.start:
             start = register.assemblies.get(id_)
             for i, use in _strays(register, one, one.removes, [start, *beside]) if start else ():
-                read = f"{use.number} comes off, and {id_} does not contain it"
-                yield Finding(one.origin.place("removes", i), read, "correct the number or the parts list")
+                read = _("{number} comes off, and {id} does not contain it").format(number=use.number, id=id_)
+                yield Finding(one.origin.place("removes", i), read, _("correct the number or the parts list"))
 
 
 def _years(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
         when = offered(one)
         if one.until is not None and not when.can_be:
-            read = f"offered from {when.first[0]} at the earliest to {when.last[1]} at the latest"
-            yield Finding(one.origin.place("until"), read, "correct the years")
+            read = _("offered from {first} at the earliest to {last} at the latest").format(
+                first=when.first[0], last=when.last[1]
+            )
+            yield Finding(one.origin.place("until"), read, _("correct the years"))
 
 
 def _before_its_machines(register: Register) -> Iterator[Finding]:
     for one in register.conversions.values():
         last = offered(one).last[1]
-        made = _made_from(register, one)
+        made = made_from(register, one)
         if made and made > last:
-            read = f"offered to {last} at the latest, and its machines were made from {made} on"
-            yield Finding(one.origin.place("until"), read, "correct the years or the numbers")
-
-
-def _made_from(register: Register, conversion: Conversion) -> int | None:
-    """The year in which the first of its machines was made; None where not all are dated."""
-    years = []
-    for span in conversion.serials:
-        series = register.series.get(span.series)
-        meant = reach_of(span, series).possibly if series else SpanSet()
-        dated = series.years.year_of(meant.first) if series and meant else None
-        if dated is None:
-            return None
-        years.append(dated.first)
-    return min(years, default=None)
+            read = _("offered to {last} at the latest, and its machines were made from {made} on").format(
+                last=last, made=made
+            )
+            yield Finding(one.origin.place("until"), read, _("correct the years or the numbers"))
 
 
 CHECKS = (

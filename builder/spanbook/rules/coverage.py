@@ -8,7 +8,10 @@ from dataclasses import dataclass
 from spanbook.answers.applicability import Fits, Segment, State, claimed
 from spanbook.answers.placed import of_one_mouth
 from spanbook.ground.intervals import SpanSet
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.nodes import Step
+from spanbook.reading.phrases import all_of
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Series
 from spanbook.register.statements import Fitting
@@ -68,7 +71,7 @@ NO_PLACE_FOR_IT = Rule(
 )
 
 
-_TODO = (
+_TODO = marked(
     "correct one span, or widen it to a pair if nobody knows; where two sources disagree, name each of them "
     "under evidence"
 )
@@ -109,16 +112,21 @@ def _conflict(fits: Fits) -> Iterator[Finding]:
             if not sure:
                 continue  # sources that disagree are no error of the records
             show = place.series.stamp.show
-            numbers = show(segment.first) + (
-                f" to {show(segment.last)}" if segment.last is not None else " on"
+            first, last = show(segment.first), segment.last
+            numbers = (
+                _("{} on").format(first)
+                if last is None
+                else _("{first} to {last}").format(first=first, last=show(last))
             )
-            titles = " and ".join(dict.fromkeys(fit.assembly.id for fit in sure))
+            titles = all_of(dict.fromkeys(fit.assembly.id for fit in sure))
             where = _place_of(fits, sure[-1].fitting)
-            read = f"{titles} are both surely on {numbers} at {place.position}"
+            read = _("{titles} are both surely on {numbers} at {position}").format(
+                titles=titles, numbers=numbers, position=place.position
+            )
             yield Finding(
                 where,
                 read,
-                _TODO,
+                _(_TODO),
             )
 
 
@@ -131,12 +139,14 @@ def _hole(fits: Fits) -> Iterator[Finding]:
             if blank.state is State.BLANK and before.fits and after.fits:
                 next_fit = after.fits[0]
                 show = place.series.stamp.show
-                read = (
-                    f"nothing is recorded for {show(blank.first)} to {show(blank.last or blank.first)}, "
-                    f"between {before.fits[0].assembly.id} and {next_fit.assembly.id}"
+                read = _("nothing is recorded for {first} to {last}, between {before} and {after}").format(
+                    first=show(blank.first),
+                    last=show(blank.last or blank.first),
+                    before=before.fits[0].assembly.id,
+                    after=next_fit.assembly.id,
                 )
                 where = _place_of(fits, next_fit.fitting, "first")
-                yield Finding(where, read, "fill the hole if you know, or leave it as an open question")
+                yield Finding(where, read, _("fill the hole if you know, or leave it as an open question"))
 
 
 def _option(fits: Fits) -> Iterator[Finding]:
@@ -148,9 +158,11 @@ def _option(fits: Fits) -> Iterator[Finding]:
             alone = (fits.reach(fitting).possibly & there) - _standard(fits, place)
             if alone:
                 first = place.series.stamp.show(alone.first)
-                read = f"an option, and no standard assembly is recorded from {first}"
+                read = _("an option, and no standard assembly is recorded from {}").format(first)
                 where = _place_of(fits, fitting)
-                yield Finding(where, read, "record the standard one, or drop option if it was the standard")
+                yield Finding(
+                    where, read, _("record the standard one, or drop option if it was the standard")
+                )
 
 
 def _no_place(fits: Fits) -> Iterator[Finding]:
@@ -166,8 +178,10 @@ def _no_place(fits: Fits) -> Iterator[Finding]:
             # Sources that disagree are no error of the records; the one that says so is around it.
             if lost and any(fits.reach(f).possibly & lost and of_one_mouth(f, fitting) for f in around):
                 first = place.series.stamp.show(lost.first)
-                read = f"{fitting.assembly.id} from {first}, where what is at {housing} has no place for it"
-                yield Finding(_place_of(fits, fitting, "first"), read, _TODO)
+                read = _("{id} from {first}, where what is at {housing} has no place for it").format(
+                    id=fitting.assembly.id, first=first, housing=housing
+                )
+                yield Finding(_place_of(fits, fitting, "first"), read, _(_TODO))
 
 
 def _may_be_unread(fits: Fits, place: _Place) -> bool:

@@ -14,8 +14,11 @@ from spanbook.ground.drawings.read import (
     Flaw,
     Refused,
 )
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.drawing_cache import left_behind
 from spanbook.reading.files import DRAWING, DRAWINGS, Picture, Tree
+from spanbook.reading.phrases import amount
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.register.model import Register
 from spanbook.register.shown import shown
@@ -64,19 +67,21 @@ LEFT_BEHIND = Rule(
     good=_LID + _SHOWN + _svg(_LINE),
 )
 RULES = (MISSING, REFUSED, UNUSED, LEFT_BEHIND)
-_ANEW = "draw it with plain lines and save it again as plain SVG, or take it away"
+_ANEW = marked("draw it with plain lines and save it again as plain SVG, or take it away")
 
 
 def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
     """Every problem with the drawings of a content folder."""
     found = shown(register, tree, DRAWINGS, lambda file: file.endswith(DRAWING))
     for place, file in found.missing:
-        read = f"the drawing {file}, which is not in {shown_as}/{DRAWINGS}"
-        yield Problem.of(MISSING, Finding(place, read, "put the file there, or take the line away"))
+        read = _("the drawing {file}, which is not in {folder}").format(
+            file=file, folder=f"{shown_as}/{DRAWINGS}"
+        )
+        yield Problem.of(MISSING, Finding(place, read, _("put the file there, or take the line away")))
     for file in found.unused:
         place = Place(f"{shown_as}/{found.there[file].path}")
-        todo = "name it under figures in the record of the machine, assembly or part, or take it away"
-        yield Problem.of(UNUSED, Finding(place, "a drawing that no record shows", todo))
+        todo = _("name it under figures in the record of the machine, assembly or part, or take it away")
+        yield Problem.of(UNUSED, Finding(place, _("a drawing that no record shows"), todo))
     for file in sorted(found.there):
         yield from _problems(tree, file, found.there[file], f"{shown_as}/{found.there[file].path}")
 
@@ -84,10 +89,13 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
 def _problems(tree: Tree, file: str, picture: Picture, path: str) -> Iterator[Problem]:
     """What is wrong with a file, or what of it is not taken."""
     if picture.linked:
-        said = "a link, no plain file", "put the drawing itself here"
+        said = _("a link, no plain file"), _("put the drawing itself here")
         yield Problem.of(REFUSED, Finding(Place(path), *said))
     elif not _FILE.fullmatch(file):
-        said = f"the name {file}", "name it with small letters, digits and hyphens, ending in .svg"
+        said = (
+            _("the name {}").format(file),
+            _("name it with small letters, digits and hyphens, ending in .svg"),
+        )
         yield Problem.of(REFUSED, Finding(Place(path), *said))
     else:
         try:
@@ -96,37 +104,42 @@ def _problems(tree: Tree, file: str, picture: Picture, path: str) -> Iterator[Pr
             yield Problem.of(REFUSED, Finding(Place(path, refused.line), *refusal_words(refused)))
             return
         if left:
-            todo = "draw it with lines, point it out in the record, or take it out of the file"
-            yield Problem.of(LEFT_BEHIND, Finding(Place(path), f"{', '.join(left)}, not taken over", todo))
+            todo = _("draw it with lines, point it out in the record, or take it out of the file")
+            yield Problem.of(
+                LEFT_BEHIND, Finding(Place(path), _("{}, not taken over").format(", ".join(left)), todo)
+            )
 
 
 def refusal_words(refused: Refused) -> tuple[str, str]:
     """What is wrong with a file that is not taken as a drawing, and what to do."""
     match refused.flaw:
         case Flaw.NO_DRAWING:
-            return "it is no SVG", _ANEW
+            return _("it is no SVG"), _(_ANEW)
         case Flaw.BROKEN:
-            return "it cannot be read to its end as XML in UTF-8", _ANEW
+            return _("it cannot be read to its end as XML in UTF-8"), _(_ANEW)
         case Flaw.TOO_MANY_BYTES:
-            return f"more than {MOST_BYTES:,} bytes", "draw it with fewer lines"
+            return _("more than {} bytes").format(amount(MOST_BYTES)), _("draw it with fewer lines")
         case Flaw.TOO_MUCH:
-            said = f"more than {MOST_SEGMENTS:,} lines and curves, or {MOST_ELEMENTS:,} elements"
-            return said, "draw it with fewer lines"
+            said = _("more than {lines} lines and curves, or {elements} elements").format(
+                lines=amount(MOST_SEGMENTS), elements=amount(MOST_ELEMENTS)
+            )
+            return said, _("draw it with fewer lines")
         case Flaw.TOO_DEEP:
-            return f"groups inside of groups, more than {MOST_DEEP} deep", "ungroup it and save it again"
+            said = _("groups inside of groups, more than {} deep").format(MOST_DEEP)
+            return said, _("ungroup it and save it again")
         case Flaw.DOCTYPE:
-            return "a document type that declares something of its own", _ANEW
+            return _("a document type that declares something of its own"), _(_ANEW)
         case Flaw.DOES:
-            return f"{refused.read}, which would do something", _ANEW
+            return _("{}, which would do something").format(refused.read), _(_ANEW)
         case Flaw.STYLED:
-            todo = "save it with its looks in each element (as attributes), without a style sheet"
-            return "a style sheet", todo
+            todo = _("save it with its looks in each element (as attributes), without a style sheet")
+            return _("a style sheet"), todo
         case Flaw.NO_SIZE:
-            return "it does not say how large its sheet is", "give it a viewBox"
+            return _("it does not say how large its sheet is"), _("give it a viewBox")
         case Flaw.TOO_LEAN:
-            said = f"a sheet more than {MOST_LEAN} times as long as wide"
-            return said, "cut the sheet to what is drawn, or draw it in two"
+            said = _("a sheet more than {} times as long as wide").format(MOST_LEAN)
+            return said, _("cut the sheet to what is drawn, or draw it in two")
         case Flaw.NO_NUMBER:
-            return f"no number that can be drawn: {refused.read}", _ANEW
+            return _("no number that can be drawn: {}").format(refused.read), _(_ANEW)
         case Flaw.EMPTY:
-            return "no line that would be seen", "draw it with lines that have a colour"
+            return _("no line that would be seen"), _("draw it with lines that have a colour")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Conversion, Evidence, Series, Supersession
 from spanbook.reading.roles import Role
@@ -45,37 +47,39 @@ AGAINST_WITHOUT_NOTE = Rule(
 
 # A parts list rests on the spans' evidence unless a line says otherwise; a part, on where it is used.
 _NEEDING: dict[type[Subject], str] = {
-    Fitting: "span",
-    StraySpan: "span",
-    Limit: "span of a line",
-    Series: "series",
-    Supersession: "supersession",
-    Conversion: "conversion",
+    Fitting: marked("a span without evidence"),
+    StraySpan: marked("a span without evidence"),
+    Limit: marked("a span of a line without evidence"),
+    Series: marked("a series without evidence"),
+    Supersession: marked("a supersession without evidence"),
+    Conversion: marked("a conversion without evidence"),
 }
 
 
 def _without(register: Register) -> Iterator[Finding]:
     for statement in register.statements:
-        sort = _NEEDING.get(type(statement.subject))
-        if sort and all(piece.against for piece in statement.evidence):
+        lacking = _NEEDING.get(type(statement.subject))
+        if lacking and all(piece.against for piece in statement.evidence):
             place = statement.record.origin.place(*statement.path)
-            todo = "name the source or the teardown it rests on under evidence"
-            yield Finding(place, f"a {sort} without evidence", todo)
+            todo = _("name the source or the teardown it rests on under evidence")
+            yield Finding(place, _(lacking), todo)
 
 
 def _silent(register: Register) -> Iterator[Finding]:
     for record in register.records:
         for leaf in walk(record, Role.REFERENCE):
             if isinstance(leaf.holder, Evidence) and leaf.holder.against and not leaf.holder.note:
-                read = f"{leaf.value} speaks against it, and nothing says how"
-                yield Finding(record.origin.place(*leaf.at), read, "say under note what it says instead")
+                read = _("{} speaks against it, and nothing says how").format(leaf.value)
+                yield Finding(record.origin.place(*leaf.at), read, _("say under note what it says instead"))
 
 
 def _unused(register: Register) -> Iterator[Finding]:
     for source in register.sources.values():
         if source not in register.cited and not register.unread.may_name(source.id):
-            todo = "name it as evidence where it is used, or delete it"
-            yield Finding(source.origin.place("id"), f"no statement names the source {source.id}", todo)
+            todo = _("name it as evidence where it is used, or delete it")
+            yield Finding(
+                source.origin.place("id"), _("no statement names the source {}").format(source.id), todo
+            )
 
 
 CHECKS = (

@@ -9,10 +9,12 @@ from pathlib import PurePosixPath
 import yaml
 
 from spanbook.ground.images import MOST_BYTES, Refused
+from spanbook.ground.language import gettext as _
 from spanbook.ground.reserved import is_device
 from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, Sort, Tree, sort_of
 from spanbook.reading.image_cache import inspect
 from spanbook.reading.kinds import BY_FOLDER
+from spanbook.reading.phrases import amount
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.rules.photographs import refusal_words
 
@@ -64,9 +66,9 @@ def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
         place = Place(f"{shown_as}/{path}")
         match sort_of(path):
             case Sort.LEFTOVER:
-                todo = "delete it; a line in .gitignore keeps such files out"
+                todo = _("delete it; a line in .gitignore keeps such files out")
                 yield Problem.of(
-                    LEFT_BEHIND, Finding(place, "what an editor or the system left behind", todo)
+                    LEFT_BEHIND, Finding(place, _("what an editor or the system left behind"), todo)
                 )
                 continue
             case Sort.STRAY:
@@ -85,48 +87,53 @@ def find(tree: Tree, shown_as: str) -> Iterator[Problem]:
                     yield Problem.of(GUIDE_PICTURE, Finding(place, *refusal_words(refused)))
         earlier = folded.setdefault(path.casefold(), path)
         if earlier != path:
-            read = f"{path} differs from {earlier} only in capitals"
-            yield Problem.of(FILE_CLASH, Finding(place, read, "rename one of them"))
+            read = _("{path} differs from {earlier} only in capitals").format(path=path, earlier=earlier)
+            yield Problem.of(FILE_CLASH, Finding(place, read, _("rename one of them")))
         if any(map(is_device, path.split("/"))):
-            yield Problem.of(FILE_RESERVED, Finding(place, f"the name {path}", "choose another name"))
+            yield Problem.of(
+                FILE_RESERVED, Finding(place, _("the name {}").format(path), _("choose another name"))
+            )
 
 
 def _stray(path: str) -> tuple[str, str]:
     """What was read and what to do, for a file that is none of those taken."""
     ending = PurePosixPath(path).suffix.lower().removeprefix(".")
     if not path.isprintable():
-        return "a name with characters that no eye sees", "choose another name"
+        return _("a name with characters that no eye sees"), _("choose another name")
     if ending == "md" and not path.endswith(".md"):
-        return f"a guide that ends in {path[-3:]}", "end its name in small letters: .md"
+        return _("a guide that ends in {}").format(path[-3:]), _("end its name in small letters: .md")
     if ending == "md":
-        todo = "put it at the top or in a folder of its own, under another name"
-        return "a guide where the pages of records are", todo
+        todo = _("put it at the top or in a folder of its own, under another name")
+        return _("a guide where the pages of records are"), todo
     if ending in ("markdown", "mdown", "mkd", "mkdn", "txt"):
-        return f"a file that ends in .{ending}", "write guides in Markdown, with names that end in .md"
+        todo = _("write guides in Markdown, with names that end in .md")
+        return _("a file that ends in .{}").format(ending), todo
     if ending in ("jpg", "jpeg", "png", "webp") and path.split("/", 1)[0] in BY_FOLDER:
-        todo = "put what was seen in photographs/, and what a guide shows in a folder of its own"
-        return "a picture among the records", todo
+        todo = _("put what was seen in photographs/, and what a guide shows in a folder of its own")
+        return _("a picture among the records"), todo
     if ending == "svg":
-        todo = "put it in drawings/ and name it in a record, or save it as .png for a guide"
-        return "a drawing where none is taken", todo
+        todo = _("put it in drawings/ and name it in a record, or save it as .png for a guide")
+        return _("a drawing where none is taken"), todo
     if ending in ("gif", "bmp", "tif", "tiff", "heic", "avif", "jpg", "jpeg", "png", "webp"):
-        return "a picture of another form", "save it as .jpg, .png or .webp, ending in small letters"
+        return _("a picture of another form"), _("save it as .jpg, .png or .webp, ending in small letters")
     if ending in ("css", "js", "html", "htm", "ico", "xml", "json"):
-        todo = "take it out; what dresses the whole site belongs in the theme's custom_dir, beside mkdocs.yml"
-        return f"a file that ends in .{ending}", todo
+        todo = _(
+            "take it out; what dresses the whole site belongs in the theme's custom_dir, beside mkdocs.yml"
+        )
+        return _("a file that ends in .{}").format(ending), todo
     return (
-        "a file of no sort that is taken",
-        "take it out; records, photographs, drawings, .md guides and their pictures",
+        _("a file of no sort that is taken"),
+        _("take it out; records, photographs, drawings, .md guides and their pictures"),
     )
 
 
 def _unreadable(data: bytes) -> tuple[str, str] | None:
     if len(data) > MOST_GUIDE:
-        return f"more than {MOST_GUIDE:,} bytes", "split it into several guides"
+        return _("more than {} bytes").format(amount(MOST_GUIDE)), _("split it into several guides")
     try:
         data.decode("utf-8")
     except UnicodeDecodeError as wrong:
-        return f"byte {data[wrong.start]:#04x}, which is not UTF-8", "save the file as UTF-8"
+        return _("byte {:#04x}, which is not UTF-8").format(data[wrong.start]), _("save the file as UTF-8")
     return None
 
 
@@ -134,7 +141,7 @@ def _steering(text: str) -> tuple[str, str] | None:
     """What a guide's head says that would stop the build, and what to do."""
     head = _head(text.replace("\r\n", "\n"))
     if head.get("hide") and not isinstance(head["hide"], list | str | dict):
-        return "hide without a list", "write what to hide in brackets: hide: [toc]"
+        return _("hide without a list"), _("write what to hide in brackets: hide: [toc]")
     return None
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import FormerNumber, Record
@@ -51,11 +53,15 @@ def _taken(register: Register) -> Iterator[Finding]:
                 name = _name(register, record, leaf)
                 holder = had.setdefault(name, mine)
                 if holder != mine or name == mine[1]:
-                    read = f"the former {_SAID.get(leaf.to, 'id')} {leaf.value}, which {_whose(holder)} has"
-                    yield Finding(record.origin.place(*leaf.steps), read, "keep it in one place only")
+                    said = _(_SAID.get(leaf.to, _ID)).format(name=leaf.value, path=_whose(holder))
+                    yield Finding(record.origin.place(*leaf.steps), said, _("keep it in one place only"))
 
 
-_SAID = {"number": "number", "position": "name"}
+_ID = marked("the former id {name}, which {path} has")
+_SAID = {
+    "number": marked("the former number {name}, which {path} has"),
+    "position": marked("the former name {name}, which {path} has"),
+}
 
 
 def _today(register: Register) -> dict[_Name, tuple[Record, _Name]]:
@@ -63,7 +69,7 @@ def _today(register: Register) -> dict[_Name, tuple[Record, _Name]]:
     had: dict[_Name, tuple[Record, _Name]] = {}
     for record in register.records:
         had.setdefault((record.kind, record.id), (record, (record.kind, record.id)))
-        for _, sort, id_ in ids_inside(record):
+        for __, sort, id_ in ids_inside(record):
             had.setdefault((sort, id_), (record, (sort, id_)))
     for key, part in register.parts.items():
         had.setdefault(("number", key.plain), (part.records[0], ("number", key.plain)))
@@ -87,8 +93,8 @@ def _anchors(register: Register) -> Iterator[Finding]:
         had = {statement.anchor: statement.path for statement in statements}
         for leaf in walk(record, Role.FORMER):
             if leaf.to == "anchor" and had.setdefault(leaf.value, leaf.at) is not leaf.at:
-                read = f"the former anchor {leaf.value}, which another statement here has"
-                yield Finding(record.origin.place(*leaf.steps), read, "keep it with one of them only")
+                read = _("the former anchor {}, which another statement here has").format(leaf.value)
+                yield Finding(record.origin.place(*leaf.steps), read, _("keep it with one of them only"))
 
 
 CHECKS = (Check(FORMER_ID_TAKEN, _taken), Check(FORMER_ANCHOR_TAKEN, _anchors))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.kinds import BY_FOLDER
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Gone, GonePage, Record
@@ -50,8 +51,8 @@ def _still_there(register: Register) -> Iterator[Finding]:
     for record, i, entry in _entries(register):
         stands = entry.anchor in _anchors(register, entry)
         if stands if entry.anchor else _is_there(register, pages, entry):
-            read = f"{entry.address} is gone, and it is there"
-            yield Finding(record.origin.place("pages", i, "address"), read, "take it off this list")
+            read = _("{} is gone, and it is there").format(entry.address)
+            yield Finding(record.origin.place("pages", i, "address"), read, _("take it off this list"))
 
 
 def _nowhere(register: Register) -> Iterator[Finding]:
@@ -60,23 +61,25 @@ def _nowhere(register: Register) -> Iterator[Finding]:
         top = entry.page.partition("/")[0]
         place = record.origin.place("pages", i, "address")
         if top not in pages and not (entry.anchor and entry.page.rstrip("/") in _OF_WORDS):
-            todo = f"copy it from the site's addresses.txt; addresses begin with {', '.join(sorted(pages))}"
-            yield Finding(place, f"{entry.address}, where no page of a record ever stood", todo)
+            todo = _("copy it from the site's addresses.txt; addresses begin with {}").format(
+                ", ".join(sorted(pages))
+            )
+            yield Finding(place, _("{}, where no page of a record ever stood").format(entry.address), todo)
         elif entry.anchor and top in pages and not _is_there(register, pages, entry):
-            read = f"{entry.address}, a statement on a page that is gone"
-            yield Finding(place, read, f"name the whole page: {entry.page}")
+            read = _("{}, a statement on a page that is gone").format(entry.address)
+            yield Finding(place, read, _("name the whole page: {}").format(entry.page))
 
 
 def _is_there(register: Register, pages: dict[str, Collection[str]], entry: GonePage) -> bool:
     """Whether a page is there, or leads on to where it is."""
-    top, _, rest = entry.page.partition("/")
+    top, __, rest = entry.page.partition("/")
     id_ = rest.removesuffix("/")
     return id_ in pages.get(top, ()) or today(register, top, id_) is not None
 
 
 def _anchors(register: Register, entry: GonePage) -> set[str]:
     """The statements, or words, that stand on a page."""
-    top, _, rest = entry.page.partition("/")
+    top, __, rest = entry.page.partition("/")
     id_ = rest.removesuffix("/")
     id_ = today(register, top, id_) or id_
     if top in _OF_WORDS:
@@ -94,8 +97,8 @@ def _twice(register: Register) -> Iterator[Finding]:
     seen = set[str]()
     for record, i, entry in _entries(register):
         if entry.address in seen:
-            read = f"{entry.address} a second time"
-            yield Finding(record.origin.place("pages", i, "address"), read, "make one entry of the two")
+            read = _("{} a second time").format(entry.address)
+            yield Finding(record.origin.place("pages", i, "address"), read, _("make one entry of the two"))
         seen.add(entry.address)
 
 

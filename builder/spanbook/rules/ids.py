@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Record
 from spanbook.reading.roles import Role, UsedAs
@@ -58,23 +60,28 @@ def _twice(register: Register) -> Iterator[Finding]:
     for record in register.records:
         earlier = seen.setdefault((named_as(record.kind), record.id), record)
         if earlier is not record:
-            read = f"the id {record.id}, which {earlier.origin.path} has already"
-            yield Finding(record.origin.place("id"), read, "give one of them another id")
+            read = _("the id {id}, which {path} has already").format(id=record.id, path=earlier.origin.path)
+            yield Finding(record.origin.place("id"), read, _("give one of them another id"))
     inner: dict[tuple[str, str], Place] = {}
     for record in register.records:
         for steps, sort, id_ in ids_inside(record):
             place = record.origin.place(*steps)
             if (sort, id_) in inner:
                 before = inner[sort, id_]
-                read = f"the id {id_}, which stands at {before.path}:{before.line} already"
-                yield Finding(place, read, "give one of them another id")
+                read = _("the id {id}, which stands at {path}:{line} already").format(
+                    id=id_, path=before.path, line=before.line
+                )
+                yield Finding(place, read, _("give one of them another id"))
             inner[sort, id_] = place
 
 
+_ANCHOR = marked("give it an anchor")
 _TWICE: dict[type[Subject], str] = {
-    Use: "make one line of the two, with the quantities added; if they are limited to other serial numbers, "
-    "give one an anchor",
-    Measurement: "say in other words what was measured",
+    Use: marked(
+        "make one line of the two, with the quantities added; if they are limited to other serial numbers, "
+        "give one an anchor"
+    ),
+    Measurement: marked("say in other words what was measured"),
 }
 
 
@@ -83,14 +90,16 @@ def _anchors(register: Register) -> Iterator[Finding]:
         seen: set[str] = set()
         for statement in statements:
             if statement.anchor in seen:
-                read = f"a second statement with the address #{statement.anchor}"
-                todo = _TWICE.get(type(statement.subject), "give it an anchor")
+                read = _("a second statement with the address #{}").format(statement.anchor)
+                todo = _(_TWICE.get(type(statement.subject), _ANCHOR))
                 yield Finding(record.origin.place(*statement.path), read, todo)
             seen.add(statement.anchor)
 
 
-_SAY_WHOSE = "add by with the maker's id, for example by: {}"
-_SAY_WHICH = "add series with the series of the machine, which tells the maker, for example series: {}"
+_SAY_WHOSE = marked("add by with the maker's id, for example by: {}")
+_SAY_WHICH = marked(
+    "add series with the series of the machine, which tells the maker, for example series: {}"
+)
 
 
 def _unclear(register: Register) -> Iterator[Finding]:
@@ -100,9 +109,9 @@ def _unclear(register: Register) -> Iterator[Finding]:
             for leaf in walk(record, Role.NUMBER):
                 if leaf.use is not UsedAs.ITSELF and not leaf.beside(Role.OWNER):
                     place = record.origin.place(*(leaf.at or leaf.steps))
-                    read = "a part number without by, and more than one maker could be meant"
+                    read = _("a part number without by, and more than one maker could be meant")
                     says = Role.OWNER in leaf.shape.by_role
-                    todo = _SAY_WHOSE.format(maker) if says else _SAY_WHICH.format(series)
+                    todo = _(_SAY_WHOSE).format(maker) if says else _(_SAY_WHICH).format(series)
                     yield Finding(place, read, todo)
 
 

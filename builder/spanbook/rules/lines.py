@@ -8,6 +8,8 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.ever import Ever, union
 from spanbook.answers.lines import ListPlace
 from spanbook.ground.intervals import SpanSet
+from spanbook.ground.language import gettext as _
+from spanbook.reading.phrases import all_of
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Series
 from spanbook.rules.check import FitsCheck
@@ -46,9 +48,11 @@ def _never(fits: Fits) -> Iterator[Finding]:
             reach = fits.lists.reach_of(limit).possibly
             if reach and not reach & there:
                 where = told(limit.series, reach)
-                read = f"{limit.line.number} only where {assembly.id} never is: {where}"
+                read = _("{number} only where {id} never is: {where}").format(
+                    number=limit.line.number, id=assembly.id, where=where
+                )
                 place = assembly.origin.place(*fits.register.said[limit].path)
-                yield Finding(place, read, "correct this span, or those of the assembly")
+                yield Finding(place, read, _("correct this span, or those of the assembly"))
 
 
 def _holes(fits: Fits) -> Iterator[Finding]:
@@ -57,10 +61,10 @@ def _holes(fits: Fits) -> Iterator[Finding]:
         for place in fits.lists.places(assembly):
             for series in _series_of(place):
                 if hole := _hole(fits, place, series) & ever.surely_had(series, assembly):
-                    names = " and ".join(line.part.number for line in place.lines)
-                    read = f"neither of {names} on {told(series, hole)}"
+                    names = all_of(line.part.number for line in place.lines)
+                    read = _("neither of {names} on {hole}").format(names=names, hole=told(series, hole))
                     at = assembly.origin.place("parts", assembly.parts.index(place.lines[-1].part), "serials")
-                    yield Finding(at, read, "fill the hole if you know, or leave it as an open question")
+                    yield Finding(at, read, _("fill the hole if you know, or leave it as an open question"))
 
 
 def _series_of(place: ListPlace) -> tuple[Series, ...]:

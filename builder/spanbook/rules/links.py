@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from difflib import get_close_matches
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.markdown_links import links, names_a_user
 from spanbook.reading.kinds import BY_FOLDER, KINDS
 from spanbook.reading.nodes import Step
@@ -47,11 +48,11 @@ def _not_allowed(register: Register) -> Iterator[Finding]:
     for record, steps, link in _links(register):
         site = link.startswith("/") and not link.startswith("//")
         if not site and not link.startswith(("http://", "https://", "#")):
-            todo = "begin it with https:// or, for a page of this site, with /"
-            yield Finding(record.origin.place(*steps), f"a link to {link}", todo)
+            todo = _("begin it with https:// or, for a page of this site, with /")
+            yield Finding(record.origin.place(*steps), _("a link to {}").format(link), todo)
         elif names_a_user(link):
-            todo = "write the address without what stands before the @, which hides where it leads"
-            yield Finding(record.origin.place(*steps), f"a link to {link}", todo)
+            todo = _("write the address without what stands before the @, which hides where it leads")
+            yield Finding(record.origin.place(*steps), _("a link to {}").format(link), todo)
 
 
 def pages_of(register: Register) -> dict[str, Collection[str]]:
@@ -82,21 +83,27 @@ _OTHERS = {"series": "series", "positions": "position"}
 def _dead(register: Register) -> Iterator[Finding]:
     pages = pages_of(register)
     for record, steps, link in _links(register):
-        top, _, rest = link.split("#")[0].removeprefix("/").partition("/")
+        top, __, rest = link.split("#")[0].removeprefix("/").partition("/")
         id_ = rest.removesuffix("/")
         if link.startswith("/") and top in pages and id_ and not _may_be(register, pages[top], id_):
-            read = f"a link to {link}, which is no page here"
+            read = _("a link to {}, which is no page here").format(link)
             now = today(register, top, id_)
-            todo = f"write what it goes by now: /{top}/{now}/" if now else _like(top, pages[top], id_)
+            todo = (
+                _("write what it goes by now: /{top}/{now}/").format(top=top, now=now)
+                if now
+                else _like(top, pages[top], id_)
+            )
             yield Finding(record.origin.place(*steps), read, todo)
 
 
 def _like(top: str, pages: Collection[str], id_: str) -> str:
     """What to do about an address that is none, shown by one of the community's own."""
     if close := get_close_matches(id_, pages, n=1):
-        return f"did you mean /{top}/{close[0]}/?"
-    example = f", as in /{top}/{min(pages)}/" if pages else ""
-    return f"correct it; addresses end in what the page is about{example}"
+        return _("did you mean /{top}/{page}/?").format(top=top, page=close[0])
+    if not pages:
+        return _("correct it; addresses end in what the page is about")
+    said = _("correct it; addresses end in what the page is about, as in /{top}/{page}/")
+    return said.format(top=top, page=min(pages))
 
 
 def _may_be(register: Register, pages: Collection[str], id_: str) -> bool:

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator
 
 from spanbook.answers.pairs import told_apart
+from spanbook.ground.language import gettext as _
 from spanbook.ground.matching import misread, worn
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.roles import Role
@@ -39,8 +40,10 @@ def _two_names(register: Register) -> Iterator[Finding]:
         for use in part.uses:
             if use.said.name not in (None, part.name):
                 place = use.assembly.origin.place(*register.said[use].path, "name")
-                read = f"{part.number} is called {use.said.name} here and {part.name} elsewhere"
-                yield Finding(place, read, "use one name, or correct the number")
+                read = _("{number} is called {here} here and {elsewhere} elsewhere").format(
+                    number=part.number, here=use.said.name, elsewhere=part.name
+                )
+                yield Finding(place, read, _("use one name, or correct the number"))
 
 
 def _worn(register: Register) -> Iterator[Finding]:
@@ -54,10 +57,12 @@ def _worn(register: Register) -> Iterator[Finding]:
         for one, other in _misread(parts, lambda part: part.number):
             if told_apart(register, one, other):
                 continue
-            yield _finding(register, other, f"the numbers {one.number} and {other.number}")
+            alike = _("the numbers {one} and {other} differ only in worn twins")
+            yield _finding(register, other, alike.format(one=one.number, other=other.number))
     for named in names.values():
         for one, other in _misread(list(named.values()), lambda part: part.name):
-            yield _finding(register, other, f"the names {one.name} and {other.name}")
+            alike = _("the names {one} and {other} differ only in worn twins")
+            yield _finding(register, other, alike.format(one=one.name, other=other.name))
 
 
 def _misread(parts: list[Part], text: Callable[[Part], str]) -> Iterator[tuple[Part, Part]]:
@@ -69,8 +74,8 @@ def _misread(parts: list[Part], text: Callable[[Part], str]) -> Iterator[tuple[P
 
 
 def _finding(register: Register, part: Part, alike: str) -> Finding:
-    todo = "look again at the part or the page, and correct the one misread"
-    return Finding(_place(register, part), f"{alike} differ only in worn twins", todo)
+    todo = _("look again at the part or the page, and correct the one misread")
+    return Finding(_place(register, part), alike, todo)
 
 
 def _place(register: Register, part: Part) -> Place:

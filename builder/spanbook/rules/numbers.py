@@ -7,9 +7,12 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from spanbook.answers.pairs import told_apart
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.matching import squeezed
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.nodes import Step
+from spanbook.reading.phrases import any_of
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Assembly, PartRecord, Record
 from spanbook.reading.roles import Role, UsedAs
@@ -97,22 +100,30 @@ def _twice(register: Register) -> Iterator[Finding]:
         key = numbering.of_record(part).plain
         other = first.setdefault(key, part)
         if other is not part and not (part.reused and other.reused):
-            read = f"a second record for {part.number}, which {other.origin.path} is about"
-            yield Finding(part.origin.place("number"), read, _MEANING)
+            read = _("a second record for {number}, which {path} is about").format(
+                number=part.number, path=other.origin.path
+            )
+            yield Finding(part.origin.place("number"), read, _(_MEANING))
     for part in _parts(register):
         for steps, key, number in _led_by(register, part):
             place = part.origin.place(*steps)
             if key == numbering.of_record(part).plain:
-                yield Finding(place, f"{number}, which is its own number", "leave it out")
+                yield Finding(place, _("{}, which is its own number").format(number), _("leave it out"))
             elif steps[0] == "also" and key in first:
-                read = f"{number}, which is the number of {first[key].origin.path}"
-                yield Finding(place, read, "make one record of the two, or correct the number")
+                read = _("{number}, which is the number of {path}").format(
+                    number=number, path=first[key].origin.path
+                )
+                yield Finding(place, read, _("make one record of the two, or correct the number"))
             elif len(claims := numbering.claims[key]) > 1 and part is not next(iter(claims.values())):
-                read = f"{number}, which {next(iter(claims.values())).origin.path} says is another part's"
-                yield Finding(place, read, "keep it in one record only")
+                read = _("{number}, which {path} says is another part's").format(
+                    number=number, path=next(iter(claims.values())).origin.path
+                )
+                yield Finding(place, read, _("keep it in one record only"))
 
 
-_MEANING = "make one record of the two; or, if the number has meant both, say in each under reused when"
+_MEANING = marked(
+    "make one record of the two; or, if the number has meant both, say in each under reused when"
+)
 
 
 def _led_by(register: Register, part: PartRecord) -> Iterator[tuple[tuple[Step, ...], PartKey, str]]:
@@ -131,10 +142,10 @@ def _alike(register: Register) -> Iterator[Finding]:
     for parts in groups.values():
         for one, other in combinations(parts, 2):
             if one.key.plain != other.key.plain and not told_apart(register, one, other):
-                read = (
-                    f"{other.number} here and {one.number} elsewhere, which differ only in spacing or signs"
+                read = _("{other} here and {one} elsewhere, which differ only in spacing or signs").format(
+                    other=other.number, one=one.number
                 )
-                todo = (
+                todo = _(
                     "write one of them everywhere, name one under also in the other's record, or under unlike"
                 )
                 yield Finding(_place(register, other), read, todo)
@@ -154,21 +165,21 @@ def _numbers(register: Register) -> Iterator[tuple[Record, Leaf, PartKey, PartKe
 def _place(register: Register, part: Part) -> Place:
     """Where a part is first mentioned."""
     named = (
-        record.origin.place(*leaf.steps) for record, leaf, _, key in _numbers(register) if key == part.key
+        record.origin.place(*leaf.steps) for record, leaf, __, key in _numbers(register) if key == part.key
     )
     return next(named, part.records[0].origin.place())
 
 
 def _unclear(register: Register) -> Iterator[Finding]:
-    for record, leaf, _, key in _numbers(register):
+    for record, leaf, __, key in _numbers(register):
         if key in register.numbering.senses and leaf.use is not UsedAs.OWN:
-            ids = " or ".join(sense.part.id for sense in register.numbering.senses[key])
-            read = f"{leaf.value}, which has meant several things, and nothing here tells which"
+            ids = any_of(sense.part.id for sense in register.numbering.senses[key])
+            read = _("{}, which has meant several things, and nothing here tells which").format(leaf.value)
             says = Role.SENSE in leaf.shape.by_role
             todo = (
-                f"add means with {ids}"
+                _("add means with {}").format(ids)
                 if says
-                else f"say in the records {ids} under reused when it means each"
+                else _("say in the records {} under reused when it means each").format(ids)
             )
             yield Finding(record.origin.place(*leaf.steps), read, todo)
 
@@ -177,11 +188,11 @@ def _overlap(register: Register) -> Iterator[Finding]:
     for senses in register.numbering.senses.values():
         for one, other in combinations(senses, 2):
             if _may_both(one, other):
-                read = (
-                    f"{other.part.number} may mean this where {one.part.origin.path} says that it means that"
+                read = _("{number} may mean this where {path} says that it means that").format(
+                    number=other.part.number, path=one.part.origin.path
                 )
                 yield Finding(
-                    other.part.origin.place("reused"), read, "part their machines, numbers or years"
+                    other.part.origin.place("reused"), read, _("part their machines, numbers or years")
                 )
 
 
@@ -208,10 +219,12 @@ def _misprint(register: Register) -> Iterator[Finding]:
         for key in register.numbering.misprints(part)
         if register.numbering.leads.get(key) == register.numbering.of_record(part)
     }
-    for record, leaf, written, _ in _numbers(register):
+    for record, leaf, written, __ in _numbers(register):
         if part := printed.get(written):
-            read = f"{leaf.value}, which is a misprint for {part.number} by {part.origin.path}"
-            yield Finding(record.origin.place(*leaf.steps), read, f"write {part.number}")
+            read = _("{value}, which is a misprint for {number} by {path}").format(
+                value=leaf.value, number=part.number, path=part.origin.path
+            )
+            yield Finding(record.origin.place(*leaf.steps), read, _("write {}").format(part.number))
 
 
 def _listed_twice(register: Register) -> Iterator[Finding]:
@@ -223,8 +236,8 @@ def _listed_twice(register: Register) -> Iterator[Finding]:
             written = register.numbering.written(assembly, use.by, use.number)
             first = known.setdefault(register.key_of(assembly, use), written)
             if first != written:
-                read = f"{use.number}, which is the same part as one above"
-                todo = "make one line of the two, with the quantities added"
+                read = _("{}, which is the same part as one above").format(use.number)
+                todo = _("make one line of the two, with the quantities added")
                 yield Finding(assembly.origin.place("parts", i), read, todo)
 
 

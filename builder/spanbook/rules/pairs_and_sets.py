@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.answers.pairs import mirrors_of
 from spanbook.answers.sets import contents
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import PartRecord
@@ -54,13 +55,17 @@ def _hands(register: Register) -> Iterator[Finding]:
         for one in part.mirrors:
             other = register.parts[register.key_of(part, one)]
             if other is own:
-                yield Finding(place, f"{one.number} as its own mirror image", "correct the number")
+                yield Finding(
+                    place, _("{} as its own mirror image").format(one.number), _("correct the number")
+                )
             elif part.hand and other.record and other.record.hand == part.hand:
-                read = f"{part.number} and its mirror image {one.number} are both {part.hand}"
-                yield Finding(place, read, "correct the hand of one of them")
+                read = _("{number} and its mirror image {mirror} are both {hand}").format(
+                    number=part.number, mirror=one.number, hand=part.hand
+                )
+                yield Finding(place, read, _("correct the hand of one of them"))
             elif any(further is not own for further in mirrors_of(register, other)):
-                read = f"{one.number}, of which another part is the mirror image already"
-                yield Finding(place, read, "correct the number in one of them")
+                read = _("{}, of which another part is the mirror image already").format(one.number)
+                yield Finding(place, read, _("correct the number in one of them"))
 
 
 def _without(register: Register) -> Iterator[Finding]:
@@ -69,8 +74,10 @@ def _without(register: Register) -> Iterator[Finding]:
         for i, one in enumerate(part.only_in):
             set_ = register.key_of(part, one)
             if key not in contents(register, set_) and not register.unread.may_number(one.number):
-                read = f"{part.number} sold only in {one.number}, whose record does not say that it holds it"
-                todo = f"list it under holds in the record of {one.number}"
+                read = _("{number} sold only in {set}, whose record does not say that it holds it").format(
+                    number=part.number, set=one.number
+                )
+                todo = _("list it under holds in the record of {}").format(one.number)
                 yield Finding(part.origin.place("only-in", i), read, todo)
 
 
@@ -84,7 +91,9 @@ def _in_itself(register: Register) -> Iterator[Finding]:
                 waiting.extend(contents(register, inside))
         if key in seen:
             yield Finding(
-                part.origin.place("holds"), f"the set {part.number} holds itself", "correct the numbers"
+                part.origin.place("holds"),
+                _("the set {} holds itself").format(part.number),
+                _("correct the numbers"),
             )
 
 

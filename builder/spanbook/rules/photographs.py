@@ -7,8 +7,11 @@ from collections.abc import Iterator
 
 from spanbook.ground import images
 from spanbook.ground.images import Flaw, Refused
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.files import DRAWING, PHOTOGRAPHS, Picture, Tree
 from spanbook.reading.image_cache import each, inspect
+from spanbook.reading.phrases import amount
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.register.model import Register
 from spanbook.register.shown import shown
@@ -41,8 +44,8 @@ UNUSED = Rule(
     bad=_HEAD + "  note: The lid\n# picture: content/photographs/lid.png\n",
     good=_HEAD + _SHOWN.replace(".jpg", ".png") + "# picture: content/photographs/lid.png\n",
 )
-_ANEW = "save it again as JPEG, PNG or WebP in a picture program, or take it away"
-_SMALLER = "make it smaller in a picture program and save it again"
+_ANEW = marked("save it again as JPEG, PNG or WebP in a picture program, or take it away")
+_SMALLER = marked("make it smaller in a picture program and save it again")
 RULES = (MISSING, REFUSED, UNUSED)
 
 
@@ -50,12 +53,14 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
     """Every problem with the photographs of a content folder."""
     found = shown(register, tree, PHOTOGRAPHS, lambda file: not file.endswith(DRAWING))
     for place, file in found.missing:
-        read = f"the photograph {file}, which is not in {shown_as}/{PHOTOGRAPHS}"
-        yield Problem.of(MISSING, Finding(place, read, "put the file there, or take the line away"))
+        read = _("the photograph {file}, which is not in {folder}").format(
+            file=file, folder=f"{shown_as}/{PHOTOGRAPHS}"
+        )
+        yield Problem.of(MISSING, Finding(place, read, _("put the file there, or take the line away")))
     for file in found.unused:
         place = Place(f"{shown_as}/{found.there[file].path}")
-        todo = "name it in the record of the teardown, the assembly or the part, or take it away"
-        yield Problem.of(UNUSED, Finding(place, "a photograph that no record shows", todo))
+        todo = _("name it in the record of the teardown, the assembly or the part, or take it away")
+        yield Problem.of(UNUSED, Finding(place, _("a photograph that no record shows"), todo))
     there = found.there
     for file, refused in each(lambda file: (file, _refusal(tree, file, there[file])), sorted(there)):
         if refused:
@@ -65,10 +70,10 @@ def find(register: Register, tree: Tree, shown_as: str) -> Iterator[Problem]:
 def _refusal(tree: Tree, file: str, picture: Picture) -> tuple[str, str] | None:
     """What is wrong with a file, and what to do."""
     if picture.linked:
-        return "a link, no plain file", "put the photograph itself here"
+        return _("a link, no plain file"), _("put the photograph itself here")
     if not _FILE.fullmatch(file):
-        todo = "name it with small letters, digits and hyphens, ending in .jpg, .png or .webp"
-        return f"the name {file}", todo
+        todo = _("name it with small letters, digits and hyphens, ending in .jpg, .png or .webp")
+        return _("the name {}").format(file), todo
     try:
         images.limit(picture.size)  # before reading it: git may hold gigabytes under one name
         inspect(tree.read(picture.path, images.MOST_BYTES + 1))
@@ -77,25 +82,40 @@ def _refusal(tree: Tree, file: str, picture: Picture) -> tuple[str, str] | None:
     return None
 
 
+def _by(size: tuple[int, ...]) -> str:
+    """A width and a height; empty where none are known."""
+    return _("{width} by {height}").format(width=size[0], height=size[1]) if len(size) == 2 else ""
+
+
 def refusal_words(refused: Refused) -> tuple[str, str]:
     """What is wrong with a file that is not taken as a photograph, and what to do."""
-    size = " by ".join(map(str, refused.size))
+    size = (
+        _("{width} by {height}").format(width=refused.size[0], height=refused.size[-1])
+        if refused.size
+        else ""
+    )
     match refused.flaw:
         case Flaw.NO_PICTURE:
-            return "it is no JPEG, PNG or WebP", _ANEW
+            return _("it is no JPEG, PNG or WebP"), _(_ANEW)
         case Flaw.UNREADABLE:
-            return f"it begins like a {refused.sort} and cannot be read as one", _ANEW
+            return _("it begins like a {} and cannot be read as one").format(refused.sort), _(_ANEW)
         case Flaw.DAMAGED:
-            return "its picture is damaged and cannot be decoded to the end", _ANEW
+            return _("its picture is damaged and cannot be decoded to the end"), _(_ANEW)
         case Flaw.TOO_MANY_BYTES:
-            return f"{refused.size[0]:,} bytes; at most {images.MOST_BYTES:,} are taken", _SMALLER
+            return _("{size} bytes; at most {most} are taken").format(
+                size=amount(refused.size[0]), most=amount(images.MOST_BYTES)
+            ), _(_SMALLER)
         case Flaw.TOO_MANY_PIXELS:
-            return f"{size} pixels; at most {images.MOST_PIXELS:,} are taken", _SMALLER
+            return _("{size} pixels; at most {most} are taken").format(
+                size=size, most=amount(images.MOST_PIXELS)
+            ), _(_SMALLER)
         case Flaw.TOO_LONG_A_SIDE:
-            return f"{size} pixels; at most {images.MOST_SIDE:,} are taken on a side", _SMALLER
+            return _("{size} pixels; at most {most} are taken on a side").format(
+                size=size, most=amount(images.MOST_SIDE)
+            ), _(_SMALLER)
         case Flaw.MOVES:
-            return "it moves; one picture is wanted", "save one picture of it alone"
+            return _("it moves; one picture is wanted"), _("save one picture of it alone")
         case Flaw.TOO_MANY_PASSES:
-            return f"it is drawn in more than {images.MOST_PASSES} passes", _ANEW
+            return _("it is drawn in more than {} passes").format(images.MOST_PASSES), _(_ANEW)
         case Flaw.NO_MEMORY:
-            return "there is not enough memory to decode it", _SMALLER
+            return _("there is not enough memory to decode it"), _(_SMALLER)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -54,7 +55,7 @@ def _empty(register: Register) -> Iterator[Finding]:
         for steps, point in _points(record):
             if point.number is None and point.sign is None and point.shows is None:
                 place = record.origin.place(*steps)
-                yield Finding(place, "a point without a number, sign or words", "say what is there")
+                yield Finding(place, _("a point without a number, sign or words"), _("say what is there"))
 
 
 def _not_listed(register: Register) -> Iterator[Finding]:
@@ -62,8 +63,8 @@ def _not_listed(register: Register) -> Iterator[Finding]:
         for steps, point in _points(record):
             listed = _listed(register, record, steps)
             if listed and point.part and register.key_of(record, point.part) not in listed:
-                read = f"{point.number}, which the parts list does not have"
-                yield Finding(record.origin.place(*steps, "number"), read, "mend one of the two")
+                read = _("{}, which the parts list does not have").format(point.number)
+                yield Finding(record.origin.place(*steps, "number"), read, _("mend one of the two"))
 
 
 def _sign_unsaid(register: Register) -> Iterator[Finding]:
@@ -73,8 +74,8 @@ def _sign_unsaid(register: Register) -> Iterator[Finding]:
             for steps, point in _points(record):
                 if point.sign and point.sign not in said:
                     place = record.origin.place(*steps, "sign")
-                    read = f"{point.sign}, of which the record does not say what is seen"
-                    yield Finding(place, read, "say it under signs, or take it away here")
+                    read = _("{}, of which the record does not say what is seen").format(point.sign)
+                    yield Finding(place, read, _("say it under signs, or take it away here"))
 
 
 def _points(record: Record) -> Iterator[tuple[tuple[Step, ...], Point]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.memo import Memo
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -14,6 +15,7 @@ from spanbook.reading.shapes import kinds_named
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
+from spanbook.rules.sorts import sort_words
 
 Steps = tuple[Step, ...]
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\n"
@@ -73,10 +75,15 @@ def _what_instead(register: Register, sort: str, id_: str) -> tuple[str, str]:
     """What is wrong with an id that nothing has, and what to do."""
     before = (register.former.ids.get((kind, id_)) for kind in kinds_named(sort) or (sort,))
     if now := next(filter(None, before), None):
-        return f"{id_} is what the {sort} {now} was called formerly", f"write {now}"
+        read = _("{id} is what the {sort} {now} was called formerly")
+        return read.format(id=id_, sort=sort_words(sort), now=now), _("write {}").format(now)
     close = get_close_matches(id_, register.named(sort), n=1)
-    todo = f"did you mean {close[0]}?" if close else f"correct it, or add a record for that {sort}"
-    return f"there is no {sort} {id_}", todo
+    todo = (
+        _("did you mean {}?").format(close[0])
+        if close
+        else _("correct it, or add a record for that {}").format(sort_words(sort))
+    )
+    return _("there is no {sort} {id}").format(sort=sort_words(sort), id=id_), todo
 
 
 def _not_a_leaf(register: Register) -> Iterator[Finding]:
@@ -85,8 +92,8 @@ def _not_a_leaf(register: Register) -> Iterator[Finding]:
             position = register.positions.get(leaf.value)
             if position and not position.holds:
                 inside = ", ".join(position.below)
-                read = f"{leaf.value} is a group of positions"
-                yield Finding(record.origin.place(*leaf.steps), read, f"name one of {inside}")
+                read = _("{} is a group of positions").format(leaf.value)
+                yield Finding(record.origin.place(*leaf.steps), read, _("name one of {}").format(inside))
 
 
 def _differs(register: Register) -> Iterator[Finding]:
@@ -95,8 +102,10 @@ def _differs(register: Register) -> Iterator[Finding]:
         for leaf in walk(record, Role.REFERENCE, to="assembly"):
             place, assembly = places.get(leaf.at), register.assemblies.get(leaf.value)
             if place and assembly and assembly.position != place.value:
-                read = f"{leaf.value} at {place.value}, and its record puts it at {assembly.position}"
-                yield Finding(record.origin.place(*place.steps), read, "correct the one that is wrong")
+                read = _("{id} at {place}, and its record puts it at {position}").format(
+                    id=leaf.value, place=place.value, position=assembly.position
+                )
+                yield Finding(record.origin.place(*place.steps), read, _("correct the one that is wrong"))
 
 
 def _within(register: Register) -> Iterator[Finding]:
@@ -114,18 +123,28 @@ def _within_each(
         for j, id_ in enumerate(entry.within):
             assembly = register.assemblies.get(id_)
             if isinstance(assembly, Absence):
-                read, todo = f"within {id_}, where nothing is fitted", "leave it out"
+                read, todo = _("within {}, where nothing is fitted").format(id_), _("leave it out")
                 yield Finding(record.origin.place(*here, "within", j), read, todo)
             elif assembly and assembly.position != above:
-                read = (
-                    f"within {id_}, which is at {assembly.position} and not at {above or 'what is around it'}"
+                told = (
+                    _("within {id}, which is at {position} and not at {above}")
+                    if above
+                    else _("within {id}, which is at {position} and not at what is around it")
                 )
+                read = told.format(id=id_, position=assembly.position, above=above)
                 yield Finding(
-                    record.origin.place(*here, "within", j), read, "name assemblies of that position"
+                    record.origin.place(*here, "within", j), read, _("name assemblies of that position")
                 )
         if housed and not entry.within:
-            read = f"{entry.id} is within no assembly, and another position inside {above or 'the tree'} is"
-            yield Finding(record.origin.place(*here), read, "say within which assemblies, or of none of them")
+            told = (
+                _("{id} is within no assembly, and another position inside {above} is")
+                if above
+                else _("{id} is within no assembly, and another position inside the tree is")
+            )
+            read = told.format(id=entry.id, above=above)
+            yield Finding(
+                record.origin.place(*here), read, _("say within which assemblies, or of none of them")
+            )
         path = f"{above}/{entry.id}" if above else entry.id
         yield from _within_each(register, record, entry.positions, path, here)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import StripDown
 from spanbook.reading.roles import Role
@@ -51,16 +52,24 @@ def _named(register: Register) -> Iterator[Finding]:
             run = register.retired_series.get(leaf.value)
             if run and leaf.steps[-2] != "now":
                 now = ", ".join(run.now)
-                todo = f"name what it was: {now}" if now else "take it out: there was no such series"
-                yield Finding(record.origin.place(*leaf.steps), f"{leaf.value}, which is retired", todo)
+                todo = (
+                    _("name what it was: {}").format(now)
+                    if now
+                    else _("take it out: there was no such series")
+                )
+                yield Finding(
+                    record.origin.place(*leaf.steps), _("{}, which is retired").format(leaf.value), todo
+                )
         for leaf in walk(record, Role.REFERENCE, to="assembly"):
             held = register.assemblies.get(leaf.value)
             if held and held.retired and leaf.steps[0] != "now":
                 now = ", ".join(held.now)
-                todo = f"name what it was: {now}" if now else "take it out: it was none"
+                todo = _("name what it was: {}").format(now) if now else _("take it out: it was none")
                 if len(held.now) > 1 and leaf.steps[0] == "found":
-                    todo = f"write one-of: [{now}], or which of them it was"
-                yield Finding(record.origin.place(*leaf.steps), f"{leaf.value}, which is retired", todo)
+                    todo = _("write one-of: [{}], or which of them it was").format(now)
+                yield Finding(
+                    record.origin.place(*leaf.steps), _("{}, which is retired").format(leaf.value), todo
+                )
 
 
 def _leads(register: Register) -> Iterator[Finding]:
@@ -69,19 +78,23 @@ def _leads(register: Register) -> Iterator[Finding]:
             for j, id_ in enumerate(run.now):
                 place = machine.origin.place("series", i, "now", j)
                 if id_ in register.retired_series:
-                    yield Finding(place, f"{id_}, which is retired as well", "name what it was in the end")
+                    yield Finding(
+                        place, _("{}, which is retired as well").format(id_), _("name what it was in the end")
+                    )
                 elif not run.retired:
-                    todo = "say under retired why, or take it out"
-                    yield Finding(place, f"now {id_}, and it is not retired", todo)
+                    todo = _("say under retired why, or take it out")
+                    yield Finding(place, _("now {}, and it is not retired").format(id_), todo)
     for assembly in register.assemblies.values():
         for i, id_ in enumerate(assembly.now):
             led = register.assemblies.get(id_)
             place = assembly.origin.place("now", i)
             if led and led.retired:
-                yield Finding(place, f"{id_}, which is retired as well", "name what it was in the end")
+                yield Finding(
+                    place, _("{}, which is retired as well").format(id_), _("name what it was in the end")
+                )
             elif not assembly.retired:
-                todo = "say under retired why, or take it out"
-                yield Finding(place, f"now {id_}, and it is not retired", todo)
+                todo = _("say under retired why, or take it out")
+                yield Finding(place, _("now {}, and it is not retired").format(id_), todo)
 
 
 CHECKS = (Check(RETIRED_NAMED, _named), Check(RETIRED_LEADS_NOWHERE, _leads))

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from spanbook.ground.intervals import Span, SpanSet
+from spanbook.ground.language import gettext as _
 from spanbook.ground.serials import fold
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -76,8 +77,8 @@ def _reversed(register: Register) -> Iterator[Finding]:
     for machine, at, series in _all_series(register):
         if series.last is not None and series.first > series.last:
             first, last = shown(series, series.first), shown(series, series.last)
-            read = f"a series from {first} back to {last}"
-            yield Finding(machine.origin.place(*at, "first"), read, "put the lower number first")
+            read = _("a series from {first} back to {last}").format(first=first, last=last)
+            yield Finding(machine.origin.place(*at, "first"), read, _("put the lower number first"))
 
 
 def _skipped(register: Register) -> Iterator[Finding]:
@@ -89,10 +90,12 @@ def _skipped(register: Register) -> Iterator[Finding]:
             beyond = series.last is not None and last > series.last
             if first > last or first < series.first or beyond:
                 place = machine.origin.place(*at, "skipped", i)
-                upto = "unknown" if series.last is None else shown(series, series.last)
-                whole = f"{shown(series, series.first)} to {upto}"
-                read = f"skipped {shown(series, first)} to {shown(series, last)} in a series of {whole}"
-                yield Finding(place, read, "correct the run")
+                upto = _("unknown") if series.last is None else shown(series, series.last)
+                whole = _("{first} to {last}").format(first=shown(series, series.first), last=upto)
+                read = _("skipped {first} to {last} in a series of {whole}").format(
+                    first=shown(series, first), last=shown(series, last), whole=whole
+                )
+                yield Finding(place, read, _("correct the run"))
 
 
 def _years(register: Register) -> Iterator[Finding]:
@@ -101,8 +104,12 @@ def _years(register: Register) -> Iterator[Finding]:
         for i, year in enumerate(series.years.years):
             if i and firsts[i] < firsts[i - 1]:
                 begin, before = (shown(series, first) for first in (firsts[i], firsts[i - 1]))
-                read = f"{year} begins at {begin}, and the year before it at {before}"
-                yield Finding(machine.origin.place(*at, "years", str(year)), read, "correct one of the two")
+                read = _("{year} begins at {begin}, and the year before it at {before}").format(
+                    year=year, begin=begin, before=before
+                )
+                yield Finding(
+                    machine.origin.place(*at, "years", str(year)), read, _("correct one of the two")
+                )
 
 
 def _year_outside(register: Register) -> Iterator[Finding]:
@@ -110,8 +117,10 @@ def _year_outside(register: Register) -> Iterator[Finding]:
         for year, first in zip(series.years.years, series.years.firsts, strict=True):
             if not _within(series, first):
                 place = machine.origin.place(*at, "years", str(year))
-                read = f"{year} begins at {shown(series, first)}, outside the series"
-                yield Finding(place, read, "correct the number")
+                read = _("{year} begins at {first}, outside the series").format(
+                    year=year, first=shown(series, first)
+                )
+                yield Finding(place, read, _("correct the number"))
 
 
 def _year_last(register: Register) -> Iterator[Finding]:
@@ -120,14 +129,22 @@ def _year_last(register: Register) -> Iterator[Finding]:
         for year, last in series.order.year_lasts():
             place = machine.origin.place(*at, "years-last", str(year))
             if year not in firsts:
-                yield Finding(place, f"the last number of {year}, which years does not have", "add its first")
+                yield Finding(
+                    place,
+                    _("the last number of {}, which years does not have").format(year),
+                    _("add its first"),
+                )
             elif last < firsts[year]:
                 ends, begins = shown(series, last), shown(series, firsts[year])
-                read = f"{year} ends at {ends}, and begins at {begins}"
-                yield Finding(place, read, "correct one of the two")
+                read = _("{year} ends at {ends}, and begins at {begins}").format(
+                    year=year, ends=ends, begins=begins
+                )
+                yield Finding(place, read, _("correct one of the two"))
             elif not _within(series, last):
-                read = f"{year} ends at {shown(series, last)}, outside the series"
-                yield Finding(place, read, "correct the number")
+                read = _("{year} ends at {last}, outside the series").format(
+                    year=year, last=shown(series, last)
+                )
+                yield Finding(place, read, _("correct the number"))
 
 
 def _within(series: Series, place: int) -> bool:
@@ -142,8 +159,10 @@ def _clash(register: Register) -> Iterator[Finding]:
             told |= {other for other, others in alike[form].items() if numbers & others}
             alike[form][series] = numbers
         for other in sorted(told, key=lambda one: one.id):
-            read = f"{series.id} is stamped like {other.id} and has numbers in common with it"
-            todo = "check the stamps; if both are right, readers get both answers"
+            read = _("{series} is stamped like {other} and has numbers in common with it").format(
+                series=series.id, other=other.id
+            )
+            todo = _("check the stamps; if both are right, readers get both answers")
             yield Finding(machine.origin.place(*at, "stamped"), read, todo)
 
 

@@ -6,14 +6,16 @@ from collections.abc import Iterable, Iterator
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import reach_of
+from spanbook.answers.converted import shares
 from spanbook.answers.ever import Ever, holders
 from spanbook.answers.shortfalls import Unreached, index_of, need_unmet, never_had, past_base, unreached
 from spanbook.ground.intervals import SpanSet
+from spanbook.ground.language import gettext as _
+from spanbook.reading.phrases import any_of
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.rules.check import FitsCheck
-from spanbook.rules.conversions import shares
 
 
 def _assembly(id_: str, position: str, span: str, number: str = "") -> str:
@@ -88,9 +90,11 @@ def _short(fits: Fits) -> Iterator[Finding]:
         somewhere = any(shares(fits.register, kit, assembly) for kit in one.conversions)
         if one.numbers.surely and somewhere and not _unread(fits.register, [assembly.id]):
             numbers = told(one.series, one.numbers.surely)
-            read = f"{assembly.id} is recorded on {numbers}, and no conversion of it reaches there"
+            read = _("{id} is recorded on {numbers}, and no conversion of it reaches there").format(
+                id=assembly.id, numbers=numbers
+            )
             yield Finding(
-                _nearest(one), read, "widen the span if the source does, or leave it an open question"
+                _nearest(one), read, _("widen the span if the source does, or leave it an open question")
             )
 
 
@@ -104,7 +108,7 @@ def _nearest(one: Unreached) -> Place:
         if span.series == one.series.id and reach_of(span, one.series).possibly
     ]
     before = [span for span in spans if span[0] < first]
-    _, kit, i = max(before, key=lambda s: s[0]) if before else min(spans, key=lambda s: s[0])
+    __, kit, i = max(before, key=lambda s: s[0]) if before else min(spans, key=lambda s: s[0])
     return kit.origin.place("serials", i, "last" if before else "first")
 
 
@@ -114,9 +118,11 @@ def _past(fits: Fits) -> Iterator[Finding]:
         kit = one.conversion
         somewhere = any(shares(register, kit, start) for start in one.assemblies)
         if one.numbers.surely and somewhere and not _unread(register, kit.start):
-            read = f"{' or '.join(kit.start)} was never on {told(one.series, one.numbers.surely)}"
+            read = _("{what} was never on {numbers}").format(
+                what=any_of(kit.start), numbers=told(one.series, one.numbers.surely)
+            )
             where = kit.origin.place("serials", index_of(kit.serials, one.span))
-            yield Finding(where, read, "correct this span, or the spans of what it starts from")
+            yield Finding(where, read, _("correct this span, or the spans of what it starts from"))
 
 
 def _unmet(fits: Fits) -> Iterator[Finding]:
@@ -124,9 +130,11 @@ def _unmet(fits: Fits) -> Iterator[Finding]:
     for one in need_unmet(Ever(fits)):
         kit, wanted = one.conversion, one.need.assemblies
         if one.numbers.surely and not _unread(register, wanted):
-            read = f"nothing recorded brings {' or '.join(wanted)} to {told(one.series, one.numbers.surely)}"
+            read = _("nothing recorded brings {wanted} to {numbers}").format(
+                wanted=any_of(wanted), numbers=told(one.series, one.numbers.surely)
+            )
             where = kit.origin.place("needs", index_of(kit.needs, one.need))
-            yield Finding(where, read, "limit the conversion, or record what brings it there")
+            yield Finding(where, read, _("limit the conversion, or record what brings it there"))
 
 
 def _never(fits: Fits) -> Iterator[Finding]:
@@ -134,9 +142,11 @@ def _never(fits: Fits) -> Iterator[Finding]:
     for one in never_had(Ever(fits)):
         unread = register.unread.may_number(one.part.number)
         if one.numbers.surely and not unread and not _unread(register, [h.id for h in holders(one.part)]):
-            read = f"{one.part.number} was never on {told(one.series, one.numbers.surely)}"
+            read = _("{what} was never on {numbers}").format(
+                what=one.part.number, numbers=told(one.series, one.numbers.surely)
+            )
             where = one.act.origin.place("serials", index_of(one.act.serials, one.span))
-            yield Finding(where, read, "correct the span or the old number, or record what had it there")
+            yield Finding(where, read, _("correct the span or the old number, or record what had it there"))
 
 
 def _unread(register: Register, ids: Iterable[str]) -> bool:
@@ -148,9 +158,9 @@ def told(series: Series, numbers: SpanSet) -> str:
     """Runs of numbers as a problem names them."""
     show = series.stamp.show
     return ", ".join(
-        f"{show(run.first)} and up"
+        _("{} and up").format(show(run.first))
         if run.last is None
-        else f"{show(run.first)} to {show(run.last)}"
+        else _("{first} to {last}").format(first=show(run.first), last=show(run.last))
         if run.last > run.first
         else show(run.first)
         for run in numbers.over(series.issued)

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from spanbook.answers.named import GOOD
 from spanbook.answers.signs.things import Thing, assemblies_at, parted
 from spanbook.answers.signs_seen import SeenOn, signs_seen
+from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Step
+from spanbook.reading.phrases import all_of, any_of
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Assembly, PartRecord, Sign, Signs, Teardown
 from spanbook.register.model import Register
@@ -110,8 +112,8 @@ def _answers(register: Register) -> Iterator[Finding]:
 
 
 def _unknown(place: Place, sign: Sign, answer: str) -> Finding:
-    todo = f"write one of {', '.join(sign.answers)}, or add it to that sign"
-    return Finding(place, f"{answer} is no answer of {sign.id}", todo)
+    todo = _("write one of {}, or add it to that sign").format(", ".join(sign.answers))
+    return Finding(place, _("{answer} is no answer of {id}").format(answer=answer, id=sign.id), todo)
 
 
 def _twice(register: Register) -> Iterator[Finding]:
@@ -120,29 +122,42 @@ def _twice(register: Register) -> Iterator[Finding]:
         for i, shown in enumerate(record.signs):
             if shown.sign in known:
                 place = record.origin.place("signs", i, "sign")
-                yield Finding(place, f"a second answer for {shown.sign}", "put it under or of the first")
+                yield Finding(
+                    place, _("a second answer for {}").format(shown.sign), _("put it under or of the first")
+                )
             elif len(set(shown.every)) < len(shown.every):
                 place = record.origin.place("signs", i, "or")
-                yield Finding(place, f"{shown.seen} twice for {shown.sign}", "say it once")
+                yield Finding(
+                    place,
+                    _("{seen} twice for {sign}").format(seen=shown.seen, sign=shown.sign),
+                    _("say it once"),
+                )
             known.add(shown.sign)
     had: set[tuple[Teardown, Step, str, str | None]] = set()
     for one in signs_seen(register):
         if (once := (one.teardown, one.at[1], one.seen.sign, one.seen.number)) in had:
             place = one.teardown.origin.place(*one.at, "sign")
-            yield Finding(place, f"a second answer for {one.seen.sign}", "keep what was seen")
+            yield Finding(place, _("a second answer for {}").format(one.seen.sign), _("keep what was seen"))
         had.add(once)
 
 
 def _otherwise(register: Register) -> Iterator[Finding]:
     for one in signs_seen(register):
         if one.otherwise:
-            recorded = (f"{thing.id} with {' or '.join(_shown(one, thing))}" for thing in one.things)
-            read = f"{one.seen.seen} was seen, and {one.seen.sign} is recorded of {' and '.join(recorded)}"
+            recorded = (
+                _("{id} with {seen}").format(id=thing.id, seen=any_of(_shown(one, thing)))
+                for thing in one.things
+            )
+            read = _("{seen} was seen, and {sign} is recorded of {recorded}").format(
+                seen=one.seen.seen, sign=one.seen.sign, recorded=all_of(recorded)
+            )
             others = _that_show(register, one)
             which = (
-                f"if it was {' or '.join(others)}, name that" if others else "if it was none of them, say so"
+                _("if it was {}, name that").format(any_of(others))
+                if others
+                else _("if it was none of them, say so")
             )
-            todo = f"{which}; if it was made so too, add that under or in its record"
+            todo = _("{}; if it was made so too, add that under or in its record").format(which)
             yield Finding(one.teardown.origin.place(*one.at, "seen"), read, todo)
 
 
@@ -161,8 +176,10 @@ def _unsaid(register: Register) -> Iterator[Finding]:
     for one in signs_seen(register):
         if len(one.things) == 1 and one.find.condition in GOOD and one.recorded(one.things[0]) is None:
             (thing,) = one.things
-            read = f"{one.seen.sign} was seen on {thing.id}, whose record does not say it"
-            todo = f"add it to {thing.id} with this teardown as its evidence"
+            read = _("{sign} was seen on {id}, whose record does not say it").format(
+                sign=one.seen.sign, id=thing.id
+            )
+            todo = _("add it to {} with this teardown as its evidence").format(thing.id)
             yield Finding(one.teardown.origin.place(*one.at), read, todo)
 
 
@@ -175,9 +192,17 @@ def _reworded(register: Register) -> Iterator[Finding]:
                 if one.now not in sign.answers:
                     yield _unknown(record.origin.place("signs", i, "reworded", j, "now"), sign, one.now)
                 elif one.was in sign.answers:
-                    yield Finding(place, f"{one.was} is an answer of {sign.id} still", "leave it out here")
+                    yield Finding(
+                        place,
+                        _("{was} is an answer of {id} still").format(was=one.was, id=sign.id),
+                        _("leave it out here"),
+                    )
                 elif one.was in had:
-                    yield Finding(place, f"{one.was} twice for {sign.id}", "keep it in one place only")
+                    yield Finding(
+                        place,
+                        _("{was} twice for {id}").format(was=one.was, id=sign.id),
+                        _("keep it in one place only"),
+                    )
                 had.add(one.was)
 
 
@@ -186,8 +211,10 @@ def _unused(register: Register) -> Iterator[Finding]:
     for record in register.of(Signs).values():
         for i, sign in enumerate(record.signs):
             if sign.id not in used:
-                read = f"nothing is recorded to show {sign.id}"
-                yield Finding(record.origin.place("signs", i), read, "say which things do, or leave it out")
+                read = _("nothing is recorded to show {}").format(sign.id)
+                yield Finding(
+                    record.origin.place("signs", i), read, _("say which things do, or leave it out")
+                )
 
 
 def _not_parted(register: Register) -> Iterator[Finding]:
@@ -203,8 +230,10 @@ def _like(register: Register, thing: Thing, earlier: tuple[Thing, ...]) -> Itera
     if alike:
         (record,) = thing.assemblies
         key = ("signs",) if record.signs else ("id",)
-        read = f"no sign tells {record.id} from {', '.join(one.assemblies[0].id for one in alike)}"
-        todo = "record a sign that both show, each in its own way, or leave it an open question"
+        read = _("no sign tells {one} from {others}").format(
+            one=record.id, others=", ".join(one.assemblies[0].id for one in alike)
+        )
+        todo = _("record a sign that both show, each in its own way, or leave it an open question")
         yield Finding(record.origin.place(*key, key=True), read, todo)
 
 

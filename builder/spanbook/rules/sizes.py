@@ -6,8 +6,11 @@ from collections.abc import Iterator
 
 from spanbook.answers.recorded_sizes import excluded
 from spanbook.answers.sizing import Off
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.measures import read
 from spanbook.reading.nodes import Step
+from spanbook.reading.phrases import decimal
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import PartRecord, Record, Size, Teardown
 from spanbook.register.model import Register
@@ -43,22 +46,32 @@ def _sizes(register: Register) -> Iterator[tuple[Record, tuple[Step, ...], Size]
                     yield record, ("found", k, "measurements", i), one
 
 
+_EXCLUDED = {
+    Off.OVER: marked("{value} {unit}, {by} mm over what {standard} allows"),
+    Off.UNDER: marked("{value} {unit}, {by} mm under what {standard} allows"),
+    Off.WORN: marked("{value} {unit}, {by} mm worn under what {standard} allows"),
+}
+
+
 def _excluded(register: Register) -> Iterator[Finding]:
     for record, at, one in _sizes(register):
         if found := excluded(one):
-            way = {Off.OVER: "over", Off.UNDER: "under", Off.WORN: "worn under"}[found.difference.off]
-            off = f"{found.difference.by:.2f} mm {way} what {found.standard.name} allows"
-            read_as = f"{one.value} {one.unit}, {off}"
+            read_as = _(_EXCLUDED[found.difference.off]).format(
+                value=one.value,
+                unit=one.unit,
+                by=decimal(found.difference.by, 2),
+                standard=found.standard.name,
+            )
             yield Finding(
-                record.origin.place(*at, "standard"), read_as, "mend the size, its unit or the standard"
+                record.origin.place(*at, "standard"), read_as, _("mend the size, its unit or the standard")
             )
 
 
 def _reversed(register: Register) -> Iterator[Finding]:
     for record, at, one in _sizes(register):
         if one.to is not None and read(one.value) > read(one.to):
-            said = f"a size from {one.value} up to {one.to}"
-            yield Finding(record.origin.place(*at, "to"), said, "write the lower value first")
+            said = _("a size from {value} up to {to}").format(value=one.value, to=one.to)
+            yield Finding(record.origin.place(*at, "to"), said, _("write the lower value first"))
 
 
 CHECKS = (Check(STANDARD_EXCLUDED, _excluded), Check(SIZE_REVERSED, _reversed))

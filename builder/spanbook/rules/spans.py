@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.bounds import bounds_of, reach_of
+from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Record, Series, SeriesSpan
@@ -58,8 +59,10 @@ def _reversed(register: Register) -> Iterator[Finding]:
             (at, first.low, last.high),
         ):
             if low > high:
-                read = f"a span that runs from {shown(series, low)} back to {shown(series, high)}"
-                yield Finding(record.origin.place(*steps), read, "put the lower number first")
+                read = _("a span that runs from {low} back to {high}").format(
+                    low=shown(series, low), high=shown(series, high)
+                )
+                yield Finding(record.origin.place(*steps), read, _("put the lower number first"))
                 break
 
 
@@ -72,8 +75,10 @@ def _out_of_series(register: Register) -> Iterator[Finding]:
                 if number is None:
                     continue
                 if number < series.first or (series.last is not None and number > series.last):
-                    read = f"{end} {typed}, and the series {series.id} has {run(series)}"
-                    todo = "correct the number, or the series in its machine's record"
+                    read = _("{end} {typed}, and the series {id} has {numbers}").format(
+                        end=end, typed=typed, id=series.id, numbers=run(series)
+                    )
+                    todo = _("correct the number, or the series in its machine's record")
                     yield Finding(record.origin.place(*at, end), read, todo)
 
 
@@ -81,8 +86,8 @@ def _skipped(register: Register) -> Iterator[Finding]:
     for record, at, span, series in spans_of(register):
         first, last = bounds_of(span, series)
         if first.low <= last.high and not reach_of(span, series).possibly:
-            read = f"a span over numbers of the series {series.id} that were never issued"
-            todo = "correct the numbers, or the skipped numbers in the machine's record"
+            read = _("a span over numbers of the series {} that were never issued").format(series.id)
+            todo = _("correct the numbers, or the skipped numbers in the machine's record")
             yield Finding(record.origin.place(*at), read, todo)
 
 
@@ -94,7 +99,11 @@ def shown(series: Series, place: float) -> str:
 def run(series: Series) -> str:
     """How far a series runs, in a message."""
     first = shown(series, series.first)
-    return f"{first} and up" if series.last is None else f"{first} to {shown(series, series.last)}"
+    return (
+        _("{} and up").format(first)
+        if series.last is None
+        else _("{first} to {last}").format(first=first, last=shown(series, series.last))
+    )
 
 
 CHECKS = (

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from spanbook.answers.accounts import SheetStep
 from spanbook.answers.lines import Lists
 from spanbook.answers.strip_down import accounts_of, sheet_of
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Assembly
@@ -55,11 +56,17 @@ def _not_listed(register: Register) -> Iterator[Finding]:
             if listed and key not in listed:
                 place = assembly.origin.place("stack", i, "number")
                 yield Finding(
-                    place, f"{part.number}, which the parts list does not have", "mend one of the two"
+                    place,
+                    _("{}, which the parts list does not have").format(part.number),
+                    _("mend one of the two"),
                 )
             if part.inside is not None and part.inside not in drawn:
                 place = assembly.origin.place("stack", i, "in")
-                yield Finding(place, f"{part.inside}, which is not in the stack", "name a part of the stack")
+                yield Finding(
+                    place,
+                    _("{}, which is not in the stack").format(part.inside),
+                    _("name a part of the stack"),
+                )
 
 
 def _against_steps(register: Register) -> Iterator[Finding]:
@@ -76,9 +83,9 @@ def _against_steps(register: Register) -> Iterator[Finding]:
                     # Of a part that is there twice one piece is enough.
                     if min(places.get(first, [0])) > max(places.get(then, [len(assembly.stack)])):
                         off, on = register.parts[first].number, register.parts[then].number
-                        said = f"{off} below {on}, and it must come off before it"
+                        said = _("{off} below {on}, and it must come off before it").format(off=off, on=on)
                         place = assembly.origin.place("stack")
-                        yield Finding(place, said, "turn the two round, or mend the account")
+                        yield Finding(place, said, _("turn the two round, or mend the account"))
 
 
 def _numbers(step: SheetStep) -> tuple[PartKey, ...]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import ngettext
 from spanbook.ground.running_order import MOST_FORMS
 from spanbook.ground.stamped import BY_LETTER, Part, What
 from spanbook.reading import uncertain
@@ -59,46 +61,74 @@ def _faults(series: Series) -> Iterator[tuple[str, str, str]]:
     has = series.stamped.has
     if series.restarts and not series.order.restarts:
         wanted = What.YEAR if has(What(series.restarts)) else series.restarts
-        read = f"numbers that begin again, in a stamp without {{{wanted}}}"
-        yield "restarts", read, "add it to the stamp, or take restarts away"
+        read = _("numbers that begin again, in a stamp without {{{}}}").format(wanted)
+        yield "restarts", read, _("add it to the stamp, or take restarts away")
     if has(What.YEAR) and not series.years_as_typed:
-        todo = "list each year of the series with its first number"
-        yield "stamped", "a stamp with a year, in a series without years", todo
+        todo = _("list each year of the series with its first number")
+        yield "stamped", _("a stamp with a year, in a series without years"), todo
     for key, what, listed in (
         ("plants", What.PLANT, bool(series.plants)),
         ("second-issues", What.ISSUE, bool(series.second_issues)),
     ):
         if has(what) and not listed:
-            yield "stamped", f"a stamp with {{{what}}}, and no {key}", f"add {key}, or take {{{what}}} away"
+            yield (
+                "stamped",
+                _("a stamp with {{{what}}}, and no {key}").format(what=what, key=key),
+                _("add {key}, or take {{{what}}} away").format(key=key, what=what),
+            )
     if series.second_issues and not has(What.ISSUE):
-        yield "second-issues", "second issues in a stamp without {issue}", "say in it where their mark stands"
+        yield (
+            "second-issues",
+            _("second issues in a stamp without {issue}"),
+            _("say in it where their mark stands"),
+        )
     again = sum(len(block.seconds) for block in series.order.blocks)
     if again > MOST_SECONDS:
-        read = f"{again} numbers that were issued again"
-        yield "second-issues", read, f"more than {MOST_SECONDS} of them are recorded as a series of their own"
+        read = ngettext("{} number that was issued again", "{} numbers that were issued again", again).format(
+            again
+        )
+        yield (
+            "second-issues",
+            read,
+            _("more than {} of them are recorded as a series of their own").format(MOST_SECONDS),
+        )
     if series.order.size > MOST_FORMS:
-        read = f"a stamp of {series.order.size} forms"
-        yield "stamped", read, "leave out a part that may say anything at every number"
+        read = _("a stamp of {} forms").format(series.order.size)
+        yield "stamped", read, _("leave out a part that may say anything at every number")
     yield from _letters(series)
 
 
 def _letters(series: Series) -> Iterator[tuple[str, str, str]]:
     """What is amiss with the letters of plants and years."""
     if series.stamped.has(What.PLANT) and any(plant.letter is None for plant in series.plants):
-        yield "plants", "a plant without its letter", "add the letter that its stamps have"
+        yield "plants", _("a plant without its letter"), _("add the letter that its stamps have")
     letters = Counter(plant.letter for plant in series.plants if plant.letter)
     for letter, count in letters.items():
         if count > 1:
-            yield "plants", f"{count} plants with the letter {letter}", "correct the letters"
+            yield (
+                "plants",
+                ngettext(
+                    "{count} plant with the letter {letter}", "{count} plants with the letter {letter}", count
+                ).format(count=count, letter=letter),
+                _("correct the letters"),
+            )
     if Part(What.YEAR, BY_LETTER) not in series.stamped.pieces:
         return
     of_years = dict(series.year_letters)
-    for year, _ in series.years_as_typed:
+    for year, __ in series.years_as_typed:
         stands = of_years.get(year)
         if stands is None:
-            yield "year-letters", f"no letter for {year}, which the stamp tells by one", "add its letter"
+            yield (
+                "year-letters",
+                _("no letter for {}, which the stamp tells by one").format(year),
+                _("add its letter"),
+            )
         elif {*stands} & {*(series.letters_left_out or "")}:
-            yield "year-letters", f"{stands} for {year}, which is left out", "correct one of the two"
+            yield (
+                "year-letters",
+                _("{stands} for {year}, which is left out").format(stands=stands, year=year),
+                _("correct one of the two"),
+            )
 
 
 def _unread(register: Register) -> Iterator[Finding]:
@@ -138,12 +168,18 @@ def _own(series: Series) -> Iterator[tuple[tuple[Step, ...], Typed]]:
 
 def _finding(record: Record, at: tuple[Step, ...], typed: Typed, series: Series) -> Finding:
     """That something typed is no number of a series, and how one is typed."""
-    read = f"{typed}, which is no number of the series {series.id}"
+    read = _("{typed}, which is no number of the series {id}").format(typed=typed, id=series.id)
     if len(series.stamp.readings(str(typed))) > 1:
-        read = f"{typed}, which reads as several numbers of the series {series.id}"
+        read = _("{typed}, which reads as several numbers of the series {id}").format(
+            typed=typed, id=series.id
+        )
     first = series.stamp.show(series.first)
-    alone = "" if series.order.restarts else f"the number alone, {series.first_as_typed}, or "
-    todo = uncertain.todo(typed) or f"write {alone}the number as the plate has it, for example {first}"
+    like = (
+        _("write the number as the plate has it, for example {first}")
+        if series.order.restarts
+        else _("write the number alone, {number}, or the number as the plate has it, for example {first}")
+    )
+    todo = uncertain.todo(typed) or like.format(number=series.first_as_typed, first=first)
     return Finding(record.origin.place(*at), read, todo)
 
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from functools import reduce
 
 import networkx as nx
 
 from spanbook.answers.lines import Lists
+from spanbook.ground.language import gettext as _
 from spanbook.ground.matching import words
 from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.phrases import any_of
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Absence, StripDown
 from spanbook.register.model import Register
@@ -105,7 +108,9 @@ def _unknown(register: Register) -> Iterator[Finding]:
                 if earlier.step not in known:
                     place = one.origin.place("steps", i, "after", k, "step")
                     yield Finding(
-                        place, f"no step {earlier.step} in this record", f"one of {', '.join(known)}"
+                        place,
+                        _("no step {} in this record").format(earlier.step),
+                        _("one of {}").format(", ".join(known)),
                     )
 
 
@@ -115,7 +120,9 @@ def _twice(register: Register) -> Iterator[Finding]:
         for i, step in enumerate(one.steps):
             if step.id in known:
                 yield Finding(
-                    one.origin.place("steps", i, "id"), f"a second step {step.id}", "give it another word"
+                    one.origin.place("steps", i, "id"),
+                    _("a second step {}").format(step.id),
+                    _("give it another word"),
                 )
             known.add(step.id)
 
@@ -127,8 +134,15 @@ def _circle(register: Register) -> Iterator[Finding]:
         )
         circle = next(nx.simple_cycles(graph), None) if graph else None
         if circle:
-            shown = " after ".join([*circle[::-1], circle[-1]])
-            yield Finding(one.origin.place("steps"), f"steps that wait for one another: {shown}", "drop one")
+            shown = reduce(
+                lambda later, step: _("{later} after {earlier}").format(later=later, earlier=step),
+                [*circle[::-1], circle[-1]],
+            )
+            yield Finding(
+                one.origin.place("steps"),
+                _("steps that wait for one another: {}").format(shown),
+                _("drop one"),
+            )
 
 
 def _not_listed(register: Register) -> Iterator[Finding]:
@@ -147,10 +161,11 @@ def _not_listed(register: Register) -> Iterator[Finding]:
                 key = register.key_of(one, use)
                 freed[key] += use.quantity
                 if freed[key] > listed[key]:
-                    came_off = f"{freed[key]} × {use.number} came off"
-                    said = f"{came_off}, and the list of {assembly.id} has {listed[key]}"
+                    said = _("{quantity} × {number} came off, and the list of {id} has {listed}").format(
+                        quantity=freed[key], number=use.number, id=assembly.id, listed=listed[key]
+                    )
                     at = one.origin.place("steps", i, "frees", k)
-                    yield Finding(at, said, "mend the list or the number")
+                    yield Finding(at, said, _("mend the list or the number"))
 
 
 def _left(register: Register) -> Iterator[Finding]:
@@ -163,8 +178,8 @@ def _left(register: Register) -> Iterator[Finding]:
         untold = (place for place in lists.places(assembly) if not told & set(place.keys))
         left = [place.lines[0].part.number for place in untold]
         if left:
-            said = f"nothing is told of {', '.join(left)}"
-            yield Finding(one.origin.place("steps"), said, "say where it came off, or list it under stays")
+            said = _("nothing is told of {}").format(", ".join(left))
+            yield Finding(one.origin.place("steps"), said, _("say where it came off, or list it under stays"))
 
 
 def _spring(register: Register) -> Iterator[Finding]:
@@ -175,8 +190,8 @@ def _spring(register: Register) -> Iterator[Finding]:
         for i, step in enumerate(one.steps):
             sprung = any(catch.how == "spring" for catch in step.catch)
             if sprung and not about & (named | set(step.cautions)):
-                which = f"name {' or '.join(sorted(about))}" if about else "write one and name it"
-                yield Finding(one.origin.place("steps", i), "a spring, and no caution for it", which)
+                which = _("name {}").format(any_of(sorted(about))) if about else _("write one and name it")
+                yield Finding(one.origin.place("steps", i), _("a spring, and no caution for it"), which)
 
 
 def _joint(register: Register) -> Iterator[Finding]:
@@ -187,15 +202,17 @@ def _joint(register: Register) -> Iterator[Finding]:
                 if not step.renew and _SEALS & set(words(name.partition(",")[0])[-1:]):
                     place = one.origin.place("steps", i, "frees", k)
                     yield Finding(
-                        place, f"{use.number}, {name}, goes back", "write renew: true if it does not"
+                        place,
+                        _("{number}, {name}, goes back").format(number=use.number, name=name),
+                        _("write renew: true if it does not"),
                     )
 
 
 def _of_nothing(register: Register) -> Iterator[Finding]:
     for one in _accounts(register):
         if isinstance(register.assemblies.get(one.assembly), Absence):
-            read = f"{one.assembly}, where nothing is fitted"
-            yield Finding(one.origin.place("assembly"), read, "name the assembly that was taken apart")
+            read = _("{}, where nothing is fitted").format(one.assembly)
+            yield Finding(one.origin.place("assembly"), read, _("name the assembly that was taken apart"))
 
 
 CHECKS = (

@@ -6,14 +6,19 @@ from collections.abc import Iterator
 
 from spanbook.answers.act_years import ActYears
 from spanbook.answers.circles import Circle, circles_of_needs, cycles
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
+from spanbook.reading.phrases import all_of
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 from spanbook.rules.years import when
 
-OPEN = "correct or delete one of these acts, or give the years where a number was withdrawn and brought back"
+OPEN = marked(
+    "correct or delete one of these acts, or give the years where a number was withdrawn and brought back"
+)
 
 
 def _act(id_: str, old: str, new: str, more: str = "") -> str:
@@ -94,40 +99,50 @@ SPLIT_UNUSED = Rule(
 def _cycle(register: Register) -> Iterator[Finding]:
     for circle in cycles(register):
         if len(circle) > 1:
-            yield _told(register, circle, OPEN)
+            yield _told(register, circle, _(OPEN))
 
 
 def _needing(register: Register) -> Iterator[Finding]:
     for circle in circles_of_needs(register):
-        yield _told(register, circle, "name the new numbers under needs, or correct one of these acts")
+        yield _told(register, circle, _("name the new numbers under needs, or correct one of these acts"))
 
 
 def _told(register: Register, circle: Circle, todo: str) -> Finding:
     steps = ", ".join(_left(register, key, act) for key, act in circle)
-    read = f"{steps}, and so back to {register.parts[circle[0][0]].number}"
+    read = _("{steps}, and so back to {number}").format(
+        steps=steps, number=register.parts[circle[0][0]].number
+    )
     return Finding(circle[0][1].origin.place("old"), read, todo)
 
 
 def _left(register: Register, key: PartKey, act: Supersession) -> str:
     """A number on a circle, and the act that leaves it."""
-    year = f" {when(act.year)}" if act.year else ""
-    return f"{register.parts[key].number} by {act.origin.path}:{act.origin.place('old').line}{year}"
+    said = _("{number} by {place} {year}") if act.year else _("{number} by {place}")
+    place = f"{act.origin.path}:{act.origin.place('old').line}"
+    year = when(act.year) if act.year else ""
+    return said.format(number=register.parts[key].number, place=place, year=year)
 
 
 def _current(register: Register) -> Iterator[Finding]:
     for act in register.supersessions.values():
         if act.current and act.new:
-            read = f"{act.old[0].number} said to be still current, and replaced by {act.new[0].number}"
-            todo = "leave out current, or leave new empty and replace it by an act of its own"
+            read = _("{old} said to be still current, and replaced by {new}").format(
+                old=act.old[0].number, new=act.new[0].number
+            )
+            todo = _("leave out current, or leave new empty and replace it by an act of its own")
             yield Finding(act.origin.place("current"), read, todo)
 
 
 def _again(register: Register) -> Iterator[Finding]:
     for act in register.supersessions.values():
         if act.again and (act.new or act.current):
-            other = f"replaced by {act.new[0].number}" if act.new else "still current"
-            read = f"{act.old[0].number} said to be supplied again, and {other}"
-            todo = "leave out again, or say the other by an act of its own"
+            told = (
+                _("{number} said to be supplied again, and replaced by {new}")
+                if act.new
+                else _("{number} said to be supplied again, and still current")
+            )
+            read = told.format(number=act.old[0].number, new=act.new[0].number if act.new else "")
+            todo = _("leave out again, or say the other by an act of its own")
             yield Finding(act.origin.place("again"), read, todo)
 
 
@@ -137,9 +152,13 @@ def _without_before(register: Register) -> Iterator[Finding]:
         for i, use in enumerate(act.old if act.again else ()):
             part = register.parts[register.key_of(act, use)]
             if act not in years.returns(part.key) and not register.unread.may_number(part.number):
-                year = when(act.year) if act.year else "in no year that is told"
-                read = f"{use.number} supplied again {year}, and no act of an earlier year on it"
-                yield Finding(act.origin.place("old", i), read, "give the years, or the act that withdrew it")
+                year = when(act.year) if act.year else _("in no year that is told")
+                read = _("{number} supplied again {year}, and no act of an earlier year on it").format(
+                    number=use.number, year=year
+                )
+                yield Finding(
+                    act.origin.place("old", i), read, _("give the years, or the act that withdrew it")
+                )
 
 
 def _same(register: Register) -> Iterator[Finding]:
@@ -147,8 +166,8 @@ def _same(register: Register) -> Iterator[Finding]:
         olds = {register.key_of(act, use) for use in act.old}
         for i, use in enumerate(act.new):
             if register.key_of(act, use) in olds:
-                read = f"{use.number} replaced by itself"
-                yield Finding(act.origin.place("new", i), read, "correct the old or the new number")
+                read = _("{} replaced by itself").format(use.number)
+                yield Finding(act.origin.place("new", i), read, _("correct the old or the new number"))
 
 
 def _older(register: Register) -> Iterator[Finding]:
@@ -160,8 +179,10 @@ def _older(register: Register) -> Iterator[Finding]:
                 back = any(not years.before(act, one) for one in years.past_by((later, key)))
                 if act.year and later.year and years.said_before(later, act) and not back:
                     was, then = when(act.year), when(later.year)
-                    read = f"{was} replaced by {use.number}, which was itself replaced {then}"
-                    yield Finding(act.origin.place("new", i), read, "correct the years or the numbers")
+                    read = _("{was} replaced by {number}, which was itself replaced {then}").format(
+                        was=was, number=use.number, then=then
+                    )
+                    yield Finding(act.origin.place("new", i), read, _("correct the years or the numbers"))
 
 
 def _split(register: Register) -> Iterator[Finding]:
@@ -170,9 +191,9 @@ def _split(register: Register) -> Iterator[Finding]:
         used = any(p.uses or p.whole or p.record or p.conversions or p.old_in for p in parts)
         unread = any(register.unread.may_number(part.number) for part in parts)
         if len(parts) > 1 and not used and not unread:
-            numbers = " and ".join(part.number for part in parts)
-            read = f"a split into {numbers}, which nothing uses"
-            yield Finding(act.origin.place("new"), read, "correct the numbers, or record where they go")
+            numbers = all_of(part.number for part in parts)
+            read = _("a split into {}, which nothing uses").format(numbers)
+            yield Finding(act.origin.place("new"), read, _("correct the numbers, or record where they go"))
 
 
 CHECKS = (

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.applicability import Fits
+from spanbook.ground.language import gettext as _
+from spanbook.reading.phrases import all_of
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.rules.check import FitsCheck
 
@@ -59,27 +61,34 @@ def _found_twice(fits: Fits) -> Iterator[Finding]:
         for i, find in enumerate(teardown.found):
             if find.assembly and find.one_of:
                 place = teardown.origin.place("found", i, "one-of")
-                yield Finding(place, "one of several, and an assembly as well", "keep one of the two")
+                yield Finding(place, _("one of several, and an assembly as well"), _("keep one of the two"))
 
 
 def _reversed(fits: Fits) -> Iterator[Finding]:
     for teardown in fits.register.teardowns.values():
-        begin, _, end = teardown.date.partition("/")
+        begin, __, end = teardown.date.partition("/")
         # As far as both say: 2021/2021-05 is some time in 2021.
         alike = min(len(begin), len(end))
         if begin[:alike] > end[:alike]:
-            read = f"from {begin} back to {end}"
-            yield Finding(teardown.origin.place("date"), read, f"put the earlier first: {end}/{begin}")
+            read = _("from {begin} back to {end}").format(begin=begin, end=end)
+            yield Finding(
+                teardown.origin.place("date"),
+                read,
+                _("put the earlier first: {end}/{begin}").format(end=end, begin=begin),
+            )
 
 
 def _unread(fits: Fits) -> Iterator[Finding]:
     for teardown in fits.register.teardowns.values():
         # A series in a machine's record that could not be read may have it.
         if not fits.possible(teardown) and not fits.register.unread.by_sort.get("series"):
-            read = f"the serial number {teardown.serial}, which was issued in no series" + (
-                f" {teardown.series}" if teardown.series else ""
+            said = (
+                _("the serial number {serial}, which was issued in no series {series}")
+                if teardown.series
+                else _("the serial number {serial}, which was issued in no series")
             )
-            todo = "correct it, write ? for a digit that cannot be read, or record the series"
+            read = said.format(serial=teardown.serial, series=teardown.series)
+            todo = _("correct it, write ? for a digit that cannot be read, or record the series")
             yield Finding(teardown.origin.place("serial"), read, todo)
 
 
@@ -87,8 +96,10 @@ def _unclear(fits: Fits) -> Iterator[Finding]:
     for teardown in fits.register.teardowns.values():
         series = {found.series.id for found in fits.possible(teardown)}
         if len(series) > 1:
-            read = f"{teardown.serial} reads in {' and '.join(sorted(series))}"
-            todo = f"add series with the one it is, for example series: {min(series)}"
+            read = _("{serial} reads in {series}").format(
+                serial=teardown.serial, series=all_of(sorted(series))
+            )
+            todo = _("add series with the one it is, for example series: {}").format(min(series))
             yield Finding(teardown.origin.place("serial"), read, todo)
 
 

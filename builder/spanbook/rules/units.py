@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
+from spanbook.ground.language import gettext as _
+from spanbook.reading.phrases import all_of
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Unit, UnitNumber
 from spanbook.register.ids import ids_inside
@@ -102,27 +104,37 @@ def _unknown(register: Register) -> Iterator[Finding]:
     for unit, i, typed, found in _numbers(register):
         # A series in a machine's record that could not be read may have it.
         if not found and not register.unread.by_sort.get("series"):
-            named = f" {typed.series}" if typed.series else ""
-            told = f"the serial number {typed.serial}, which was issued in no series{named}"
+            said = (
+                _("the serial number {serial}, which was issued in no series {series}")
+                if typed.series
+                else _("the serial number {serial}, which was issued in no series")
+            )
+            told = said.format(serial=typed.serial, series=typed.series)
             place = unit.origin.place("numbers", i, "serial")
-            yield Finding(place, told, "correct it, or record the series with that number")
+            yield Finding(place, told, _("correct it, or record the series with that number"))
 
 
 def _unclear(register: Register) -> Iterator[Finding]:
     for unit, i, typed, found in _numbers(register):
         if len(found) > 1 and found[0].series.machine == unit.machine:
             series = sorted(one.series.id for one in found)
-            todo = f"add series with the one it is, for example series: {series[0]}"
+            todo = _("add series with the one it is, for example series: {}").format(series[0])
             place = unit.origin.place("numbers", i, "serial")
-            yield Finding(place, f"{typed.serial} reads in {' and '.join(series)}", todo)
+            yield Finding(
+                place,
+                _("{serial} reads in {series}").format(serial=typed.serial, series=all_of(series)),
+                todo,
+            )
 
 
 def _elsewhere(register: Register) -> Iterator[Finding]:
     for unit, i, typed, found in _numbers(register):
         # Where its own machine has the number, others do not matter.
         if found and found[0].series.machine != unit.machine and unit.machine in register.machines:
-            told = f"{typed.serial}, a number of {found[0].series.machine}, on a unit of {unit.machine}"
-            todo = "correct the number or the machine; what bears another model's number is another unit"
+            told = _("{serial}, a number of {its}, on a unit of {machine}").format(
+                serial=typed.serial, its=found[0].series.machine, machine=unit.machine
+            )
+            todo = _("correct the number or the machine; what bears another model's number is another unit")
             yield Finding(unit.origin.place("numbers", i, "serial"), told, todo)
 
 
@@ -131,10 +143,18 @@ def _twice(register: Register) -> Iterator[Finding]:
     for unit, i, typed, found in _numbers(register):
         if len(found) == 1 and found[0].series.machine == unit.machine:
             if other := taken.get(found[0]):
-                whose = "stands above" if other is unit else f"is one of {other.id}"
-                todo = "make one record of the two, or correct the number"
+                said = (
+                    _("the number {serial}, which stands above")
+                    if other is unit
+                    else _("the number {serial}, which is one of {unit}")
+                )
+                todo = _("make one record of the two, or correct the number")
                 place = unit.origin.place("numbers", i, "serial")
-                yield Finding(place, f"the number {typed.serial}, which {whose}", todo)
+                yield Finding(
+                    place,
+                    said.format(serial=typed.serial, unit=other.id),
+                    todo,
+                )
             taken.setdefault(found[0], unit)
 
 
@@ -143,12 +163,18 @@ def _backwards(register: Register) -> Iterator[Finding]:
         for one in borne:
             first, last = one.typed.borne
             if first and last and last < first:
-                told = f"{one.typed.serial} from {first} back to {last}"
-                yield Finding(_years_of(unit, one), told, f"put the earlier first: {last}/{first}")
+                told = _("{serial} from {first} back to {last}").format(
+                    serial=one.typed.serial, first=first, last=last
+                )
+                yield Finding(
+                    _years_of(unit, one),
+                    told,
+                    _("put the earlier first: {last}/{first}").format(last=last, first=first),
+                )
         for plate in dict.fromkeys(one.number.plate for one in borne):
             for before, after in pairwise(one for one in borne if one.number.plate == plate):
                 if told := _wrong(before, after):
-                    todo = "put the numbers in the order in which it bore them, or correct the years"
+                    todo = _("put the numbers in the order in which it bore them, or correct the years")
                     yield Finding(_years_of(unit, after), told, todo)
 
 
@@ -156,11 +182,16 @@ def _wrong(before: Borne, after: Borne) -> str:
     """Why one number cannot come after another on the same plate; empty where it can."""
     begun, ended = before.typed.borne
     begins, ends = after.typed.borne
-    told = f"{after.typed.serial} after {before.typed.serial}: "
-    for year, mine in ((begins, "from {} on"), (ends, "until {}")):
-        for earlier, its in ((ended, "until {}"), (begun, "from {} on")):
+    on, until = _("from {} on"), _("until {}")
+    for year, mine in ((begins, on), (ends, until)):
+        for earlier, its in ((ended, until), (begun, on)):
             if year and earlier and year < earlier:
-                return told + f"{mine.format(year)}, and the one before it {its.format(earlier)}"
+                return _("{after} after {before}: {mine}, and the one before it {its}").format(
+                    after=after.typed.serial,
+                    before=before.typed.serial,
+                    mine=mine.format(year),
+                    its=its.format(earlier),
+                )
     return ""
 
 
@@ -178,17 +209,19 @@ def _disagree(register: Register) -> Iterator[Finding]:
             issued, (first, last) = _issued(one), one.typed.borne
             if issued and ((first or issued[0]) < issued[0] or (last or issued[0]) < issued[0]):
                 ended = first if first and first < issued[0] else last
-                told = f"{one.typed.serial} borne in {ended}, and issued in {issued[0]} at the earliest"
-                yield Finding(_years_of(unit, one), told, "correct the number or the years")
+                told = _("{serial} borne in {ended}, and issued in {issued} at the earliest").format(
+                    serial=one.typed.serial, ended=ended, issued=issued[0]
+                )
+                yield Finding(_years_of(unit, one), told, _("correct the number or the years"))
         built = first_of_plates(one.number for one in borne)
         dated = [(one, issued) for one in borne if one.number in built and (issued := _issued(one))]
         for (one, early), (other, late) in combinations(sorted(dated, key=lambda pair: pair[1][0]), 2):
             if early[1] is not None and late[0] - early[1] >= APART and other.typed.borne[0] is None:
-                told = (
-                    f"{other.typed.serial}, issued in {late[0]} at the earliest, beside {one.typed.serial}, "
-                    f"issued in {early[1]} at the latest"
-                )
-                todo = "say under years since when it bears the later one, or correct a number"
+                told = _(
+                    "{serial}, issued in {late} at the earliest, beside {other}, issued in {early} "
+                    "at the latest"
+                ).format(serial=other.typed.serial, late=late[0], other=one.typed.serial, early=early[1])
+                todo = _("say under years since when it bears the later one, or correct a number")
                 yield Finding(_years_of(unit, other), told, todo)
 
 
@@ -209,8 +242,10 @@ def _no_plate(register: Register) -> Iterator[Finding]:
         if follows and follows != above and follows.casefold() not in plates:
             record = register.things["position"][position.path]
             at = next(steps for steps, _, name in ids_inside(record) if name == position.path)
-            told = f"{position.path} follows {follows}, a plate of no series"
-            todo = f"name one of {', '.join(sorted(plates))}"
+            told = _("{path} follows {follows}, a plate of no series").format(
+                path=position.path, follows=follows
+            )
+            todo = _("name one of {}").format(", ".join(sorted(plates)))
             yield Finding(record.origin.place(*at[:-1], "follows"), told, todo)
 
 

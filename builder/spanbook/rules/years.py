@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.reading.basics import Around, Beside
 from spanbook.reading.dated import YearSaid
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -29,13 +31,13 @@ def when(year: YearSaid) -> str:
     """In which year something was done, as it was typed."""
     match year:
         case (first, last):
-            return f"between {first} and {last}"
+            return _("between {first} and {last}").format(first=first, last=last)
         case Around(number, off):
-            return f"about {number} ± {off}"
+            return _("about {number} ± {off}").format(number=number, off=off)
         case Beside(side, number):
-            return f"{side} {number}"
+            return (_("before {}") if side == "before" else _("after {}")).format(number)
         case _:
-            return f"in {year}"
+            return pgettext("a year", "in {}").format(year)
 
 
 def _backwards(register: Register) -> Iterator[Finding]:
@@ -45,8 +47,8 @@ def _backwards(register: Register) -> Iterator[Finding]:
         until = record.until if isinstance(record, Conversion) else None
         for key, end in (("year", record.year), ("until", until)):
             if isinstance(end, tuple) and end[0] > end[1]:
-                read = f"the years {end[0]} and {end[1]}, the later first"
-                todo = f"write the earlier first: {flow(sorted(end))}"
+                read = _("the years {first} and {last}, the later first").format(first=end[0], last=end[1])
+                todo = _("write the earlier first: {}").format(flow(sorted(end)))
                 yield Finding(record.origin.place(key), read, todo)
 
 

@@ -5,22 +5,32 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked_forms
 from spanbook.reading.problems import Problem, Severity
 from spanbook.wording.grammar import plural
 
 _COUNTED = {
-    Severity.ERROR: ("{} error", "{} errors"),
-    Severity.WARNING: ("{} warning", "{} warnings"),
-    Severity.ADVICE: ("{} piece of advice", "{} pieces of advice"),
+    Severity.ERROR: marked_forms("{} error", "{} errors"),
+    Severity.WARNING: marked_forms("{} warning", "{} warnings"),
+    Severity.ADVICE: marked_forms("{} piece of advice", "{} pieces of advice"),
 }
-TITLE = "The records"
-ALL_RECORDS = "every record"  # the name of a test that fails on none
+
+
+def title() -> str:
+    """What a check is about, as the heading of its report."""
+    return _("The records")
+
+
+def all_records() -> str:
+    """The name of a test that fails on none."""
+    return _("every record")
 
 
 def count_words(problems: Sequence[Problem], records: int) -> str:
     """How many records were read, and how many problems of each severity."""
     read = plural(records, "{} record", "{} records")
-    return f"{read}: {_counted(problems) or 'nothing to complain of'}."
+    return f"{read}: {_counted(problems) or _('nothing to complain of')}."
 
 
 def _counted(problems: Sequence[Problem]) -> str:
@@ -32,9 +42,11 @@ def older_words(problems: Sequence[Problem]) -> str | None:
     """What the main branch has already of what is wrong with a proposal; None where it has nothing."""
     if not problems:
         return None
-    told = f"Not listed: what the main branch has already ({_counted(problems)}); `spanbook check` tells it."
+    told = _("Not listed: what the main branch has already ({}); `spanbook check` tells it.").format(
+        _counted(problems)
+    )
     if any(problem.severity is Severity.ERROR for problem in problems):
-        told += " Until its errors are mended no proposal can be shown."
+        told += " " + _("Until its errors are mended no proposal can be shown.")
     return told
 
 
@@ -43,30 +55,36 @@ def mended_words(mended: Sequence[Problem], older: Sequence[Problem]) -> str | N
     if not mended:
         return None
     left = sum(problem.severity is Severity.ERROR for problem in older)
-    done = plural(len(mended), "It mends an error", "It mends {} errors")
-    remains = plural(left, "one remains", "{} remain") if left else "none remains"
-    return f"{done} of the main branch; {remains}."
+    done = plural(
+        len(mended), "It mends an error of the main branch", "It mends {} errors of the main branch"
+    )
+    remains = plural(left, "one remains", "{} remain") if left else _("none remains")
+    return f"{done}; {remains}."
 
 
 def thanks(problems: Sequence[Problem]) -> str:
     """What somebody who proposes records reads first."""
     if any(problem.severity is Severity.ERROR for problem in problems):
-        return (
+        return _(
             "Thank you for what you found. Before it can be shown, something has to be mended: each line "
             "says where, what was read there, and what to do. Ask if a line is not clear; nobody is "
             "expected to know all this."
         )
-    return "Thank you for what you found. Everything could be read."
+    return _("Thank you for what you found. Everything could be read.")
 
 
 def line_words(severity: str, path: str, line: int, read: str, todo: str, name: str) -> str:
     """A problem in a line; its texts come as they are to stand there."""
-    return f"{severity} in {path}, line {line}: {read}. To do: {todo}. ({name})"
+    told = _("{severity} in {path}, line {line}: {read}. To do: {todo}. ({name})")
+    return told.format(severity=severity, path=path, line=line, read=read, todo=todo, name=name)
 
 
 def place_words(problem: Problem) -> str:
     """Which problem, and where in its file."""
-    return f"{problem.name} at line {problem.place.line}, column {problem.place.column}"
+    at = problem.place
+    return _("{name} at line {line}, column {column}").format(
+        name=problem.name, line=at.line, column=at.column
+    )
 
 
 def more_words(count: int) -> str:

@@ -6,53 +6,75 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.problems import Rule, Severity
 
 FAMILIES: Mapping[str, str] = {
-    "files": "Files and folders",
-    "text": "Text",
-    "yaml": "YAML",
-    "fields": "Fields and what they hold",
-    "comments": "Comments",
-    "ids": "Ids, and whose a number is",
-    "former": "Former names",
-    "references": "References",
-    "retired": "What is retired",
-    "series": "Series",
-    "stamps": "Stamps, and numbers as stamped",
-    "spans": "Spans",
-    "sizes": "Sizes",
-    "coverage": "What fits a position",
-    "names": "Numbers and names",
-    "numbers": "Numbers that are one, or look it",
-    "pairs_and_sets": "Left and right, and sets",
-    "supersessions": "Supersessions",
-    "conversions": "Conversions",
-    "shortfalls": "What conversions and supersessions reach",
-    "years": "Years",
-    "evidence": "Evidence",
-    "teardowns": "Teardowns",
-    "units": "Units",
-    "lines": "Lines of parts lists",
-    "stacks": "Stacks",
-    "points": "Points in figures",
-    "strip_downs": "Strip-downs",
-    "circuits": "Circuits",
-    "signs": "Signs",
-    "cautions": "Cautions",
-    "links": "Links in notes",
-    "gone": "What is gone",
-    "photographs": "Photographs",
-    "drawings": "Drawings",
-    "addresses": "Addresses",
+    "files": marked("Files and folders"),
+    "text": marked("Text"),
+    "yaml": marked("YAML"),
+    "fields": marked("Fields and what they hold"),
+    "comments": marked("Comments"),
+    "ids": marked("Ids, and whose a number is"),
+    "former": marked("Former names"),
+    "references": marked("References"),
+    "retired": marked("What is retired"),
+    "series": marked("Series"),
+    "stamps": marked("Stamps, and numbers as stamped"),
+    "spans": marked("Spans"),
+    "sizes": marked("Sizes"),
+    "coverage": marked("What fits a position"),
+    "names": marked("Numbers and names"),
+    "numbers": marked("Numbers that are one, or look it"),
+    "pairs_and_sets": marked("Left and right, and sets"),
+    "supersessions": marked("Supersessions"),
+    "conversions": marked("Conversions"),
+    "shortfalls": marked("What conversions and supersessions reach"),
+    "years": marked("Years"),
+    "evidence": marked("Evidence"),
+    "teardowns": marked("Teardowns"),
+    "units": marked("Units"),
+    "lines": marked("Lines of parts lists"),
+    "stacks": marked("Stacks"),
+    "points": marked("Points in figures"),
+    "strip_downs": marked("Strip-downs"),
+    "circuits": marked("Circuits"),
+    "signs": marked("Signs"),
+    "cautions": marked("Cautions"),
+    "links": marked("Links in notes"),
+    "gone": marked("What is gone"),
+    "photographs": marked("Photographs"),
+    "drawings": marked("Drawings"),
+    "addresses": marked("Addresses"),
 }
-SEVERITIES: Mapping[Severity, str] = {
-    Severity.ERROR: "keeps the site from being built until it is mended",
-    Severity.WARNING: "is most likely a mistake; a strict check refuses it",
-    Severity.ADVICE: "is worth a look, and never refused",
+_NAMED: Mapping[Severity, str] = {
+    Severity.ERROR: marked("error"),
+    Severity.WARNING: marked("warning"),
+    Severity.ADVICE: marked("advice"),
+}
+_MEANS: Mapping[Severity, str] = {
+    Severity.ERROR: marked("keeps the site from being built until it is mended"),
+    Severity.WARNING: marked("is most likely a mistake; a strict check refuses it"),
+    Severity.ADVICE: marked("is worth a look, and never refused"),
 }
 _LONGEST = 25  # lines of an example
 _WIDEST = 100
+
+
+def family_title(name: str) -> str:
+    """What the rules of a family are called together."""
+    return _(FAMILIES[name])
+
+
+def severity_words(severity: Severity) -> str:
+    """A severity as a word."""
+    return _(_NAMED[severity])
+
+
+def severities() -> Mapping[Severity, str]:
+    """What each severity does."""
+    return {severity: _(words) for severity, words in _MEANS.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +85,24 @@ class Line:
     differs: bool
 
 
+def reason(rule: Rule) -> str:
+    """Why a rule is one."""
+    return _(rule.reason)
+
+
+def explained(rule: Rule) -> str:
+    """A rule in a line."""
+    return f"{_head(rule)}: {reason(rule)}"
+
+
+def _head(rule: Rule) -> str:
+    return f"{rule.name} ({severity_words(rule.severity)})"
+
+
 def explanation(rule: Rule) -> str:
     """A rule as a page of its own: what it holds, and an example of each side."""
     bad, good = (_indented(lines) for lines in examples(rule))
-    return f"{rule.name} ({rule.severity})\n\n{rule.reason}\n\nRefused:\n\n{bad}\n\nAccepted:\n\n{good}"
+    return "\n\n".join([_head(rule), reason(rule), _("Refused:"), bad, _("Accepted:"), good])
 
 
 def _indented(lines: tuple[Line, ...]) -> str:

@@ -10,7 +10,9 @@ from collections.abc import Container, Sequence
 
 from spanbook.ground.markdown_escape import escaped
 from spanbook.reading.problems import Problem, Severity, one_line
-from spanbook.wording.problems import TITLE, count_words, line_words, lines_cut, more_words, thanks
+from spanbook.wording.problems import count_words, line_words, lines_cut, more_words, thanks
+from spanbook.wording.problems import title as heading
+from spanbook.wording.rules import severity_words
 
 MOST_SHOWN = 10
 MOST_SUMMARY = 1024 * 1024 - 1  # bytes: a longer summary is refused
@@ -52,7 +54,7 @@ def as_summary(
 
     Each leads to its rule on the page of `rules`, where its address is known.
     """
-    told = [f"# {TITLE}\n\n{thanks(problems)}\n\n{escaped(count_words(problems, records))}\n"]
+    told = [f"# {heading()}\n\n{thanks(problems)}\n\n{escaped(count_words(problems, records))}\n"]
     room = limit - len(told[0].encode()) - 200
     for count, problem in enumerate(problems):
         line = _line(problem, rules)
@@ -93,4 +95,4 @@ def _line(problem: Problem, rules: str | None) -> str:
     name = f"[{problem.name}]({rules}#{problem.name})" if rules else problem.name
     told = (problem.read, problem.todo)
     path, read, todo = (escaped(one_line(text)) for text in (at.path, *told))
-    return f"- {line_words(f'**{problem.severity}**', path, at.line, read, todo, name)}"
+    return f"- {line_words(f'**{severity_words(problem.severity)}**', path, at.line, read, todo, name)}"

@@ -12,7 +12,7 @@ from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems.gitlab import fingerprint
 from spanbook.reading.problems import Problem, Rule, Severity
 from spanbook.rules import RULES
-from spanbook.wording.rules import explanation
+from spanbook.wording.rules import explanation, reason
 
 _LEVELS = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.ADVICE: "note"}
 
@@ -37,7 +37,7 @@ def _rule(rule: Rule) -> dict[str, Any]:
     explained = explanation(rule)
     return {
         "id": rule.name,
-        "shortDescription": {"text": rule.reason},
+        "shortDescription": {"text": reason(rule)},
         "help": {"text": explained, "markdown": explained},
         "defaultConfiguration": {"level": _LEVELS[rule.severity]},
     }

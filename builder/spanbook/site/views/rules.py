@@ -44,9 +44,9 @@ def pages(site: Site) -> Iterator[SitePage]:
         crumbs=(),
         template="views/rules.html",
         view=RulesView(
-            words.SEVERITIES,
+            words.severities(),
             tuple(
-                Family(f"rules-of-{name}", words.FAMILIES[name], tuple(map(_entry, rules)))
+                Family(f"rules-of-{name}", words.family_title(name), tuple(map(_entry, rules)))
                 for name, rules in FAMILIES.items()
             ),
         ),
