@@ -22,8 +22,8 @@ from spanbook.site.forms.forge import Forge, forge_of
 from spanbook.site.forms.records import block_of
 from tests.reading.test_write import VALUES
 from tests.support.demo import demo
+from tests.support.scripts import script_text
 
-FORMS = Path(__file__).parents[2] / "builder/spanbook/site/forms"
 PROJECT = Path(__file__).parents[2]
 DEMO = demo()
 
@@ -407,7 +407,7 @@ FORGES = {
 
 def proposed(page: Page, forge: Forge, name: str, text: str, old: str | None = None) -> dict[str, Any]:
     page.goto("about:blank")
-    page.add_script_tag(path=FORMS / "propose.js")
+    page.add_script_tag(content=script_text("pieces/pieces.js", "forms/propose.js"))
     at = {"forge": forge.sort, "repository": forge.repository, "branch": forge.branch}
     call = "([at, folder, name, text, old]) => spanbookPropose(at, folder, name, text, old)"
     found: dict[str, Any] = page.evaluate(call, [at, f"{forge.content}sources/", name, text, old])
@@ -439,7 +439,7 @@ def test_without_a_forge_the_file_is_sent(page: Page) -> None:
 
 def test_yaml_is_written_alike_in_the_browser_and_by_the_builder(page: Page) -> None:
     page.goto("about:blank")
-    page.add_script_tag(path=FORMS / "yaml.js")
+    page.add_script_tag(content=script_text("forms/yaml.js"))
     samples: list[Any] = []
 
     @given(VALUES)
@@ -454,7 +454,7 @@ def test_yaml_is_written_alike_in_the_browser_and_by_the_builder(page: Page) -> 
 
 def test_a_block_is_found_by_the_id_alone() -> None:
     """The same sum in known.js and in records.py, run by node."""
-    script = (FORMS / "known.js").read_text()
+    script = script_text("forms/known.js")
     (line,) = [line for line in script.splitlines() if "const block =" in line]
     ids = [record.id for record in DEMO.records]
     code = f"const BLOCKS = 64;\n{line}\nconsole.log(JSON.stringify({json.dumps(ids)}.map(block)))"

@@ -7,7 +7,6 @@ import random
 import subprocess
 from dataclasses import replace
 from fractions import Fraction
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -24,6 +23,7 @@ from spanbook.site.common import Site
 from spanbook.site.holding.tables import table
 from tests.support.demo import demo
 from tests.support.registers import assembly, record, register
+from tests.support.scripts import script_text
 
 REGISTER = demo()
 SITE = Site(REGISTER.answers)
@@ -32,11 +32,7 @@ KEYS = {
     for parts in (False, True)
     for path in addresses.with_keys(REGISTER, parts=parts)
 }
-SCRIPTS = Path(__file__).parents[2] / "builder/spanbook/site"
-CODE = [
-    (SCRIPTS / name).read_text(encoding="utf-8")
-    for name in ("finder/matching.js", "holding/lengths.js", "holding/gain.js")
-]
+CODE = script_text("finder/matching.js", "holding/lengths.js", "holding/gain.js")
 RUN = """
 const out = cases.map(([path, answers, machine, marks, sizes]) => {
   const key = tables[path], given = new Map(answers);
@@ -56,7 +52,7 @@ console.log(JSON.stringify(out));
 
 def in_the_page(tables: dict[str, Any], cases: list[Any]) -> list[Any]:
     given = f"const tables = {json.dumps(tables)}, cases = {json.dumps(cases)};"
-    code = "\n".join([*CODE, given, RUN])
+    code = "\n".join([CODE, given, RUN])
     run = subprocess.run(["node"], input=code, capture_output=True, text=True, check=True)
     found: list[Any] = json.loads(run.stdout)
     return found
@@ -214,7 +210,7 @@ def test_the_page_reads_lengths_as_the_command_does() -> None:
 
     gather()
     run = "console.log(JSON.stringify(texts.map(SpanbookLengths.written)));"
-    code = "\n".join([*CODE, f"const texts = {json.dumps(texts)};", run])
+    code = "\n".join([CODE, f"const texts = {json.dumps(texts)};", run])
     made = json.loads(subprocess.run(["node"], input=code, capture_output=True, text=True, check=True).stdout)
     for text, found in zip(texts, made, strict=True):
         try:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import random
 import subprocess
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -25,9 +24,9 @@ from tests.answers.test_plans import drawn
 from tests.answers.test_plans import reading as first_machine
 from tests.answers.test_plans_nested import Drawn, small_machines
 from tests.support.demo import demo
+from tests.support.scripts import script_text
 from tests.support.tries import tries
 
-HERE = Path(__file__).parents[2] / "builder/spanbook/site"
 SCRIPTS = ("pieces/pieces.js", "planning/steps.js", "planning/search.js", "planning/plans.js")
 RUN = """
 const ids = ({ steps }) => steps.map(({ id }) => id);
@@ -62,7 +61,7 @@ Case = tuple[str, int, dict[str, str], dict[str, str]]
 
 def in_the_page(tables: dict[str, Any], cases: list[Case]) -> list[Any]:
     given = f"const tables = {json.dumps(tables)}, cases = {json.dumps(cases)};"
-    code = "\n".join([*((HERE / file).read_text(encoding="utf-8") for file in SCRIPTS), given, RUN])
+    code = "\n".join([script_text(*SCRIPTS), given, RUN])
     run = subprocess.run(["node"], input=code, capture_output=True, text=True, check=False)
     assert run.returncode == 0, run.stderr
     found: list[Any] = json.loads(run.stdout)

@@ -8,7 +8,6 @@ import random
 import re
 import subprocess
 from base64 import b64decode
-from pathlib import Path
 from typing import Any
 from zipfile import ZIP_STORED, ZipFile
 
@@ -17,6 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spanbook.answers.readings import machine_of
+from spanbook.ground.language import speaking
 from spanbook.ground.zipped import unzip
 from spanbook.reading.records import Series
 from spanbook.reading.schemas import bundled
@@ -24,14 +24,13 @@ from spanbook.site.common import Site
 from spanbook.site.report.tables import table
 from tests.support.demo import demo
 from tests.support.machines import random_world
+from tests.support.scripts import script_text
 from tests.support.tries import tries
-
-SITE = Path(__file__).parents[2] / "builder/spanbook/site"
 
 
 def node(files: list[str], code: str) -> Any:
     """What a script says as JSON, with some of the page's own before it."""
-    text = "\n".join([*((SITE / file).read_text(encoding="utf-8") for file in files), code])
+    text = f"{script_text(*files)}\n{code}"
     run = subprocess.run(["node"], input=text, capture_output=True, text=True, check=True)
     return json.loads(run.stdout)
 
@@ -134,6 +133,31 @@ DATES = {
 def test_days_are_read_as_people_write_them() -> None:
     code = f"console.log(JSON.stringify({json.dumps(list(DATES))}.map(SpanbookDates.read)))"
     assert dict(zip(DATES, node(["report/dates.js"], code), strict=True)) == DATES
+
+
+GERMAN_DATES = {
+    "11. Mai 2024": "2024-05-11",
+    "3. März 2019": "2019-03-03",
+    "Okt. 2019": "2019-10",
+    "Dezember 2019": "2019-12",
+    "etwa 2019": "2019~",
+    "Mai 2019 bis 2021": "2019-05/2021",
+    "3 May 2019": "2019-05-03",
+    "jeder 2019": "",
+}
+
+
+def test_days_are_read_as_people_write_them_in_the_language_of_the_pages() -> None:
+    code = f"console.log(JSON.stringify({json.dumps(list(GERMAN_DATES))}.map(SpanbookDates.read)))"
+    with speaking("de"):
+        assert dict(zip(GERMAN_DATES, node(["report/dates.js"], code), strict=True)) == GERMAN_DATES
+
+
+def test_how_large_a_file_is_has_the_decimal_sign_of_the_language() -> None:
+    code = "console.log(JSON.stringify([12345678, 1900, 2345678901].map(SpanbookAlong.words)))"
+    assert node(["along/sizes.js"], code) == ["12.3 MB", "2 kB", "2345.7 MB"]
+    with speaking("de"):
+        assert node(["along/sizes.js"], code) == ["12,3 MB", "2 kB", "2345,7 MB"]
 
 
 def test_what_a_day_reads_as_is_a_date_of_a_record() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import random
 import subprocess
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,10 +14,9 @@ from hypothesis import strategies as st
 from spanbook.ground.matching import UNREADABLE, one_edit, read_as
 from spanbook.ground.serials import fold
 from spanbook.site.finder.tables import stretches_of
+from tests.support.scripts import script_text
 from tests.support.stamps import World, worlds
 
-FINDER = Path(__file__).parents[2] / "builder/spanbook/site/finder"
-SCRIPTS = [FINDER / "matching.js", FINDER / "serials.js"]
 ASK = """
 const answered = cases.map(([series, texts]) => texts.map((text) => [
   SpanbookSerials.readings([series], text).map(([, place, was]) => [place, was]),
@@ -31,7 +29,7 @@ console.log(JSON.stringify(answered));
 
 
 def scripts() -> str:
-    return "\n".join(script.read_text(encoding="utf-8") for script in SCRIPTS)
+    return script_text("finder/matching.js", "finder/serials.js")
 
 
 def in_node(code: str) -> Any:

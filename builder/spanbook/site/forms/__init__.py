@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from spanbook.site.told import in_script
+
 _HERE = Path(__file__).parent
 _NAMES = (
     "yaml.js",
@@ -24,4 +26,4 @@ SCRIPTS = tuple(f"{FOLDER}{name}" for name in _NAMES)
 
 
 def scripts() -> dict[str, bytes]:
-    return {f"{FOLDER}{name}": (_HERE / name).read_bytes() for name in _NAMES}
+    return {f"{FOLDER}{name}": in_script((_HERE / name).read_text("utf-8")).encode() for name in _NAMES}

@@ -6,8 +6,8 @@
 // in. Nothing here throws. What is not wanted or cannot be read is put aside under a reason, never deleted; each
 // step gives the sentence to be told, or "".
 const spanbookDraft = (() => {
-  const FULL = "This browser has no room left for a draft: what you change now is lost when you leave the page. Write the record and download it, or throw away what was put aside below.";
-  const FORBIDDEN = "This browser keeps no drafts for this site: what you fill in is lost when you leave the page. Write the record and download it.";
+  const FULL = _("This browser has no room left for a draft: what you change now is lost when you leave the page. Write the record and download it, or throw away what was put aside below.");
+  const FORBIDDEN = _("This browser keeps no drafts for this site: what you fill in is lost when you leave the page. Write the record and download it.");
 
   function inStore(task) {
     try {

@@ -6,6 +6,7 @@
   if (!form) return;
   const { form: kind, folder, suggest, content, forge, repository, branch, schema } = form.dataset;
   const { control, ...fields } = spanbookFields(form);
+  const { filled } = SpanbookPieces;
   const told = document.querySelector("[data-told]");
   const made = document.querySelector("[data-made]");
   const asked = new URLSearchParams(location.search);
@@ -72,7 +73,7 @@
     made.querySelector("[data-with]").onclick = () => {
       // A record that stands alone in its kind has no folder.
       const path = start?.path ?? ["content", folder, name].filter(Boolean).join("/");
-      if (!kept.put({ path, title: String(values.title ?? values.name ?? name), text, corrects: start?.path ? start.digest ?? "" : "" })) { told.textContent = "This browser has no room left to keep it. Download it."; return; }
+      if (!kept.put({ path, title: String(values.title ?? values.name ?? name), text, corrects: start?.path ? start.digest ?? "" : "" })) { told.textContent = _("This browser has no room left to keep it. Download it."); return; }
       keeping.proposed();
       location.assign(`${form.dataset.report}${location.protocol === "file:" ? "index.html" : ""}`);
     };
@@ -87,23 +88,23 @@
   async function copied(text) {
     try {
       await navigator.clipboard.writeText(text);
-      told.textContent = "Copied.";
+      told.textContent = _("Copied.");
     } catch {
       getSelection().selectAllChildren(made.querySelector("pre"));
-      told.textContent = "Selected: copy it with your browser.";
+      told.textContent = _("Selected: copy it with your browser.");
     }
   }
 
   function mend(first) {
     fields.show(first);
     first.focus();
-    told.textContent = `Something is missing or not as it should be: ${first.validationMessage}`;
+    told.textContent = filled(_("Something is missing or not as it should be: {}"), first.validationMessage);
   }
 
   // What it names may come in the same packet: it is told, and nobody is kept from handing it in.
   function unknown() {
     const named = [...form.querySelectorAll("[data-unknown]")].map((at) => at.value.trim());
-    return named.length ? `Not known here: ${named.join(", ")}. Look once more at each, unless you hand it in as well.` : "";
+    return named.length ? filled(_("Not known here: {}. Look once more at each, unless you hand it in as well."), named.join(", ")) : "";
   }
 
   // A control says what it wants in its own words.
@@ -129,7 +130,7 @@
       start = start && { ...start, path: null };
       emptied();
       prompted();
-      told.textContent = "Nothing is filled in.";
+      told.textContent = _("Nothing is filled in.");
       return;
     } else return;
     form.dispatchEvent(new Event("input"));
@@ -154,7 +155,7 @@
     start = found;
     const { kind: _, ...values } = found.record;
     fields.fill(values);
-    return "Filled with what is recorded. Change what is wrong; remarks after # in its file are not kept.";
+    return _("Filled with what is recorded. Change what is wrong; remarks after # in its file are not kept.");
   }
 
   function anew(found) {
@@ -164,8 +165,8 @@
       return "";
     }
     if (found) return correct(found);
-    if (found === undefined) return `The record ${record} could not be loaded. Reload this page to correct it; what you fill in now would be a new record.`;
-    return `There is no record ${record} here; fill in a new one.`;
+    if (found === undefined) return filled(_("The record {} could not be loaded. Reload this page to correct it; what you fill in now would be a new record."), record);
+    return filled(_("There is no record {} here; fill in a new one."), record);
   }
 
   async function begin() {

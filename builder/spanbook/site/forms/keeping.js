@@ -7,10 +7,10 @@ const spanbookKeeping = (names, fields) => {
   const aside = document.querySelector("[data-aside]");
   const since = document.querySelector("[data-since]");
   const WHY = new Map([
-    ["proposed", "Handed in"],
-    ["dropped", "Left, to begin anew"],
-    ["broken", "No draft that this form can read"],
-    ["partly", "A draft that has more than this form"],
+    ["proposed", _("Handed in")],
+    ["dropped", _("Left, to begin anew")],
+    ["broken", _("No draft that this form can read")],
+    ["partly", _("A draft that has more than this form")],
   ]);
   // The digest and the record that the draft in hand holds; what is recorded now counts only when it was looked at.
   let base = null;
@@ -41,8 +41,8 @@ const spanbookKeeping = (names, fields) => {
       const shown = Object.assign(document.createElement("pre"), { className: "sb-yaml", tabIndex: 0 });
       shown.textContent = draft ? JSON.stringify(draft.values, null, 1) : text;
       const acts = Object.assign(document.createElement("p"), { className: "sb-actions" });
-      if (draft) acts.append(button("Bring it back", () => { const refused = drafts.back(name); if (refused) warn(refused); else location.reload(); }));
-      acts.append(button("Throw it away", () => { drafts.drop(name); renderAside(); }));
+      if (draft) acts.append(button(_("Bring it back"), () => { const refused = drafts.back(name); if (refused) warn(refused); else location.reload(); }));
+      acts.append(button(_("Throw it away"), () => { drafts.drop(name); renderAside(); }));
       item.append(`${WHY.get(why) ?? why}${when ? `, ${when.slice(0, 16).replace("T", " ")} UTC` : ""}`, shown, acts);
       return item;
     }));
@@ -65,7 +65,7 @@ const spanbookKeeping = (names, fields) => {
 
   function renderSince(found, answers) {
     const titles = base.record ? fields.titles(changed(base.record, found.record)) : [];
-    since.querySelector("strong").textContent = titles.join(", ") || "the record as a whole";
+    since.querySelector("strong").textContent = titles.join(", ") || _("the record as a whole");
     since.querySelector("code").textContent = spanbookYaml(found.record, "");
     since.hidden = false;
     since.querySelector("[data-mine]").onclick = () => {
@@ -112,18 +112,18 @@ const spanbookKeeping = (names, fields) => {
     const draft = drafts.parsed(text);
     if (!draft) {
       moved("broken");
-      return { draft: null, words: "A draft kept in this browser could not be read. It is put aside below, as it is." };
+      return { draft: null, words: _("A draft kept in this browser could not be read. It is put aside below, as it is.") };
     }
     const left = fields.fill(draft.values);
-    const words = ["What you filled in before, kept in this browser."];
+    const words = [_("What you filled in before, kept in this browser.")];
     base = { digest: draft.from, record: draft.base };
     if (left.length) {
       putAside("partly");
-      words.push(`This form has no place for some of it (${[...new Set(left)].join(", ")}); the whole draft is put aside below, too.`);
+      words.push(SpanbookPieces.filled(_("This form has no place for some of it ({}); the whole draft is put aside below, too."), [...new Set(left)].join(", ")));
       keep(draft.old === null ? null : { path: draft.old }, fields.typed());
     }
-    if (found === undefined) words.push("The record could not be loaded, so nobody can say whether others have changed it since.");
-    if (found === null && draft.old !== null) words.push("The record that you began with is no longer here under this name: it was renamed or taken away. Look for it before you hand this in; it would be filed as a new one.");
+    if (found === undefined) words.push(_("The record could not be loaded, so nobody can say whether others have changed it since."));
+    if (found === null && draft.old !== null) words.push(_("The record that you began with is no longer here under this name: it was renamed or taken away. Look for it before you hand this in; it would be filed as a new one."));
     // A draft with a beginning and no path was begun anew on the page of a record, and is another one.
     const another = draft.old === null && draft.from !== null;
     if (found && found.digest !== draft.from && !another) {
@@ -131,7 +131,7 @@ const spanbookKeeping = (names, fields) => {
       if (alike(fields.record(), now)) {
         moved("proposed");
         fields.empty();
-        return { draft: null, words: "What you filled in before is recorded by now." };
+        return { draft: null, words: _("What you filled in before is recorded by now.") };
       }
       renderSince(found, answers);
       words.push(unsettled());
@@ -139,11 +139,11 @@ const spanbookKeeping = (names, fields) => {
     return { draft, words: words.join(" ") };
   }
 
-  const unsettled = () => (since.hidden ? "" : "Others have changed this record since you began: see what stands above the form.");
+  const unsettled = () => (since.hidden ? "" : _("Others have changed this record since you began: see what stands above the form."));
 
   addEventListener("storage", (event) => {
     if (event.key === drafts.place && event.newValue !== null) {
-      warn("This form is filled in elsewhere as well, in another tab: what is typed last is what is kept.");
+      warn(_("This form is filled in elsewhere as well, in another tab: what is typed last is what is kept."));
     }
   });
 

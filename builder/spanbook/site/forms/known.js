@@ -25,10 +25,10 @@ const spanbookKnown = (() => {
     if (!found) return null;
     const meant = (found.meant ?? []).map((one) => [one, one]);
     if (found.state === "one") return { said: `${found.shown}, ${found.series[3]}.`, meant };
-    if (found.state === "may-be") return { said: `One of ${found.count} machines.`, meant };
-    if (found.state === "several") return { said: "It reads in several series: say which.", meant };
-    if (found.state === "two") return { said: "These are several numbers: give one of them.", wrong: true, meant };
-    return { said: found.state === "never" ? "It was never issued." : "It reads as no serial number known here.", wrong: true, meant };
+    if (found.state === "may-be") return { said: _n("One of {} machines.", "One of {} machines.", found.count), meant };
+    if (found.state === "several") return { said: _("It reads in several series: say which."), meant };
+    if (found.state === "two") return { said: _("These are several numbers: give one of them."), wrong: true, meant };
+    return { said: found.state === "never" ? _("It was never issued.") : _("It reads as no serial number known here."), wrong: true, meant };
   }
 
   async function number(text) {
@@ -37,7 +37,7 @@ const spanbookKnown = (() => {
     const parts = rows.filter(([, , address]) => address.startsWith("parts/"));
     const [sure] = parts.filter(([, , , itself]) => itself);
     if (sure) return { said: `${sure[0]}: ${sure[1]}.`, meant: [] };
-    return { said: "No such number is known here yet.", wrong: true, meant: parts.slice(0, MOST).map(([title, words]) => [title, `${title}, ${words}`]) };
+    return { said: _("No such number is known here yet."), wrong: true, meant: parts.slice(0, MOST).map(([title, words]) => [title, `${title}, ${words}`]) };
   }
 
   // A record in one of some folders.
@@ -52,7 +52,7 @@ const spanbookKnown = (() => {
     }
     const near = await SpanbookRead.rows(text.replaceAll("-", " ")) ?? [];
     const mine = near.filter(([, , address]) => folders.some((folder) => address.startsWith(folder) && address.split("/").length === 3));
-    return { said: "Nothing of this name is recorded here.", wrong: true, meant: mine.slice(0, MOST).map(([title, , address]) => [address.split("/")[1], title]) };
+    return { said: _("Nothing of this name is recorded here."), wrong: true, meant: mine.slice(0, MOST).map(([title, , address]) => [address.split("/")[1], title]) };
   }
 
   // One of a list that stands in the page.
@@ -61,7 +61,7 @@ const spanbookKnown = (() => {
     if (is) return { said: is.textContent ? `${is.textContent}.` : "", meant: [] };
     const words = SpanbookMatching.words(text);
     const near = options.filter(({ value, textContent }) => SpanbookMatching.oneEdit(value, text) || words.every((word) => SpanbookMatching.plain(`${value} ${textContent}`).includes(word)));
-    return { said: "Nothing of this name is recorded here.", wrong: true, meant: near.slice(0, MOST).map(({ value, textContent }) => [value, textContent || value]) };
+    return { said: _("Nothing of this name is recorded here."), wrong: true, meant: near.slice(0, MOST).map(({ value, textContent }) => [value, textContent || value]) };
   }
 
   function told(input, text) {
@@ -99,7 +99,7 @@ const spanbookKnown = (() => {
       input.toggleAttribute("data-unknown", Boolean(found?.wrong));
       out.replaceChildren(found?.said ?? "");
       out.classList.toggle("sb-wrong", Boolean(found?.wrong));
-      if (found?.meant.length) out.append(found.wrong ? " Did you mean " : " ", ...found.meant.map(offer));
+      if (found?.meant.length) out.append(found.wrong ? ` ${_("Did you mean")} ` : " ", ...found.meant.map(offer));
       input.dataset.lookedUp = text;
     }
 

@@ -43,7 +43,7 @@ const spanbookPoints = (() => {
         if (!where) return;
         const called = ["number", "shows"].map((key) => at(item, key)?.value.trim()).filter(Boolean);
         marker.textContent = i + 1;
-        marker.setAttribute("aria-label", [`${i + 1}`, ...called, `${where[0]} across, ${where[1]} down`].join(", "));
+        marker.setAttribute("aria-label", [`${i + 1}`, ...called, SpanbookPieces.filled(_("{} across, {} down"), ...where)].join(", "));
         marker.style.left = `${where[0] / 10}%`;
         marker.style.top = `${where[1] / 10}%`;
       });

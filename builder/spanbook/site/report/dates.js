@@ -2,13 +2,17 @@
 "use strict";
 
 const SpanbookDates = (() => {
-  const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
-  const NAMES = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"];
+  const LEAST = 3; // letters of a month
+  // In English anywhere, and as the pages speak.
+  const ENGLISH = "january february march april may june july august september october november december";
+  const MONTHS = [ENGLISH, _("january february march april may june july august september october november december")];
+  const ABOUT = ["about|around|circa", _("about|around|circa")].join("|");
+  const BETWEEN = ["to|or", _("to|or")].join("|");
   const two = (number) => String(number).padStart(2, "0");
 
   function monthOf(word) {
-    const at = MONTHS.indexOf(word.slice(0, 3));
-    return at >= 0 && NAMES[at].startsWith(word) ? at + 1 : 0;
+    const found = (names) => names.split(" ").findIndex((name) => word.length >= LEAST && name.startsWith(word)) + 1;
+    return MONTHS.map(found).find(Boolean) ?? 0;
   }
 
   // A day that there is: 31 June is none.
@@ -45,9 +49,9 @@ const SpanbookDates = (() => {
   // A date, about a date, or some time from one to another, as the record has it; empty where it reads as none.
   function read(text) {
     const plain = text.trim().toLowerCase();
-    const about = /^(?:about|around|circa|ca\.?|c\.)\s*(.+)$/.exec(plain);
+    const about = new RegExp(`^(?:${ABOUT}|ca\\.?|c\\.)\\s*(.+)$`).exec(plain);
     if (about) return one(about[1]) && `${one(about[1])}~`;
-    const apart = plain.split(/\s+(?:to|or|-|–)\s+/);
+    const apart = plain.split(new RegExp(`\\s+(?:${BETWEEN}|-|–)\\s+`));
     if (apart.length === 2) {
       const [from, to] = apart.map(one);
       const alike = Math.min(from.length, to.length);
