@@ -129,3 +129,12 @@ def test_what_a_step_takes_parts_off_is_a_need_of_it() -> None:
     assert found.need is not None
     conversion, need = found.need
     assert (conversion.id, need.position, need.assemblies, need.advice) == ("k", "pump", ("p0", "p1"), False)
+
+
+def test_what_would_bring_the_place_is_told_with_the_need_in_its_way() -> None:
+    """The old filter has no place for a valve; the kit that brings a new one with its valve needs a pump."""
+    also = "also: [{position: filter/valve, to: v1}]\n"
+    needs = "needs: [{position: pump, assemblies: [p1], why: It leaks}]\n"
+    made = nested.world(nested.kit("k", "filter", "f0", "f1", also + needs))
+    found = refused(nested.planned(made, {"filter": "f0", "pump": "p0"}, {"filter/valve": "v1"}))
+    assert (found.why, found.need and found.need[0].id) == (Why.UNMET, "k")

@@ -250,7 +250,7 @@ class Following:
         meant = self.asked.applies(machines)
         some = meant is not Applies.YES
         limited = any(self._for_machine(act) is not Applies.YES for act in terms.by)
-        rest = some and bool(terms.unless) and not limited
+        rest = some and not limited
         return Condition(meant, machines if some else None, after, rest, made, unmade)
 
     def either(self, one: Condition, other: Condition) -> Condition:
