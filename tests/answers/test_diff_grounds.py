@@ -261,4 +261,4 @@ def test_signs_that_change_without_their_evidence_are_told_and_nothing_else_of_t
         held = f"tell-evidence: [{BOOK}]\nserials:\n- {{series: xa, first: 1, last: [10, 13]}}\n"
         return record(head + held, "assembly", "early")
 
-    assert fields(told("Flat", "Lid"), told("Ribbed", "Cover")) == [("lines",)]
+    assert fields(told("Flat", "Lid"), told("Ribbed", "Cover")) == [("tell",)]

@@ -20,9 +20,8 @@ def dated(year: int, more: str = "", source: str = "book") -> str:
 # Two acts for the same
 
 
-@pytest.mark.parametrize("ids", ["ab", "ba"])
-def test_the_same_by_an_act_for_some_and_by_one_for_all_is_for_all(ids: str) -> None:
-    some, every = ids
+@pytest.mark.parametrize(("some", "every"), [("a", "b"), ("b", "a")])
+def test_the_same_by_an_act_for_some_and_by_one_for_all_is_for_all(some: str, every: str) -> None:
     made = world((some, "p", "q", on("50", "open")), (every, "p", "q", by("book")))
     (way,) = orders(made, key("p")).alternatives
     (condition,) = way.conditions

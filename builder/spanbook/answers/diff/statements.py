@@ -48,6 +48,9 @@ _BESIDE = {
     *("title", "name", "note", "notes", "why", "where", "tell", "signs", "cautions", "declined", "sizes"),
     *("also", "misprints", "reused", "mirrors", "only-in", "holds", "unlike"),
 }
+# What may have evidence of its own in a record that has some as well.
+_YEARS = frozenset(("years", "years-last", "years-begin"))
+_SUPPLY = frozenset(("supplied",))
 
 
 def rewritten(before: Side, after: Side) -> Iterator[StatementChange]:
@@ -57,7 +60,7 @@ def rewritten(before: Side, after: Side) -> Iterator[StatementChange]:
         if was.record is now.record:
             continue
         if changed := tuple(_changed(before, was, now)):
-            where = now.record.origin.place(*now.path, *changed[0].steps)
+            where = now.record.origin.place(*_at(now), *changed[0].steps)
             backed = _evidence(before, was) != _evidence(after, now)
             yield StatementChange(was, now, where, changed, backed)
 
@@ -105,9 +108,28 @@ def _changed(before: Side, was: Statement, now: Statement) -> Iterator[FieldChan
     ours, theirs = _said(was.subject), _said(now.subject)
     if type(ours) is not type(theirs):
         return  # an anchor that went over to a thing of another sort
+    apart = _apart(was.subject) & _apart(now.subject)
     for steps in _differing(before, _by_key(ours), _by_key(theirs)):
-        old, new = (at_path(s.record.origin.node, (*s.path, *steps)) for s in (was, now))
-        yield from _finer(FieldChange(steps, old, new))
+        if steps[0] not in apart:
+            old, new = (at_path(s.record.origin.node, (*_at(s), *steps)) for s in (was, now))
+            yield from _finer(FieldChange(steps, old, new))
+
+
+def _at(statement: Statement) -> tuple[Step, ...]:
+    """Where the object stands of which a statement tells: a single field's is the one that has it."""
+    single = isinstance(statement.subject, Dating | Supply | Telling)
+    return statement.path[:-1] if single else statement.path
+
+
+def _apart(subject: Subject) -> frozenset[str]:
+    """The fields that are judged as a statement of their own where they have evidence of their own."""
+    match subject:
+        case Series() if subject.years_evidence:
+            return _YEARS
+        case PartRecord() if subject.supply_evidence:
+            return _SUPPLY
+        case _:
+            return frozenset()
 
 
 def _finer(change: FieldChange) -> Iterator[FieldChange]:
@@ -143,7 +165,7 @@ def _lines(value: Any) -> bool:
 
 
 def _said(subject: Subject) -> object:
-    """The object in a file that a statement is made by."""
+    """The object in a file that a statement is made by, or those of its fields that it is about."""
     match subject:
         case Fitting() | StraySpan() | Limit():
             return subject.span
@@ -152,15 +174,15 @@ def _said(subject: Subject) -> object:
         case Measurement():
             return subject.size
         case Dating():
-            return subject.series
+            return _only(subject.series, _YEARS)
         case BuiltAt():
             return subject.plant
         case OfNumber():
             return subject.said
         case Supply():
-            return subject.part
+            return _only(subject.part, _SUPPLY)
         case Telling():
-            return _Told(subject.record.tell)
+            return {"tell": subject.record.tell}
         case Shows():
             return subject.shown
         case Bears():
@@ -185,15 +207,14 @@ def _quantity(use: Use) -> int | None:
     return use.line.quantity if use.said is use.line else None
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """How a thing is told by eye, apart from all else that its record says."""
-
-    lines: tuple[str, ...]
+def _only(held: Any, keys: frozenset[str]) -> dict[str, Any]:
+    return {key: value for key, value in _by_key(held).items() if key in keys}
 
 
 def _by_key(held: Any) -> dict[str, Any]:
     """What an object says, by the keys of its file."""
+    if isinstance(held, dict):
+        return held
     keys = ((str(one.metadata.get("key", one.name)).replace("_", "-"), one.name) for one in fields(held))
     beside = (
         _BESIDE - {"sizes"} if isinstance(held, Way) else _BESIDE
