@@ -20,6 +20,8 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
+from spanbook.ground.language import ENGLISH, speak
+
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
@@ -38,6 +40,13 @@ settings.register_profile("explore", deadline=None)
 settings.register_profile("repeat", deadline=None, derandomize=True)
 settings.register_profile("everyday", deadline=None, max_examples=10)
 settings.load_profile("repeat" if os.environ.get("CI") else "explore")
+
+
+@pytest.fixture(autouse=True)
+def _english_again() -> Iterator[None]:
+    """A project in another language leaves a process speaking it; the next test begins in English."""
+    yield
+    speak(ENGLISH)
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from spanbook.mkdocs import frames
+from spanbook.mkdocs.build import build
 from spanbook.mkdocs.shell import squeezed
 from spanbook.site import assets
 from tests.support.command import CONFIG, LID, project, run
@@ -171,3 +172,17 @@ def _files(site: Path) -> dict[str, bytes]:
     summed = site / "assets/along/files.json"  # sums of the pages as they are, with that name
     files = (f for f in site.rglob("*") if f.is_file() and f.suffix != ".gz" and f != summed)
     return {str(f.relative_to(site)): generator.sub(b"", f.read_bytes()) for f in files}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("theme", ["material", *THEMES])
+def test_a_site_says_its_language_in_every_frame(tmp_path: Path, theme: str) -> None:
+    """Strictly: that a theme of its own knows no other language is no fault of a community's."""
+    folder = project(tmp_path)
+    settings = CONFIG.replace("{name: material, font: false}", THEMES.get(theme, theme))
+    asked = settings.replace("plugins: [spanbook]", "plugins: [{spanbook: {language: de}}]")
+    (folder / "mkdocs.yml").write_text(asked)
+    build(folder, folder / "site", strict=True, say=lambda text: None)
+    html = (folder / "site/assemblies/lid/index.html").read_text(encoding="utf-8")
+    assert re.search(r"<html[^>]* lang=\"de\"", html)
+    assert "Erkennungsmerkmale" in html

@@ -40,9 +40,10 @@ def frame_of(config: MkDocsConfig) -> Around:
 
 
 def in_language(config: MkDocsConfig, language: str) -> None:
-    """A theme speaks what the pages do, where it can: Material has a setting of its own for it."""
-    config.theme["locale"] = parse_locale(language)
+    """A theme speaks what the pages do, where it can: Material and our own have a setting for it."""
     config.theme["language"] = language
+    if not frame_of(config).made_for:
+        config.theme["locale"] = parse_locale(language)
 
 
 def material_frame() -> Frame:
