@@ -231,12 +231,41 @@ def test_changes_are_told_and_listed(tmp_path: Path) -> None:
     assert listed.read_text() == ""
 
 
-def test_no_list_goes_into_the_site(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("option", "file", "why"),
+    [
+        ("--changes", "site/changes.txt", "it lies in the site"),
+        ("--archive", "site/site.zip", "it lies in the site"),
+        ("--archive", "site.rar", "end it in .zip, .tar or .tar.gz"),
+    ],
+)
+def test_what_cannot_be_written_is_told_before(option: str, file: str, why: str, tmp_path: Path) -> None:
     folder = project(tmp_path / "p")
-    told = run("build", folder, "--changes", folder / "site/changes.txt")
+    told = run("build", folder, option, folder / file)
     assert told.exit_code == 1
-    assert "it lies in the site" in told.output
+    assert why in told.output
     assert not (folder / "site").exists()
+
+
+def test_what_cannot_be_written_afterwards_leaves_the_site(small: Path, tmp_path: Path) -> None:
+    told = run("build", small, "--archive", tmp_path / "nowhere/site.zip")
+    assert told.exit_code == 1
+    assert "the site is built, and this is not" in told.output
+    assert "/nowhere/" in told.output
+    assert (small / "site/index.html").is_file()
+
+
+@pytest.mark.parametrize("name", ["site.zip", "site.tar", "site.tar.gz", "site.tgz"])
+def test_all_of_the_site_goes_into_one_file(name: str, small: Path, tmp_path: Path) -> None:
+    """By what Python unpacks it with."""
+    assert run("build", small, "--archive", tmp_path / name).exit_code == 0
+    shutil.unpack_archive(tmp_path / name, tmp_path / "unpacked")
+    (small / "site" / MARK).unlink()
+    assert tree(tmp_path / "unpacked") == tree(small / "site")
+    page, before = (folder / "rules/index.html" for folder in (tmp_path / "unpacked", small / "site"))
+    if "tar" in name:
+        assert int(page.stat().st_mtime) == int(before.stat().st_mtime)
+    assert [file.name for file in tmp_path.iterdir() if file.name.startswith(".")] == []
 
 
 def fresh(folder: Path) -> dict[str, bytes | str | None]:

@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 import spanbook
-from spanbook import BuildFailed, Built, NotStarted, Problems
+from spanbook import BuildFailed, NotStarted, Problems
 from spanbook.cli import console
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, RECORDS, main
@@ -18,6 +18,7 @@ from spanbook.cli.progress import Bar
 from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
 from spanbook.outputs import whole_file
+from spanbook.outputs.folder import archive as archives
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
 from spanbook.wording.changes_built import changes_listed, changes_told, same_told
@@ -40,13 +41,17 @@ from spanbook.wording.hosts import size_told, too_large
     type=click.Path(path_type=Path, dir_okay=False),
     help="List in FILE which files of the site are new, changed or gone since the site that was there.",
 )
-def build(folder: Path, site: Path | None, strict: bool, anew: bool, changes: Path | None) -> None:
+@click.option(
+    "--archive",
+    metavar="FILE",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write all of the site into one FILE as well: .zip, .tar or .tar.gz.",
+)
+def build(
+    folder: Path, site: Path | None, strict: bool, anew: bool, changes: Path | None, archive: Path | None
+) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
-    place = (site or folder / "site").resolve()
-    if changes and changes.resolve().is_relative_to(place):
-        raise click.ClickException(
-            f"{changes}: it lies in the site, which would no longer be one; name another"
-        )
+    _allow((site or folder / "site").resolve(), changes, archive)
     try:
         with commands_stopped(in_forge(), err=True), Bar("Pages", _say) as bar:
             built = spanbook.build(folder, site, strict=strict, anew=anew, say=bar.say, step=bar.step)
@@ -61,19 +66,28 @@ def build(folder: Path, site: Path | None, strict: bool, anew: bool, changes: Pa
     click.echo(size_told(built.size))
     if built.changes:
         click.echo(changes_told(built.changes))
-    if changes:
-        _list_changes(changes, built)
+    try:
+        if changes:
+            whole_file.replace(changes, changes_listed(built.changes) if built.changes else "")
+        if archive:
+            archives.lay(built.folder, archive)
+    except OSError as failure:
+        raise click.ClickException(f"the site is built, and this is not: {sentence(failure)}") from None
     for why in too_large(built.size):
         click.echo(f"Warning: {why}", err=True)
 
 
-def _list_changes(file: Path, built: Built) -> None:
-    try:
-        whole_file.replace(file, changes_listed(built.changes) if built.changes else "")
-    except OSError as failure:
+def _allow(site: Path, changes: Path | None, archive: Path | None) -> None:
+    """Say before anything is built what cannot be written beside the site."""
+    for file in filter(None, (changes, archive)):
+        if file.resolve().is_relative_to(site):
+            raise click.ClickException(
+                f"{file}: it lies in the site, which would no longer be one; name another"
+            )
+    if archive and archives.ending(archive) is None:
         raise click.ClickException(
-            f"the site is built, and its changes are not listed: {sentence(failure)}"
-        ) from None
+            f"{archive}: its name says no sort of archive; end it in .zip, .tar or .tar.gz"
+        )
 
 
 def _say(text: str) -> None:

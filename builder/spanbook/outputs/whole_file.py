@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import NamedTemporaryFile
+from typing import IO
 
 from spanbook.outputs.text.failure import about
+
+Write = Callable[[IO[bytes]], object]
 
 
 def create(file: Path, text: str) -> None:
@@ -16,7 +19,7 @@ def create(file: Path, text: str) -> None:
     file.parent.mkdir(parents=True, exist_ok=True)
     if os.path.lexists(file):
         raise FileExistsError(f"{file} is there already")
-    with _beside(file, text) as whole:
+    with _beside(file, _text(text)) as whole:
         try:
             os.link(whole, file)  # unlike a renaming it never takes the place of another file
         except FileExistsError:
@@ -27,24 +30,30 @@ def create(file: Path, text: str) -> None:
 
 def replace(file: Path, text: str) -> None:
     """Write a file in the place of the one that may be there. Raises OSError."""
+    replace_by(file, _text(text))
+
+
+def replace_by(file: Path, write: Write) -> None:
+    """The same with whatever is written into it. Raises OSError."""
     if os.path.lexists(file) and not (file.is_file() and not file.is_symlink()):
-        with about(file):  # a pipe or a terminal: nothing can take its place
-            file.write_text(text, encoding="utf-8")
+        with about(file), file.open("wb") as out:  # a pipe or a terminal: nothing can take its place
+            write(out)
         return
-    with _beside(file, text) as whole:
+    with _beside(file, write) as whole:
         whole.replace(file)
 
 
+def _text(text: str) -> Write:
+    return lambda out: out.write(text.encode())
+
+
 @contextmanager
-def _beside(file: Path, text: str) -> Iterator[Path]:
-    """A file with the text on the same disk, gone afterwards unless it was moved."""
-    with (
-        about(file),
-        NamedTemporaryFile("w", encoding="utf-8", dir=file.parent, prefix=".", delete=False) as out,
-    ):
+def _beside(file: Path, write: Write) -> Iterator[Path]:
+    """A file on the same disk with what is written, gone afterwards unless it was moved."""
+    with about(file), NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as out:
         whole = Path(out.name)
         try:
-            out.write(text)
+            write(out)
             out.flush()
             os.fsync(out.fileno())
         except BaseException:
