@@ -9,6 +9,7 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.breaks import Break, NotCounted, breaks_at
 from spanbook.answers.changepoint import EvenRun, Look, Rates, Weights
 from spanbook.ground.intervals import Run
+from spanbook.ground.language import speaking
 from spanbook.reading.records import Record
 from spanbook.wording.breaks import (
     NOT_COUNTED,
@@ -187,3 +188,15 @@ def test_one_number_that_would_be_left_is_one() -> None:
     for width, left in ((0.4, "1 number"), (1.4, "1 number"), (1.6, "2 numbers")):
         told = next_words(Look(Run(5, 5), 0.5, width), one().series)
         assert told.endswith(f"untouched, it would leave about {left}.")
+
+
+def test_a_break_in_german() -> None:
+    with speaking("de"):
+        assert next(break_words(one(seen(5, "early")))) == "1 Zerlegung sagt etwas dazu."
+        assert next(break_words(one(seen(5, "early"), seen(7, "late")))) == "2 Zerlegungen sagen etwas dazu."
+        assert next(iter(worked_words(one()))) == "Am wahrscheinlichsten: XA 5 bis XA 7."
+        assert claims_told(disagreeing())[0] == "XA 6, The book: 76 %"
+        assert list(worked_words(disagreeing()))[-1] == (
+            "Gewichte nebeneinander (unsere eigene Schätzung, die eine Gemeinschaft ändern kann): "
+            "Teilebuch 4, Erinnerung 1; keine davon 5 von hundert."
+        )

@@ -12,6 +12,7 @@ from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.likelihoods import Kind
 from spanbook.answers.readings import reading_of
 from spanbook.answers.stories import Explanation
+from spanbook.ground.language import speaking
 from spanbook.outputs.text.explain import as_text
 from spanbook.reading.records import Condition, Record
 from spanbook.wording.pieces import plain
@@ -136,3 +137,13 @@ def test_the_terminal_tells_the_likeliest_first_and_what_is_ruled_out() -> None:
     assert lines[5] == "   Ruled out:"
     assert lines[6].startswith("   - It left the works with it: ")
     assert lines[-1] == assumed_words(found.assumed, "unknown")
+
+
+def test_what_can_be_in_german() -> None:
+    with speaking("de"):
+        words = told(EARLY, LATE)
+        assert words[Kind.RECORD] == "Der Eintrag ist falsch: dort nennt er „late“, und das ist gedruckt."
+        assert words[Kind.EXCHANGE] == (
+            "Es stammt von einer anderen Maschine: "
+            "nach den Einträgen kamen 16 % aller Maschinen damit aus dem Werk."
+        )

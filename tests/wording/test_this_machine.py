@@ -9,7 +9,8 @@ import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
-from spanbook.ground.years import Years
+from spanbook.ground.language import speaking
+from spanbook.ground.years import Part, Years
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
 from spanbook.wording import this_machine
@@ -282,3 +283,20 @@ def test_headings_stand_only_over_what_is_said() -> None:
 def test_a_conversion_of_which_only_the_result_is_recorded() -> None:
     (line,) = told("XA 12", seen("t", "XA 12", "remade"))["Seen on this machine"]
     assert line == "remade, seen 2024 by m, condition untouched: a conversion, as recorded."
+
+
+def test_a_machine_in_german() -> None:
+    against = [seen(f"t{i}", "XA 3", "far") for i in range(4)]
+    with speaking("de"):
+        register, _found, _ = of("XA 2")
+        assert machine_words(register.machines["x"], Years(1931, 1931), Part.EARLY) == (
+            "{}, X. Gebaut 1931, der Nummer nach früh im Jahr."
+        )
+        assert told("XA 2")["Ab Werk mit"] == [
+            "early: sicher, gedruckt; von XA 1 bis irgendwo zwischen XA 4 und XA 7; nach The book, p. 3"
+        ]
+        (line,) = told("XA 2", *against)["Ab Werk mit"]
+        assert line.startswith(
+            "early: umstritten durch XA 3, gesehen 2024, XA 3, gesehen 2024 und 2 weitere; von XA 1"
+        )
+        assert percent(Fraction(995, 1000)) == "99,5 %"

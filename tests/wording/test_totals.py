@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from spanbook.answers.totals import total
 from spanbook.ground.intervals import SpanSet
+from spanbook.ground.language import speaking
 from spanbook.wording.totals import none_seen_words, total_words
 from tests.support.registers import register
 
@@ -46,3 +47,12 @@ def test_more_numbers_need_no_excuse() -> None:
 
 def test_nothing_seen_tells_nothing() -> None:
     assert none_seen_words(SERIES) == "No number of XA … was seen: nothing tells how far it ran."
+
+
+def test_how_far_in_german() -> None:
+    with speaking("de"):
+        assert told(5)[:2] == [
+            "1 Nummer wurde gesehen, die höchste XA 5.",
+            "Exaktes 95-%-Intervall: XA 5 bis XA 199.",
+        ]
+        assert told(5, 10)[0] == "2 Nummern wurden gesehen, die höchste XA 10."

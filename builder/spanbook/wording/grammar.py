@@ -50,6 +50,11 @@ def decimals(text: str) -> str:
     return _POINT.sub(pgettext("decimal point", "."), text)
 
 
+def general(number: Fraction | float) -> str:
+    """A number with as many places as it has, up to six: `0.5`, `20`."""
+    return decimals(f"{float(number):g}")
+
+
 def plural(count: int, one: str, more: str, **values: object) -> str:
     """The form of a sentence that a count asks for, with the count in place of `{}` and values by name."""
     return ngettext(one, more, count).format(count, **values)

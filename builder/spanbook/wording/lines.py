@@ -9,13 +9,15 @@ from spanbook.answers.lines import Line
 from spanbook.answers.listed import Listed
 from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
-from spanbook.wording.grammar import capital, counted, listed
+from spanbook.wording.grammar import capital, chained, counted, listed
 from spanbook.wording.spans import span_words
 
-BY_NUMBER = "by the machine's number"
+BY_NUMBER = marked("by the machine's number")
 
 
 def number_words(register: Register, key: PartKey) -> str:
@@ -26,18 +28,18 @@ def number_words(register: Register, key: PartKey) -> str:
 
 def on_some(name: str) -> str:
     """A part that only some of the machines with an assembly have, in a list of any machine."""
-    return f"{name} (by the machine's number)"
+    return f"{name} ({_(BY_NUMBER)})"
 
 
 def or_words(number: str) -> str:
     """A number beside another that it may be: `or WH-2268`."""
-    return f"or {number}"
+    return _("or {}").format(number)
 
 
 def limits_words(line: Line, series: Series | None = None) -> str:
     """The machines that a line is limited to, those of one series or all: `from HK 1 to HK 402`."""
     mine = [one for one in line.limits if series in (None, one.series)] or line.limits
-    return "; or ".join(dict.fromkeys(span_words(one.span, one.series) for one in mine))
+    return chained(list(dict.fromkeys(span_words(one.span, one.series) for one in mine)), "or")
 
 
 def line_words(register: Register, line: Line) -> str:
@@ -85,16 +87,16 @@ def _which(freed: Freed) -> str:
     several = len(freed.lines) > 1
     if freed.machine is None:
         limited = any(line.limited for line in freed.lines)
-        return f" ({BY_NUMBER})" if several else f" ({limits_words(freed.lines[0])})" if limited else ""
+        return f" ({_(BY_NUMBER)})" if several else f" ({limits_words(freed.lines[0])})" if limited else ""
     if several:
-        return " (which of them this machine has is not known)"
-    return "" if sure else " (perhaps: whether this machine has it is not known)"
+        return f" ({_('which of them this machine has is not known')})"
+    return "" if sure else f" ({_('perhaps: whether this machine has it is not known')})"
 
 
 def not_there_words(register: Register, freed: Freed) -> str:
     """That a machine has nothing in a place where accounts tell of something."""
     numbers = listed([f"{register.parts[k].number} {register.parts[k].name}".strip() for k in freed.told])
-    return f"Not on this machine by the parts list: {numbers.rstrip('.')}."
+    return _("Not on this machine by the parts list: {}.").format(numbers.rstrip("."))
 
 
 def line_asked(register: Register, lines: Sequence[Line], title: str) -> str:
@@ -102,13 +104,15 @@ def line_asked(register: Register, lines: Sequence[Line], title: str) -> str:
     part = lines[0].part
     each = [numbers_of_line(register, line) for line in lines]
     if len(lines) == 1:
-        return f"is {each[0]}, {part.name}, on your machine's {title}?"
-    return f"which {part.name} has your machine's {title}, {listed(each, 'or')}?"
+        one = _("is {number}, {part}, on your machine's {assembly}?")
+        return one.format(number=each[0], part=part.name, assembly=title)
+    which = _("which {part} has your machine's {assembly}, {numbers}?")
+    return which.format(part=part.name, assembly=title, numbers=listed(each, "or"))
 
 
 def only_words(one: Listed) -> str:
     """What the line of a number is limited to: `only from HK 1 to HK 402`; empty where it is not."""
-    return f"only {limits_words(one.line)}" if one.line.limited else ""
+    return _("only {}").format(limits_words(one.line)) if one.line.limited else ""
 
 
 def instead_words(register: Register, one: Listed) -> str:
@@ -126,36 +130,44 @@ def listed_words(register: Register, one: Listed, called: str | None = None) -> 
     than that it has it. The machine is `called` by its number where nothing else is said."""
     told = _on_machine(register, one, one.machine, called) if one.machine else _on_any(register, one)
     if one.either and one.covers is not Covers.NO:
-        told += f" On that line {either_words(register, one)} serves as well."
+        told += f" {_('On that line {} serves as well.').format(either_words(register, one))}"
     return told.strip()
 
 
 def _on_any(register: Register, one: Listed) -> str:
+    title, only, others = one.assembly.title, only_words(one), instead_words(register, one)
     if not one.line.limited:
-        return f"In the {one.assembly.title} on all machines that have it." if one.either else ""
-    others = instead_words(register, one)
-    beside = f"; in its place {others}" if others else ""
-    return f"In the {one.assembly.title} {only_words(one)}{beside}."
+        return _on_all(title) if one.either else ""
+    if others:
+        told = _("In the {assembly} {only}; in its place {others}.")
+        return told.format(assembly=title, only=only, others=others)
+    return _("In the {assembly} {only}.").format(assembly=title, only=only)
+
+
+def _on_all(title: str) -> str:
+    return _("In the {} on all machines that have it.").format(title)
 
 
 def _on_machine(register: Register, one: Listed, machine: Reading, called: str | None) -> str:
     shown = called or machine.series.stamp.show(machine.number)
     title, number = one.assembly.title, one.use.number
     if not one.line.limited:
-        return f"In the {title} on all machines that have it." if one.either else ""
+        return _on_all(title) if one.either else ""
     there = listed([numbers_of_line(register, other.line) for other in one.instead], "or")
     limits = limits_words(one.line, machine.series)
     match one.covers:
         case Covers.YES:
-            return f"{capital(shown)} has it in the {title}: {limits}."
+            told = _("{machine} has it in the {assembly}: {limits}.")
+            return told.format(machine=capital(shown), assembly=title, limits=limits)
         case Covers.MAYBE:
-            which = f"{number} or {there}" if there else f"{number} or none"
-            return (
-                f"Whether the {title} of {shown} has {which} is not known: {number} {limits_words(one.line)}."
-            )
+            which = listed([number, there or _("none")], "or")
+            told = _("Whether the {assembly} of {machine} has {which} is not known: {number} {limits}.")
+            limits = limits_words(one.line)
+            return told.format(assembly=title, machine=shown, which=which, number=number, limits=limits)
         case _:
-            has = f" It has {there} there." if there else ""
-            return f"The {title} of {shown} does not have {number} (only {limits}).{has}"
+            told = _("The {assembly} of {machine} does not have {number} (only {limits}).")
+            said = told.format(assembly=title, machine=shown, number=number, limits=limits)
+            return f"{said} {_('It has {} there.').format(there)}" if there else said
 
 
 def numbers_of_line(register: Register, line: Line) -> str:

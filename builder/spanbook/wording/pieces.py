@@ -34,6 +34,15 @@ def joined(named: Sequence[Ref | Pieces], joint: Joint = "and") -> Pieces:
     return filled(_(JOINTS[joint]), first=tuple(made), last=last) if made else _pieces(last)
 
 
+def in_turn(named: Sequence[Ref]) -> Pieces:
+    """One after the other: `a, then b, then c`."""
+    message = _("{first}, then {then}")
+    made: Pieces = tuple(named[:1])
+    for one in named[1:]:
+        made = filled(message, first=made, then=one)
+    return made
+
+
 def filled(message: str, **values: str | Ref | Pieces) -> Pieces:
     """A message with what it names in its places, as `str.format` would put it there."""
     made: list[str | Ref] = []

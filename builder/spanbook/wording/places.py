@@ -6,15 +6,17 @@ from collections.abc import Iterable, Iterator
 
 from spanbook.answers.applicability import Segment, State
 from spanbook.ground.intervals import Covers
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.records import Assembly
 from spanbook.register.model import Housing, Position, Register
 from spanbook.wording.fits import ask_by_words
-from spanbook.wording.grammar import capital
-from spanbook.wording.pieces import Pieces, Ref, joined
+from spanbook.wording.grammar import capital, small
+from spanbook.wording.pieces import Pieces, Ref, filled, joined
 
-INSIDE = "Inside it, under some of its assemblies only:"
-NOT_YET = "Nothing is recorded for this series yet."
-NOWHERE = "By the records no machine of this series left the works with such a place."
+INSIDE = marked("Inside it, under some of its assemblies only:")
+NOT_YET = marked("Nothing is recorded for this series yet.")
+NOWHERE = marked("By the records no machine of this series left the works with such a place.")
 
 
 def within_words(register: Register, position: Position) -> Pieces:
@@ -22,13 +24,9 @@ def within_words(register: Register, position: Position) -> Pieces:
     if position.housing is None:
         return ()
     around = register.positions[position.housing.position]
-    return (
-        "Within the ",
-        Ref(around.title.lower(), around),
-        ": only under ",
-        *_either(register, position.housing),
-        ".",
-    )
+    under = _either(register, position.housing)
+    told = _("Within the {place}: only under {assemblies}.")
+    return filled(told, place=Ref(small(around.title), around), assemblies=under)
 
 
 def there_words(register: Register, position: str, there: Covers) -> Iterator[Pieces]:
@@ -38,9 +36,10 @@ def there_words(register: Register, position: str, there: Covers) -> Iterator[Pi
         return
     held = _either(register, housing)
     if there is Covers.NO:
-        yield "No such place: only ", *held, " has one."
+        yield filled(_("No such place: only {assemblies} has one."), assemblies=held)
     else:
-        yield f"Only where the {register.positions[housing.position].title.lower()} is ", *held, "."
+        around = small(register.positions[housing.position].title)
+        yield filled(_("Only where the {place} is {assemblies}."), place=around, assemblies=held)
 
 
 def inside_words(register: Register, assembly: Assembly) -> Pieces:
@@ -50,11 +49,8 @@ def inside_words(register: Register, assembly: Assembly) -> Pieces:
         for one in register.positions.values()
         if one.holds and one.housing and assembly.id in one.housing.assemblies
     ]
-    return (
-        ("Inside it: ", *joined([Ref(one.title.lower(), one) for one in inside], "and"), ".")
-        if inside
-        else ()
-    )
+    places = joined([Ref(small(one.title), one) for one in inside])
+    return filled(_("Inside it: {places}."), places=places) if inside else ()
 
 
 def nothing_recorded(segments: Iterable[Segment]) -> str:
@@ -62,9 +58,9 @@ def nothing_recorded(segments: Iterable[Segment]) -> str:
     found = tuple(segments)
     if found and (plate := found[0].ask_by):
         return f"{capital(ask_by_words(plate))}."
-    return NOWHERE if all(segment.state is State.NO_PLACE for segment in found) else NOT_YET
+    return _(NOWHERE) if all(segment.state is State.NO_PLACE for segment in found) else _(NOT_YET)
 
 
 def _either(register: Register, housing: Housing) -> Pieces:
     held = [register.assemblies[id_] for id_ in housing.assemblies]
-    return joined([Ref(f"the {one.title}", one) for one in held], "or")
+    return joined([Ref(_("the {title}").format(title=one.title), one) for one in held], "or")

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.this_machine import ThisPosition
+from spanbook.ground.language import marked
 from spanbook.wording.pieces import Pieces, Ref
 
-TELL = "Told by eye"
+TELL = marked("Told by eye")
 
 
 def told_by_eye(place: ThisPosition) -> Iterator[Pieces]:

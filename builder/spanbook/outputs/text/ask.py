@@ -10,6 +10,7 @@ from spanbook.answers.listed import listed
 from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer, Asker, Match
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
+from spanbook.ground.language import gettext as _
 from spanbook.register.model import Register
 from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
@@ -67,7 +68,7 @@ def _places(register: Register, answer: Answer) -> Iterator[str]:
     """The positions asked for, machine by machine."""
     for reading, places in groupby(answer.places, key=lambda place: place[0]):
         yield this_machine_words(register, reading)
-        for _, place in places:
+        for _reading, place in places:
             yield from _place(register, place)
 
 
@@ -86,7 +87,7 @@ def machine_lines(register: Register, machine: ThisMachine) -> Iterator[str]:
     for place in machine.positions:
         yield from _place(register, place)
     if machine.questions:
-        yield INDENT + QUESTIONS
+        yield INDENT + _(QUESTIONS)
         yield from (INDENT * 2 + question_words(register, question) for question in machine.questions)
 
 

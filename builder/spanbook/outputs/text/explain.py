@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.stories import Explained, Explanation
+from spanbook.ground.language import gettext as _
 from spanbook.register.model import Register
 from spanbook.wording.grammar import share_of
 from spanbook.wording.pieces import plain
@@ -29,9 +30,9 @@ def as_text(register: Register, explained: Explanation) -> str:
 def _position(register: Register, explained: Explanation, one: Explained) -> Iterator[str]:
     yield head_words(register, explained, one)
     if not one.possible:
-        yield f"{INDENT}{NOTHING}"
+        yield f"{INDENT}{_(NOTHING)}"
     for story in one.possible:
         yield f"{INDENT}{share_of(story.probability)}: {plain(story_words(story))}"
     if one.impossible:
-        yield f"{INDENT}{IMPOSSIBLE}"
+        yield f"{INDENT}{_(IMPOSSIBLE)}"
         yield from (f"{INDENT}- {ruled_out_words(story)}" for story in one.impossible)

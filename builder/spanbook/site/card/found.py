@@ -18,10 +18,11 @@ from spanbook.answers.breaks import Break
 from spanbook.answers.likelihoods import ORDER, Kind, Story
 from spanbook.answers.readings import machine_of, reading_of
 from spanbook.ground.intervals import Span
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Assembly, Condition, Series
 from spanbook.site.card.lines import Once, said
 from spanbook.site.common import Site
-from spanbook.wording.card import FOUND
+from spanbook.wording.card import found_words
 from spanbook.wording.grammar import shares_of
 from spanbook.wording.stories import LOOKED, NOTHING, assumed_words, ruled_out_words, story_words
 
@@ -35,7 +36,9 @@ def files(site: Site, series: Series, positions: Sequence[str]) -> dict[str, Any
     found = {path: candidates(answers, series, path) for path in positions}
     index = [place(site, i, path, found[path]) for i, path in enumerate(positions) if found[path]]
     assumed = [assumed_words(answers.assumed, condition) for condition in CONDITIONS]
-    made: dict[str, Any] = {f"{series.id}-found": {"places": index, "assumed": assumed, "words": FOUND}}
+    made: dict[str, Any] = {
+        f"{series.id}-found": {"places": index, "assumed": assumed, "words": found_words()}
+    }
     for i, path in enumerate(positions):
         if found[path]:
             made[f"{series.id}-found-{i}"] = _Table(answers, series, path, found[path]).made()
@@ -101,7 +104,7 @@ class _Table:
             else:
                 cannot.append(self._line([ruled_out_words(stories[kind])]))
         if not can:
-            can.append(["", self._line([NOTHING])])
+            can.append(["", self._line([_(NOTHING)])])
         return self.told.place((tuple(map(tuple, can)), tuple(cannot)), [can, cannot])
 
     def _at(self, number: int) -> list[_At]:

@@ -28,7 +28,7 @@ from spanbook.site.card.units import told_by
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
 from spanbook.site.thumbnails import of_pages
-from spanbook.wording.card import SEVERAL, WORDS
+from spanbook.wording.card import several_words, words
 from spanbook.wording.fits import state_meaning, state_word
 from spanbook.wording.odds import odds_words
 from spanbook.wording.questions import question_words
@@ -51,7 +51,7 @@ def files(site: Site) -> dict[str, bytes]:
         made[f"{FOLDER}{series.id}-pictures.js"] = script(f"{series.id}-pictures", _pictures(site, positions))
         for name, looked_up in found.files(site, series, positions).items():
             made[f"{FOLDER}{name}.js"] = script(name, looked_up)
-    made[f"{FOLDER}several.js"] = script("several", SEVERAL)
+    made[f"{FOLDER}several.js"] = script("several", several_words())
     for name, table in units.files(site).items():
         made[f"{FOLDER}{name}.js"] = script(name, table)
     return made
@@ -122,7 +122,7 @@ class _Series:
             "questions": questions,
             "most-questions": MOST_QUESTIONS,
             "all-questions": addresses.of_questions(series),
-            "words": WORDS,
+            "words": words(),
         }, blocks
 
     def _heads(self) -> Iterator[list[Any]]:

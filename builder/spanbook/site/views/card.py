@@ -10,7 +10,7 @@ from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
 from spanbook.site.flowing.tables import with_circuits
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.card import WORDS
+from spanbook.wording.card import words
 from spanbook.wording.flow_here import HERE
 from spanbook.wording.pages import CARD
 from spanbook.wording.planning import TO_CARD_PLAN
@@ -46,17 +46,17 @@ def pages(site: Site) -> Iterator[SitePage]:
         SeriesRow(site.series_link(s), site.machine_of(s).title, run_words(s))
         for s in site.register.series.values()
     )
-    words = CARD.told()
+    named = CARD.told()
     yield SitePage(
         address=addresses.CARD,
-        title=words.title,
-        summary=words.summary,
+        title=named.title,
+        summary=named.summary,
         sort="List",
         crumbs=(Link(_("Series"), addresses.SERIES),),
         template="views/card.html",
         view=CardView(
-            WORDS,
-            tuple(LOOKED.values()),
+            words(),
+            tuple(map(_, LOOKED.values())),
             series,
             addresses.REPORT,
             _(EVERYTHING),

@@ -65,7 +65,7 @@ def _page(site: Site, position: Position) -> SitePage:
             keys=tuple(_keys(site, position)),
             follows=follows_words(position.follows) if position.follows else None,
             within=linked(within_words(site.register, position)),
-            inside=INSIDE if position.holds and position.below else "",
+            inside=_(INSIDE) if position.holds and position.below else "",
             below=tuple(site.position_links(path)[-1] for path in position.below),
             assemblies=tuple(assembly_row(site, one, spans) for one, spans in fitted if not (cut and spans)),
             apart=told_apart(site, assemblies),
