@@ -293,7 +293,7 @@ def test_a_machine_in_german() -> None:
             "{}, X. Gebaut 1931, der Nummer nach früh im Jahr."
         )
         assert told("XA 2")["Ab Werk mit"] == [
-            "early: sicher, gedruckt; von XA 1 bis irgendwo zwischen XA 4 und XA 7; nach The book, p. 3"
+            "early: sicher, gedruckt; von XA 1 bis irgendwo zwischen XA 4 und XA 7; laut The book, p. 3"
         ]
         (line,) = told("XA 2", *against)["Ab Werk mit"]
         assert line.startswith(
