@@ -18,12 +18,11 @@ from spanbook.wording.odds import odds_words, percent
 from spanbook.wording.pieces import plain
 from spanbook.wording.this_machine import (
     looks,
-    machine_words,
     sections,
     short_words,
-    this_machine_words,
     this_position_words,
 )
+from spanbook.wording.which_machine import machine_words, this_machine_words
 from tests.support.machines import answers, machine_of, seen
 from tests.support.registers import lid, record, register
 

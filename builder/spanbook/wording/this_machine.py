@@ -11,15 +11,13 @@ from fractions import Fraction
 from spanbook.answers.applicability import Fit, State
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.named import GOOD
-from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.steps import Step
 from spanbook.answers.this_machine import ChangedTo, Left, SeenHere, ThisMachine, ThisPosition
 from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
-from spanbook.ground.years import Part, Years
-from spanbook.reading.records import Evidence, Find, Machine, Plant, Series, Teardown
+from spanbook.reading.records import Evidence, Find, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
 from spanbook.wording.disputed import judged_words
@@ -33,7 +31,6 @@ from spanbook.wording.records import CONDITIONS, date_words, evidence_title
 from spanbook.wording.spans import FITTED, span_words
 from spanbook.wording.standings import standing_meaning, standing_word
 from spanbook.wording.told_by_eye import TELL, told_by_eye
-from spanbook.wording.years import years_words
 
 SEEN = marked("Seen on this machine")
 PERHAPS_SEEN = marked("Seen on what may be this machine")
@@ -56,47 +53,6 @@ MEANS = {
     Means.CONTRADICTION: marked("otherwise than recorded"),
     Means.NOT_RECORDED: marked("not recorded"),
 }
-
-
-def machine_words(
-    machine: Machine, years: Years | None, part: Part | None = None, plants: Sequence[Plant] = ()
-) -> str:
-    """Which machine it is, when and where it was built; `{}` stands for its number."""
-    said = (_built(years, part, plants), "" if years else _("The year is not known."))
-    return f"{{}}, {machine.title}. {' '.join(filter(None, said))}"
-
-
-def _built(years: Years | None, part: Part | None, plants: Sequence[Plant]) -> str:
-    """When and where it was built, as far as anything is known of it."""
-    where = listed(_names(plants), "or")
-    when = years_words(years, part) if years else ""
-    if not where:
-        return _("Built {when}.").format(when=when) if when else ""
-    if not when:
-        return _("Built at {where}.").format(where=where)
-    told = _("Built {when}, at {where}.") if part else _("Built {when} at {where}.")
-    return told.format(when=when, where=where)
-
-
-def _names(plants: Sequence[Plant]) -> list[str]:
-    """What plants are called; of several each with its letter, which may stand on the plate."""
-    if len(plants) == 1:
-        return [plants[0].name]
-    return [f"{plant.name} ({plant.letter})" if plant.letter else plant.name for plant in plants]
-
-
-def head_words(register: Register, series: Series, number: int) -> str:
-    """The same for a number of a series."""
-    years = series.years
-    part, plants = years.part_of(number), series.order.plants_at(number)
-    return machine_words(register.machines[series.machine], years.year_of(number), part, plants)
-
-
-def this_machine_words(register: Register, reading: Reading) -> str:
-    """Which machine a number is, and when it was built."""
-    machine, part = register.machines[reading.series.machine], reading.part_of_year
-    words = machine_words(machine, reading.years, part, reading.plants)
-    return words.replace("{}", reading.shown, 1)
 
 
 def badge_words(place: ThisPosition) -> tuple[str, str]:

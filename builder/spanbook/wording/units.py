@@ -13,7 +13,7 @@ from spanbook.register.model import Register
 from spanbook.register.units import Borne
 from spanbook.wording.grammar import listed, span_of
 from spanbook.wording.pieces import Pieces, Ref, filled
-from spanbook.wording.this_machine import this_machine_words
+from spanbook.wording.which_machine import this_machine_words
 
 CARD = marked("its card")
 

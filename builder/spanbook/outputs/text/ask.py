@@ -29,10 +29,10 @@ from spanbook.wording.this_machine import (
     QUESTIONS,
     looks,
     sections,
-    this_machine_words,
     this_position_words,
 )
 from spanbook.wording.units import apart_words, known_words
+from spanbook.wording.which_machine import this_machine_words
 
 INDENT = "  "
 

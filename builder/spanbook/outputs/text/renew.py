@@ -9,7 +9,7 @@ from spanbook.answers.renewing import Holding
 from spanbook.register.model import Register
 from spanbook.wording.renewing import EVERYTHING, NOTHING_RENEWED, head_words, renewed_words, silent_words
 from spanbook.wording.strip_down import LOCAL_RULES
-from spanbook.wording.this_machine import this_machine_words
+from spanbook.wording.which_machine import this_machine_words
 
 INDENT = "   "
 

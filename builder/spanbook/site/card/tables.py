@@ -33,7 +33,8 @@ from spanbook.wording.fits import state_meaning, state_word
 from spanbook.wording.odds import odds_words
 from spanbook.wording.questions import question_words
 from spanbook.wording.standings import standing_meaning, standing_word
-from spanbook.wording.this_machine import head_words, recorded_sections, short_words
+from spanbook.wording.this_machine import recorded_sections, short_words
+from spanbook.wording.which_machine import head_words
 
 FOLDER = "assets/card/"
 

@@ -16,13 +16,13 @@ from spanbook.site.card.lines import said
 from spanbook.site.common import Site
 from spanbook.wording.questions import question_words
 from spanbook.wording.this_machine import (
-    machine_words,
     sections,
     seen_short_words,
     short_words,
     teardown_words,
 )
 from spanbook.wording.units import known_words
+from spanbook.wording.which_machine import machine_words
 
 
 def name_of(unit: Unit) -> str:
