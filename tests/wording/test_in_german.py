@@ -3,18 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
+from dataclasses import fields, replace
 from datetime import date
 
 import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.search import Asker
+from spanbook.ground.hosts import Size
 from spanbook.ground.language import speaking
+from spanbook.reading.releases import Release
 from spanbook.register.credits import Credit
 from spanbook.register.model import Register
-from spanbook.wording import along, charts, data, finder, front, lists, pages, report, search, summaries
-from tests.support.demo import demo
+from spanbook.wording import (
+    along,
+    charts,
+    data,
+    finder,
+    front,
+    hosts,
+    lists,
+    pages,
+    proposals,
+    receiving,
+    releases,
+    report,
+    retired,
+    search,
+    summaries,
+)
+from spanbook.wording.pieces import plain
 from tests.support.registers import lid, record, register
 
 BOOK = "{kind: source, id: book, title: The book, class: parts-book, year: 1934}"
@@ -85,10 +103,28 @@ def test_the_front_and_the_data() -> None:
     assert data.credit_words(Credit("m", 1, 0, 2)) == "hat 1 Maschine angesehen und hat 2 Bilder gemacht"
 
 
-def test_charts() -> None:
-    series = demo().series["hk"]
+def test_charts(made: Register) -> None:
+    series = made.series["xa"]
     assert charts.position_chart("Ölfilter", series) == f"Ölfilter über die Nummern von {series.name}."
     assert charts.dot_words("HK 3", ["A", "B"], "untouched") == "HK 3: A oder B, Erhaltung: unberührt"
+
+
+def test_what_is_retired_and_released(made: Register) -> None:
+    lid_ = made.assemblies["lid"]
+    assert plain(retired.retired_words(made, replace(lid_, retired="It was two", now=("lid",)))) == (
+        "Zurückgezogen: It was two. Jetzt: lid."
+    )
+    release = Release("2026-11", date(2026, 11, 26), "2026-10", "", 2, ())
+    assert releases.title(release) == "Ausgabe 2026-11, 26. November 2026"
+    assert releases.summary(release) == "2 Einträge; keine Änderung an den Antworten seit 2026-10."
+
+
+def test_what_maintainers_are_told() -> None:
+    assert proposals.none_open(["a", "b"]).startswith("Kein nicht zusammengeführter Zweig passt zu a oder b")
+    assert receiving.dying(list("abcdefg")).endswith("a, b, c, d, e und 2 weitere")
+    assert receiving.left_out_line(["x"]) == "1 Datei weggelassen: x"
+    told = hosts.size_told(Size(20_000, 1, 1_250_000, 5))
+    assert told.startswith("20.000 Dateien in 1 Ordner, 1,2 MB. Anbieter nehmen an: ")
 
 
 def test_nothing_of_a_page_that_a_script_fills_is_left_in_english() -> None:

@@ -71,22 +71,22 @@ def receive(
 
 def _told(found: Receipt) -> Iterator[str]:
     yield from words.head_lines(found.packet, found.site)
-    yield words.IN_IT
+    yield words.in_it()
     for one in found.files:
         yield words.file_line(one.path, one.how, anew=one.anew)
         yield from map(words.lost_line, one.remarks)
     if found.packet.left_out:
         yield words.left_out_line(found.packet.left_out)
     if found.problems:
-        yield words.WRONG
+        yield words.wrong()
         yield from (f"  {problem}" for problem in found.problems)
     if found.comparison is None:
-        yield words.UNTOLD
+        yield words.untold()
     elif changes := tuple(_changes(found)):
-        yield words.CHANGES
+        yield words.changes()
         yield from (f"  {change}" for change in changes)
     else:
-        yield words.NO_CHANGE
+        yield words.no_change()
 
 
 def _changes(found: Receipt) -> Iterator[str]:
@@ -110,7 +110,7 @@ def _where_words(where: Where, folder: Path) -> str:
         return words.laid_branch(where.branch)
     if where.folder:
         return words.laid_folder(where.folder, own=Path(where.folder).resolve() == folder.resolve())
-    return words.NOT_ASKED
+    return words.not_asked()
 
 
 def _object(found: Receipt, where: Where) -> json_forms.receive.Object:

@@ -118,12 +118,12 @@ def _all_sections(found: Proposals) -> Iterator[Section]:
     for pair in found.pairs:
         yield proposals.pair_section(pair.one, pair.other, pair.lines)
     if found.together:
-        yield Section(proposals.TOGETHER, found.together)
+        yield Section(proposals.together(), found.together)
     lines = [f"{one.branch}: {one.line}" for one in found.each]
     if found.left_off:
         lines.append(proposals.left_off_words(found.left_off))
     if not found.pairs and found.each[1:]:
-        lines.append(proposals.NONE_CLASH)
+        lines.append(proposals.none_clash())
     if not found.each:
         lines.append(proposals.none_open(found.patterns))
     yield Section(proposals.title(len(found.each), found.main), tuple(lines), counted=False)
@@ -202,10 +202,10 @@ def _print_short(found: _Findings, form: str) -> None:
 def _short_page(found: _Findings) -> Iterator[str]:
     yield from (f"# {text}\n" for _, text, _ in found.heads)
     if found.short:
-        yield text_forms.diff.as_list(found.short, headline.TITLE)
+        yield text_forms.diff.as_list(found.short, headline.title())
 
 
 def _changes_page(found: _Findings) -> Iterator[str]:
     if found.told:
-        title = diff_words.TITLE if found.compared else diff_words.TITLE_BESIDES
+        title = diff_words.title() if found.compared else diff_words.title_besides()
         yield text_forms.diff.as_markdown(found.changes, title)

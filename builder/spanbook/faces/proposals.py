@@ -99,7 +99,7 @@ def _judged(court: Main, merges: Merges, called: str, name: str) -> Proposal:
 
 def _told(called: str, review: Review, merge: Merge) -> Proposal:
     found, wrong = review.comparison, errors(review.fresh)
-    short = in_short(found) if found else (words.UNTOLD,)
+    short = in_short(found) if found else (words.untold(),)
     line = words.in_a_line(review.clashes, wrong, review.dying, review.touched, short)
     made = tuple(claims(found)) if found else ()
     things = tuple(words.claim_words(found, claim) for claim in made) if found else ()

@@ -106,7 +106,7 @@ class Receipt:
         Raises CannotChange and NoRevision; nothing is changed then.
         """
         if not self.onto:
-            raise CannotChange(words.JUDGED_BY_FOLDER)
+            raise CannotChange(words.judged_by_folder())
         self._allow(replace=replace)
         message = words.commit_message(self.packet, [one.path for one in self._changing()])
         files = {f"{CONTENT}{one.path}": one.data for one in self._changing()}
@@ -152,7 +152,7 @@ class Receipt:
             return words.in_the_way([one.path for one in self.overwrites])
         if self.comparison and self.comparison.dead:
             return words.dying(self.comparison.dead)
-        return None if self._changing() else words.NOTHING_NEW
+        return None if self._changing() else words.nothing_new()
 
 
 def receive(project: str | Path, packet: str | Path, *, onto: str | None = None) -> Receipt:
@@ -188,7 +188,7 @@ def _through_no_link(tree: Tree, sent: Packet, called: str) -> None:
     """What lies behind a link is not the project's, and a folder cannot take the place of a file."""
     named = dict(tree.yaml_files())
     found = [
-        Finding(Place(f"{called}/{CONTENT}{path}"), *words.UNDER_A_FILE)
+        Finding(Place(f"{called}/{CONTENT}{path}"), *words.under_a_file())
         for path in sent.files
         if named.get(path) or any(above in named for above in _above(path))
     ]

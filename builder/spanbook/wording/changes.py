@@ -18,6 +18,8 @@ from spanbook.answers.diff.model import (
 )
 from spanbook.answers.diff.points import Point
 from spanbook.answers.standing import Standing
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.years import Years
 from spanbook.reading.records import GonePage, Series
 from spanbook.register.model import Register
@@ -31,12 +33,12 @@ from spanbook.wording.spans import numbers_words
 from spanbook.wording.years import years_words
 
 _STANDS = {
-    Standing.UNSUPPORTED: "without evidence",
-    Standing.RECALLED: "as somebody remembers it",
-    Standing.PRINTED: "in print",
-    Standing.SEEN: "seen on machines that nobody had altered",
-    Standing.CONFIRMED: "printed, and seen as printed",
-    Standing.DISPUTED: "disputed",
+    Standing.UNSUPPORTED: marked("without evidence"),
+    Standing.RECALLED: marked("as somebody remembers it"),
+    Standing.PRINTED: marked("in print"),
+    Standing.SEEN: marked("seen on machines that nobody had altered"),
+    Standing.CONFIRMED: marked("printed, and seen as printed"),
+    Standing.DISPUTED: marked("disputed"),
 }
 
 
@@ -58,14 +60,16 @@ def _words(found: Comparison, point: Point, said: Mapping[StatementKey, Statemen
             what = called(statement) if statement else f"{change.kind} {change.record}"
             return f"{what}: {_standing(change.before, change.after)}"
         case BreakChange():
-            return f"where it changes {moved_words(found, change)}"
+            return _("where it changes {}").format(moved_words(found, change))
         case YearChange():
             return _year(found, change)
         case RecordChange():
             old = found.old.named(change.kind).get(change.id)
-            return f"no longer recorded: {record_title(old) if old else f'{change.kind} {change.id}'}"
+            called_so = record_title(old) if old else f"{change.kind} {change.id}"
+            return _("no longer recorded: {}").format(called_so)
         case GonePage():
-            return f"a page is gone for good, {change.address}: {change.why}"
+            told = _("a page is gone for good, {address}: {why}")
+            return told.format(address=change.address, why=change.why)
         case _:
             return point_words(found, point)
 
@@ -75,16 +79,18 @@ def _against(register: Register, one: Against) -> str:
     recorded = "; ".join(recorded_words(register, one)[:2])
     said = spoken_words(one.reason)
     if one.fresh:
-        return f"{recorded}: now spoken against. {said}"
-    return f"now recorded: {recorded}. It was spoken against before. {said}"
+        return _("{recorded}: now spoken against. {said}").format(recorded=recorded, said=said)
+    told = _("now recorded: {recorded}. It was spoken against before. {said}")
+    return told.format(recorded=recorded, said=said)
 
 
 def _order(found: Comparison, change: OrderChange) -> str:
     part = found.new.parts.get(change.key) or found.old.parts[change.key]
     now, was = _ways(found.new, change.after), _ways(found.old, change.before)
-    before = f"it was {was}" if was else "nothing was told before"
-    told = now or "nothing is told any more"
-    return f"what to order for {part.number}{used_words(found, change)}: {told}; {before}"
+    before = _("it was {}").format(was) if was else _("nothing was told before")
+    told = now or _("nothing is told any more")
+    number = f"{part.number}{used_words(found, change)}"
+    return _("what to order for {number}: {now}; {before}").format(number=number, now=told, before=before)
 
 
 def _ways(register: Register, ordered: Ordered | None) -> str:
@@ -98,21 +104,28 @@ def order_told_alike(found: Comparison, change: OrderChange) -> bool:
 
 def _standing(before: Standing | None, after: Standing | None) -> str:
     if after is None:
-        return "no longer recorded"
-    now = f"now {_STANDS[after]}"
-    return f"{now}; before, {_STANDS[before]}" if before else now
+        return _("no longer recorded")
+    if not before:
+        return _("now {}").format(_(_STANDS[after]))
+    return _("now {now}; before, {before}").format(now=_(_STANDS[after]), before=_(_STANDS[before]))
 
 
 def _year(found: Comparison, at: YearChange) -> str:
     series = found.new.series.get(at.series) or found.old.series[at.series]
     numbers = numbers_words(at.change.first, at.change.last, series)
-    return f"years of {numbers}: now {_dated(at.change.after)}; before, {_dated(at.change.before)}"
+    told = _("years of {numbers}: now {now}; before, {before}")
+    return told.format(numbers=numbers, now=_dated(at.change.after), before=_dated(at.change.before))
 
 
 def _dated(years: Years | None) -> str:
-    return years_words(years) if years else "not known"
+    return years_words(years) if years else _("not known")
 
 
 def new_series(series: Series, positions: int) -> str:
     """That the numbers of a series are answered, which nobody had recorded before."""
-    return f"{series.name}: new here, with answers at {plural(positions, '{} position', '{} positions')}"
+    return plural(
+        positions,
+        "{series}: new here, with answers at {} position",
+        "{series}: new here, with answers at {} positions",
+        series=series.name,
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from spanbook.answers.applicability import State
 from spanbook.answers.diff.model import (
     Answer,
     AnswerChange,
@@ -17,7 +18,9 @@ from spanbook.answers.diff.model import (
     Term,
     YearChange,
 )
+from spanbook.answers.standing import Standing
 from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked, pgettext
 from spanbook.ground.years import Years
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
@@ -30,28 +33,60 @@ from spanbook.wording.spans import FITTED, numbers_words, span_words
 from spanbook.wording.standings import reason_words
 from spanbook.wording.years import years_words
 
-TITLE = "What changes for readers"
-TITLE_BESIDES = "What else it touches"
-NOTHING = "Nothing changes for readers."
+_SORTS = {
+    "added": marked("added"),
+    "removed": marked("removed"),
+    "renamed": marked("renamed"),
+    "changed": marked("changed"),
+}
+_STATES = {
+    State.SETTLED: marked("settled"),
+    State.CHOICE: marked("choice"),
+    State.UNSURE: marked("unsure"),
+    State.CONFLICT: marked("conflict"),
+    State.BLANK: marked("blank"),
+    State.NO_PLACE: marked("no-place"),
+    State.OTHER_PLATE: marked("other-plate"),
+}
+_STANDINGS = {
+    Standing.UNSUPPORTED: marked("unsupported"),
+    Standing.RECALLED: marked("recalled"),
+    Standing.PRINTED: marked("printed"),
+    Standing.SEEN: marked("seen"),
+    Standing.CONFIRMED: marked("confirmed"),
+    Standing.DISPUTED: marked("disputed"),
+}
+
+
+def title() -> str:
+    return _("What changes for readers")
+
+
+def title_besides() -> str:
+    return _("What else it touches")
+
+
+def nothing() -> str:
+    return _("Nothing changes for readers.")
 
 
 def sections(found: Comparison) -> Iterator[Section]:
     """What changes, under headings, without those where nothing does."""
     yield from besides(found.besides)
-    for title, lines in (
-        ("Records", map(record_words, found.records)),
-        ("Answers to a serial number", (answer_words(found, change) for change in found.answers)),
-        ("Years", (year_words(found, change) for change in found.years)),
-        ("Orders", (order_words(found, change) for change in found.orders)),
-        ("Standing of statements", map(standing_words, found.standings)),
-        ("Questions opened", (question_words(found.new, question) for question in found.opened)),
-        ("Questions closed", (question_words(found.old, question) for question in found.closed)),
-        ("Addresses that would die", found.dead),
-        ("Addresses that are gone for a reason", (f"{one.address}: {one.why}" for one in found.gone)),
-        ("New addresses", found.born),
+    for heading, lines in (
+        (_("Records"), map(record_words, found.records)),
+        (_("Answers to a serial number"), (answer_words(found, change) for change in found.answers)),
+        (_("Years"), (year_words(found, change) for change in found.years)),
+        (_("Orders"), (order_words(found, change) for change in found.orders)),
+        (_("Standing of statements"), map(standing_words, found.standings)),
+        (_("Questions opened"), (question_words(found.new, question) for question in found.opened)),
+        (_("Questions closed"), (question_words(found.old, question) for question in found.closed)),
+        (_("Addresses that would die"), found.dead),
+        (_("Addresses that are gone for a reason"), (f"{one.address}: {one.why}" for one in found.gone)),
+        (_("New addresses"), found.born),
     ):
         if made := tuple(lines):
-            yield Section(title, made)
+            yield Section(heading, made)
 
 
 def cut_words(count: int) -> str:
@@ -64,8 +99,10 @@ def cut_words(count: int) -> str:
 
 
 def record_words(change: RecordChange) -> str:
-    was = f" (it was {change.before})" if change.before else ""
-    return f"{change.kind} {change.id}: {change.sort}{was}"
+    sort = _(_SORTS[change.sort])
+    if change.before:
+        sort = _("{change} (it was {before})").format(change=sort, before=change.before)
+    return f"{change.kind} {change.id}: {sort}"
 
 
 def answer_words(found: Comparison, at: AnswerChange) -> str:
@@ -81,17 +118,22 @@ def _series(found: Comparison, id_: str) -> Series:
 
 def _said(found: Comparison, answer: Answer | None) -> str:
     if answer is None:
-        return "no such number or place"
-    held = listed([held_words(found, held) for held in answer.held], "or") or "nothing known"
-    return f"{held} [{answer.state}]"
+        return _("no such number or place")
+    held = listed([held_words(found, held) for held in answer.held], "or") or _("nothing known")
+    return f"{held} [{state_words(answer)}]"
+
+
+def state_words(answer: Answer) -> str:
+    """In which state an answer is, in a word."""
+    return _(_STATES[State(answer.state)])
 
 
 def held_words(found: Comparison, held: Held) -> str:
     record = found.new.assemblies.get(held.assembly) or found.old.assemblies[held.assembly]
     terms = [
-        *(["possibly"] if held.covers == "maybe" else []),
+        *([_("possibly")] if held.covers == "maybe" else []),
         *([_(FITTED[held.fitted])] if held.fitted != "factory" else []),  # type: ignore[index]
-        *(["to order"] if held.option else []),
+        *([_("to order")] if held.option else []),
         *map(_lines, held.lines),
     ]
     return record.title + (f" ({', '.join(terms)})" if terms else "")
@@ -99,7 +141,8 @@ def held_words(found: Comparison, held: Held) -> str:
 
 def _lines(one: HeldLines) -> str:
     """A part that goes by the number: `with WH-1209 Canister lid`."""
-    return f"{'with' if one.sure else 'perhaps with'} {listed(one.numbers, 'or')} {one.name}"
+    told = _("with {part}") if one.sure else _("perhaps with {part}")
+    return told.format(part=f"{listed(one.numbers, 'or')} {one.name}")
 
 
 def year_words(found: Comparison, at: YearChange) -> str:
@@ -108,7 +151,7 @@ def year_words(found: Comparison, at: YearChange) -> str:
 
 
 def _dated(years: Years | None) -> str:
-    return years_words(years) if years else "no known year"
+    return years_words(years) if years else _("no known year")
 
 
 def order_words(found: Comparison, change: OrderChange) -> str:
@@ -122,23 +165,26 @@ def order_words(found: Comparison, change: OrderChange) -> str:
 
 
 def _ways(register: Register, ordered: Ordered | None) -> str:
-    return ways_words(register, ordered.ways) if ordered else "not known"
+    return ways_words(register, ordered.ways) if ordered else _("not known")
 
 
 def _terms(register: Register, ordered: Ordered | None) -> str:
-    return listed([_term(register, term) for term in ordered.terms] if ordered else []) or "no act"
+    return listed([_term(register, term) for term in ordered.terms] if ordered else []) or _("no act")
 
 
 def _term(register: Register, term: Term) -> str:
     spans = [span_words(span, register.series[span.series]) for span in term.serials]
-    needs = [f"with the conversion {one}" for one in term.conversions if one]
-    return f"by {term.act}" + (f" ({'; '.join((*spans, *needs))})" if spans or needs else "")
+    needs = [_("with the conversion {}").format(one) for one in term.conversions if one]
+    told = _("by {}").format(term.act)
+    return f"{told} ({'; '.join((*spans, *needs))})" if spans or needs else told
 
 
 def standing_words(change: StandingChange) -> str:
     """How far a statement was and is to be trusted, and which reasons came and went."""
     anchor = f"#{change.anchor}" if change.anchor else ""
-    moved = f"{change.kind} {change.record}{anchor}: {change.before or 'not said'} → {change.after or 'gone'}"
-    reasons = [f"now {plain(reason_words(reason))}" for reason in change.gained]
-    reasons += [f"no longer {plain(reason_words(reason))}" for reason in change.lost]
+    before = _(_STANDINGS[change.before]) if change.before else _("not said")
+    after = _(_STANDINGS[change.after]) if change.after else pgettext("a statement", "gone")
+    moved = f"{change.kind} {change.record}{anchor}: {before} → {after}"
+    reasons = [_("now {}").format(plain(reason_words(reason))) for reason in change.gained]
+    reasons += [_("no longer {}").format(plain(reason_words(reason))) for reason in change.lost]
     return f"{moved} ({'; '.join(reasons)})" if reasons else moved

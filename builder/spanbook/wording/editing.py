@@ -6,37 +6,37 @@ import difflib
 from collections.abc import Iterator, Sequence
 
 from spanbook.editing import FileChange
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Problem
-from spanbook.wording.grammar import plural
+from spanbook.wording.grammar import first_of, more, plural
 
 _MOST = 5
 
 
 def not_clean(problems: Sequence[Problem]) -> str:
     """Why nothing is changed where files cannot be read."""
-    return (
-        "nothing was changed: some files cannot be read, and may mention anything. "
-        f"Mend them first:\n{_some(problems)}"
-    )
+    told = _("nothing was changed: some files cannot be read, and may mention anything. Mend them first:")
+    return f"{told}\n{_some(problems)}"
 
 
 def spoilt(problems: Sequence[Problem]) -> str:
     """Why a change is refused that would make errors."""
-    return f"nothing was changed: these would be wrong afterwards:\n{_some(problems)}"
+    return f"{_('nothing was changed: these would be wrong afterwards:')}\n{_some(problems)}"
 
 
 def comment_lost(comment: str) -> str:
-    return f"nothing was changed: the comment “{comment}” would be lost; move it to another line"
+    told = _("nothing was changed: the comment “{}” would be lost; move it to another line")
+    return told.format(comment)
 
 
 def dying(dead: Sequence[str]) -> str:
-    more = f" and {len(dead) - _MOST} more" if len(dead) > _MOST else ""
-    return f"nothing was changed: these addresses would lead nowhere: {', '.join(dead[:_MOST])}{more}"
+    told = _("nothing was changed: these addresses would lead nowhere: {}")
+    return told.format(first_of(dead, _MOST))
 
 
 def _some(problems: Sequence[Problem]) -> str:
     lines = [f"  {problem}" for problem in problems[:_MOST]]
-    return "\n".join([*lines, *([f"  and {len(problems) - _MOST} more"] if len(problems) > _MOST else [])])
+    return "\n".join([*lines, *([f"  {more(len(problems) - _MOST)}"] if len(problems) > _MOST else [])])
 
 
 def plan_lines(
@@ -47,21 +47,26 @@ def plan_lines(
         yield from _file(change)
     yield _counted(files)
     if led_on:
-        yield plural(len(led_on), "{} address leads on: ", "{} addresses lead on: ") + ", ".join(led_on)
+        yield plural(
+            len(led_on),
+            "{} address leads on: {addresses}",
+            "{} addresses lead on: {addresses}",
+            addresses=", ".join(led_on),
+        )
     if problems:
-        yield "The checks would say then:"
+        yield _("The checks would say then:")
         yield from (f"  {problem}" for problem in problems)
 
 
 def _file(change: FileChange) -> Iterator[str]:
     if change.before is None:
-        yield f"{change.after} (new)"
+        yield _("{} (new)").format(change.after)
     elif change.after is None:
-        yield f"{change.before} (taken away)"
+        yield _("{} (taken away)").format(change.before)
     elif change.before == change.after:
         yield change.before
     else:
-        yield f"{change.before} becomes {change.after}"
+        yield _("{before} becomes {after}").format(before=change.before, after=change.after)
     was, now = (text.decode().splitlines() for text in (change.was, change.now))
     for sort, i1, i2, j1, j2 in difflib.SequenceMatcher(None, was, now, autojunk=False).get_opcodes():
         if sort != "equal":

@@ -7,7 +7,7 @@ from datetime import date
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked_forms
-from spanbook.ground.years import MONTHS
+from spanbook.wording.days import day_words
 from spanbook.wording.grammar import plural
 
 
@@ -59,6 +59,4 @@ def counted(kind: str, count: int) -> str:
 
 def as_of(changed: date) -> str:
     """Which state of the records the pages tell of: `The records as they stood on 5 May 2026.`"""
-    return _("The records as they stood on {day} {month} {year}.").format(
-        day=changed.day, month=_(MONTHS[changed.month - 1]), year=changed.year
-    )
+    return _("The records as they stood on {}.").format(day_words(changed))

@@ -55,9 +55,30 @@ def general(number: Fraction | float) -> str:
     return decimals(f"{float(number):g}")
 
 
+def thousands(count: int) -> str:
+    """A large number with its thousands set apart as the language that is spoken does: `20,000`."""
+    return f"{count:,}".replace(",", pgettext("between thousands", ","))
+
+
 def plural(count: int, one: str, more: str, **values: object) -> str:
     """The form of a sentence that a count asks for, with the count in place of `{}` and values by name."""
     return ngettext(one, more, count).format(count, **values)
+
+
+def and_more(named: str, count: int) -> str:
+    """What is named, and how many more there are: `a, b and 3 more`."""
+    return plural(count, "{named} and {} more", "{named} and {} more", named=named)
+
+
+def first_of(named: Sequence[str], most: int) -> str:
+    """Those that are told of many, and how many more there are: `a, b and 3 more`."""
+    told = ", ".join(named[:most])
+    return and_more(told, len(named) - most) if len(named) > most else told
+
+
+def more(count: int) -> str:
+    """How many more there are, on a line of its own."""
+    return plural(count, "and {} more", "and {} more")
 
 
 def times(quantity: int, thing: str) -> str:

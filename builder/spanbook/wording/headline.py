@@ -19,37 +19,44 @@ from spanbook.answers.diff.model import (
     YearChange,
 )
 from spanbook.answers.diff.points import Point, Sort, points
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked, marked_forms
 from spanbook.reading.records import GonePage
 from spanbook.wording import diff
-from spanbook.wording.grammar import listed, plural
+from spanbook.wording.grammar import first_of, listed, plural
 from spanbook.wording.grounds import against_words, break_words, look_words, unbacked_words
 from spanbook.wording.proposal import Section
 from spanbook.wording.spans import numbers_words
 
-TITLE = "In short"
 MOST = 7  # lines that are read before anything else
 _OF_ONE_SORT = 3
 _COUNTED = {
-    Sort.AGAINST: ("{} contradiction", "{} contradictions"),
-    Sort.CONFLICT: ("{} conflict", "{} conflicts"),
-    Sort.UNBACKED: ("{} change without a change of evidence", "{} changes without a change of evidence"),
-    Sort.GONE: ("{} thing that is no longer said", "{} things that are no longer said"),
-    Sort.FALLEN: ("{} standing that falls", "{} standings that fall"),
-    Sort.ORDER: ("{} order", "{} orders"),
-    Sort.ANSWER: ("{} answer", "{} answers"),
-    Sort.BREAK: ("{} break that moves", "{} breaks that move"),
-    Sort.YEAR: ("{} year", "{} years"),
-    Sort.LOOK: ("{} teardown", "{} teardowns"),
-    Sort.RISEN: ("{} standing that rises", "{} standings that rise"),
+    Sort.AGAINST: marked_forms("{} contradiction", "{} contradictions"),
+    Sort.CONFLICT: marked_forms("{} conflict", "{} conflicts"),
+    Sort.UNBACKED: marked_forms(
+        "{} change without a change of evidence", "{} changes without a change of evidence"
+    ),
+    Sort.GONE: marked_forms("{} thing that is no longer said", "{} things that are no longer said"),
+    Sort.FALLEN: marked_forms("{} standing that falls", "{} standings that fall"),
+    Sort.ORDER: marked_forms("{} order", "{} orders"),
+    Sort.ANSWER: marked_forms("{} answer", "{} answers"),
+    Sort.BREAK: marked_forms("{} break that moves", "{} breaks that move"),
+    Sort.YEAR: marked_forms("{} year", "{} years"),
+    Sort.LOOK: marked_forms("{} teardown", "{} teardowns"),
+    Sort.RISEN: marked_forms("{} standing that rises", "{} standings that rise"),
 }
 # What the sections of the comparison do not tell in their own way.
 _ONLY_HERE = {
-    Sort.AGAINST: "More contradictions",
-    Sort.UNBACKED: "More that changed without a change of evidence",
-    Sort.BREAK: "More breaks that move",
-    Sort.LOOK: "More teardowns",
+    Sort.AGAINST: marked("More contradictions"),
+    Sort.UNBACKED: marked("More that changed without a change of evidence"),
+    Sort.BREAK: marked("More breaks that move"),
+    Sort.LOOK: marked("More teardowns"),
 }
-_STANDS = {Sort.GONE: "no longer said", Sort.FALLEN: "stands lower", Sort.RISEN: "stands higher"}
+_STANDS = {
+    Sort.GONE: marked("no longer said: {}"),
+    Sort.FALLEN: marked("stands lower: {}"),
+    Sort.RISEN: marked("stands higher: {}"),
+}
 
 
 def whole(found: Comparison) -> Iterator[Section]:
@@ -59,8 +66,12 @@ def whole(found: Comparison) -> Iterator[Section]:
     yield from below(found)
 
 
+def title() -> str:
+    return _("In short")
+
+
 def section(lines: tuple[str, ...]) -> Section:
-    return Section(TITLE, lines, counted=False)
+    return Section(title(), lines, counted=False)
 
 
 def in_short(found: Comparison) -> tuple[str, ...]:
@@ -72,10 +83,10 @@ def below(found: Comparison) -> Iterator[Section]:
     """What comes after them: all that changes, and of what only they tell what did not fit."""
     every = points(found)
     shown = _shown(every)
-    for sort, title in _ONLY_HERE.items():
+    for sort, called in _ONLY_HERE.items():
         rest = [point_words(found, p) for p in every if p.sort is sort and p not in shown]
         if rest:
-            yield Section(title, tuple(rest))
+            yield Section(_(called), tuple(rest))
     yield from diff.sections(found)
 
 
@@ -90,14 +101,14 @@ def headline(found: Comparison) -> Iterator[tuple[Sort | None, str]]:
     rest.subtract(point.sort for point in shown)
     counted = [plural(rest[sort], *_COUNTED[sort]) for sort in Sort if rest[sort]]
     if counted:
-        yield None, f"and, told below, {listed(counted)}"
+        yield None, _("and, told below, {}").format(listed(counted))
 
 
 def _no_answer(found: Comparison) -> str:
     named = [diff.record_words(change) for change in found.records[:_OF_ONE_SORT]]
     more = len(found.records) - len(named)
     rest = [plural(more, "{} record more", "{} records more")] if more else []
-    return f"nothing that answers depend on changed ({'; '.join(named + rest)})"
+    return _("nothing that answers depend on changed ({})").format("; ".join(named + rest))
 
 
 def _shown(every: Sequence[Point]) -> list[Point]:
@@ -112,24 +123,29 @@ def point_words(found: Comparison, point: Point) -> str:
         case Against():
             return against_words(found.new, point.change)
         case StatementChange():
-            return f"changed without a change of evidence: {unbacked_words(found.new, point.change)}"
+            told = _("changed without a change of evidence: {}")
+            return told.format(unbacked_words(found.new, point.change))
         case GonePage():
-            return f"gone for good: {point.change.address}, because: {point.change.why}"
+            told = _("gone for good: {address}, because: {why}")
+            return told.format(address=point.change.address, why=point.change.why)
         case RecordChange():
-            return f"no longer said: all of {point.change.kind} {point.change.id}"
+            return _("no longer said: all of {}").format(f"{point.change.kind} {point.change.id}")
         case StandingChange():
-            return f"{_STANDS[point.sort]}: {diff.standing_words(point.change)}"
+            return _(_STANDS[point.sort]).format(diff.standing_words(point.change))
         case OrderChange():
-            return (
-                f"ordered otherwise: {diff.order_words(found, point.change)}{used_words(found, point.change)}"
-            )
+            told = f"{diff.order_words(found, point.change)}{used_words(found, point.change)}"
+            return _("ordered otherwise: {}").format(told)
         case AnswerChange():
-            does = "two standards on the same numbers" if point.sort is Sort.CONFLICT else "answers otherwise"
-            return f"{does}: {shifted_words(found, point.change)}"
+            told = (
+                _("two standards on the same numbers: {}")
+                if point.sort is Sort.CONFLICT
+                else _("answers otherwise: {}")
+            )
+            return told.format(shifted_words(found, point.change))
         case BreakChange():
-            return f"moves {break_words(found, point.change)}"
+            return _("moves {}").format(break_words(found, point.change))
         case YearChange():
-            return f"dated otherwise: {diff.year_words(found, point.change)}"
+            return _("dated otherwise: {}").format(diff.year_words(found, point.change))
         case Look():
             return look_words(found.new, point.change)
 
@@ -140,8 +156,7 @@ def used_words(found: Comparison, change: OrderChange) -> str:
     used = list(dict.fromkeys(use.assembly.title for use in part.uses))
     if not used:
         return ""
-    more = f" and {len(used) - 2} more" if len(used) > 2 else ""
-    return f" (of {', '.join(used[:2])}{more})"
+    return f" ({_('of {}').format(first_of(used, 2))})"
 
 
 def shifted_words(found: Comparison, at: AnswerChange) -> str:
@@ -155,18 +170,20 @@ def shifted_words(found: Comparison, at: AnswerChange) -> str:
 def shift_words(found: Comparison, at: AnswerChange) -> str:
     """What is there no more, newly, or otherwise."""
     if at.change.before is None:
-        return "a number or place that was not there"
+        return _("a number or place that was not there")
     if at.change.after is None:
-        return "no such number or place any more"
+        return _("no such number or place any more")
     told = list(_differences(found, at.change.before, at.change.after))
-    return listed(told) or f"{at.change.before.state} → {at.change.after.state}"
+    return listed(told) or (f"{diff.state_words(at.change.before)} → {diff.state_words(at.change.after)}")
 
 
 def _differences(found: Comparison, before: Answer, after: Answer) -> Iterator[str]:
     was, now = ({(h.assembly, h.fitted, h.option): h for h in answer.held} for answer in (before, after))
     for key, held in was.items():
         if key not in now:
-            yield f"no longer {diff.held_words(found, held)}"
+            yield _("no longer {}").format(diff.held_words(found, held))
         elif now[key] != held:
-            yield f"now {diff.held_words(found, now[key])}"
-    yield from (f"now also {diff.held_words(found, held)}" for key, held in now.items() if key not in was)
+            yield _("now {}").format(diff.held_words(found, now[key]))
+    for key, held in now.items():
+        if key not in was:
+            yield _("now also {}").format(diff.held_words(found, held))

@@ -5,25 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.ground.hosts import HOSTS, Host, Limit, Size
-from spanbook.wording.grammar import listed, plural
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
+from spanbook.wording.grammar import decimals, listed, plural, thousands
 
 _MB = 10**6
-_COUNTED = {Limit.FILES: "files", Limit.ENTRIES: "files and folders"}
+_MOST = {Limit.FILES: marked("{} files"), Limit.ENTRIES: marked("{} files and folders")}
+_PAST = {
+    Limit.FILES: marked("it has {has} files, and {most} are taken"),
+    Limit.ENTRIES: marked("it has {has} files and folders, and {most} are taken"),
+}
 
 
 def size_told(size: Size) -> str:
     """The size of a site, and what hosts take, in a line."""
-    files = plural(size.files, "{} file", "{:,} files")
-    folders = plural(size.folders, "{} folder", "{:,} folders")
-    taken = "; ".join(f"{host.name} {_taken(host)}" for host in HOSTS)
-    return f"{files} in {folders}, {_bytes(size.total)}. Hosts take: {taken}."
+    told = _("{files} in {folders}, {size}. Hosts take: {taken}.")
+    return told.format(
+        files=plural(size.files, "{shown} file", "{shown} files", shown=thousands(size.files)),
+        folders=plural(size.folders, "{shown} folder", "{shown} folders", shown=thousands(size.folders)),
+        size=_bytes(size.total),
+        taken="; ".join(f"{host.name} {_taken(host)}" for host in HOSTS),
+    )
 
 
 def too_large(size: Size) -> Iterator[str]:
     """For each host that would not take the site, why."""
     for host in HOSTS:
         if past := [_past(limit, size, most) for limit, most in host.past(size)]:
-            yield f"{host.name} does not take this site: {listed(past)}."
+            told = _("{host} does not take this site: {why}.")
+            yield told.format(host=host.name, why=listed(past))
 
 
 def _taken(host: Host) -> str:
@@ -35,21 +45,25 @@ def _most(limit: Limit, most: int) -> str:
         case Limit.BYTES:
             return _bytes(most)
         case Limit.LARGEST:
-            return f"{_bytes(most)} a file"
+            return _("{} a file").format(_bytes(most))
         case Limit.FILES | Limit.ENTRIES:
-            return f"{most:,} {_COUNTED[limit]}"
+            return _(_MOST[limit]).format(thousands(most))
 
 
 def _past(limit: Limit, size: Size, most: int) -> str:
     match limit:
         case Limit.BYTES:
-            return f"it has {_bytes(size.total)}, and {_bytes(most)} are taken"
+            told = _("it has {has}, and {most} are taken")
+            return told.format(has=_bytes(size.total), most=_bytes(most))
         case Limit.LARGEST:
-            return f"its largest file has {_bytes(size.largest)}, and {_bytes(most)} are taken"
+            told = _("its largest file has {has}, and {most} are taken")
+            return told.format(has=_bytes(size.largest), most=_bytes(most))
         case Limit.FILES | Limit.ENTRIES:
-            return f"it has {size.of(limit):,} {_COUNTED[limit]}, and {most:,} are taken"
+            return _(_PAST[limit]).format(has=thousands(size.of(limit)), most=thousands(most))
 
 
 def _bytes(count: int) -> str:
     """In millions, with one place behind the point where that tells something."""
-    return f"{count / _MB:,.1f}".removesuffix(".0") + " MB"
+    whole, _point, tenths = f"{count / _MB:.1f}".partition(".")
+    rest = "" if tenths == "0" else decimals(f"0.{tenths}")[1:]
+    return f"{thousands(int(whole))}{rest} MB"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import reduce
 
 from spanbook.answers.diff.claims import About, Claim
 from spanbook.answers.diff.model import (
@@ -12,6 +13,7 @@ from spanbook.answers.diff.model import (
     StandingChange,
     StatementChange,
 )
+from spanbook.ground.language import gettext as _
 from spanbook.reading.git_merge import Clash
 from spanbook.reading.nodes import at_path, plain
 from spanbook.reading.problems import Problem
@@ -19,24 +21,34 @@ from spanbook.reading.records import Record, Teardown
 from spanbook.reading.write import flow
 from spanbook.register.statements import Statement
 from spanbook.wording import diff
-from spanbook.wording.grammar import plural
+from spanbook.wording.grammar import plural, small
 from spanbook.wording.grounds import called, changed_words
 from spanbook.wording.headline import shift_words
 from spanbook.wording.proposal import Section, clash_headline, clash_words, dying_headline, headline
 from spanbook.wording.records import record_title
 from spanbook.wording.spans import numbers_words
 
-NONE_CLASH = "No two of them clash."
-UNTOLD = "what it changes for readers cannot be told while the main branch has errors"
-TOGETHER = "All together"
+
+def none_clash() -> str:
+    return _("No two of them clash.")
+
+
+def untold() -> str:
+    return _("what it changes for readers cannot be told while the main branch has errors")
+
+
+def together() -> str:
+    return _("All together")
 
 
 def none_open(patterns: Sequence[str]) -> str:
     """That there is nothing to judge, and where else it may be."""
-    return (
-        f"No branch that is not merged matches {' or '.join(patterns)}: name others with --branches, as in "
+    told = _(
+        "No branch that is not merged matches {}: name others with --branches, as in "
         "--branches 'proposals/*'. What is proposed at a forge has to be fetched first."
     )
+    either = _("{first} or {last}")
+    return told.format(reduce(lambda one, other: either.format(first=one, last=other), patterns))
 
 
 def left_off_words(count: int) -> str:
@@ -48,7 +60,7 @@ def left_off_words(count: int) -> str:
 
 
 def title(count: int, main: str) -> str:
-    return f"{plural(count, '{} proposal', '{} proposals')} open to {main}"
+    return plural(count, "{} proposal open to {main}", "{} proposals open to {main}", main=main)
 
 
 def in_a_line(
@@ -63,13 +75,24 @@ def in_a_line(
         return clash_headline(clashes)
     if errors:
         worst = f"{errors[0].place.path}:{errors[0].place.line}: {errors[0].read}"
-        return f"{plural(len(errors), 'an error', '{} errors')} to be mended first ({worst})"
+        return plural(
+            len(errors),
+            "an error to be mended first ({worst})",
+            "{} errors to be mended first ({worst})",
+            worst=worst,
+        )
     if dying:
         return dying_headline(dying)
-    more = f"; {plural(len(short) - 1, '{} thing more', '{} things more')} to decide" if short[1:] else ""
-    said = f"{short[0]}{more}" if short else "nothing changes for readers"
+    said = short[0] if short else _("nothing changes for readers")
+    if short[1:]:
+        said = plural(
+            len(short) - 1,
+            "{first}; {} thing more to decide",
+            "{first}; {} things more to decide",
+            first=said,
+        )
     files = headline(touched)
-    return f"{files} And: {said}" if files else said
+    return _("{files} And: {said}").format(files=files, said=said) if files else said
 
 
 def claim_words(found: Comparison, claim: Claim) -> tuple[str, str]:
@@ -79,19 +102,20 @@ def claim_words(found: Comparison, claim: Claim) -> tuple[str, str]:
             return called(change.after), changed_words(change)
         case StandingChange():
             anchor = f"#{change.anchor}" if change.anchor else ""
-            return f"{change.kind} {change.record}{anchor}", "no longer said"
+            return f"{change.kind} {change.record}{anchor}", _("no longer said")
         case Statement():
             node = at_path(change.record.origin.node, change.path)
-            return called(change), f"says {flow(plain(node))}" if node else "says it anew"
+            return called(change), _("says {}").format(flow(plain(node))) if node else _("says it anew")
         case Teardown() if claim.about is About.FIND:
             assembly = found.new.assemblies[str(claim.made)].title
-            position = found.new.positions[str(claim.key[2])].title.lower()
-            return f"{change.serial}, {position}", f"{change.seen_by} saw the {assembly}"
+            position = found.new.positions[str(claim.key[2])].title
+            told = _("{who} saw the {assembly}").format(who=change.seen_by, assembly=assembly)
+            return f"{change.serial}, {small(position)}", told
         case OrderChange():
             part = found.new.parts.get(change.key) or found.old.parts[change.key]
-            return f"what is ordered for {part.number}", diff.order_words(found, change).removeprefix(
-                f"{part.number}: "
-            )
+            return _("what is ordered for {}").format(part.number), diff.order_words(
+                found, change
+            ).removeprefix(f"{part.number}: ")
         case AnswerChange():
             return _answer_words(found, change)
         case Record():
@@ -112,27 +136,29 @@ def both_words(thing: str, sides: tuple[str, str], made: tuple[str, str]) -> str
 
 def file_words(clash: Clash, sides: tuple[str, str]) -> str:
     """A file that two proposals cannot both have."""
-    return f"they cannot both be merged: {clash_words(clash, sides)}"
+    return _("they cannot both be merged: {}").format(clash_words(clash, sides))
 
 
 def together_words(problem: Problem) -> str:
     """What is wrong only when both are merged."""
-    at = f"{problem.place.path}:{problem.place.line}"
-    return f"sound each by itself, and not together: {at}: {problem.read}; {problem.todo}"
+    return _("sound each by itself, and not together: {}").format(_problem(problem))
 
 
 def all_words(problem: Problem) -> str:
     """What is wrong only when all of them are merged, and with no two of them that were tried."""
-    at = f"{problem.place.path}:{problem.place.line}"
-    return f"no two are to blame, and all together are not sound: {at}: {problem.read}; {problem.todo}"
+    return _("no two are to blame, and all together are not sound: {}").format(_problem(problem))
+
+
+def _problem(problem: Problem) -> str:
+    return f"{problem.place.path}:{problem.place.line}: {problem.read}; {problem.todo}"
 
 
 def unmerged_words(branch: str) -> str:
-    return f"{branch} cannot be merged after the others"
+    return _("{} cannot be merged after the others").format(branch)
 
 
 def pair_section(one: str, other: str, lines: Sequence[str]) -> Section:
-    return Section(f"{one} and {other} clash", tuple(lines))
+    return Section(_("{first} and {last} clash").format(first=one, last=other), tuple(lines))
 
 
 def more_words(count: int) -> str:

@@ -2,38 +2,44 @@
 
 from __future__ import annotations
 
-from calendar import month_name
-from datetime import date
-
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.releases import Release
+from spanbook.wording.days import day_words
 from spanbook.wording.grammar import plural
 from spanbook.wording.pages import PageWords
 
 CHANGES = PageWords(
-    "Changes",
-    "What each release of the records changed in the answers that you get here, why, and who looked.",
+    marked("Changes"),
+    marked("What each release of the records changed in the answers that you get here, why, and who looked."),
 )
-NONE_YET = "No release has been made yet."
 
 
-def day_words(day: date) -> str:
-    """`26 November 2026`."""
-    return f"{day.day} {month_name[day.month]} {day.year}"
+def none_yet() -> str:
+    return _("No release has been made yet.")
 
 
 def title(release: Release) -> str:
-    return f"Release {release.name}, {day_words(release.day)}"
+    return _("Release {name}, {day}").format(name=release.name, day=day_words(release.day))
 
 
 def summary(release: Release) -> str:
     """What a release holds, and what it is compared with."""
     records = plural(release.records, "{} record", "{} records")
     if release.since is None:
-        return f"The first release: {records}."
-    changes = plural(len(release.changes), "{} change", "{} changes") if release.changes else "no change"
-    return f"{records}; {changes} in the answers since {release.since}."
+        return _("The first release: {}.").format(records)
+    if not release.changes:
+        told = _("{records}; no change in the answers since {release}.")
+        return told.format(records=records, release=release.since)
+    return plural(
+        len(release.changes),
+        "{records}; {} change in the answers since {release}.",
+        "{records}; {} changes in the answers since {release}.",
+        records=records,
+        release=release.since,
+    )
 
 
 def named(release: Release) -> str:
     """How a state of the records that is a release is called wherever it is named."""
-    return f"release {release.name} of {day_words(release.day)}"
+    return _("release {name} of {day}").format(name=release.name, day=day_words(release.day))

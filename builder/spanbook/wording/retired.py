@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Assembly, Machine, Series
 from spanbook.register.model import Register
 from spanbook.register.units import Number
-from spanbook.wording.pieces import Pieces, Ref, joined
+from spanbook.wording.pieces import Pieces, Ref, filled, joined
 
 
 def retired_words(register: Register, assembly: Assembly) -> Pieces:
@@ -29,7 +30,8 @@ def retired_number_words(register: Register, number: Number) -> Pieces:
 
 
 def retired_summary(machine: Machine, series: Series) -> str:
-    return f"{machine.title}: {series.name}, a series that is retired."
+    told = _("{machine}: {series}, a series that is retired.")
+    return told.format(machine=machine.title, series=series.name)
 
 
 def _heirs(register: Register, series: Series) -> Sequence[Ref]:
@@ -37,5 +39,7 @@ def _heirs(register: Register, series: Series) -> Sequence[Ref]:
 
 
 def _led_on(why: str | None, heirs: Sequence[Ref]) -> Pieces:
-    now = (". Now: ", *joined(heirs, "or")) if heirs else ()
-    return f"Retired: {(why or '').rstrip('.')}", *now, "."
+    reason = (why or "").rstrip(".")
+    if heirs:
+        return filled(_("Retired: {why}. Now: {heirs}."), why=reason, heirs=joined(heirs, "or"))
+    return (_("Retired: {}.").format(reason),)

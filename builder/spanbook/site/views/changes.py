@@ -26,18 +26,18 @@ class ReleaseShown:
 @dataclass(frozen=True, slots=True)
 class ChangesView:
     releases: tuple[ReleaseShown, ...]
-    none: str = words.NONE_YET
+    none: str
 
 
 def pages(site: Site) -> Iterator[SitePage]:
     yield SitePage(
         address=addresses.CHANGES,
-        title=words.CHANGES.title,
-        summary=words.CHANGES.summary,
+        title=words.CHANGES.told().title,
+        summary=words.CHANGES.told().summary,
         sort="List",
         crumbs=(),
         template="views/changes.html",
-        view=ChangesView(tuple(map(_shown, site.releases))),
+        view=ChangesView(tuple(map(_shown, site.releases)), words.none_yet()),
     )
 
 
