@@ -186,3 +186,6 @@ def test_a_site_says_its_language_in_every_frame(tmp_path: Path, theme: str) -> 
     html = (folder / "site/assemblies/lid/index.html").read_text(encoding="utf-8")
     assert re.search(r"<html[^>]* lang=\"de\"", html)
     assert "Erkennungsmerkmale" in html
+    assert 'placeholder="Serien-, Teilenummer oder Wörter"' in html
+    script = (folder / "site/assets/finder/spanbook.js").read_text(encoding="utf-8")
+    assert 'Intl.PluralRules("de")' in script

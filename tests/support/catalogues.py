@@ -20,7 +20,7 @@ from jinja2.ext import babel_extract
 from spanbook.faces.program import STARTER
 from spanbook.faces.scaffold import titles_of
 from spanbook.ground.language import ENGLISH, FOLDER, languages
-from spanbook.reading.fields import Field, asked_of, fields_of
+from spanbook.reading.fields import CHOICE, UNIT, Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
 from spanbook.site.told import messages as of_script
@@ -55,7 +55,7 @@ def sources() -> Iterator[tuple[str, Said]]:
             yield from ((name, ("", text)) for text in of_template(file))
         elif file.suffix == ".js":
             yield from ((name, ("", text)) for text in of_script(file.read_text(encoding="utf-8")))
-    yield from (("schema", ("", (text,))) for text in of_schemas())
+    yield from (("schema", said) for said in of_schemas())
     settings = (STARTER / "mkdocs.yml").read_text(encoding="utf-8")
     yield from (("starter", ("", (title,))) for title in titles_of(settings))
 
@@ -83,17 +83,19 @@ def of_template(file: Path) -> Iterator[Text]:
                 yield tuple(str(one) for one in texts)
 
 
-def of_schemas() -> Iterator[str]:
+def of_schemas() -> Iterator[Said]:
     """What the forms say of the fields, and the page of the data of its columns."""
     for kind in KINDS.values():
-        yield asked_of(kind.name)
+        yield "", (asked_of(kind.name),)
         yield from _of_fields(fields_of(kind.name))
-    yield from _described(bundled("tables"))
+    yield from (("", (text,)) for text in _described(bundled("tables")))
 
 
-def _of_fields(fields: tuple[Field, ...]) -> Iterator[str]:
+def _of_fields(fields: tuple[Field, ...]) -> Iterator[Said]:
     for field in fields:
-        yield from filter(None, (field.title, field.help, field.item))
+        yield from (("", (text,)) for text in (field.title, field.help, field.item) if text)
+        if field.key != UNIT:
+            yield from ((CHOICE, (choice.replace("-", " "),)) for choice in field.choices)
         yield from _of_fields(field.fields)
 
 

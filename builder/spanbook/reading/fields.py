@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from spanbook.ground.language import gettext
+from spanbook.ground.language import gettext, pgettext
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.roles import Role
 from spanbook.reading.schemas import bundled
@@ -41,6 +41,8 @@ _LISTS = {"position": "positions", "series": "series", "caution": "cautions", "s
 # What the site keeps order by, and no collector brings along; an id is suggested.
 _LAST = (Role.ID, Role.FORMER, Role.ANCHOR)
 _NUMBER = "[0-9]{1,12}"
+CHOICE = "choice in a form"  # what tells such a word from the same in a sentence
+UNIT = "unit"  # the key of what is a sign and no word, in any language
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +79,11 @@ def asked_of(kind: str) -> str:
     """What a kind is for, as its form says it."""
     schema = bundled(kind)
     return gettext(schema.get("x-asks") or schema["description"])
+
+
+def choice_words(choice: str) -> str:
+    """One of the words that a field may have, as a form offers it."""
+    return pgettext(CHOICE, choice.replace("-", " "))
 
 
 def fields_of(kind: str) -> tuple[Field, ...]:

@@ -10,6 +10,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
+from spanbook.reading.fields import choice_words
 from spanbook.site.told import counted_in_template, in_template
 from spanbook.wording.data import rows
 
@@ -37,6 +38,7 @@ def environment() -> Environment:
     )
     made.globals["_"] = in_template
     made.globals["_n"] = counted_in_template
+    made.filters["choice"] = choice_words
     made.filters["contents"] = contents
     made.filters["rows"] = rows
     return made
