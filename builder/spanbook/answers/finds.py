@@ -21,6 +21,8 @@ class Finds:
         self.speaking = speaking
         self.possible = Memo(self._possible)
         self.possible_at = Memo(self._possible_at)
+        self.machine = Memo(self._machine)
+        self._machine_at = Memo(self._at_position)
 
     def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
         """The issued numbers that a teardown's serial number may be, in its series if it names one."""
@@ -33,14 +35,19 @@ class Finds:
         found = (self.speaking.asked_by(one, position) for one in self.possible(teardown))
         return tuple(may_be for each in found for may_be in each)
 
-    def machine(self, teardown: Teardown) -> Reading | None:
+    def _machine(self, teardown: Teardown) -> Reading | None:
         """The one machine that a teardown's serial number is; None when it may be several, or none."""
-        read = only(self.possible(teardown))
-        return machine_of(self.register, *read) if read else None
+        return self._of(self.possible(teardown))
 
     def machine_at(self, teardown: Teardown, position: str) -> Reading | None:
         """The same by the number that tells of a position."""
-        read = only(self.possible_at((teardown, position)))
+        return self._machine_at((teardown, position))
+
+    def _at_position(self, asked: tuple[Teardown, str]) -> Reading | None:
+        return self._of(self.possible_at(asked))
+
+    def _of(self, found: Sequence[MayBe]) -> Reading | None:
+        read = only(found)
         return machine_of(self.register, *read) if read else None
 
     def at(self, position: str) -> Sequence[tuple[Teardown, Find]]:

@@ -19,6 +19,7 @@ from spanbook.answers.likelihoods import ORDER, Kind, Story
 from spanbook.answers.readings import machine_of, reading_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.language import gettext as _
+from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Condition, Series
 from spanbook.site.card.lines import Once, said
 from spanbook.site.common import Site
@@ -88,21 +89,25 @@ class _Table:
         """The answers for a find, by what is told of numbers of a cell: their places, one a condition."""
         kinds = at[0]
         fullest = {kind: max((one[kind][0] for one in at), key=lambda s: s.likelihood) for kind in kinds}
+        # Of all conditions the same is said.
+        can = Memo[Kind, int](lambda kind: self._line(said(story_words(fullest[kind]))))
+        cannot = Memo[Kind, int](lambda kind: self._line([ruled_out_words(fullest[kind])]))
         return [
-            self._answer(fullest, {kind: [one[kind][1][i] for one in at] for kind in kinds})
+            self._answer(can, cannot, {kind: [one[kind][1][i] for one in at] for kind in kinds})
             for i in range(len(CONDITIONS))
         ]
 
-    def _answer(self, stories: Mapping[Kind, Story], shares: Mapping[Kind, list[float]]) -> int:
-        """What can be, the likeliest first, with its least and its greatest share; and what cannot."""
+    def _answer(self, line: Memo[Kind, int], out: Memo[Kind, int], shares: Mapping[Kind, list[float]]) -> int:
+        """What can be, the likeliest first, with its least and its greatest share; and what cannot. What is
+        told of either stands in `line` and `out`."""
         ranked = sorted(shares, key=lambda kind: (-max(shares[kind]), ORDER[kind]))
         can, cannot = [], []
         for kind in ranked:
             least, most = min(shares[kind]), max(shares[kind])
             if most:
-                can.append([shares_of(least, most), self._line(said(story_words(stories[kind])))])
+                can.append([shares_of(least, most), line(kind)])
             else:
-                cannot.append(self._line([ruled_out_words(stories[kind])]))
+                cannot.append(out(kind))
         if not can:
             can.append(["", self._line([_(NOTHING)])])
         return self.told.place((tuple(map(tuple, can)), tuple(cannot)), [can, cannot])
