@@ -69,3 +69,8 @@ def test_a_form_says_in_german_what_it_knows_and_what_it_lacks(telephone: Page, 
         re.compile("^Etwas fehlt oder ist nicht, wie es sein soll: Datum: ")
     )
     assert _fits(telephone)
+
+
+def test_a_size_may_have_the_comma_that_the_page_tells_it_with(telephone: Page, german: str) -> None:
+    telephone.goto(f"{german}find/?q=8+x+1%2C25")
+    expect(telephone.locator("[data-find] [role=status]")).to_have_text(re.compile("^M8"))

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from spanbook.answers.readings import machine_of
 from spanbook.answers.signs.key import Key, Length, Seen
 from spanbook.answers.signs.weights import reads, whole
+from spanbook.ground.language import speaking
 from spanbook.ground.readings import written
 from spanbook.reading.records import Absence, Assembly
 from spanbook.site import addresses
@@ -48,6 +49,25 @@ const out = cases.map(([path, answers, machine, marks, sizes]) => {
 });
 console.log(JSON.stringify(out));
 """
+
+
+def test_a_length_is_read_as_the_language_of_the_pages_writes_it() -> None:
+    """What a page tells with a decimal comma is taken with one; the point stays."""
+    ask = "console.log(JSON.stringify(texts.map(SpanbookLengths.written)));"
+
+    def read(*texts: str) -> Any:
+        scripts = script_text("finder/matching.js", "holding/lengths.js")
+        code = f"{scripts} const texts = {json.dumps(texts)}; {ask}"
+        return json.loads(
+            subprocess.run(["node"], input=code, capture_output=True, check=True, text=True).stdout
+        )
+
+    plain = read("9.5 mm", "9.5 to 10.25 mm")
+    assert all(plain)
+    assert read("9,5 mm", "9,5 to 10,25 mm") == [[], []]
+    with speaking("de"):
+        assert read("9,5 mm", "9,5 bis 10,25 mm") == plain
+        assert read("9.5 mm", "9.5 to 10.25 mm") == plain
 
 
 def in_the_page(tables: dict[str, Any], cases: list[Any]) -> list[Any]:

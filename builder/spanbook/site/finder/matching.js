@@ -6,6 +6,10 @@ const SpanbookMatching = (() => {
   const QUOTES = /["'`\u00ab\u00bb\u2018-\u201f\u2032-\u2036\u2039\u203a\u2e42\u301d-\u301f]+/gu;
   const WORN = { o: "0", q: "0", d: "0", i: "1", l: "1", b: "8", 3: "8", s: "5", z: "2", g: "6", t: "7" };
 
+  // A decimal comma as the point that it stands for, where the pages' language writes one.
+  const COMMA = (1.5).toLocaleString("LANGUAGE-OF-THE-PAGES").includes(",");
+  const pointed = (text) => (COMMA ? text.replace(/([0-9]),(?=[0-9])/g, "$1.") : text);
+
   // What no eye sees and a script needs all the same; nobody can be asked to type it.
   const without = (text) => text.replace(/[\u200c\u200d\ufe0e\ufe0f]/gu, "");
   const plain = (text) => without(text).normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
@@ -46,5 +50,5 @@ const SpanbookMatching = (() => {
     return same(a.slice(1), b.slice(1)) || (a[0] === b[1] && a[1] === b[0] && same(a.slice(2), b.slice(2)));
   }
 
-  return { asWorn, bare, fold, oneEdit, plain, readAs, spelled, squeezed, words, worn };
+  return { asWorn, bare, fold, oneEdit, plain, pointed, readAs, spelled, squeezed, words, worn };
 })();

@@ -4,6 +4,7 @@
 const SpanbookLengths = (() => {
   const FRACTIONS = "\u00bc-\u00be\u2150-\u215e";
   const END = new RegExp(`^(.*?[0-9${FRACTIONS}])\\s*([^0-9${FRACTIONS}]*)$`);
+  const BETWEEN = new RegExp(`\\s*(?:\\b(?:to|${_("to")})\\b|\\.\\.|–)\\s*`);
   const MIXED = /^(?:(\d+)[ .-])?(\d+)\/(\d+)$/;
   const FINEST = 32n;
   // What people call each unit, and how many hundred-thousandths of a millimetre make one.
@@ -64,8 +65,8 @@ const SpanbookLengths = (() => {
 
   // Every length of a text, in order; a unit at the end holds for those before it. Nothing for what is none.
   function written(text) {
-    const plain = text.normalize("NFC").replaceAll("\u00b5", "\u03bc").replaceAll("\u2044", "/").trim();
-    const sizes = plain.split(/\s*(?:×|x|\bby\b|\*)\s*/i).map((size) => size.split(/\s*(?:\bto\b|\.\.|–)\s*/).map(end));
+    const plain = SpanbookMatching.pointed(text).normalize("NFC").replaceAll("\u00b5", "\u03bc").replaceAll("\u2044", "/").trim();
+    const sizes = plain.split(/\s*(?:×|x|\bby\b|\*)\s*/i).map((size) => size.split(BETWEEN).map(end));
     if (sizes.flat().some((one) => one === null)) return [];
     const unit = sizes.flat().reverse().find((one) => one.unit)?.unit;
     const zones = unit ? sizes.map((ends) => zone(ends, unit)) : [null];
