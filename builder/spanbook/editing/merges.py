@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from spanbook.editing.names import Guides, call
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.things import Thing, named
+from spanbook.ground.language import gettext as _
 from spanbook.reading import yaml
 from spanbook.reading.edit import Draft, comments
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence, plain
@@ -50,17 +51,17 @@ def merge(register: Register, guides: Guides, what: str, into: str) -> Plan:
 
 
 def _alike(register: Register, one: Thing, other: Thing) -> None:
-    said = f"{one.top}/{one.id} and {other.top}/{other.id}"
+    said = _("{first} and {last}").format(first=f"{one.top}/{one.id}", last=f"{other.top}/{other.id}")
     if one.sort != other.sort or one.id == other.id:
-        raise CannotChange(f"{said}: name two things of one sort")
+        raise CannotChange(_("{}: name two things of one sort").format(said))
     match one.record, other.record:
         case Assembly(position=mine), Assembly(position=others) if mine != others:
-            raise CannotChange(f"{said} are at different positions; move one of them first")
+            raise CannotChange(_("{} are at different positions; move one of them first").format(said))
         case PartRecord() as mine, PartRecord() as others:
             if register.key_of_record(mine) != register.key_of_record(others):
-                raise CannotChange(f"{said} are of different numbers; renumber one of them first")
+                raise CannotChange(_("{} are of different numbers; renumber one of them first").format(said))
     if one.sort == "position" and (register.positions[one.id].below or register.positions[other.id].below):
-        raise CannotChange(f"{said}: there are positions inside; move those first")
+        raise CannotChange(_("{}: there are positions inside; move those first").format(said))
 
 
 def _formerly(thing: Thing) -> list[str]:

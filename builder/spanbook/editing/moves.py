@@ -5,6 +5,7 @@ from __future__ import annotations
 from spanbook.editing.names import Guides, call, called_before
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.things import Thing, free, named
+from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Assembly, Record
 from spanbook.reading.roles import Role
@@ -25,18 +26,22 @@ def move(register: Register, guides: Guides, what: str, where: str) -> Plan:
     if isinstance(thing.record, Assembly):
         to = named(register, where)
         if to.sort != "position":
-            raise CannotChange(f"{where}: an assembly is moved to a position")
+            raise CannotChange(_("{}: an assembly is moved to a position").format(where))
         _assembly(register, desk, thing.record, to.id)
     elif thing.sort == "position":
         _position(register, desk, thing, None if where.strip("/") == TOP else named(register, where))
     else:
-        raise CannotChange(f"{what}: only a position or an assembly is moved")
+        raise CannotChange(_("{}: only a position or an assembly is moved").format(what))
     return desk.plan()
 
 
 def _position(register: Register, desk: Desk, thing: Thing, group: Thing | None) -> None:
     if group and (group.sort != "position" or f"{group.id}/".startswith(f"{thing.id}/")):
-        raise CannotChange(f"{thing.id} cannot be moved into {group.id}; name another position")
+        raise CannotChange(
+            _("{thing} cannot be moved into {group}; name another position").format(
+                thing=thing.id, group=group.id
+            )
+        )
     id_ = f"{group.id}/{thing.word}" if group else thing.word
     free(register, thing, id_)
     _keep_machines(register, desk, thing.id, id_)
@@ -64,14 +69,16 @@ def _keep_machines(register: Register, desk: Desk, was: str, now: str) -> None:
                 draft.add(("positions",), now)
         elif listed and has and not had:
             raise CannotChange(
-                f"{machine.origin.path}: it has {now.rpartition('/')[0]} and would get {now}, which it has "
-                "not; list its positions one by one first"
+                _(
+                    "{path}: it has {group} and would get {position}, which it has not; list its positions "
+                    "one by one first"
+                ).format(path=machine.origin.path, group=now.rpartition("/")[0], position=now)
             )
 
 
 def _assembly(register: Register, desk: Desk, assembly: Assembly, to: str) -> None:
     if to == assembly.position:
-        raise CannotChange(f"{assembly.id} is at {to}")
+        raise CannotChange(_("{assembly} is at {to}").format(assembly=assembly.id, to=to))
     for record in register.records:
         places = [leaf for leaf in walk(record, Role.PLACE) if leaf.value == assembly.position]
         mine = [leaf for leaf in places if record is assembly or _only(record, leaf, assembly.id)]

@@ -8,6 +8,7 @@ from spanbook.editing.links import led_on
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.rewording import reword
 from spanbook.editing.things import Thing, free, named, new_id
+from spanbook.ground.language import gettext as _
 from spanbook.reading.edit import Draft
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Step
@@ -28,7 +29,7 @@ def rename(register: Register, guides: Guides, what: str, word: str) -> Plan:
     """
     if "=" in what:
         return reword(register, Desk(register.records, guides), what, word)
-    page, _, anchor = what.partition("#")
+    page, _mark, anchor = what.partition("#")
     thing = named(register, page)
     desk = Desk(register.records, guides)
     if anchor:
@@ -127,12 +128,20 @@ def _readdress(register: Register, desk: Desk, thing: Thing, anchor: str, new: s
     statement = next((s for s in said if s.anchor == anchor), None)
     if statement is None or not isinstance(thing.record, Assembly) or statement.path[0] != "serials":
         spans = ", ".join(s.anchor for s in said if s.path and s.path[0] == "serials")
-        only = f"; its spans have {spans}" if spans else ""
-        raise CannotChange(f"{thing.top}/{thing.id}#{anchor}: only a span's anchor is given{only}")
+        told = (
+            _("{address}: only a span's anchor is given; its spans have {spans}")
+            if spans
+            else _("{address}: only a span's anchor is given")
+        )
+        raise CannotChange(told.format(address=f"{thing.top}/{thing.id}#{anchor}", spans=spans))
     if other := next(
         (s for s in said if new == s.anchor or (new in s.formerly and s is not statement)), None
     ):
-        raise CannotChange(f"#{new} is there already, or led to #{other.anchor}; choose another")
+        raise CannotChange(
+            _("#{new} is there already, or led to #{other}; choose another").format(
+                new=new, other=other.anchor
+            )
+        )
     with desk.draft(thing.record) as draft:
         if draft.has(*statement.path, "anchor"):
             draft.replace((*statement.path, "anchor"), new)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from difflib import get_close_matches
+from functools import reduce
 
 from spanbook.editing.names import Guides, lead_on
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.things import named
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey, folded, hyphened
 from spanbook.reading.edit import Draft
 from spanbook.reading.nodes import Step
@@ -45,7 +47,7 @@ def renumber(
     found = {record: places for record in register.records if (places := _mentions(register, record, part))}
     chosen = [record for record in found if record in records]
     if not chosen:
-        raise CannotChange(f"{part.number} is not mentioned there")
+        raise CannotChange(_("{} is not mentioned there").format(part.number))
     everywhere = len(chosen) == len(found)
     for record in chosen:
         with desk.draft(record) as draft:
@@ -68,27 +70,44 @@ def _part(register: Register, old: str, by: str | None, means: str | None) -> Pa
     if len(keys) == 1:
         return register.parts[keys[0]]
     if len({key.by for key in keys}) == 1:
-        meant = " or ".join(f"--means {key.sense}" for key in keys if key.sense)
-        raise CannotChange(f"{old} has meant several things: say which with {meant}")
+        meant = _either([f"--means {key.sense}" for key in keys if key.sense])
+        raise CannotChange(
+            _("{old} has meant several things: say which with {meant}").format(old=old, meant=meant)
+        )
     if keys:
-        firms = " or ".join(f"--by {key.by}" for key in keys)
-        raise CannotChange(f"{old} is a number of several firms: say whose it is with {firms}")
+        firms = _either([f"--by {key.by}" for key in keys])
+        raise CannotChange(
+            _("{old} is a number of several firms: say whose it is with {firms}").format(old=old, firms=firms)
+        )
     close = get_close_matches(folded(old), [key.number for key in register.parts], n=1)
-    like = f"; did you mean {close[0].upper()}?" if close else ""
-    raise CannotChange(f"no record mentions a part {old}{f' by {by}' if by else ''}{like}")
+    told = (
+        _("no record mentions a part {number} by {owner}") if by else _("no record mentions a part {number}")
+    ).format(number=old, owner=by)
+    if close:
+        told = _("{problem}; did you mean {number}?").format(problem=told, number=close[0].upper())
+    raise CannotChange(told)
+
+
+def _either(options: Sequence[str]) -> str:
+    return reduce(lambda one, other: _("{first} or {last}").format(first=one, last=other), options)
 
 
 def _free(register: Register, part: Part, now: PartKey, new: str) -> None:
     if now == part.key and new == part.number:
-        raise CannotChange(f"{new} is what it is numbered")
+        raise CannotChange(_("{} is what it is numbered").format(new))
     leads = register.former.numbers.get(now, part.key)
     if leads != part.key:
-        raise CannotChange(f"{new} leads to {register.parts[leads].number}; choose another number")
+        raise CannotChange(
+            _("{new} leads to {number}; choose another number").format(
+                new=new, number=register.parts[leads].number
+            )
+        )
     other = register.parts.get(now)
     if other and other is not part and other.record and part.record:
         raise CannotChange(
-            f"{part.number} and {new} have a record each: {part.record.origin.path} and "
-            f"{other.record.origin.path}; merge those first"
+            _("{part} and {new} have a record each: {file} and {other}; merge those first").format(
+                part=part.number, new=new, file=part.record.origin.path, other=other.record.origin.path
+            )
         )
 
 
@@ -123,7 +142,9 @@ def _write(register: Register, draft: Draft, record: Record, leaf: Leaf, now: Pa
         draft.put(leaf.at, "by", now.by, after="number")
     else:
         raise CannotChange(
-            f"{record.origin.path}: {leaf.value} stands where nobody can say whose it is; take it out first"
+            _("{file}: {number} stands where nobody can say whose it is; take it out first").format(
+                file=record.origin.path, number=leaf.value
+            )
         )
 
 

@@ -6,6 +6,7 @@ from difflib import get_close_matches
 
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.things import Thing, named
+from spanbook.ground.language import gettext as _
 from spanbook.reading.edit import Draft
 from spanbook.reading.records import Shown, Sign, SignSeen
 from spanbook.reading.roles import Role
@@ -15,10 +16,10 @@ from spanbook.register.model import Register
 
 def reword(register: Register, desk: Desk, what: str, word: str) -> Plan:
     """Give an answer, called as `signs/lid-held=four nuts`, other words. Raises CannotChange."""
-    page, _, was = what.partition("=")
+    page, _mark, was = what.partition("=")
     thing = named(register, page)
     if thing.sort != "sign":
-        raise CannotChange(f"{what}: only a sign has answers, such as signs/lid-held=four nuts")
+        raise CannotChange(_("{}: only a sign has answers, such as signs/lid-held=four nuts").format(what))
     sign = register.signs[thing.id]
     _may_be(sign, was, word)
     with desk.draft(thing.record) as draft:
@@ -42,14 +43,23 @@ def _of(holder: object) -> str | None:
 def _may_be(sign: Sign, was: str, word: str) -> None:
     if was not in sign.answers:
         close = get_close_matches(was, sign.answers, n=1)
-        there = f"did you mean {close[0]}?" if close else f"there is {', '.join(sign.answers)}"
-        raise CannotChange(f"{was} is no answer of {sign.id}; {there}")
+        told = (
+            _("{given} is no answer of {sign}; did you mean {close}?")
+            if close
+            else _("{given} is no answer of {sign}; there is {known}")
+        )
+        known = ", ".join(sign.answers)
+        raise CannotChange(told.format(given=was, sign=sign.id, close="".join(close), known=known))
     if not word or word != " ".join(word.split()):
-        raise CannotChange("an answer is a few words in one line, with single spaces between them")
+        raise CannotChange(_("an answer is a few words in one line, with single spaces between them"))
     if word in sign.answers:
-        raise CannotChange(f"{word} is an answer of {sign.id} already; choose other words")
+        raise CannotChange(
+            _("{word} is an answer of {sign} already; choose other words").format(word=word, sign=sign.id)
+        )
     if sign.today(word) not in (word, was):
-        raise CannotChange(f"{word} leads to {sign.today(word)}; choose other words")
+        raise CannotChange(
+            _("{word} leads to {today}; choose other words").format(word=word, today=sign.today(word))
+        )
 
 
 def _worded_before(draft: Draft, thing: Thing, sign: Sign, was: str, word: str) -> None:

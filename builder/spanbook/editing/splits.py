@@ -8,6 +8,7 @@ from math import inf
 from spanbook.editing.names import Guides
 from spanbook.editing.plan import CannotChange, Desk, Plan
 from spanbook.editing.things import Thing, free, named, new_id
+from spanbook.ground.language import gettext as _
 from spanbook.reading.edit import Draft
 from spanbook.reading.records import Assembly, Conversion, End, FittedSpan, Record, Series, StripDown
 from spanbook.reading.roles import Role
@@ -36,25 +37,29 @@ def split(
     thing, ids = named(register, what), [new_id(word) for word in into]
     assembly = thing.record
     if not isinstance(assembly, Assembly) or assembly.retired:
-        raise CannotChange(f"{what}: only an assembly that is not retired is told apart")
+        raise CannotChange(_("{}: only an assembly that is not retired is told apart").format(what))
     if len(set(ids)) < 2 or len(set(ids)) != len(ids):
-        raise CannotChange("name two new ids or more, each once")
+        raise CannotChange(_("name two new ids or more, each once"))
     if second_from and len(ids) != 2:
-        raise CannotChange("a number tells two apart; name two new ids, or no number")
+        raise CannotChange(_("a number tells two apart; name two new ids, or no number"))
     for id_ in ids:
         free(register, thing, id_)
     unknown = set(second_from or ()) - {span.series for span in assembly.serials}
     if unknown:
-        raise CannotChange(f"{what} has no span in the series {', '.join(sorted(unknown))}")
+        raise CannotChange(
+            _("{what} has no span in the series {series}").format(
+                what=what, series=", ".join(sorted(unknown))
+            )
+        )
     if made is not None and made not in ids:
-        raise CannotChange(f"{made} is none of {', '.join(ids)}")
+        raise CannotChange(_("{made} is none of {known}").format(made=made, known=", ".join(ids)))
     desk = Desk(register.records, guides)
     folder = assembly.origin.path.partition("/")[2].rpartition("/")[0]
     for place, id_ in enumerate(ids):
         desk.write(f"{folder}/{id_}.yml", _new(register, assembly, id_, place, second_from or {}))
     _name_them(register, desk, thing, ids, made)
     with desk.draft(assembly) as draft:
-        told = why or "More than one went under this name"
+        told = why or _("More than one went under this name")
         draft.put((), "retired", told, after="position")
         draft.put((), "now", ids, after="position")
     return desk.plan()
@@ -85,7 +90,9 @@ def _new(
         if line.formerly:
             draft.remove(("parts", i, "formerly"))
     if not kept:
-        raise CannotChange(f"{id_} would have no numbers at all; give the series another number, or none")
+        raise CannotChange(
+            _("{} would have no numbers at all; give the series another number, or none").format(id_)
+        )
     return draft.result().decode()
 
 
@@ -103,7 +110,7 @@ def _share(draft: Draft, i: int, span: FittedSpan, series: Series, begins: Bound
     """The numbers before the second begins for the first, the others for it; False for none."""
     if _is_typed(series):
         raise CannotChange(
-            f"the numbers of {series.id} have several parts; split without a number, then correct"
+            _("the numbers of {} have several parts; split without a number, then correct").format(series.id)
         )
     low, high = _low(span.first, series), _high(span.last, series)
     if place == 0 and begins[0] > low:
@@ -152,5 +159,9 @@ def _name_one(draft: Draft, record: Record, leaf: Leaf, ids: Sequence[str], made
     elif made:
         draft.replace(leaf.steps, made)
     else:
-        makes = "makes it" if isinstance(record, Conversion) else "names it"
-        raise CannotChange(f"{record.origin.path} {makes}: say with --made which of {', '.join(ids)} that is")
+        told = (
+            _("{file} makes it: say with --made which of {ids} that is")
+            if isinstance(record, Conversion)
+            else _("{file} names it: say with --made which of {ids} that is")
+        )
+        raise CannotChange(told.format(file=record.origin.path, ids=", ".join(ids)))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from spanbook.editing.plan import CannotChange
+from spanbook.ground.language import gettext as _
 from spanbook.reading.kinds import BY_FOLDER, KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Record
@@ -40,31 +41,43 @@ class Thing:
 
 def named(register: Register, text: str) -> Thing:
     """What a text like `assemblies/lid` or `positions/body/cover` names. Raises CannotChange."""
-    top, _, id_ = text.strip("/").partition("/")
+    top, _slash, id_ = text.strip("/").partition("/")
     kind = BY_FOLDER.get(top)
     sort = kind.name if kind else _INSIDE.get(top)
     if not sort or not id_:
         tops = ", ".join([*BY_FOLDER, *_INSIDE])
-        raise CannotChange(f"{text}: name it as its address does, such as assemblies/lid; begin with {tops}")
+        raise CannotChange(
+            _("{text}: name it as its address does, such as assemblies/lid; begin with {tops}").format(
+                text=text, tops=tops
+            )
+        )
     record = register.things.get(sort, {}).get(id_)
     if record is None:
-        raise CannotChange(f"{text}: there is no such {sort}; {_instead(register, top, sort, id_)}")
+        raise CannotChange(
+            _("{text}: there is no such {sort}; {instead}").format(
+                text=text, sort=sort, instead=_instead(register, top, sort, id_)
+            )
+        )
     inside = (steps for steps, of, one in ids_inside(record) if (of, one) == (sort, id_))
     return Thing(top, sort, id_, record, next(inside, ("id",))[:-1])
 
 
 def _instead(register: Register, top: str, sort: str, id_: str) -> str:
     if now := register.former.ids.get((sort, id_)):
-        return f"it is called {top}/{now} now"
+        return _("it is called {} now").format(f"{top}/{now}")
     close = get_close_matches(id_, register.things.get(sort, {}), n=1)
-    return f"did you mean {top}/{close[0]}?" if close else f"write {top}/ and its id"
+    if close:
+        return _("did you mean {}?").format(f"{top}/{close[0]}")
+    return _("write {} and its id").format(f"{top}/")
 
 
 def new_id(word: str) -> str:
     """An id that may be given. Raises CannotChange."""
     if not _ID.fullmatch(word) or len(word) > _LONGEST:
         raise CannotChange(
-            f"{word}: an id is small letters and digits, words joined by hyphens, {_LONGEST} at the most"
+            _(
+                "{word}: an id is small letters and digits, words joined by hyphens, {most} at the most"
+            ).format(word=word, most=_LONGEST)
         )
     return word
 
@@ -72,10 +85,18 @@ def new_id(word: str) -> str:
 def free(register: Register, thing: Thing, id_: str) -> None:
     """Raise CannotChange where another thing of the sort has an id, or had it."""
     if id_ == thing.id:
-        raise CannotChange(f"{thing.top}/{id_} is what it is called")
+        raise CannotChange(_("{} is what it is called").format(f"{thing.top}/{id_}"))
     sort = named_as(thing.sort) if thing.sort in KINDS else thing.sort
     if other := register.named(sort).get(id_):
-        raise CannotChange(f"{thing.top}/{id_} is there already, in {other.origin.path}; choose another id")
+        raise CannotChange(
+            _("{address} is there already, in {path}; choose another id").format(
+                address=f"{thing.top}/{id_}", path=other.origin.path
+            )
+        )
     now = register.former.ids.get((thing.sort, id_), thing.id)
     if now != thing.id:
-        raise CannotChange(f"{thing.top}/{id_} leads to {thing.top}/{now}; choose another id")
+        raise CannotChange(
+            _("{before} leads to {now}; choose another id").format(
+                before=f"{thing.top}/{id_}", now=f"{thing.top}/{now}"
+            )
+        )

@@ -38,6 +38,7 @@ from spanbook.answers.this_machine import ThisMachine
 from spanbook.answers.together import machines_in
 from spanbook.answers.totals import Total
 from spanbook.faces.meant import Wanted, held_at, known_assemblies, meant, reading_of
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Sort
 from spanbook.mkdocs.settings import assumed_of
@@ -103,7 +104,11 @@ class OpenRegister(Register):
         no record has, and BuildFailed for settings that cannot be read.
         """
         if position not in self.positions or series not in self.series:
-            raise LookupError(f"no record has the position {position} or the series {series}")
+            raise LookupError(
+                _("no record has the position {position} or the series {series}").format(
+                    position=position, series=series
+                )
+            )
         answers = self.answers
         rates = rates or answers.assumed.rates
         weights = weights or answers.assumed.weights
@@ -115,7 +120,7 @@ class OpenRegister(Register):
         Raises LookupError for a series that no record has.
         """
         if series not in self.series:
-            raise LookupError(f"no record has the series {series}")
+            raise LookupError(_("no record has the series {}").format(series))
         return total_of(self.answers.fits, self.series[series])
 
     def order_now(self, wanted: Wanted) -> Need:
@@ -225,12 +230,16 @@ class OpenRegister(Register):
         """
         reading = self.machine(serial)
         if not found:
-            raise LookupError("say what was found, each as position=assembly")
+            raise LookupError(_("say what was found, each as position=assembly"))
         has = self.answers.fits.positions(self.machines[reading.series.machine])
         held = held_at(self, found)
         for position in held:
             if position not in has:
-                raise LookupError(f"{reading.series.stamp.show(reading.number)} has no {position}")
+                raise LookupError(
+                    _("{machine} has no {position}").format(
+                        machine=reading.series.stamp.show(reading.number), position=position
+                    )
+                )
         return self.answers.explainer.explain(reading, held, condition)
 
     def machine(self, serial: str) -> Reading:
@@ -273,7 +282,9 @@ class OpenRegister(Register):
         position that no record has.
         """
         if position not in self.positions:
-            raise LookupError(f"no record has the position {position}; it is the end of its page's address")
+            raise LookupError(
+                _("no record has the position {}; it is the end of its page's address").format(position)
+            )
         return self.answers.key(position, parts=parts)
 
     def places(self, *assemblies: str) -> dict[str, str]:

@@ -9,6 +9,7 @@ from pathlib import Path
 from spanbook.answers.answers import Answers
 from spanbook.answers.diff import compute
 from spanbook.answers.diff.model import Comparison
+from spanbook.ground.language import gettext as _
 from spanbook.mkdocs.settings import assumed_of
 from spanbook.reading import git_tree
 from spanbook.reading.git import NoRevision, Repository
@@ -60,7 +61,11 @@ def _compare_merged(project: Path, old: str, new: str) -> Comparison:
         with merged(project, old, new) as merge:
             if merge.clashes:
                 told = "\n".join(map(clash_words, merge.clashes))
-                raise NotComparable(f"{new} cannot be merged into {old}; mend this in {new} first:\n{told}")
+                raise NotComparable(
+                    _(
+                        "{proposal} cannot be merged into {old}; mend this in {proposal} first:\n{told}"
+                    ).format(proposal=new, old=old, told=told)
+                )
             tree = git_tree.content_of(merge.repository, merge.tree, new)
             return compare_tree(project, old, new, tree, git_tree.besides(merge.touched))
     except NoRevision as missing:
@@ -113,14 +118,18 @@ def _at(project: Path, revision: str, known: Known) -> Register:
     try:
         tree = git_tree.content_at(project, revision)
     except NoRevision as missing:
-        raise NotComparable(f"{missing}; give a folder, or a revision of {project}") from None
+        raise NotComparable(
+            _("{missing}; give a folder, or a revision of {project}").format(missing=missing, project=project)
+        ) from None
     return _sound(revision, open_tree(tree, "content", known))
 
 
 def _sound(place: str, checked: Checked) -> Register:
     if broken := errors(checked.problems):
         told = "\n".join(map(str, broken[:10]))
-        raise NotComparable(f"the records of {place} have errors; mend them first:\n{told}")
+        raise NotComparable(
+            _("the records of {place} have errors; mend them first:\n{told}").format(place=place, told=told)
+        )
     return checked.register
 
 

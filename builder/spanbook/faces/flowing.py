@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from spanbook.answers.flow.asked import FlowAsked
 from spanbook.answers.flow.faults import Wrong, faults_of
 from spanbook.answers.flow.on_machine import MachineCircuit
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 
 
 def flow_asked(
@@ -20,24 +22,34 @@ def flow_asked(
     Raises LookupError, saying what there is, for what no circuit of the machine has.
     """
     if not found:
-        raise LookupError("no record has a circuit of that machine")
+        raise LookupError(_("no record has a circuit of that machine"))
     if len(faults) > 1:
-        raise LookupError("one thing wrong at a time: give one of --without, --plugged and --stuck")
+        raise LookupError(_("one thing wrong at a time: give one of --without, --plugged and --stuck"))
     here = tuple(one for one in found if circuit in (None, one.circuit.id))
     if not here:
-        raise LookupError(f"no circuit {circuit}; there is {_listed(one.circuit.id for one in found)}")
+        raise LookupError(
+            _("no circuit {circuit}; there is {known}").format(
+                circuit=circuit, known=_listed(one.circuit.id for one in found)
+            )
+        )
     states = [one.id for each in here for one in each.circuit.states]
     if state is not None and state not in states:
-        raise LookupError(f"no state {state}; there is {_listed(states)}")
+        raise LookupError(
+            _("no state {state}; there is {states}").format(state=state, states=_listed(states))
+        )
     asked = FlowAsked(here, state, faults[0] if faults else None)
     everywhere = [one.arranged for each in here for one in each.arrangements]
     if asked.fault and not any(map(asked.fault_in, everywhere)):
         way, wrong = asked.fault
         pieces = (piece for arranged in everywhere for piece in arranged.pieces)
         can = [piece.id for piece in pieces if any(one.wrong is wrong for one in faults_of(piece))]
-        raise LookupError(f"no way {way} that can be {wrong.replace('-', ' ')}; there is {_listed(can)}")
+        raise LookupError(
+            _("no way {way} that can be {wrong}; there is {known}").format(
+                way=way, wrong=wrong.replace("-", " "), known=_listed(can)
+            )
+        )
     return asked
 
 
 def _listed(ids: Iterable[str]) -> str:
-    return ", ".join(dict.fromkeys(ids)) or "none"
+    return ", ".join(dict.fromkeys(ids)) or pgettext("to choose from", "none")

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from spanbook.answers.diff.model import Comparison
 from spanbook.faces.diff import Before, NotComparable
+from spanbook.ground.language import gettext as _
 from spanbook.reading import git_tree
 from spanbook.reading.git import NoRevision
 from spanbook.reading.git_merge import Clash, Merge, merging
@@ -96,7 +97,7 @@ class Review:
         if self.clashes or errors(self.checked.problems) or errors(self.before):
             return None
         if isinstance(self._old, NoRevision):
-            raise NotComparable(f"{self._old}; name a revision that has records")
+            raise NotComparable(_("{}; name a revision that has records").format(self._old))
         return self._old.compared(self.checked.register, touched)
 
     @property
@@ -147,7 +148,7 @@ def all_rules() -> Mapping[str, Rule]:
 def explain(name: str) -> Rule:
     """The rule behind a problem: its reason, a bad and a good example. Raises LookupError."""
     if name not in RULES:
-        raise LookupError(f"there is no problem named {name}")
+        raise LookupError(_("there is no problem named {}").format(name))
     return RULES[name]
 
 

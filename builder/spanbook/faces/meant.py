@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from spanbook.answers.readings import Reading
 from spanbook.answers.together import machines_in
 from spanbook.ground.intervals import SpanSet
+from spanbook.ground.language import gettext as _
 from spanbook.ground.matching import squeezed
 from spanbook.ground.part_numbers import PartKey, folded
 from spanbook.reading.records import Assembly
 from spanbook.register.model import Register
 from spanbook.register.numbering import Spoken
+from spanbook.wording.grammar import plural
 from spanbook.wording.numbers import unclear_words
 
 
@@ -52,8 +54,12 @@ def meant(register: Register, wanted: Wanted, reading: Reading | None = None) ->
     # Spaces, dots and dashes are passed over only where nothing is spelt as it was asked.
     written = written or [key for key in of_firm if squeezed(key.number) == squeezed(number)]
     if not written:
-        whose = f" of {by}" if by else ""
-        raise UnknownNumber(f"no record mentions the part number {number}{whose}")
+        told = (
+            _("no record mentions the part number {number} of {owner}")
+            if by
+            else _("no record mentions the part number {number}")
+        )
+        raise UnknownNumber(told.format(number=number, owner=by))
     of = _spoken_of(reading, wanted.year)
     asked = (numbering.asked(before.get(one, one), of, wanted.means) for one in written)
     found = dict.fromkeys(key for each in asked for key in each)
@@ -61,10 +67,14 @@ def meant(register: Register, wanted: Wanted, reading: Reading | None = None) ->
         return next(iter(found))
     firms = dict.fromkeys(key.by for key in written)
     if len(firms) > 1:
-        raise LookupError(f"{number} is a number of {', '.join(firms)}: say whose")
+        raise LookupError(
+            _("{number} is a number of {firms}: say whose").format(number=number, firms=", ".join(firms))
+        )
     if len(written) > 1:
         raise LookupError(
-            f"{number} may be {', '.join(register.parts[key].number for key in found)}: say which"
+            _("{number} may be {known}: say which").format(
+                number=number, known=", ".join(register.parts[key].number for key in found)
+            )
         )
     raise LookupError(unclear_words(register, number, numbering.senses[written[0]], chosen=bool(found)))
 
@@ -75,7 +85,14 @@ def reading_of(register: Register, serial: str | None) -> Reading | None:
         return None
     found = [reading for reading in machines_in(register, serial) if reading.issued]
     if len(found) != 1:
-        raise LookupError(f"{serial} reads as {len(found)} machines, and one is wanted")
+        raise LookupError(
+            plural(
+                len(found),
+                "{serial} reads as {} machines, and one is wanted",
+                "{serial} reads as {} machines, and one is wanted",
+                serial=serial,
+            )
+        )
     return found[0]
 
 
@@ -84,7 +101,9 @@ def known_assemblies(register: Register, ids: Iterable[str]) -> tuple[str, ...]:
     ids = tuple(ids)
     for id_ in ids:
         if id_ not in register.assemblies:
-            raise LookupError(f"no record has the assembly {id_}; its id is the end of its page's address")
+            raise LookupError(
+                _("no record has the assembly {}; its id is the end of its page's address").format(id_)
+            )
     return ids
 
 
@@ -92,7 +111,11 @@ def held_at(register: Register, holds: Mapping[str, str]) -> dict[str, Assembly]
     """Assemblies by their positions. Raises LookupError for one that is not there."""
     for position, id_ in holds.items():
         if id_ not in register.assemblies or register.assemblies[id_].position != position:
-            raise LookupError(f"no record has the assembly {id_} at {position}")
+            raise LookupError(
+                _("no record has the assembly {assembly} at {position}").format(
+                    assembly=id_, position=position
+                )
+            )
     return {position: register.assemblies[id_] for position, id_ in holds.items()}
 
 

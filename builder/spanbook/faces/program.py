@@ -16,6 +16,8 @@ from urllib.parse import urlsplit
 from urllib.request import url2pathname
 from zipfile import BadZipFile, ZipFile
 
+from spanbook.ground.language import gettext as _
+
 STARTER = Path(__file__).parent / "starter"
 FOLDER = "program"
 _LOCK, _SOURCE, _INSTALL = (f"{FOLDER}/{name}" for name in ("dependencies.txt", "source.txt", "install.sh"))
@@ -44,18 +46,26 @@ def source_of(named: str) -> Source:
     """The source that a wheel's path, or a git address with a full commit, names. Raises NoSource."""
     if named.startswith("git+"):
         if not _COMMIT.fullmatch(named):
-            raise NoSource(f"{named}: write git+https://HOST/PATH@COMMIT, with all 40 digits of the commit")
+            raise NoSource(
+                _("{}: write git+https://HOST/PATH@COMMIT, with all 40 digits of the commit").format(named)
+            )
         # What the program needs is known by the program that runs here, which should be that commit.
         return Source(f"spanbook @ {named}", (STARTER / _LOCK).read_bytes())
     path = Path(named)
     if not _WHEEL.fullmatch(path.name):
-        raise NoSource(f"{named}: name a wheel, spanbook-VERSION-py3-none-any.whl, or a commit in git")
+        raise NoSource(
+            _("{}: name a wheel, spanbook-VERSION-py3-none-any.whl, or a commit in git").format(named)
+        )
     try:
         data = path.read_bytes()
         with ZipFile(BytesIO(data)) as wheel:
             lock = wheel.read(f"spanbook/faces/starter/{_LOCK}")
     except (OSError, BadZipFile, KeyError) as failure:
-        raise NoSource(f"{named}: it cannot be read as a wheel of spanbook: {failure}") from failure
+        raise NoSource(
+            _("{named}: it cannot be read as a wheel of spanbook: {failure}").format(
+                named=named, failure=failure
+            )
+        ) from failure
     return Source(f"./{path.name} --hash=sha256:{sha256(data).hexdigest()}", lock, (path.name, data))
 
 

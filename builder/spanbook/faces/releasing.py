@@ -10,6 +10,7 @@ from pathlib import Path
 from spanbook.faces.api import open_register
 from spanbook.faces.citation import MARK, NAME, citation
 from spanbook.faces.diff import compare
+from spanbook.ground.language import gettext as _
 from spanbook.mkdocs.export import described
 from spanbook.outputs import whole_file
 from spanbook.reading.releases import FOLDER, Release, read_releases
@@ -36,16 +37,20 @@ def release(project: str | Path, name: str, *, day: date | None = None, since: s
     """
     project = Path(project)
     if not _NAME.fullmatch(name) or len(name) > 60:
-        raise NotReleased(f"read the name {name}; use small letters, digits, dots and hyphens, as 2026-11")
+        raise NotReleased(
+            _("read the name {}; use small letters, digits, dots and hyphens, as 2026-11").format(name)
+        )
     earlier = read_releases(project)
     if any(one.name == name for one in earlier):
-        raise NotReleased(f"there is a release {name} already; choose another name")
+        raise NotReleased(_("there is a release {} already; choose another name").format(name))
     register = open_register(project)
     every = tables(register.answers)
     state = release_of(every)
     before = earlier[0] if earlier else None
     if before and before.state == state:
-        raise NotReleased(f"nothing is recorded or answered otherwise than in release {before.name}")
+        raise NotReleased(
+            _("nothing is recorded or answered otherwise than in release {}").format(before.name)
+        )
     revision = since or (before.name if before else None)
     found = tuple(changed(compare(revision, str(project), project))) if revision else ()
     made = Release(name, day or date.today(), revision, state, len(register.records), found)

@@ -11,6 +11,7 @@ from pathlib import Path
 from spanbook.faces import program
 from spanbook.faces.program import STARTER, Source
 from spanbook.ground.language import ENGLISH, FOLDER, gettext, languages, speaking
+from spanbook.ground.language import gettext as _
 from spanbook.ground.licences import OFTEN, licence_of
 
 # What settings call a page or a group of pages in the navigation, and the switch to dark and light.
@@ -36,12 +37,20 @@ def start(
     Raises NotStarted and OSError; the folder is then as it was.
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        raise NotStarted(f"{folder} is there and is not empty; name a new folder")
+        raise NotStarted(_("{} is there and is not empty; name a new folder").format(folder))
     if language not in languages():
-        raise NotStarted(f"read the language {language}; it is one of {', '.join(languages())}")
+        raise NotStarted(
+            _("read the language {language}; it is one of {known}").format(
+                language=language, known=", ".join(languages())
+            )
+        )
     given = licence_of(licence) if licence else None
     if licence and given is None:
-        raise NotStarted(f"read the licence {licence}; it is an SPDX identifier: {', '.join(OFTEN)}, …")
+        raise NotStarted(
+            _("read the licence {licence}; it is an SPDX identifier: {known}, …").format(
+                licence=licence, known=", ".join(OFTEN)
+            )
+        )
     folder.parent.mkdir(parents=True, exist_ok=True)
     fresh = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.resolve().parent))
     try:

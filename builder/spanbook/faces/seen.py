@@ -7,6 +7,8 @@ from difflib import get_close_matches
 
 from spanbook.answers.readings import Reading
 from spanbook.answers.signs.key import Key, Length, Seen
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.ground.matching import plain
 from spanbook.ground.readings import written
 from spanbook.reading.records import Sign
@@ -35,8 +37,12 @@ def _sign(key: Key, id_: str) -> Sign:
     today = key.fits.register.former.ids.get(("sign", id_), id_)
     found = next((sign for sign in key.signs if sign.id == today), None)
     if found is None:
-        known = ", ".join(sign.id for sign in key.signs) or "none"
-        raise LookupError(f"nothing at {key.position} is recorded with the sign {id_}; there is {known}")
+        known = ", ".join(sign.id for sign in key.signs) or pgettext("to choose from", "none")
+        raise LookupError(
+            _("nothing at {position} is recorded with the sign {sign}; there is {known}").format(
+                position=key.position, sign=id_, known=known
+            )
+        )
     return found
 
 
@@ -48,5 +54,10 @@ def _answer(sign: Sign, given: str) -> str | None:
     if plain(given) in by_spelling:
         return by_spelling[plain(given)]
     close = get_close_matches(given, sign.answers, n=1)
-    hint = f"did you mean {close[0]}? " if close else ""
-    raise LookupError(f"{given} is no answer of {sign.id}; {hint}There is {', '.join(sign.answers)}, {ELSE}")
+    told = (
+        _("{given} is no answer of {sign}; did you mean {close}? There is {known}")
+        if close
+        else _("{given} is no answer of {sign}; There is {known}")
+    )
+    known = ", ".join((*sign.answers, ELSE))
+    raise LookupError(told.format(given=given, sign=sign.id, close="".join(close), known=known))

@@ -31,6 +31,7 @@ from spanbook.editing.sheets.citing import cites
 from spanbook.editing.sheets.columns import laid
 from spanbook.editing.sheets.guess import guesses, headings_row
 from spanbook.editing.sheets.standing import marked, untouched
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import hyphened
 from spanbook.mkdocs.settings import schema_address
 from spanbook.outputs.folder import edited
@@ -192,7 +193,8 @@ def _source(map_: Map, register: Register) -> Iterator[Draft]:
     if not origin or origin.id in register.sources or not cites(map_.kind):
         return
     if not origin.title or not origin.class_:
-        read, todo = f"there is no source {origin.id}", "give it a title and a class, so that one is drafted"
+        read = _("there is no source {}").format(origin.id)
+        todo = _("give it a title and a class, so that one is drafted")
         raise Problems([Problem(map_.place, Severity.ERROR, "sheet-map", read, todo)])
     yield Draft("source", origin.id, {"title": origin.title, "class": origin.class_}, ())
 

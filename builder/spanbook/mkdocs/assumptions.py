@@ -14,6 +14,7 @@ from mkdocs.exceptions import PluginError
 from spanbook.answers.assumed import StoryOdds
 from spanbook.answers.changepoint import CLASSES, GUESSED, Rates, Weights
 from spanbook.answers.standing import Standing
+from spanbook.ground.language import gettext as _
 
 NONE = "none_of_them"
 MOST = 1000
@@ -34,7 +35,9 @@ class RatesConfig(Config):
         ranges = [rate if isinstance(rate, list) else [rate, rate] for rate in four]
         if not all(map(_is_range, ranges)):
             raise PluginError(
-                f"rates: read {four}; each is a number from 0 to 0.5, or the two ends of a range: [0.05, 0.2]"
+                _(
+                    "rates: read {}; each is a number from 0 to 0.5, or the two ends of a range: [0.05, 0.2]"
+                ).format(four)
             )
         lowest, highest = (Rates(*(Fraction(str(one[i])) for one in ranges)) for i in (0, 1))
         return lowest if lowest == highest else replace(lowest, upto=highest)
@@ -50,17 +53,29 @@ def weights_of(typed: Mapping[object, object]) -> Weights:
     unknown = [str(name) for name in typed if name not in CLASSES and name != NONE]
     if unknown:
         known = ", ".join((*CLASSES, NONE))
-        raise PluginError(f"weights: read {unknown[0]}; the classes of sources are {known}")
+        raise PluginError(
+            _("weights: read {unknown}; the classes of sources are {known}").format(
+                unknown=unknown[0], known=known
+            )
+        )
     classes = {name: _weight(name, typed.get(name, guess)) for name, guess in CLASSES.items()}
     none = typed.get(NONE, GUESSED.none_of_them)
     if not _is_number(none) or not 0 <= none <= 0.5:
-        raise PluginError(f"weights: {NONE}: read {none}; it is a share, a number from 0 to 0.5")
+        raise PluginError(
+            _("weights: {name}: read {none}; it is a share, a number from 0 to 0.5").format(
+                name=NONE, none=none
+            )
+        )
     return Weights(classes, Fraction(str(none)))
 
 
 def _weight(name: str, typed: object) -> Fraction:
     if not _is_number(typed) or not 0 < typed <= MOST:
-        raise PluginError(f"weights: {name}: read {typed}; a weight is a number above 0, up to {MOST}")
+        raise PluginError(
+            _("weights: {name}: read {typed}; a weight is a number above 0, up to {most}").format(
+                name=name, typed=typed, most=MOST
+            )
+        )
     return Fraction(str(typed))
 
 
@@ -68,11 +83,17 @@ def odds_of(typed: Mapping[object, object]) -> StoryOdds:
     """How likely stories are, those left out as guessed. Raises PluginError for what is none."""
     names = [field.name for field in fields(StoryOdds)]
     if unknown := [str(name) for name in typed if name not in names]:
-        raise PluginError(f"stories: read {unknown[0]}; there are {', '.join(names)}")
+        raise PluginError(
+            _("stories: read {unknown}; there are {known}").format(unknown=unknown[0], known=", ".join(names))
+        )
     guessed = StoryOdds()
     wrong = typed.get("wrong", {})
     if not isinstance(wrong, dict) or any(name not in list(Standing) for name in wrong):
-        raise PluginError(f"stories: wrong: read {wrong}; it is a share for each of {', '.join(Standing)}")
+        raise PluginError(
+            _("stories: wrong: read {wrong}; it is a share for each of {known}").format(
+                wrong=wrong, known=", ".join(Standing)
+            )
+        )
     return StoryOdds(
         _share("sold_later", typed.get("sold_later", guessed.sold_later), MOST_TO_ONE),
         _share("unrecorded", typed.get("unrecorded", guessed.unrecorded), MOST_TO_ONE),
@@ -83,7 +104,11 @@ def odds_of(typed: Mapping[object, object]) -> StoryOdds:
 
 def _share(name: str, typed: object, most: float) -> Fraction:
     if not _is_number(typed) or not 0 <= typed <= most:
-        raise PluginError(f"stories: {name}: read {typed}; it is a number from 0 to {most:g}")
+        raise PluginError(
+            _("stories: {name}: read {typed}; it is a number from 0 to {most}").format(
+                name=name, typed=typed, most=format(most, "g")
+            )
+        )
     return Fraction(str(typed))
 
 

@@ -16,6 +16,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
 from spanbook.answers.answers import Answers
+from spanbook.ground.language import gettext as _
 from spanbook.ground.licences import Licence, licence_of
 from spanbook.ground.table import Table
 from spanbook.outputs import data
@@ -47,7 +48,9 @@ def licence_named(typed: str | None) -> Licence | None:
         return None
     found = licence_of(typed)
     if found is None:
-        raise PluginError(f"licence: read {typed}; it is an SPDX identifier, such as CC0-1.0 or CC-BY-4.0")
+        raise PluginError(
+            _("licence: read {}; it is an SPDX identifier, such as CC0-1.0 or CC-BY-4.0").format(typed)
+        )
     return found
 
 
@@ -132,6 +135,8 @@ def files(tables: Sequence[Table], about: About, records: Sequence[data.Record])
         return data.every_file(tables, about, records)
     except sqlite3.OperationalError as failure:
         raise PluginError(
-            f"{failure}: the SQLite of this Python makes no full-text index (FTS5); use another Python, or "
-            "set exports: {tables: false}"
+            _(
+                "{}: the SQLite of this Python makes no full-text index (FTS5); use another Python, "
+                "or set exports: {{tables: false}}"
+            ).format(failure)
         ) from failure

@@ -8,6 +8,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import Files
 
 from spanbook.answers.by_words import Document
+from spanbook.ground.language import gettext as _
 from spanbook.reading.files import Sort, sort_of
 
 
@@ -30,4 +31,4 @@ def guides(files: Files) -> Iterator[Document]:
             heading = next(
                 (line[2:].strip() for line in text.splitlines() if line.startswith("# ")), file.name
             )
-            yield Document("" if file.url == "./" else file.url, heading, "Guide", heading, text)
+            yield Document("" if file.url == "./" else file.url, heading, _("Guide"), heading, text)

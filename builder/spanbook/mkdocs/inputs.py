@@ -18,6 +18,7 @@ from pkgutil import iter_modules
 from markdown import extensions
 from mkdocs.config.defaults import MkDocsConfig
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.schemas import folder as schema_folder
 
@@ -103,8 +104,8 @@ def _below(place: Path) -> Iterator[Path]:
         below[:] = sorted(set(below) - {"__pycache__", ".git"})
         for name in below:
             if Path(folder, name).is_symlink():
-                raise OSError(f"{folder}/{name} leads elsewhere")
+                raise OSError(_("{folder}/{name} leads elsewhere").format(folder=folder, name=name))
         for file in (Path(folder, name) for name in sorted(names)):
             if not file.is_file():
-                raise OSError(f"{file} is no plain file")
+                raise OSError(_("{} is no plain file").format(file))
             yield file

@@ -23,6 +23,7 @@ from spanbook.answers.answers import Answers
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.ground.language import ENGLISH, speak
+from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import sharing, shell, sitemap
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
@@ -89,8 +90,12 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         for problem in checked.problems:
             log.log(_LEVELS[problem.severity], "%s", problem)
         if broken := errors(checked.problems):
-            told = plural(len(broken), "{} error", "{} errors")
-            raise BrokenRecords(f"{told} in the records: nothing was built.")
+            told = plural(
+                len(broken),
+                "{} error in the records: nothing was built.",
+                "{} errors in the records: nothing was built.",
+            )
+            raise BrokenRecords(told)
         self._register: Register = checked.register
         # All of it lives as long as the build: walking it at every collection costs more than making it.
         self._collecting = gc.isenabled()
@@ -120,13 +125,19 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             pictures |= develop_guides(Path(config.docs_dir), shown)
             album, drawings = draw(self._register, Path(config.docs_dir))
         except OSError as failure:
-            raise PluginError(f"photographs are kept in {image_cache.folder()}: {failure}") from failure
+            raise PluginError(
+                _("photographs are kept in {folder}: {failure}").format(
+                    folder=image_cache.folder(), failure=failure
+                )
+            ) from failure
         except Refused as refused:
-            why, _ = refusal_words(refused)
-            raise PluginError(f"a photograph changed while it was read: {why}; build again") from refused
+            why, _todo = refusal_words(refused)
+            raise PluginError(
+                _("a photograph changed while it was read: {}; build again").format(why)
+            ) from refused
         except drawing.Refused as refused:
             raise PluginError(
-                f"a drawing changed while it was read: {refused.flaw}; build again"
+                _("a drawing changed while it was read: {}; build again").format(refused.flaw)
             ) from refused
         releases = self._releases(config)
         site = Site(Answers(self._register, self.config.assumed), shelf, album, releases)
@@ -187,7 +198,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             return None
         file = files.get_file_from_path(self.config.help_page)
         if file is None:
-            raise PluginError(f"help_page: there is no page {self.config.help_page} in the content folder")
+            raise PluginError(
+                _("help_page: there is no page {} in the content folder").format(self.config.help_page)
+            )
         return file.url
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -259,7 +272,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         (site / along.LIST).write_bytes(along.listed(held(site), self._state, told))
         mark.put(site)
         if bare := sorted(shell.unguarded(site, self._made)):
-            raise PluginError(f"{', '.join(bare)}: copied or made without a content security policy")
+            raise PluginError(
+                _("{}: copied or made without a content security policy").format(", ".join(bare))
+            )
 
     def on_build_error(self, *, error: Exception) -> None:
         self._collect_again()
@@ -281,7 +296,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
                 # MkDocs would hold back every page until the record is mended; the old ones are whole.
                 if not isinstance(abort.__context__, BrokenRecords):
                     raise
-                log.error("The pages stay as they were until that is mended.")
+                log.error(_("The pages stay as they were until that is mended."))
 
         server.builder = build
         return server

@@ -18,6 +18,7 @@ from urllib.parse import urlsplit
 from mkdocs.commands import build as mkdocs_build
 from mkdocs.plugins import PluginCollection
 
+from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import settings
 from spanbook.mkdocs.early import Frame
 from spanbook.mkdocs.inputs import places_of
@@ -38,17 +39,17 @@ def serve(project: Path, address: str, say: Say) -> None:
     project = project.absolute()
     settings.file_of(project)
     with _until_ended(), _listening(address) as server, settings.messages(say), _temporary() as folder:
-        say(f"Serving {project} on {server.url()}/ until Ctrl-C")
+        say(_("Serving {project} on {address}/ until Ctrl-C").format(project=project, address=server.url()))
         preview = _Preview(project, folder, server, say)
         try:
             seen = preview.build()
             while True:
                 changed(preview.watched, seen)
-                say("Something has changed")
+                say(_("Something has changed"))
                 seen = preview.build()
         finally:
             preview.end()
-    say("The site is no longer served.")
+    say(_("The site is no longer served."))
 
 
 class _Preview:
@@ -127,7 +128,7 @@ class _Preview:
             problems = (*told, f"{type(failure).__name__}: {failure}")
         for problem in problems[len(told) :]:
             self._say(problem)
-        self._say("The pages stay as they were until that is mended.")
+        self._say(_("The pages stay as they were until that is mended."))
         return problems
 
 

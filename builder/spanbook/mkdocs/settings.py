@@ -12,6 +12,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 
 from spanbook.answers.assumed import Assumed
+from spanbook.ground.language import gettext as _
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.outputs.text.failure import sentence
 from spanbook.site.assets import SCHEMAS
@@ -41,15 +42,18 @@ def file_of(project: Path) -> Path:
     """The settings of a project folder. Raises BuildFailed where there are none to read."""
     file = project / "mkdocs.yml"
     if not file.is_file():
-        raise BuildFailed(f"{file}: there is no such file; a project has mkdocs.yml beside content/")
+        raise BuildFailed(
+            _("{}: there is no such file; a project has mkdocs.yml beside content/").format(file)
+        )
     with failures_told():
         data = file.read_bytes()
     try:
         data.decode()
     except UnicodeDecodeError as wrong:
         line = data.count(b"\n", 0, wrong.start) + 1
-        byte = f"byte {data[wrong.start]:#04x} in line {line}"
-        raise BuildFailed(f"{file} is not UTF-8 ({byte}); save it as UTF-8") from None
+        told = _("{file} is not UTF-8 (byte {byte} in line {line}); save it as UTF-8")
+        byte = f"{data[wrong.start]:#04x}"
+        raise BuildFailed(told.format(file=file, byte=byte, line=line)) from None
     return file
 
 

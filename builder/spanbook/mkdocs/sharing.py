@@ -12,6 +12,7 @@ from mkdocs.config.base import Config
 from mkdocs.exceptions import PluginError
 from PIL import ImageFont
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.pictures import SIZE, Letters, Unwritable
 from spanbook.reading import picture_cache
 from spanbook.site.common import Site
@@ -35,7 +36,9 @@ class PicturesConfig(Config):
         try:
             ImageFont.truetype(self.font)
         except OSError as failure:
-            raise PluginError(f"pictures: font: {self.font} is no font ({failure})") from failure
+            raise PluginError(
+                _("pictures: font: {font} is no font ({failure})").format(font=self.font, failure=failure)
+            ) from failure
         return Letters(Path(self.font))
 
 

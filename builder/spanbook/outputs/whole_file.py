@@ -9,6 +9,7 @@ from pathlib import Path
 from tempfile import NamedTemporaryFile
 from typing import IO
 
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.text.failure import about
 
 Write = Callable[[IO[bytes]], object]
@@ -18,7 +19,7 @@ def create(file: Path, text: str) -> None:
     """Write a new file, making its folder. Raises FileExistsError when it is there already, and OSError."""
     file.parent.mkdir(parents=True, exist_ok=True)
     if os.path.lexists(file):
-        raise FileExistsError(f"{file} is there already")
+        raise FileExistsError(_("{} is there already").format(file))
     with _beside(file, _text(text)) as whole:
         try:
             os.link(whole, file)  # unlike a renaming it never takes the place of another file

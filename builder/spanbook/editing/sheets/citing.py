@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from spanbook.editing.sheets.values import tidy
+from spanbook.ground.language import gettext as _
 from spanbook.ground.markdown_escape import escaped
 from spanbook.reading.fields import Field, fields_of
 from spanbook.reading.sheets import Sheet
@@ -73,7 +74,7 @@ class Citer:
         entry["evidence"] = [*entry.get("evidence", ()), {"source": source, "at": self._where(rows)}]
 
     def _where(self, rows: Sequence[int]) -> str:
-        name = [f"sheet {tidy(self.sheet.name)}"] if self.sheet.name else []
+        name = [_("sheet {}").format(tidy(self.sheet.name))] if self.sheet.name else []
         return ", ".join([tidy(self.sheet.file)[:80], *name, rows_text(rows)])[:300]
 
 
@@ -85,8 +86,15 @@ def rows_text(rows: Sequence[int]) -> str:
             runs[-1][1:] = [row]
         else:
             runs.append([row])
-    shown = ", ".join(" to ".join(map(str, run)) for run in runs[:8]) + (" …" if len(runs) > 8 else "")
-    return f"row {shown}" if len(runs) == 1 and len(runs[0]) == 1 else f"rows {shown}"
+    shown = ", ".join(map(_run, runs[:8])) + (" …" if len(runs) > 8 else "")
+    told = _("row {}") if len(runs) == 1 and len(runs[0]) == 1 else _("rows {}")
+    return told.format(shown)
+
+
+def _run(ends: Sequence[int]) -> str:
+    if len(ends) == 1:
+        return str(ends[0])
+    return _("{first} to {last}").format(first=ends[0], last=ends[1])
 
 
 def _may_cite(field: Field) -> bool:

@@ -6,10 +6,13 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import reduce
 
 from spanbook.editing.sheets.left import Left, Why
 from spanbook.editing.sheets.names import folded
 from spanbook.editing.sheets.values import tidy
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.reading.fields import Sort
 from spanbook.reading.problems import Place, Problem, Problems, Severity
 from spanbook.reading.sheets import Column, Map, Sheet, letter_of
@@ -53,8 +56,8 @@ class _Finder:
             if number := self._number(name, column.place, letter=bool(column.letter)):
                 path, sort = column.target.path, column.target.field.sort
                 if sort is not Sort.TEXTS and any(other.target.path == path for _, other in at):
-                    todo = "keep one of them, or number entries of a list, such as found.1 and found.2"
-                    self._tell(column.place, f"two columns go into {path}", todo)
+                    todo = _("keep one of them, or number entries of a list, such as found.1 and found.2")
+                    self._tell(column.place, _("two columns go into {}").format(path), todo)
                 at.append((number, column))
         place = self._map.place
         id_ = [self._number(name, place) for name in self._map.id]
@@ -70,13 +73,18 @@ class _Finder:
                 return column_of(name)
             like = get_close_matches(folded(name), map(folded, self.headings.values()), n=1)
             known = {folded(heading): heading for heading in self.headings.values()}
-            there = ", ".join(self.headings.values()) or "none"
-            todo = f"did you mean {known[like[0]]}?" if like else f"row {self._map.headings} has: {there}"
-            self._tell(place, f"there is no column {name}", todo)
+            there = ", ".join(self.headings.values()) or pgettext("to choose from", "none")
+            todo = (
+                _("did you mean {}?").format(known[like[0]])
+                if like
+                else _("row {row} has: {there}").format(row=self._map.headings, there=there)
+            )
+            self._tell(place, _("there is no column {}").format(name), todo)
             return 0
         if len(found) > 1:
-            letters = " and ".join(map(letter_of, found))
-            self._tell(place, f"several columns are called {name}", f"name them by their letters, {letters}")
+            letters = reduce(_both, map(letter_of, found))
+            read, todo = _("several columns are called {}"), _("name them by their letters, {}")
+            self._tell(place, read.format(name), todo.format(letters))
         return found[0]
 
     def _unnamed(self, named: set[int]) -> Iterator[Left]:
@@ -90,3 +98,7 @@ class _Finder:
 
     def _tell(self, place: Place, read: str, todo: str) -> None:
         self.problems.append(Problem(place, Severity.ERROR, "sheet-map", read, todo))
+
+
+def _both(one: str, other: str) -> str:
+    return _("{first} and {last}").format(first=one, last=other)

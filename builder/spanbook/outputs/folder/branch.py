@@ -10,6 +10,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading.git import NoRevision, Repository, run
 
@@ -22,7 +23,7 @@ def lay(project: Path, onto: str, name: str, files: Mapping[str, bytes], message
     ours = Repository(project)
     parent = ours.commit(onto)
     if _is_there(project, name):
-        raise NoPlace(f"{name}: there is such a branch already; look at it, or remove it first")
+        raise NoPlace(_("{}: there is such a branch already; look at it, or remove it first").format(name))
     top = ours.ask("rev-parse", "--show-prefix").decode("utf-8", "surrogateescape").rstrip("\n")
     with tempfile.TemporaryDirectory(prefix="spanbook-branch-") as folder:
         index = {**os.environ, "GIT_INDEX_FILE": str(Path(folder) / "index")}

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from spanbook.editing import FileChange
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.folder.durable import write_names, write_through
 from spanbook.outputs.folder.exchange import exchange
 from spanbook.outputs.folder.refusal import NoPlace
@@ -48,7 +49,9 @@ def mend(folder: Path) -> None:
 
 def _outside(place: Path) -> None:
     if place in (Path.cwd(), *Path.cwd().parents):
-        raise NoPlace(f"{place}: it is changed as a whole, and you stand in it; go out of it with cd first")
+        raise NoPlace(
+            _("{}: it is changed as a whole, and you stand in it; go out of it with cd first").format(place)
+        )
 
 
 def _mend(workshop: Path, place: Path) -> None:
@@ -78,7 +81,7 @@ def _copied(place: Path, part: Path) -> _State:
             except OSError:
                 shutil.copy2(entry.path, copy)
         else:
-            raise NoPlace(f"{entry.path}: it is no plain file; move it away")
+            raise NoPlace(_("{}: it is no plain file; move it away").format(entry.path))
     shutil.copystat(place, part)
     return known
 
@@ -101,14 +104,16 @@ def _make(change: FileChange, place: Path, part: Path) -> None:
     """One change: a file goes first, so that another may have its name."""
     before = part / change.before if change.before else None
     if before and (not before.is_file() or before.read_bytes() != change.was):
-        raise NoPlace(f"{place / str(change.before)}: somebody has changed it meanwhile; begin again")
+        raise NoPlace(
+            _("{}: somebody has changed it meanwhile; begin again").format(place / str(change.before))
+        )
     if change.after is None:
         assert before is not None, "a change is of a file that is there, or is to be there"
         before.unlink()
         return
     after = part / change.after
     if change.after != change.before and os.path.lexists(after):
-        raise NoPlace(f"{place / change.after}: somebody has made it meanwhile; begin again")
+        raise NoPlace(_("{}: somebody has made it meanwhile; begin again").format(place / change.after))
     after.parent.mkdir(parents=True, exist_ok=True)
     made = after.with_name(f".{after.name}.spanbook")
     made.write_bytes(change.now)
@@ -123,7 +128,7 @@ def _take_place(whole: Path, place: Path, old: Path, known: _State) -> None:
     # Here nobody can put anything into it any more.
     if {path: _state(e) for path, e in _entries(whole, "") if e.is_file(follow_symlinks=False)} != known:
         _swap(whole, place, old)
-        raise NoPlace(f"{place}: somebody has changed files in it meanwhile; begin again")
+        raise NoPlace(_("{}: somebody has changed files in it meanwhile; begin again").format(place))
     write_names(place.parent, whole.parent)
 
 

@@ -7,6 +7,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.text.failure import about
 
 
@@ -14,7 +15,7 @@ def lay(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write files by their paths below the folder. Raises FileExistsError where it holds any, OSError."""
     with about(folder):
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-            raise FileExistsError(f"{folder} is there and is not empty; name a new folder")
+            raise FileExistsError(_("{} is there and is not empty; name a new folder").format(folder))
         folder.parent.mkdir(parents=True, exist_ok=True)
         made = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.resolve().parent))
         try:

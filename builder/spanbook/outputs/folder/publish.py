@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.folder import mark
 from spanbook.outputs.folder.durable import write_names, write_through
 from spanbook.outputs.folder.exchange import exchange
@@ -48,7 +49,9 @@ def published(site: Path, sources: Sources, say: Say, patience: float = PATIENCE
         try:
             _mend(workshop, place)
         except (OSError, NoPlace) as left:
-            say(f"The new site is in its place; what was there before could not be removed: {left}")
+            say(
+                _("The new site is in its place; what was there before could not be removed: {}").format(left)
+            )
 
 
 @contextmanager

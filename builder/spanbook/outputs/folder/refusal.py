@@ -7,7 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.folder import mark
+from spanbook.wording.grammar import first_of
 
 
 class NoPlace(Exception):  # noqa: N818 - it says what happened
@@ -30,25 +32,47 @@ def settled(site: Path) -> Path:
 
 def allow(site: Path, sources: Sources) -> None:
     """Raise NoPlace unless a site may be put into this settled folder, which need not be there."""
-    elsewhere = f"name a folder of its own for the site, such as {sources.project / 'site'}"
+    elsewhere = _("name a folder of its own for the site, such as {}").format(sources.project / "site")
     for source in (sources.project, *sources.others):
         if _is_among(site, (source, *source.parents)):
-            raise NoPlace(f"{site}: {source} would be removed with all that it holds; {elsewhere}")
+            raise NoPlace(
+                _("{site}: {source} would be removed with all that it holds; {elsewhere}").format(
+                    site=site, source=source, elsewhere=elsewhere
+                )
+            )
     ours = (site, *site.parents)
     for source in sources.others:
         if _is_among(source, ours):
-            raise NoPlace(f"{site}: it lies in {source}, which the site is made from; {elsewhere}")
+            raise NoPlace(
+                _("{site}: it lies in {source}, which the site is made from; {elsewhere}").format(
+                    site=site, source=source, elsewhere=elsewhere
+                )
+            )
     for folder in ours:
         if _keeps_git(folder):
-            raise NoPlace(f"{site}: {folder} is where git keeps a repository; {elsewhere}")
+            raise NoPlace(
+                _("{site}: {folder} is where git keeps a repository; {elsewhere}").format(
+                    site=site, folder=folder, elsewhere=elsewhere
+                )
+            )
     if not next(folder for folder in site.parents if folder.exists()).is_dir():
-        raise NoPlace(f"{site}: a file stands where a folder on the way to it is expected; {elsewhere}")
+        raise NoPlace(
+            _("{site}: a file stands where a folder on the way to it is expected; {elsewhere}").format(
+                site=site, elsewhere=elsewhere
+            )
+        )
     if site.exists():
         if not site.is_dir():
-            raise NoPlace(f"{site}: it is a file, and a site is a folder; {elsewhere}")
+            raise NoPlace(
+                _("{site}: it is a file, and a site is a folder; {elsewhere}").format(
+                    site=site, elsewhere=elsewhere
+                )
+            )
         if os.path.ismount(site):
             raise NoPlace(
-                f"{site}: it is a disk of its own, whose place nothing can take; name a folder in it"
+                _("{}: it is a disk of its own, whose place nothing can take; name a folder in it").format(
+                    site
+                )
             )
         replaceable(site, site)
 
@@ -57,25 +81,31 @@ def replaceable(folder: Path, shown_as: Path) -> None:
     """Raise NoPlace if a folder holds anything that no build made."""
     _not_a_link(folder, shown_as)
     if (folder / ".git").exists():
-        raise NoPlace(f"{shown_as}: it is a git repository, which would be removed; name a folder in it")
+        raise NoPlace(
+            _("{}: it is a git repository, which would be removed; name a folder in it").format(shown_as)
+        )
     if not any(folder.iterdir()):
         return
     if not mark.is_on(folder):
         raise NoPlace(
-            f"{shown_as}: it is not empty, and nothing in it says that spanbook made it; name a new or an "
-            "empty folder. If it is a site that an earlier spanbook built, remove it and build again"
+            _(
+                "{}: it is not empty, and nothing in it says that spanbook made it; name a new or an "
+                "empty folder. If it is a site that an earlier spanbook built, remove it and build again"
+            ).format(shown_as)
         )
     if strangers := mark.strangers(folder):
-        more = f" and {len(strangers) - 3} more" if len(strangers) > 3 else ""
+        named = first_of(strangers, 3)
         raise NoPlace(
-            f"{shown_as}: {', '.join(strangers[:3])}{more} did not come from a build and would be removed; "
-            "move it away (what is to be published belongs in the content folder) and build again"
+            _(
+                "{shown_as}: {named} did not come from a build and would be removed; move it away "
+                "(what is to be published belongs in the content folder) and build again"
+            ).format(shown_as=shown_as, named=named)
         )
 
 
 def _not_a_link(folder: Path, shown_as: Path) -> None:
     if folder.is_symlink():
-        raise NoPlace(f"{shown_as}: it is a link; name the folder itself that the site goes into")
+        raise NoPlace(_("{}: it is a link; name the folder itself that the site goes into").format(shown_as))
 
 
 def _is_among(one: Path, others: Iterable[Path]) -> bool:

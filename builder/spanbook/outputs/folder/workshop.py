@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.folder import lock
 from spanbook.outputs.folder.refusal import NoPlace
 
@@ -61,9 +62,11 @@ def _wait(workshop: Path, place: Path, say: Say, until: float) -> int:
         if (descriptor := _try(workshop)) is not None:
             return descriptor
         if time.monotonic() > until:
-            raise NoPlace(f"{place}: another build into it is still running; build again when it has ended")
+            raise NoPlace(
+                _("{}: another build into it is still running; build again when it has ended").format(place)
+            )
         if not waiting:
-            say(f"Another build into {place} is running; waiting for it to end")
+            say(_("Another build into {} is running; waiting for it to end").format(place))
             waiting = True
         time.sleep(0.05)
 
@@ -120,5 +123,7 @@ def _names(folder: Path) -> set[str]:
 
 def _in_the_way(workshop: Path) -> NoPlace:
     return NoPlace(
-        f"{workshop}: sites are made there, and what is in it did not come from a build; move it away"
+        _("{}: sites are made there, and what is in it did not come from a build; move it away").format(
+            workshop
+        )
     )

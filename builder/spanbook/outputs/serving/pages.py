@@ -6,6 +6,9 @@ import re
 from collections.abc import Sequence
 from html import escape
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import ngettext, spoken
+
 # Under a hidden name, which no site has.
 OWN = "/.spanbook-serve/"
 _MOST = 12
@@ -17,7 +20,11 @@ def served(page: bytes, state: str, problems: Sequence[str]) -> bytes:
     """A page of the site with what belongs to serving in it."""
     body = _BODY.search(page)
     if body and problems:
-        page = page[: body.end()] + _banner(problems).encode() + page[body.end() :]
+        page = (
+            page[: body.end()]
+            + _banner(problems, _("This page is as it was before the last change.")).encode()
+            + page[body.end() :]
+        )
     head = _HEAD.search(page)
     at = head.start() if head else 0
     return page[:at] + _head(state).encode() + page[at:]
@@ -26,10 +33,13 @@ def served(page: bytes, state: str, problems: Sequence[str]) -> bytes:
 def instead(state: str, problems: Sequence[str]) -> bytes:
     """The page at every address as long as there is no site."""
     told = (
-        _banner(problems, "There is no page to show yet.") if problems else "<p>The site is being built.</p>"
+        _banner(problems, _("There is no page to show yet."))
+        if problems
+        else f"<p>{escape(_('The site is being built.'))}</p>"
     )
     return (
-        '<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>Not built yet</title>'
+        f'<!doctype html>\n<html lang="{spoken()}"><head><meta charset="utf-8">'
+        f"<title>{escape(_('Not built yet'))}</title>"
         '<meta name="viewport" content="width=device-width">'
         f'{_head(state)}</head><body class="sb-serve-page">{told}</body></html>\n'
     ).encode()
@@ -42,11 +52,17 @@ def _head(state: str) -> str:
     )
 
 
-def _banner(problems: Sequence[str], said: str = "This page is as it was before the last change.") -> str:
+def _banner(problems: Sequence[str], said: str) -> str:
     rows = "".join(f"<li>{escape(problem)}</li>" for problem in problems[:_MOST])
     more = len(problems) - _MOST
-    rest = f"<p>{more} more are told where the server was started.</p>" if more > 0 else ""
+    told = ngettext(
+        "{} more are told where the server was started.",
+        "{} more are told where the server was started.",
+        more,
+    )
+    rest = f"<p>{escape(told.format(more))}</p>" if more > 0 else ""
+    follows = _("It follows by itself as soon as this is mended:")
     return (
         f'<div class="sb-serve" role="alert"><p><strong>{escape(said)}</strong> '
-        f"It follows by itself as soon as this is mended:</p><ul>{rows}</ul>{rest}</div>"
+        f"{escape(follows)}</p><ul>{rows}</ul>{rest}</div>"
     )

@@ -15,6 +15,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from urllib.parse import quote, unquote
 
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.serving import hosts, pages
 
 _OWN_FILES = {name: Path(__file__).parent / name for name in ("serve.js", "serve.css")}
@@ -77,7 +78,8 @@ class _Handler(BaseHTTPRequestHandler):
 
     def do_GET(self) -> None:
         if not hosts.answers(self.server.host, self.headers.get_all("Host", [])):
-            said = f"This server answers to {hosts.written(self.server.host)} and to no other name.\n"
+            told = _("This server answers to {} and to no other name.")
+            said = f"{told.format(hosts.written(self.server.host))}\n"
             return self._send(HTTPStatus.MISDIRECTED_REQUEST, said.encode(), ".txt")
         if not self.path.startswith("/"):
             return self._send(HTTPStatus.BAD_REQUEST, b"An address begins with a slash.\n", ".txt")

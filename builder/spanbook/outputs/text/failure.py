@@ -8,26 +8,29 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.problems import one_line
+from spanbook.wording.grammar import span_of
 
 _WORDS = {
-    errno.ENOENT: "it is not there, or no longer",
-    errno.ENOTDIR: "a file stands where a folder is expected",
-    errno.EISDIR: "a folder stands where a file is expected",
-    errno.EEXIST: "it is there already",
-    errno.EACCES: "you have no right to read it, or to write there; look at whose it is",
-    errno.EPERM: "you have no right to do that; look at whose it is",
-    errno.EROFS: "the disk can only be read; name a place on another",
-    errno.ENOSPC: "the disk is full; make room and run it again",
-    errno.EDQUOT: "your share of the disk is full; make room and run it again",
-    errno.EFBIG: "the file would grow larger than is allowed",
-    errno.EIO: "the disk failed; look at it before anything else",
-    errno.ENAMETOOLONG: "the name is too long for the disk",
-    errno.ELOOP: "its links lead in a circle",
-    errno.EBUSY: "something else is using it",
-    errno.ENOTEMPTY: "it is not empty",
-    errno.EMFILE: "too many files are open at once; close other programs",
-    errno.EADDRINUSE: "something else is listening there; name another port",
+    errno.ENOENT: marked("it is not there, or no longer"),
+    errno.ENOTDIR: marked("a file stands where a folder is expected"),
+    errno.EISDIR: marked("a folder stands where a file is expected"),
+    errno.EEXIST: marked("it is there already"),
+    errno.EACCES: marked("you have no right to read it, or to write there; look at whose it is"),
+    errno.EPERM: marked("you have no right to do that; look at whose it is"),
+    errno.EROFS: marked("the disk can only be read; name a place on another"),
+    errno.ENOSPC: marked("the disk is full; make room and run it again"),
+    errno.EDQUOT: marked("your share of the disk is full; make room and run it again"),
+    errno.EFBIG: marked("the file would grow larger than is allowed"),
+    errno.EIO: marked("the disk failed; look at it before anything else"),
+    errno.ENAMETOOLONG: marked("the name is too long for the disk"),
+    errno.ELOOP: marked("its links lead in a circle"),
+    errno.EBUSY: marked("something else is using it"),
+    errno.ENOTEMPTY: marked("it is not empty"),
+    errno.EMFILE: marked("too many files are open at once; close other programs"),
+    errno.EADDRINUSE: marked("something else is listening there; name another port"),
 }
 
 
@@ -35,9 +38,10 @@ def sentence(failure: OSError) -> str:
     """A failure of the system, with the path if it has one. One that we worded ourselves stays as it is."""
     if failure.errno is None:
         return one_line(str(failure))
-    said = _WORDS.get(failure.errno) or failure.strerror or os.strerror(failure.errno)
+    worded = _WORDS.get(failure.errno)
+    said = _(worded) if worded else failure.strerror or os.strerror(failure.errno)
     paths = [_shown(path) for path in (failure.filename, failure.filename2) if path is not None]
-    return ": ".join([" to ".join(paths), said]) if paths else said
+    return ": ".join([span_of(paths), said]) if paths else said
 
 
 @contextmanager
