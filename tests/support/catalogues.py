@@ -56,6 +56,7 @@ def sources() -> Iterator[tuple[str, Said]]:
         elif file.suffix == ".js":
             yield from ((name, ("", text)) for text in of_script(file.read_text(encoding="utf-8")))
     yield from (("schema", said) for said in of_schemas())
+    yield from (("schema", ("kind", (bundled(kind)["title"],))) for kind in KINDS)
     settings = (STARTER / "mkdocs.yml").read_text(encoding="utf-8")
     yield from (("starter", ("", (title,))) for title in titles_of(settings))
 

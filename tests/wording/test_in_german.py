@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields, replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.search import Asker
+from spanbook.faces.meant import reading_of
 from spanbook.ground.hosts import Size
 from spanbook.ground.language import speaking
+from spanbook.outputs.serving.pages import instead
+from spanbook.outputs.text.failure import sentence
+from spanbook.reading.fields import title_of
 from spanbook.reading.releases import Release
 from spanbook.register.credits import Credit
 from spanbook.register.model import Register
@@ -125,6 +130,17 @@ def test_what_maintainers_are_told() -> None:
     assert receiving.left_out_line(["x"]) == "1 Datei weggelassen: x"
     told = hosts.size_told(Size(20_000, 1, 1_250_000, 5))
     assert told.startswith("20.000 Dateien in 1 Ordner, 1,2 MB. Anbieter nehmen an: ")
+
+
+def test_refusals(made: Register, tmp_path: Path) -> None:
+    with pytest.raises(LookupError, match="XA 99 ergibt 0 Maschinen, und eine ist gesucht"):
+        reading_of(made, "XA 99")
+    missing = tmp_path / "x"
+    with pytest.raises(FileNotFoundError) as refused:
+        missing.read_text(encoding="utf-8")
+    assert sentence(refused.value) == f"{missing}: nicht da, oder nicht mehr"
+    assert b"Die Seiten werden gebaut." in instead("", ())
+    assert title_of("unit") == "Aggregat"
 
 
 def test_nothing_of_a_page_that_a_script_fills_is_left_in_english() -> None:

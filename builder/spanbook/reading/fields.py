@@ -75,6 +75,11 @@ class Field:
     again: bool = False
 
 
+def title_of(kind: str) -> str:
+    """What a record of a kind is called."""
+    return pgettext("kind", bundled(kind)["title"])
+
+
 def asked_of(kind: str) -> str:
     """What a kind is for, as its form says it."""
     schema = bundled(kind)

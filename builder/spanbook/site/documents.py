@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from spanbook.answers.by_words import Document
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import pgettext
+from spanbook.reading.fields import title_of
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import (
     Absence,
@@ -21,7 +22,6 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.reading.roles import Role
-from spanbook.reading.schemas import bundled
 from spanbook.reading.titled import Titled, other_titles
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
@@ -148,7 +148,7 @@ def _others(register: Register) -> Iterator[Document]:
     """Of a kind that nobody has said more of: what its fields are, as the schema says."""
     for kind in KINDS.values():
         if kind.paged and kind.cls not in _TOLD:
-            sort = str(bundled(kind.name)["title"])
+            sort = title_of(kind.name)
             for record in register.of(kind.cls).values():
                 strong = f"{record_title(record)} {_said(record, *_STRONG)}"
                 prose = _said(record, *_PROSE)

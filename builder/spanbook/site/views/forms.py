@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spanbook.ground.language import gettext as _
-from spanbook.reading.fields import Field, asked_of, fields_of
+from spanbook.reading.fields import Field, asked_of, fields_of, title_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
@@ -48,9 +48,7 @@ class FormsView:
 
 
 def pages(site: Site) -> Iterator[SitePage]:
-    links = tuple(
-        (Link(str(bundled(kind)["title"]), _begun(site, kind)), asked_of(kind)) for kind in WITH_FORM
-    )
+    links = tuple((Link(title_of(kind), _begun(site, kind)), asked_of(kind)) for kind in WITH_FORM)
     words, report = FORMS.told(), REPORT.told()
     yield SitePage(
         address=addresses.FORMS,
@@ -79,7 +77,7 @@ def _page(kind: str, picks: Mapping[str, tuple[Choice, ...]]) -> SitePage:
     schema = bundled(kind)
     return SitePage(
         address=addresses.of_form(kind),
-        title=form_title(str(schema["title"])),
+        title=form_title(title_of(kind)),
         summary=asked_of(kind),
         sort=_("Form"),
         crumbs=(Link(FORMS.told().title, addresses.FORMS),),

@@ -8,9 +8,9 @@ from dataclasses import replace
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import folded
+from spanbook.reading.fields import asked_of, title_of
 from spanbook.reading.kinds import KINDS, Kind
 from spanbook.reading.records import Absence, Assembly
-from spanbook.reading.schemas import bundled
 from spanbook.register.led import Led, led_numbers
 from spanbook.register.model import Part, Position
 from spanbook.site import addresses
@@ -71,9 +71,8 @@ def _one(rows: Iterable[Row]) -> list[Group]:
 
 def _plain(site: Site, kind: Kind) -> SitePage:
     """A kind of which nothing more is to be listed than its records."""
-    schema = bundled(kind.name)
     rows = (Row(site.record_link(record), ()) for record in site.register.of(kind.cls).values())
-    words = ListWords(kind.folder.capitalize(), str(schema["description"]), (str(schema["title"]),))
+    words = ListWords(_(kind.folder.capitalize()), asked_of(kind.name), (title_of(kind.name),))
     return _page(f"{kind.folder}/", words, _one(rows))
 
 

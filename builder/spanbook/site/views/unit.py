@@ -11,7 +11,7 @@ from markupsafe import Markup
 from spanbook.answers.question_anchor import anchor
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.ground.language import gettext as _
-from spanbook.ground.language import pgettext
+from spanbook.reading.fields import title_of
 from spanbook.reading.records import Unit
 from spanbook.register.statements import Bears, Statement
 from spanbook.site import addresses, markdown
@@ -67,7 +67,7 @@ def pages(site: Site) -> Iterator[SitePage]:
             address=addresses.of_record(unit),
             title=unit.title,
             summary=unit_summary(reading, site.register) if reading else unit.title,
-            sort=pgettext("machine", "Unit"),
+            sort=title_of("unit"),
             crumbs=(Link(_("Units"), "units/"),),
             template="views/unit.html",
             view=_view(site, unit, known),
