@@ -23,7 +23,6 @@ from spanbook.answers.answers import Answers
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.ground.language import ENGLISH, speak
-from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import sharing, shell, sitemap
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.colophon import colophon
@@ -53,8 +52,8 @@ from spanbook.site.page import Around
 from spanbook.site.photographs import develop, develop_guides
 from spanbook.site.scripts import EVERY_PAGE
 from spanbook.site.told import in_template
+from spanbook.wording import building as words
 from spanbook.wording.along import state_told
-from spanbook.wording.grammar import plural
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
@@ -90,12 +89,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         for problem in checked.problems:
             log.log(_LEVELS[problem.severity], "%s", problem)
         if broken := errors(checked.problems):
-            told = plural(
-                len(broken),
-                "{} error in the records: nothing was built.",
-                "{} errors in the records: nothing was built.",
-            )
-            raise BrokenRecords(told)
+            raise BrokenRecords(words.broken(len(broken)))
         self._register: Register = checked.register
         # All of it lives as long as the build: walking it at every collection costs more than making it.
         self._collecting = gc.isenabled()
@@ -125,20 +119,12 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             pictures |= develop_guides(Path(config.docs_dir), shown)
             album, drawings = draw(self._register, Path(config.docs_dir))
         except OSError as failure:
-            raise PluginError(
-                _("photographs are kept in {folder}: {failure}").format(
-                    folder=image_cache.folder(), failure=failure
-                )
-            ) from failure
+            raise PluginError(words.not_kept(image_cache.folder(), failure)) from failure
         except Refused as refused:
-            why, _todo = refusal_words(refused)
-            raise PluginError(
-                _("a photograph changed while it was read: {}; build again").format(why)
-            ) from refused
+            why, _ = refusal_words(refused)
+            raise PluginError(words.photograph_changed(why)) from refused
         except drawing.Refused as refused:
-            raise PluginError(
-                _("a drawing changed while it was read: {}; build again").format(refused.flaw)
-            ) from refused
+            raise PluginError(words.drawing_changed(refused.flaw)) from refused
         releases = self._releases(config)
         site = Site(Answers(self._register, self.config.assumed), shelf, album, releases)
         if self.begun:
@@ -198,9 +184,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             return None
         file = files.get_file_from_path(self.config.help_page)
         if file is None:
-            raise PluginError(
-                _("help_page: there is no page {} in the content folder").format(self.config.help_page)
-            )
+            raise PluginError(words.no_help_page(self.config.help_page))
         return file.url
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
@@ -272,9 +256,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         (site / along.LIST).write_bytes(along.listed(held(site), self._state, told))
         mark.put(site)
         if bare := sorted(shell.unguarded(site, self._made)):
-            raise PluginError(
-                _("{}: copied or made without a content security policy").format(", ".join(bare))
-            )
+            raise PluginError(words.unguarded(bare))
 
     def on_build_error(self, *, error: Exception) -> None:
         self._collect_again()
@@ -296,7 +278,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
                 # MkDocs would hold back every page until the record is mended; the old ones are whole.
                 if not isinstance(abort.__context__, BrokenRecords):
                     raise
-                log.error(_("The pages stay as they were until that is mended."))
+                log.error(words.stays())
 
         server.builder = build
         return server

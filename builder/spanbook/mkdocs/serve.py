@@ -27,6 +27,7 @@ from spanbook.mkdocs.settings import BuildFailed, Say
 from spanbook.outputs.serving import Seen, Shown, SiteServer, changed, hosts, look
 from spanbook.outputs.text.failure import about
 from spanbook.site.common import Site
+from spanbook.wording.building import stays
 
 _CLEARING = 5.0  # seconds in which whoever asks twice has to wait
 
@@ -128,7 +129,7 @@ class _Preview:
             problems = (*told, f"{type(failure).__name__}: {failure}")
         for problem in problems[len(told) :]:
             self._say(problem)
-        self._say(_("The pages stay as they were until that is mended."))
+        self._say(stays())
         return problems
 
 
