@@ -9,8 +9,9 @@ import pytest
 
 from spanbook.ground.language import speaking
 from spanbook.outputs.problems.sarif import as_sarif
+from spanbook.reading.problems import Rule
 from spanbook.rules import RULES
-from spanbook.wording.rules import examples, explained, explanation, family_title, severities
+from spanbook.wording.rules import examples, explained, explanation, family_title, reason, severities
 from tests.support import worlds
 
 
@@ -23,7 +24,7 @@ from tests.support import worlds
             "0.370 in, 1,45 mm über dem, was 5/16 BSW zulässt",
             "das Maß, die Einheit oder die Norm in Ordnung bringen",
         ),
-        ("step-circle", "Schritte, die aufeinander warten: bolt nach gasket nach bolt", "einen streichen"),
+        ("step-circle", "Schritte, die aufeinander warten: gasket nach bolt nach gasket", "einen streichen"),
         ("span-hole", "für XA 21 bis XA 30 ist nichts eingetragen, zwischen lid und hat", "wenn es bekannt"),
         (
             "unit-years-backwards",
@@ -36,6 +37,12 @@ from tests.support import worlds
             "means ergänzen",
         ),
         ("drawing-missing", "die Zeichnung lid.svg, die nicht in content/drawings/ liegt", "die Datei dort"),
+        ("key-missing", "title fehlt", "title ergänzen, zum Beispiel title: The book"),
+        ("value-amount", "gelesen: 19344", "es ist eine Zahl von 2200 oder weniger"),
+        ("value-one-of", "es nennt source und teardown", "nur eines nennen: source oder teardown"),
+        ("file-clash", "sources/letter-a.yml unterscheidet sich von sources/Letter-A.yml nur", "eine von"),
+        ("text-hidden", "ein unsichtbares Zeichen, U+202E (right-to-left override)", "löschen oder in"),
+        ("yaml-broken", '" öffnet hier und wird nicht geschlossen', 'mit " schließen, oder Text mit'),
         ("photograph-refused", "es ist kein JPEG, PNG oder WebP", "in einem Bildprogramm neu als JPEG"),
     ],
 )
@@ -43,8 +50,14 @@ def test_a_finding_is_told_in_german(name: str, read: str, todo: str, tmp_path: 
     with speaking("de"):
         problems = worlds.check(tmp_path, RULES[name].bad).problems
     found = next(problem for problem in problems if problem.name == name)
-    assert found.read == read
+    assert found.read.startswith(read)
     assert found.todo.startswith(todo)
+
+
+@pytest.mark.parametrize("rule", RULES.values(), ids=lambda rule: rule.name)
+def test_the_reason_of_every_rule_has_german_words(rule: Rule) -> None:
+    with speaking("de"):
+        assert reason(rule) != rule.reason
 
 
 def test_a_rule_is_explained_in_german_with_its_examples_as_they_are() -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
 from spanbook.reading.examples import Examples
 from spanbook.reading.kinds import KINDS
@@ -93,9 +94,12 @@ def _read(data: bytes, path: str, kind: str, stem: str, examples: Examples) -> R
     if not schema.gate.is_valid(values):
         return tuple(explain.explain(path, node, values, schema, examples))
     if not KINDS[kind].single and values["id"] != stem:
-        read = f"the id {values['id']} in a file named {stem}.yml"
-        other = f", or give the id {stem}" if _ID.fullmatch(stem) else ""
-        todo = f"name the file {values['id']}.yml{other}"
+        read = _("the id {id} in a file named {stem}.yml").format(id=values["id"], stem=stem)
+        todo = (
+            _("name the file {id}.yml, or give the id {stem}")
+            if _ID.fullmatch(stem)
+            else _("name the file {id}.yml")
+        ).format(id=values["id"], stem=stem)
         return (Problem.of(FILE_NAME, Finding(origin.place("id"), read, todo)),)
     return make.record(kind, values, origin)
 
@@ -103,11 +107,13 @@ def _read(data: bytes, path: str, kind: str, stem: str, examples: Examples) -> R
 def _wrong_kind(origin: Origin, kind: str) -> Problem | None:
     node = origin.node
     if not isinstance(node, Mapping):
-        finding = Finding(origin.place(), "no keys at the top", f"begin with the line kind: {kind}")
+        finding = Finding(
+            origin.place(), _("no keys at the top"), _("begin with the line kind: {}").format(kind)
+        )
         return Problem.of(KIND_WRONG, finding)
     given = getattr(node.values.get("kind"), "text", None)
     if given == kind:
         return None
-    read = f"kind {given}" if given else "no kind"
-    todo = f"write kind: {kind}, or move the file to the folder of its kind"
+    read = _("kind {}").format(given) if given else _("no kind")
+    todo = _("write kind: {}, or move the file to the folder of its kind").format(kind)
     return Problem.of(KIND_WRONG, Finding(origin.place("kind"), read, todo))

@@ -11,6 +11,7 @@ from typing import cast
 import yaml
 from yaml._yaml import CParser
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Step
 from spanbook.reading.text import to_text
 from spanbook.reading.write import flow
@@ -77,7 +78,7 @@ class Draft:
         made, at = [], 0
         for start, end, new in sorted(self._splices, key=lambda one: one[:2]):
             if start < at:
-                raise NotEditable("two changes would meet at one place; make them one after the other")
+                raise NotEditable(_("two changes would meet at one place; make them one after the other"))
             made += [self.text[at:start], new]
             at = end
         whole = "".join([*made, self.text[at:]])
@@ -139,7 +140,9 @@ class Draft:
         beside = spot.values[after]
         if spot.style == "{":
             if "\n" in written:
-                raise NotEditable(f"{{…}} has no room for lines; write the keys beside {after} one a line")
+                raise NotEditable(
+                    _("{{…}} has no room for lines; write the keys beside {} one a line").format(after)
+                )
             self._splice(beside.end, beside.end, f", {written}")
             return
         indent = " " * self._column(next(iter(spot.keys.values())).start)
@@ -156,7 +159,7 @@ class Draft:
         last = spot.items[-1]
         if spot.style == "[":
             if len(lines) > 1 or above or _COMMENT.search(lines[0]):
-                raise NotEditable(f"{steps[-1]} is in brackets; write it one item a line first")
+                raise NotEditable(_("{} is in brackets; write it one item a line first").format(steps[-1]))
             self._splice(last.end, last.end, f", {lines[0]}")
             return
         indent = " " * self._column(self._dash(spot.items[0]))
@@ -218,7 +221,7 @@ class Draft:
         lines = [f"  {line}".rstrip() for line in text.split("\n")]
         ended = self.text[spot.end - 1] == "\n"
         if not ended and self.text[spot.end : self._after(spot)].strip():
-            raise NotEditable(f"a comment stands beside {steps[-1]}; move it above")
+            raise NotEditable(_("a comment stands beside {}; move it above").format(steps[-1]))
         self._splice(spot.start, spot.end, "\n".join(["|", *lines]) + ("\n" if ended else ""))
 
     def _lines_of(self, steps: tuple[Step, ...]) -> tuple[int, int]:
@@ -228,7 +231,9 @@ class Draft:
         first = self._dash(spot) if isinstance(last, int) else above.keys[last].start
         start = self._line(first)
         if self.text[start:first].strip():
-            raise NotEditable(f"{last} begins in the middle of a line; write it on a line of its own first")
+            raise NotEditable(
+                _("{} begins in the middle of a line; write it on a line of its own first").format(last)
+            )
         while start:
             before = self._line(start - 1)
             if not self.text[before:start].lstrip().startswith("#"):
@@ -239,7 +244,7 @@ class Draft:
     def _dash(self, item: Spot) -> int:
         found = re.search(r"-[ \n]*$", self.text[: item.start])
         if not found:
-            raise NotEditable("a comment stands between a - and its item; move it above")
+            raise NotEditable(_("a comment stands between a - and its item; move it above"))
         return found.start()
 
     def _line(self, at: int) -> int:
@@ -261,7 +266,7 @@ class Draft:
 
 def _spots(text: str) -> Spot:
     following = cast(Callable[[], yaml.Event], CParser(text).get_event)
-    for _ in range(2):
+    for __ in range(2):
         following()  # the start of the stream, and of the document
     return _spot(following(), following)
 

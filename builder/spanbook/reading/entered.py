@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import hyphened
 from spanbook.reading.fields import Field, Sort
 from spanbook.reading.kinds import KINDS
@@ -21,15 +22,15 @@ def place_of(kind: str, id_: str) -> str:
 def wrong(field: Field, text: str) -> str | None:
     """What is wrong with a typed text; None when it will do."""
     if not text:
-        return f"{field.title} is needed" if field.required else None
+        return _("{} is needed").format(field.title) if field.required else None
     if field.choices and text not in field.choices:
-        return f"one of {', '.join(field.choices)}"
+        return _("one of {}").format(", ".join(field.choices))
     if field.sort is Sort.YES and text not in ("yes", "no"):
-        return "yes or no"
+        return _("yes or no")
     if field.pattern and not re.fullmatch(field.pattern, text):
-        return f"{field.help} For example: {field.example}"
+        return _("{help} For example: {example}").format(help=field.help, example=field.example)
     if field.most and len(text) > field.most:
-        return f"at most {field.most} characters; it has {len(text)}"
+        return _("at most {most} characters; it has {length}").format(most=field.most, length=len(text))
     return None
 
 

@@ -9,6 +9,7 @@ from enum import Enum, auto
 from pathlib import Path
 from typing import Protocol
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.reserved import is_reserved
 from spanbook.reading.kinds import BY_FOLDER, SINGLE
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
@@ -263,7 +264,7 @@ def walk(tree: Tree, shown_as: str) -> tuple[tuple[RecordFile, ...], tuple[Probl
     problems: list[Problem] = []
     folded: dict[str, str] = {}
     for relative in sorted(set(tree.too_long())):
-        read, todo = f"a path of more than {MOST_PATH} bytes", "use fewer and shorter folders"
+        read, todo = _("a path of more than {} bytes").format(MOST_PATH), _("use fewer and shorter folders")
         problems.append(Problem.of(FILE_LONG, Finding(Place(f"{shown_as}/{relative}"), read, todo)))
     for relative, linked in sorted(tree.yaml_files()):
         path = f"{shown_as}/{relative}"
@@ -281,16 +282,18 @@ def _problem(relative: str, linked: bool, path: str, folded: dict[str, str]) -> 
         return Problem.of(rule, Finding(Place(path), read, todo))
 
     if linked:
-        return say(FILE_LINK, "a link, no plain file", "put the file itself here")
-    top, _, rest = relative.partition("/")
+        return say(FILE_LINK, _("a link, no plain file"), _("put the file itself here"))
+    top, __, rest = relative.partition("/")
     single = not rest and relative.removesuffix(".yml") in SINGLE
     if not single and (top not in BY_FOLDER or not rest or not relative.endswith(".yml")):
         folders = ", ".join(f"{name}/" for name in BY_FOLDER)
-        todo = f"put records in {folders} with names that end in .yml; {', '.join(SINGLE)} stand at the top"
-        return say(FILE_PLACE, f"a YAML file at {relative}", todo)
+        todo = _("put records in {folders} with names that end in .yml; {files} stand at the top")
+        todo = todo.format(folders=folders, files=", ".join(SINGLE))
+        return say(FILE_PLACE, _("a YAML file at {}").format(relative), todo)
     earlier = folded.setdefault(relative.casefold(), relative)
     if earlier != relative:
-        return say(FILE_CLASH, f"{relative} differs from {earlier} only in capitals", "rename one of them")
+        read = _("{path} differs from {earlier} only in capitals").format(path=relative, earlier=earlier)
+        return say(FILE_CLASH, read, _("rename one of them"))
     if any(map(is_reserved, relative.split("/"))):
-        return say(FILE_RESERVED, f"the name {relative}", "choose another id")
+        return say(FILE_RESERVED, _("the name {}").format(relative), _("choose another id"))
     return None

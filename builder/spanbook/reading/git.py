@@ -12,9 +12,12 @@ from pathlib import Path
 from threading import Lock
 from weakref import finalize
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
+
 ALTERNATES = "GIT_ALTERNATE_OBJECT_DIRECTORIES"  # where git looks for objects besides
 
-_NO_GIT = "git is not installed, and revisions are read with it"
+_NO_GIT = marked("git is not installed, and revisions are read with it")
 
 
 class NoRevision(Exception):  # noqa: N818 - it says what is missing
@@ -32,7 +35,7 @@ class Repository:
         """What git answers. Raises NoRevision."""
         done = run("-C", str(self.project), *arguments, given=given, environment=self._environment())
         if done.returncode:
-            said = done.stderr.decode("utf-8", "replace").strip() or "there is no such revision"
+            said = done.stderr.decode("utf-8", "replace").strip() or _("there is no such revision")
             raise NoRevision(f"{arguments[-1].removesuffix('^{commit}')}: {said}")
         return done.stdout
 
@@ -47,7 +50,7 @@ class Repository:
                 env=self._environment(),
             )
         except FileNotFoundError:
-            raise NoRevision(_NO_GIT) from None
+            raise NoRevision(_(_NO_GIT)) from None
 
     def _environment(self) -> dict[str, str] | None:
         if not self.beside:
@@ -83,13 +86,13 @@ class Objects:
                 asked.write(f"{name}\n".encode())
                 asked.flush()
             except BrokenPipeError:
-                raise NoRevision(f"{name}: git stopped answering") from None
+                raise NoRevision(_("{}: git stopped answering").format(name)) from None
             # Its name, its sort, its size; for one that is not there its name and that.
             about = told.readline().split()
             size = int(about[2]) if len(about) == 3 else -1
             data = told.read(size + 1)
             if len(data) <= size or size < 0:
-                raise NoRevision(f"{name}: git does not have it")
+                raise NoRevision(_("{}: git does not have it").format(name))
             return data[:-1]
 
     def _started(self) -> subprocess.Popen[bytes]:
@@ -115,7 +118,7 @@ def run(
             ["git", *arguments], input=given, capture_output=True, check=False, env=environment
         )
     except FileNotFoundError:
-        raise NoRevision(_NO_GIT) from None
+        raise NoRevision(_(_NO_GIT)) from None
 
 
 def last_changed(folder: Path) -> date | None:

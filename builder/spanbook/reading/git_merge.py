@@ -18,6 +18,7 @@ from enum import Enum
 from pathlib import Path
 from subprocess import CompletedProcess
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.git import ALTERNATES, NoRevision, Repository, run
 from spanbook.reading.git_tree import touched
 
@@ -103,14 +104,18 @@ class Merges:
     def of(self, proposal: str) -> Merge:
         """A revision merged into the main branch. Raises NoRevision."""
         theirs = self._ours.commit(proposal)
-        tree, clashes = self._merge(self._onto, theirs, f"{proposal} cannot be merged into {self.main}")
+        tree, clashes = self._merge(
+            self._onto,
+            theirs,
+            _("{proposal} cannot be merged into {main}").format(proposal=proposal, main=self.main),
+        )
         touches = touched(self.repository, self._onto, tree)
         return Merge(self.repository, tree, (self._onto, theirs), clashes, touches)
 
     def after(self, first: Merge, second: Merge) -> Merge:
         """The second merged into the main branch as the first leaves it. Raises NoRevision."""
         onto = self._commit(first)
-        tree, clashes = self._merge(onto, second.sides[1], "they cannot be merged")
+        tree, clashes = self._merge(onto, second.sides[1], _("they cannot be merged"))
         both = tuple(sorted({*first.touched, *second.touched}))
         return Merge(self.repository, tree, (onto, second.sides[1]), clashes, both)
 
@@ -144,8 +149,11 @@ def _require_new_git() -> None:
     if not found or (int(found[1]), int(found[2])) < OLDEST_GIT:
         oldest = ".".join(map(str, OLDEST_GIT))
         raise NoRevision(
-            f"a proposal is judged as it would be merged, which takes git {oldest} or newer; this is {said}. "
-            "`spanbook compare OLD NEW` compares two revisions as they are, with any git"
+            _(
+                "a proposal is judged as it would be merged, which takes git {oldest} or newer; "
+                "this is {said}. `spanbook compare OLD NEW` compares two revisions as they are, "
+                "with any git"
+            ).format(oldest=oldest, said=said)
         )
 
 
@@ -181,7 +189,7 @@ def _plain() -> dict[str, str]:
 def _clashes(lines: list[str], top: str) -> tuple[Clash, ...]:
     stages: dict[str, str] = {}
     for line in filter(None, lines):
-        about, _, path = line.partition("\t")
+        about, __, path = line.partition("\t")
         stages[path] = stages.get(path, "") + about[-1]
     known = {how.value: how for how in How}
     return tuple(

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.files import (
     CONTENT,
     PHOTOGRAPHS,
@@ -48,7 +49,7 @@ class Revision:
         yield from self.long
 
     def pictures(self) -> Iterator[Picture]:
-        yield from (picture for _, picture in self.shown.values())
+        yield from (picture for __, picture in self.shown.values())
 
     def others(self) -> Iterator[str]:
         yield from self.beside
@@ -80,8 +81,8 @@ def content_of(repository: Repository, tree: str, called: str) -> Revision:
     beside: dict[str, tuple[str, int]] = {}
     links, long = set(), set()
     for line in listed.decode("utf-8", "surrogateescape").split("\0")[:-1]:
-        about, _, path = line.partition("\t")
-        mode, _, name, size = about.split()
+        about, __, path = line.partition("\t")
+        mode, __, name, size = about.split()
         relative = path.removeprefix(CONTENT)
         if is_too_long(relative):
             long.add(_cut(relative))
@@ -101,7 +102,7 @@ def content_of(repository: Repository, tree: str, called: str) -> Revision:
             else:
                 names[relative] = name
     if not names and not made and not long:
-        raise NoRevision(f"{called}: it has no records in {CONTENT}")
+        raise NoRevision(_("{called}: it has no records in {folder}").format(called=called, folder=CONTENT))
     blobs = _blobs(repository, names.values())
     made |= {path: blobs[name] for path, name in names.items()}
     return Revision(made, shown, beside, frozenset(links), frozenset(long), Objects(repository))
@@ -148,7 +149,7 @@ def _blobs(repository: Repository, names: Iterable[str]) -> dict[str, bytes]:
     answer, blobs, at = repository.ask("cat-file", "--batch", given=asked), {}, 0
     while at < len(answer):
         end = answer.index(b"\n", at)
-        name, _, size = answer[at:end].split(b" ")
+        name, __, size = answer[at:end].split(b" ")
         blobs[name.decode()] = answer[end + 1 : end + 1 + int(size)]
         at = end + 2 + int(size)
     return blobs

@@ -15,11 +15,14 @@ from typing import Any
 
 from spanbook.ground import images, zipped
 from spanbook.ground.drawings import read as drawings
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.reserved import is_device
 from spanbook.ground.zipped import Flaw, Wrong
 from spanbook.reading import explain, files, schemas, text, typed, yaml
 from spanbook.reading.examples import Examples
 from spanbook.reading.files import CONTENT, MOST_PATH, Sort
+from spanbook.reading.phrases import amount
 from spanbook.reading.problems import Finding, Place
 
 ABOUT = "packet.json"
@@ -27,23 +30,25 @@ _TAKEN = {Sort.RECORD, Sort.PHOTOGRAPH, Sort.DRAWING}
 # What an archive gets that somebody made anew on a desktop.
 _LEFT_BEHIND = "__MACOSX/"
 _LONGEST_HEAD = 200
-_AGAIN = "ask who sent it to send it again"
+_AGAIN = marked("ask who sent it to send it again")
+_SEVERAL = marked("let it be sent in several")
+# What is wrong with an archive, with a place for the most that is taken, and what to do.
 _WORDS = {
-    Flaw.NO_ZIP: ("it is no zip archive, or something stands behind its end", _AGAIN),
-    Flaw.DAMAGED: ("it is damaged and cannot be unpacked", _AGAIN),
-    Flaw.TOO_MANY_BYTES: (f"it has more than {zipped.MOST_BYTES:,} bytes", "let it be sent in several"),
-    Flaw.TOO_MANY_FILES: (
-        f"it says that it holds more than {zipped.MOST_FILES} files",
-        "let it be sent in several",
+    Flaw.NO_ZIP: (marked("it is no zip archive, or something stands behind its end"), _AGAIN),
+    Flaw.DAMAGED: (marked("it is damaged and cannot be unpacked"), _AGAIN),
+    Flaw.TOO_MANY_BYTES: (marked("it has more than {} bytes"), _SEVERAL),
+    Flaw.TOO_MANY_FILES: (marked("it says that it holds more than {} files"), _SEVERAL),
+    Flaw.TOO_MUCH_INSIDE: (marked("it unpacks to more than {} bytes"), _SEVERAL),
+    Flaw.LOCKED: (marked("it has a password"), marked("let it be sent without one")),
+    Flaw.LINK: (
+        marked("a link or something else that is no plain file"),
+        marked("let the file itself be sent"),
     ),
-    Flaw.TOO_MUCH_INSIDE: (
-        f"it unpacks to more than {zipped.MOST_BYTES:,} bytes",
-        "let it be sent in several",
+    Flaw.TWICE: (marked("two files of this name"), marked("let the one be sent that is meant")),
+    Flaw.PACKED_OTHERWISE: (
+        marked("it is packed in a way that is not taken"),
+        marked("let it be stored or deflated"),
     ),
-    Flaw.LOCKED: ("it has a password", "let it be sent without one"),
-    Flaw.LINK: ("a link or something else that is no plain file", "let the file itself be sent"),
-    Flaw.TWICE: ("two files of this name", "let the one be sent that is meant"),
-    Flaw.PACKED_OTHERWISE: ("it is packed in a way that is not taken", "let it be stored or deflated"),
 }
 
 
@@ -87,17 +92,17 @@ def read(data: bytes, called: str) -> Packet:
     ]
     wrong += _clashing(named, called)
     if ABOUT not in named:
-        todo = "a packet is made by the forms of a site; of other files, put the records in place by hand"
-        wrong.insert(0, Finding(Place(called), f"no {ABOUT} in it", todo))
+        todo = _("a packet is made by the forms of a site; of other files, put the records in place by hand")
+        wrong.insert(0, Finding(Place(called), _("no {} in it").format(ABOUT), todo))
         raise NoPacket(tuple(wrong))
     about = _about(named[ABOUT], f"{called}/{ABOUT}", wrong)
     laid = {name.removeprefix(CONTENT): held for name, held in named.items() if name != ABOUT}
     corrects = {path.removeprefix(CONTENT): digest for path, digest in about.get("corrects", {}).items()}
     for path in sorted(corrects.keys() - laid.keys()):
-        read = f"it corrects {CONTENT}{path}, which is not in it"
-        wrong.append(Finding(Place(f"{called}/{ABOUT}"), read, _AGAIN))
+        read = _("it corrects {}, which is not in it").format(f"{CONTENT}{path}")
+        wrong.append(Finding(Place(f"{called}/{ABOUT}"), read, _(_AGAIN)))
     if not laid and not wrong:
-        wrong.append(Finding(Place(called), "no record in it", _AGAIN))
+        wrong.append(Finding(Place(called), _("no record in it"), _(_AGAIN)))
     if wrong:
         raise NoPacket(tuple(wrong))
     return Packet(
@@ -117,7 +122,7 @@ def _unwrapped(data: bytes) -> bytes:
 
     Share sheets of some telephones take no archive. RFC 4648, in the lines of RFC 2045.
     """
-    head, _, text = data.replace(b"\r\n", b"\n").partition(b"\n\n")
+    head, __, text = data.replace(b"\r\n", b"\n").partition(b"\n\n")
     if len(head) > _LONGEST_HEAD or b"\n" in head or not head.isascii():
         return data
     try:
@@ -127,7 +132,10 @@ def _unwrapped(data: bytes) -> bytes:
 
 
 def _finding(called: str, wrong: Wrong) -> Finding:
-    return Finding(Place(f"{called}/{wrong.name}" if wrong.name else called), *_WORDS[wrong.flaw])
+    read, todo = _WORDS[wrong.flaw]
+    most = zipped.MOST_FILES if wrong.flaw is Flaw.TOO_MANY_FILES else zipped.MOST_BYTES
+    place = Place(f"{called}/{wrong.name}" if wrong.name else called)
+    return Finding(place, _(read).format(amount(most)), _(todo))
 
 
 def _most(name: str) -> int:
@@ -156,13 +164,15 @@ def _wrong_name(name: str) -> tuple[str, str] | None:
     within = name.startswith(CONTENT) and all(folders) and not any("." in folder for folder in folders)
     relative = name.removeprefix(CONTENT)
     if not plain or not within or not last or any(word != word.strip() for word in (*folders, last)):
-        return "a name that leads out of content/ or is none", "let it be sent again from the site's form"
+        return _("a name that leads out of content/ or is none"), _(
+            "let it be sent again from the site's form"
+        )
     if any(map(is_device, (*folders, last))):
-        return "a name that Windows keeps for itself", "choose another name"
+        return _("a name that Windows keeps for itself"), _("choose another name")
     if files.is_too_long(relative):
-        return f"a path of more than {MOST_PATH} bytes", "use fewer and shorter folders"
+        return _("a path of more than {} bytes").format(MOST_PATH), _("use fewer and shorter folders")
     if files.sort_of(relative) not in _TAKEN:
-        return "neither a record nor a photograph nor a drawing", "take it in by hand, if it is wanted"
+        return _("neither a record nor a photograph nor a drawing"), _("take it in by hand, if it is wanted")
     return None
 
 
@@ -172,8 +182,8 @@ def _clashing(named: Mapping[str, bytes], called: str) -> Iterator[Finding]:
     for name in named:
         earlier = folded.setdefault(name.casefold(), name)
         if earlier != name:
-            read = f"it differs from {earlier} only in capitals"
-            yield Finding(Place(f"{called}/{name}"), read, "let the one be sent that is meant")
+            read = _("it differs from {} only in capitals").format(earlier)
+            yield Finding(Place(f"{called}/{name}"), read, _("let the one be sent that is meant"))
 
 
 def _about(data: bytes, path: str, wrong: list[Finding]) -> dict[str, Any]:

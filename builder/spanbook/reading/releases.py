@@ -16,12 +16,14 @@ from typing import Any
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import best_match
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading import schemas
 from spanbook.reading.files import CONTENT, RELEASES
 
 FOLDER = f"{CONTENT}{RELEASES}"
 LARGEST = 4_000_000  # bytes
-_AGAIN = "make it again with spanbook release"
+_AGAIN = marked("make it again with spanbook release")
 
 
 class BrokenRelease(Exception):  # noqa: N818 - it says what it is
@@ -73,16 +75,26 @@ def read_releases(project: Path) -> tuple[Release, ...]:
 def _read(file: Path) -> Release:
     where = f"{FOLDER}{file.name}"
     if file.is_symlink() or not file.is_file() or file.stat().st_size > LARGEST:
-        raise BrokenRelease(f"{where}: a link, no plain file, or more than {LARGEST} bytes; remove it")
+        raise BrokenRelease(
+            _("{where}: a link, no plain file, or more than {most} bytes; remove it").format(
+                where=where, most=LARGEST
+            )
+        )
     try:
         values = json.loads(file.read_text(encoding="utf-8"))
     except (ValueError, RecursionError) as wrong:
-        raise BrokenRelease(f"{where}: it is no JSON ({wrong}); {_AGAIN}") from None
+        raise BrokenRelease(
+            _("{where}: it is no JSON ({wrong}); {again}").format(where=where, wrong=wrong, again=_(_AGAIN))
+        ) from None
     if broken := best_match(_law().iter_errors(values)):
-        at = "/".join(map(str, broken.absolute_path)) or "the file"
-        raise BrokenRelease(f"{where}: {at}: {broken.message[:200]}; {_AGAIN}")
+        at = "/".join(map(str, broken.absolute_path)) or _("the file")
+        raise BrokenRelease(f"{where}: {at}: {broken.message[:200]}; {_(_AGAIN)}")
     if values["release"] != file.stem:
-        raise BrokenRelease(f"{where}: it is called {values['release']} inside; give both one name")
+        raise BrokenRelease(
+            _("{where}: it is called {name} inside; give both one name").format(
+                where=where, name=values["release"]
+            )
+        )
     return _made(values, where)
 
 
@@ -90,7 +102,11 @@ def _made(values: Mapping[str, Any], where: str) -> Release:
     try:
         day = date.fromisoformat(values["date"])
     except ValueError:
-        raise BrokenRelease(f"{where}: read the date {values['date']}; write it as 2026-11-26") from None
+        raise BrokenRelease(
+            _("{where}: read the date {date}; write it as 2026-11-26").format(
+                where=where, date=values["date"]
+            )
+        ) from None
     changes = (
         Changed(one["words"], one["address"], tuple(one["why"]), tuple(one["by"]))
         for one in values["changes"]

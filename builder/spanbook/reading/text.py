@@ -9,6 +9,7 @@ import re
 import unicodedata
 
 from spanbook.ground import joiners
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Rule, Severity
 
 LARGEST = 64 * 1024
@@ -80,18 +81,18 @@ class Refusal(Exception):  # noqa: N818 - it is a refusal, told as a problem, no
 def to_text(data: bytes) -> str:
     """The text of a file, line ends made plain. Raises Refusal."""
     if len(data) > LARGEST:
-        todo = f"keep a record below {LARGEST} bytes"
+        todo = _("keep a record below {} bytes").format(LARGEST)
         # No more of it may have been read than shows that it is too large.
-        raise Refusal(FILE_SIZE, 1, 1, f"the file has more than {LARGEST} bytes", todo)
+        raise Refusal(FILE_SIZE, 1, 1, _("the file has more than {} bytes").format(LARGEST), todo)
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as wrong:
         line, column = _line_column(data[: wrong.start].decode("utf-8"), wrong.start)
-        byte = f"byte {data[wrong.start]:#04x} is not UTF-8"
-        raise Refusal(TEXT_ENCODING, line, column, byte, "save the file as UTF-8") from None
+        byte = _("byte {:#04x} is not UTF-8").format(data[wrong.start])
+        raise Refusal(TEXT_ENCODING, line, column, byte, _("save the file as UTF-8")) from None
     if text.startswith("\ufeff"):
-        read = "the file begins with a byte-order mark, three bytes that no editor shows"
-        todo = (
+        read = _("the file begins with a byte-order mark, three bytes that no editor shows")
+        todo = _(
             "save it again as UTF-8 without BOM, which editors offer beside UTF-8, or run: "
             "sed -i '1s/^\\xEF\\xBB\\xBF//' FILE"
         )
@@ -101,7 +102,7 @@ def to_text(data: bytes) -> str:
         raise refuse_hidden(found[1], *_line_column(text, found[0]))
     if tab := _TAB_INDENT.search(text):
         line, column = _line_column(text, tab.end() - 1)
-        raise Refusal(TEXT_TAB, line, column, "a line is indented with a tab", "indent with spaces")
+        raise Refusal(TEXT_TAB, line, column, _("a line is indented with a tab"), _("indent with spaces"))
     return text
 
 
@@ -112,13 +113,15 @@ def hidden(text: str) -> tuple[int, str] | None:
         if character in joiners.JOINERS and joiners.allowed(text, match.start()):
             continue
         if unicodedata.category(character) in _HIDDEN_CATEGORIES or _FILLER.match(character):
-            name = unicodedata.name(character, "a control character").lower()
-            return match.start(), f"an invisible character, U+{ord(character):04X} ({name})"
+            name = unicodedata.name(character, "").lower() or _("a control character")
+            return match.start(), _("an invisible character, U+{code} ({name})").format(
+                code=f"{ord(character):04X}", name=name
+            )
     return None
 
 
 def refuse_hidden(read: str, line: int, column: int) -> Refusal:
-    return Refusal(TEXT_HIDDEN, line, column, read, "delete it, or write what you mean in words")
+    return Refusal(TEXT_HIDDEN, line, column, read, _("delete it, or write what you mean in words"))
 
 
 def _line_column(text: str, index: int) -> tuple[int, int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.write import flow
 
 _NUMBER = "([0-9]{1,12})"
@@ -19,15 +20,17 @@ def todo(value: object) -> str:
     text = value.strip() if isinstance(value, str) else ""
     if found := _RANGE.fullmatch(text):
         pair = flow(sorted(map(int, found.groups())))
-        return f"write a number that is not sure as a pair, the lowest and the highest it may be: {pair}"
+        return _(
+            "write a number that is not sure as a pair, the lowest and the highest it may be: {}"
+        ).format(pair)
     if found := _WITHIN.fullmatch(text):
-        return f"write it like this: about {int(found[1])} ± {int(found[2])}"
+        return _("write it like this: about {number} ± {off}").format(number=int(found[1]), off=int(found[2]))
     if found := _ABOUT.fullmatch(text):
         number = int(found[1] or found[2])
         off = 2 if number < 100 else 10
         pair = flow([max(0, number - off), number + off])
-        return (
-            f"say how far off it may be, for example about {number} ± {off}; or write a pair, the lowest and "
-            f"the highest it may be: {pair}"
-        )
+        return _(
+            "say how far off it may be, for example about {number} ± {off}; or write a pair, "
+            "the lowest and the highest it may be: {pair}"
+        ).format(number=number, off=off, pair=pair)
     return ""

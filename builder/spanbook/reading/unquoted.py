@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container
 from collections.abc import Mapping as Values
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence, Step
 from spanbook.reading.write import flow
 
@@ -13,7 +14,9 @@ _LONGEST = 200  # characters of what is written out to be copied
 
 def to_quote(whole: str) -> str:
     """What to do about text that needs quotes; `whole` is how it is written."""
-    return "put the whole text in quotes" + (f": {whole}" if len(whole) <= _LONGEST else "")
+    if len(whole) > _LONGEST:
+        return _("put the whole text in quotes")
+    return _("put the whole text in quotes: {}").format(whole)
 
 
 def by_commas(node: Node, where: tuple[Step, ...], known: Container[str]) -> dict[str, str]:

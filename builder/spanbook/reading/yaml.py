@@ -8,6 +8,8 @@ from typing import cast
 
 import yaml
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading import yaml_broken
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence
 from spanbook.reading.problems import Rule, Severity
@@ -35,50 +37,52 @@ def _rule(name: str, reason: str, bad: str) -> Rule:
 
 YAML_BROKEN = _rule(
     "yaml-broken",
-    "The file is not YAML, so nothing in it can be trusted to mean what it seems to.",
+    marked("The file is not YAML, so nothing in it can be trusted to mean what it seems to."),
     _GOOD.replace("A letter", '"A letter'),
 )
 YAML_ANCHOR = _rule(
     "yaml-anchor",
-    "Anchors and aliases let one line change another far away; a record is read line by line.",
+    marked("Anchors and aliases let one line change another far away; a record is read line by line."),
     _GOOD.replace("A letter", "&t A letter") + "form: *t\n",
 )
 YAML_TAG = _rule(
     "yaml-tag",
-    "Tags ask the reader to make something other than text; here text is text.",
+    marked("Tags ask the reader to make something other than text; here text is text."),
     _GOOD.replace("A letter", "!!str A letter"),
 )
 YAML_MERGE = _rule(
     "yaml-merge",
-    "A merge key pulls in what stands elsewhere; write it out where it belongs.",
+    marked("A merge key pulls in what stands elsewhere; write it out where it belongs."),
     _GOOD + "<<: {form: Form 1}\n",
 )
 YAML_DIRECTIVE = _rule(
     "yaml-directive",
-    "A directive changes how the rest is read.",
+    marked("A directive changes how the rest is read."),
     _GOOD.replace("kind: source", "%YAML 1.1\n---\nkind: source"),
 )
 YAML_SECOND_DOCUMENT = _rule(
     "yaml-second-document",
-    "One record a file: a second document would have no address.",
+    marked("One record a file: a second document would have no address."),
     _GOOD + "---\nkind: source\n",
 )
 YAML_KEY = _rule(
-    "yaml-key", "A key is a plain word; a list or a mapping cannot be one.", _GOOD + "? [a, b]\n: c\n"
+    "yaml-key",
+    marked("A key is a plain word; a list or a mapping cannot be one."),
+    _GOOD + "? [a, b]\n: c\n",
 )
 KEY_TWICE = _rule(
     "key-twice",
-    "Of two lines with the same key one would be lost in silence.",
+    marked("Of two lines with the same key one would be lost in silence."),
     _GOOD + "title: Another letter\n",
 )
 NESTED_TOO_DEEP = _rule(
     "nested-too-deep",
-    "No record needs more than sixteen levels.",
+    marked("No record needs more than sixteen levels."),
     _GOOD + "notes: " + "[" * DEEPEST + "x" + "]" * DEEPEST + "\n",
 )
 TOO_MANY_VALUES = _rule(
     "too-many-values",
-    "A record says one thing; one with more than 5,000 values says many.",
+    marked("A record says one thing; one with more than 5,000 values says many."),
     _GOOD + "notes: [" + "x," * MOST_NODES + "x]\n",
 )
 RULES = (
@@ -119,31 +123,41 @@ class _Document:
         self._next()  # the start of the stream
         start = self._next()
         if isinstance(start, yaml.StreamEndEvent):
-            raise Refusal(YAML_BROKEN, 1, 1, "the file is empty", "write the record, or delete the file")
+            raise Refusal(
+                YAML_BROKEN, 1, 1, _("the file is empty"), _("write the record, or delete the file")
+            )
         if isinstance(start, yaml.DocumentStartEvent) and (start.version or start.tags):
-            raise _refuse(YAML_DIRECTIVE, start, "a % directive", "delete the line")
+            raise _refuse(YAML_DIRECTIVE, start, _("a % directive"), _("delete the line"))
         node = self._node(self._next(), 1)
         self._next()  # the end of the document
         second = self._next()
         if not isinstance(second, yaml.StreamEndEvent):
-            raise _refuse(YAML_SECOND_DOCUMENT, second, "a second document", "put it in a file of its own")
+            raise _refuse(
+                YAML_SECOND_DOCUMENT, second, _("a second document"), _("put it in a file of its own")
+            )
         return node
 
     def _node(self, event: yaml.Event, depth: int) -> Node:
         self._nodes += 1
         if self._nodes > MOST_NODES:
-            raise _refuse(TOO_MANY_VALUES, event, f"more than {MOST_NODES} values", "split the record")
+            raise _refuse(
+                TOO_MANY_VALUES, event, _("more than {} values").format(MOST_NODES), _("split the record")
+            )
         if depth > DEEPEST:
-            raise _refuse(NESTED_TOO_DEEP, event, f"more than {DEEPEST} levels", "write it flatter")
+            raise _refuse(
+                NESTED_TOO_DEEP, event, _("more than {} levels").format(DEEPEST), _("write it flatter")
+            )
         if isinstance(event, yaml.ScalarEvent) and event.anchor is None and event.tag is None:
             if event.style == '"' and (found := hidden(event.value)):  # by an escape
                 raise refuse_hidden(found[1], *_at(event))
             return Scalar(event.value, *_at(event))
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            todo = "write the value out, or put it in quotes"
-            raise _refuse(YAML_ANCHOR, event, "an anchor (&) or alias (*)", todo)
+            todo = _("write the value out, or put it in quotes")
+            raise _refuse(YAML_ANCHOR, event, _("an anchor (&) or alias (*)"), todo)
         if tag := getattr(event, "tag", None):
-            raise _refuse(YAML_TAG, event, f"the tag {tag}", "delete it, or put the value in quotes")
+            raise _refuse(
+                YAML_TAG, event, _("the tag {}").format(tag), _("delete it, or put the value in quotes")
+            )
         line, column = _at(event)
         if isinstance(event, yaml.SequenceStartEvent):
             return Sequence(tuple(self._items(depth)), line, column)
@@ -159,15 +173,19 @@ class _Document:
         while not isinstance(event := self._next(), yaml.MappingEndEvent):
             key = self._node(event, depth + 1)
             if not isinstance(key, Scalar):
-                raise _refuse(YAML_KEY, event, "a key that is not a word", "use a plain word as the key")
+                raise _refuse(
+                    YAML_KEY, event, _("a key that is not a word"), _("use a plain word as the key")
+                )
             if key.text == "<<":
-                raise _refuse(YAML_MERGE, event, "the merge key <<", "write the values out")
+                raise _refuse(YAML_MERGE, event, _("the merge key <<"), _("write the values out"))
             if key.text in keys:
                 earlier = keys[key.text].line
-                read = f"the key {key.text} again; it is also on line {earlier}"
+                read = _("the key {text} again; it is also on line {earlier}").format(
+                    text=key.text, earlier=earlier
+                )
                 before = values[key.text]
                 cut = isinstance(before, Scalar) and ends_at(keys[key.text], before)
-                todo = "put text with commas in it in quotes" if cut else "keep one of them"
+                todo = _("put text with commas in it in quotes") if cut else _("keep one of them")
                 raise _refuse(KEY_TWICE, event, read, todo)
             keys[key.text] = key
             values[key.text] = self._node(self._next(), depth + 1)

@@ -6,6 +6,8 @@ import re
 
 import yaml
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.unquoted import to_quote
 from spanbook.reading.write import flow
 
@@ -13,11 +15,11 @@ from spanbook.reading.write import flow
 _LINE = re.compile(r"(?P<head>\s*(?:- +)*)(?P<key>[\w-]+): +(?P<value>\S.*)")
 _QUOTED_ON = re.compile(r"""(?:^|[:\-{\[,] *)(?:"(?:[^"\\]|\\.)*"|'(?:[^']|'')*')""")
 _CLOSING = {"{": "}", "[": "]"}
-_GOES_ON = (
+_GOES_ON = marked(
     r"""close the quotes at the end of the text; inside "..." write \" for a quote, inside '...' write ''"""
 )
-_COMMENT = "put text with # in it in quotes; after a blank # begins a comment, to the end of the line"
-_ANY = 'mend it; text with : or # in it, or that begins with a sign, goes in "quotes"'
+_COMMENT = marked("put text with # in it in quotes; after a blank # begins a comment, to the end of the line")
+_ANY = marked('mend it; text with : or # in it, or that begins with a sign, goes in "quotes"')
 
 # Line and column from 1, what was read, what to do.
 Told = tuple[int, int, str, str]
@@ -27,7 +29,7 @@ def told(wrong: yaml.MarkedYAMLError, text: str) -> Told:
     """Where and why a text is not YAML."""
     mark, problem = wrong.problem_mark, wrong.problem or ""
     if mark is None:
-        return 1, 1, f"not YAML here ({problem})", _ANY
+        return 1, 1, _("not YAML here ({})").format(problem), _(_ANY)
     lines = text.split("\n")
     line = lines[mark.line] if mark.line < len(lines) else ""
     opened = wrong.context_mark if _opens(wrong) else None
@@ -42,13 +44,15 @@ def told(wrong: yaml.MarkedYAMLError, text: str) -> Told:
             return (
                 opened.line + 1,
                 opened.column + 1,
-                f"{sign} is closed only in a comment, if at all",
-                _COMMENT,
+                _("{} is closed only in a comment, if at all").format(sign),
+                _(_COMMENT),
             )
-        todo = f"close it with {_CLOSING.get(sign, sign)}, or put text with that sign in it in quotes"
-        return opened.line + 1, opened.column + 1, f"{sign} opens here and is not closed", todo
+        todo = _("close it with {}, or put text with that sign in it in quotes").format(
+            _CLOSING.get(sign, sign)
+        )
+        return opened.line + 1, opened.column + 1, _("{} opens here and is not closed").format(sign), todo
     read = " ".join(part for part in (wrong.context, problem) if part)
-    return mark.line + 1, mark.column + 1, f"not YAML here ({read})", _ANY
+    return mark.line + 1, mark.column + 1, _("not YAML here ({})").format(read), _(_ANY)
 
 
 def _opens(wrong: yaml.MarkedYAMLError) -> bool:
@@ -61,15 +65,17 @@ def _said(line: str, column: int, problem: str, opened: yaml.Mark | None) -> tup
     sign = line[column : column + 1]
     parts = _LINE.fullmatch(line)
     if opened and sign == ":":
-        return "a colon in text without quotes", to_quote(_around(line, opened.column + 1, column))
+        return _("a colon in text without quotes"), to_quote(_around(line, opened.column + 1, column))
     if "mapping values" in problem and parts and column > parts.start("value"):
-        return "a colon in text without quotes", to_quote(_whole(parts))
+        return _("a colon in text without quotes"), to_quote(_whole(parts))
     if "mapping values" in problem:
-        return "a key where the value before it goes on", "begin it in the same column as the keys beside it"
+        return _("a key where the value before it goes on"), _(
+            "begin it in the same column as the keys beside it"
+        )
     if "cannot start" in problem and parts:
-        return f"text that begins with {sign}", to_quote(_whole(parts))
+        return _("text that begins with {}").format(sign), to_quote(_whole(parts))
     if "expected key" in problem and _QUOTED_ON.search(line[:column].rstrip()):
-        return "text that goes on after its closing quote", _GOES_ON
+        return _("text that goes on after its closing quote"), _(_GOES_ON)
     return None
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from spanbook.answers.applicability import Fits
-from spanbook.reading import FILE_NAME, KIND_WRONG, explain, text, yaml
+from spanbook.reading import FILE_NAME, KIND_WRONG, text, value_rules, yaml
 from spanbook.reading import files as record_files
 from spanbook.reading.problems import Problem, Rule, Severity
 from spanbook.register.model import Register
@@ -92,7 +92,7 @@ FAMILIES: Mapping[str, tuple[Rule, ...]] = {
     "files": (*record_files.RULES, FILE_NAME, *files.RULES),
     "text": text.RULES,
     "yaml": yaml.RULES,
-    "fields": (KIND_WRONG, *explain.RULES),
+    "fields": (KIND_WRONG, *value_rules.RULES),
     **{
         family.__name__.rpartition(".")[2]: tuple(check.rule for check in family.CHECKS)
         for family in ON_REGISTER

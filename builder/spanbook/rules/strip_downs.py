@@ -134,6 +134,8 @@ def _circle(register: Register) -> Iterator[Finding]:
         )
         circle = next(nx.simple_cycles(graph), None) if graph else None
         if circle:
+            turn = circle.index(min(circle))  # the graph begins it anywhere
+            circle = [*circle[turn:], *circle[:turn]]
             shown = reduce(
                 lambda later, step: _("{later} after {earlier}").format(later=later, earlier=step),
                 [*circle[::-1], circle[-1]],

@@ -5,7 +5,8 @@ JSON.
 
 The first line tells the sheets, each other one a row: its number and its cells, each a column and what was
 read: ["s", text], ["n", number, format], ["d", moment, format], ["b", truth], ["e", error], ["f", formula].
-A line {"failed": …} ends it where it cannot go on. It uses nothing of spanbook, so that it starts fast.
+A line {"failed": "sheet" | "rows" | "columns" | "memory" | "other", …} ends it where it cannot go on, in no
+language. It uses nothing of spanbook, so that it starts fast.
 """
 
 from __future__ import annotations
@@ -23,8 +24,12 @@ SECONDS = 120
 Row = tuple[int, dict[int, list[str]]]
 
 
-class _TooMuch(Exception):  # noqa: N818 - it says what there is too much of
-    """More than is read. The message says of what."""
+class _NotRead(Exception):  # noqa: N818 - it says what happened
+    """Why it cannot go on, as its last line tells it."""
+
+    def __init__(self, failed: str, **told: object) -> None:
+        super().__init__(failed)
+        self.told = {"failed": failed, **told}
 
 
 def _bounded() -> None:
@@ -84,7 +89,7 @@ def _named(names: list[str], wanted: str | None) -> str:
     if wanted is None:
         return names[0]
     if wanted not in names:
-        raise _TooMuch(f"there is no sheet {wanted!r}; there are: {', '.join(map(repr, names))}")
+        raise _NotRead("sheet", wanted=wanted, names=names)
     return wanted
 
 
@@ -119,11 +124,9 @@ def _told(
             continue
         held += 1
         if held > rows or number > 2_000_000:
-            raise _TooMuch(f"it has more than {rows} rows; split it")
+            raise _NotRead("rows")
         if max(cells) > columns:
-            raise _TooMuch(
-                f"it has more than {columns} columns; save those that matter as a sheet of their own"
-            )
+            raise _NotRead("columns")
         yield [number, [[column, *(text[: longest + 1] for text in said)] for column, said in cells.items()]]
 
 
@@ -136,12 +139,12 @@ def main(sort: str, rows: str, columns: str, longest: str, wanted: str | None = 
             sys.stdout.write(json.dumps(line) + "\n")
     except ImportError as missing:
         _end({"missing": missing.name})
-    except _TooMuch as much:
-        _end({"failed": str(much)})
+    except _NotRead as stopped:
+        _end(stopped.told)
     except MemoryError:
-        _end({"failed": "reading it takes more memory than is given to it"})
+        _end({"failed": "memory"})
     except BaseException as wrong:  # a panic of a Rust library is no Exception
-        _end({"failed": f"it cannot be read ({type(wrong).__name__}: {str(wrong)[:200]})"})
+        _end({"failed": "other", "why": f"{type(wrong).__name__}: {str(wrong)[:200]}"})
 
 
 def _end(told: dict[str, Any]) -> None:

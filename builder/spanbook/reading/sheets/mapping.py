@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading import explain, schemas, text, typed, yaml
 from spanbook.reading.examples import Examples
 from spanbook.reading.nodes import Node, Step, place_of
@@ -135,14 +136,16 @@ class _Maker:
             if said.strip():
                 yield target, said
             else:
-                todo = f"write it like {target.field.example}, or delete the line"
-                self.problems.append(_problem(self._place("fixed", path), f"nothing for {path}", todo))
+                todo = _("write it like {}, or delete the line").format(target.field.example)
+                self.problems.append(
+                    _problem(self._place("fixed", path), _("nothing for {}").format(path), todo)
+                )
 
     def _target(self, path: str, *steps: Step) -> Target | None:
         try:
             return target_of(self._values["kind"], path)
         except NoField as why:
-            read = f"the field {path}, which no {self._values['kind']} has so"
+            read = _("the field {path}, which no {kind} has so").format(path=path, kind=self._values["kind"])
             self.problems.append(_problem(self._place(*steps), read, str(why)))
             return None
 

@@ -13,6 +13,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import one_line
 from spanbook.reading.sheets import cells
 from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, Sheet
@@ -42,7 +43,7 @@ def read_sheet(
         data = opened.read(LARGEST + 1)
     try:
         if len(data) > LARGEST:
-            raise NotASheet(f"it is over {LARGEST // 1_000_000} MB; split it")
+            raise NotASheet(_("it is over {} MB; split it").format(LARGEST // 1_000_000))
         if data.startswith(b"PK"):
             sort, clean, macros = unpacked(data)
             return _workbook(file.name, sort, clean, name, macros)
@@ -58,14 +59,16 @@ def _csv(data: bytes, separator: str | None, encoding: str | None) -> Rows:
     try:
         text = data.decode(named)
     except LookupError:
-        raise NotASheet(f"there is no encoding {named}; write windows-1252, or utf-8") from None
+        raise NotASheet(_("there is no encoding {}; write windows-1252, or utf-8").format(named)) from None
     except UnicodeError as wrong:
         raise NotASheet(
-            f"it is not {named} ({wrong}); save it as CSV UTF-8, or say in the map what it is, such as "
-            "encoding: windows-1252"
+            _(
+                "it is not {named} ({wrong}); save it as CSV UTF-8, or say in the map what it "
+                "is, such as encoding: windows-1252"
+            ).format(named=named, wrong=wrong)
         ) from None
     if "\0" in text:
-        raise NotASheet("it is no text; name an XLSX, ODS, XLS or CSV file")
+        raise NotASheet(_("it is no text; name an XLSX, ODS, XLS or CSV file"))
     csv.field_size_limit(cells.LONGEST * 4)
     rows: Rows = {}
     try:
@@ -77,7 +80,9 @@ def _csv(data: bytes, separator: str | None, encoding: str | None) -> Rows:
                 rows[number] = found
                 _bounded(len(rows), max(found))
     except csv.Error as wrong:
-        raise NotASheet(f"it is no sound CSV after row {max(rows, default=0)} ({wrong})") from None
+        raise NotASheet(
+            _("it is no sound CSV after row {row} ({wrong})").format(row=max(rows, default=0), wrong=wrong)
+        ) from None
     return rows
 
 
@@ -94,9 +99,11 @@ def _unquoted(lines: Iterable[str]) -> Iterable[str]:
 
 def _bounded(rows: int, columns: int) -> None:
     if rows > cells.MOST_ROWS:
-        raise NotASheet(f"it has more than {cells.MOST_ROWS} rows; split it")
+        raise NotASheet(_("it has more than {} rows; split it").format(cells.MOST_ROWS))
     if columns > cells.MOST_COLUMNS:
-        raise NotASheet(f"it has more than {cells.MOST_COLUMNS} columns; save those that matter alone")
+        raise NotASheet(
+            _("it has more than {} columns; save those that matter alone").format(cells.MOST_COLUMNS)
+        )
 
 
 def _workbook(file: str, sort: str, data: bytes, name: str | None, macros: bool) -> Sheet:
@@ -106,22 +113,41 @@ def _workbook(file: str, sort: str, data: bytes, name: str | None, macros: bool)
     try:
         done = subprocess.run(command, input=data, capture_output=True, timeout=PATIENCE, check=False)
     except subprocess.TimeoutExpired:
-        raise NotASheet(f"reading it takes over {PATIENCE:.0f} seconds; save the sheet as CSV") from None
+        raise NotASheet(
+            _("reading it takes over {} seconds; save the sheet as CSV").format(f"{PATIENCE:.0f}")
+        ) from None
     lines = [json.loads(line) for line in done.stdout.decode().splitlines() if line.endswith(("}", "]"))]
     head, last = (lines[0], lines[-1]) if lines else ({}, {})
     if isinstance(last, dict) and "missing" in last:
         raise NotASheet(
-            f"{last['missing']} is not installed, which reads workbooks: {NEEDED}; "
-            "or save the sheet as CSV UTF-8"
+            _(
+                "{package} is not installed, which reads workbooks: {needed}; or save the sheet as CSV UTF-8"
+            ).format(package=last["missing"], needed=NEEDED)
         )
     if isinstance(last, dict) and "failed" in last:
         raise NotASheet(
-            f"{last['failed']}; open it in its program and save it again, or save the sheet as CSV"
+            _("{}; open it in its program and save it again, or save the sheet as CSV").format(_why(last))
         )
     if done.returncode != 0 or "name" not in head:
-        raise NotASheet("reading it took more memory or time than is given to it; save the sheet as CSV")
+        raise NotASheet(_("reading it took more memory or time than is given to it; save the sheet as CSV"))
     rows = {number: {column: _cell(*said) for column, *said in row} for number, row in lines[1:]}
     return Sheet(file, head["name"], tuple(head["names"]), rows, macros)
+
+
+def _why(told: Mapping[str, Any]) -> str:
+    """Why the child could not go on."""
+    match told["failed"]:
+        case "sheet":
+            named = _("there is no sheet {wanted}; there are: {names}")
+            return named.format(wanted=repr(told["wanted"]), names=", ".join(map(repr, told["names"])))
+        case "rows":
+            return _("it has more than {} rows; split it").format(cells.MOST_ROWS)
+        case "columns":
+            said = _("it has more than {} columns; save those that matter as a sheet of their own")
+            return said.format(cells.MOST_COLUMNS)
+        case "memory":
+            return _("reading it takes more memory than is given to it")
+    return _("it cannot be read ({})").format(told["why"])
 
 
 def _cell(sort: str, said: str, shown_by: str = "") -> Cell:

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.fields import Field, Sort, fields_of
+from spanbook.reading.phrases import any_of
 
 Steps = tuple[tuple[str, str], ...]
 
@@ -39,13 +41,13 @@ def target_of(kind: str, path: str) -> Target:
         label = words.pop(0) if words and words[0].isdigit() else ""
         if not words:
             inside = ", ".join(f"{path}.{one.key}" for one in field.fields)
-            raise NoField(f"it is a list; name a field in it: {inside}")
+            raise NoField(_("it is a list; name a field in it: {}").format(inside))
         steps.append((word, label))
         fields = field.fields
     if words:
         raise NoField(_instead(kind, path))
     if field.sort in (Sort.TABLE, Sort.PAIRS):
-        raise NoField("no cell can fill it; add it to the records afterwards")
+        raise NoField(_("no cell can fill it; add it to the records afterwards"))
     return Target(path, tuple(steps), field)
 
 
@@ -63,8 +65,10 @@ def _paths(above: str, fields: tuple[Field, ...]) -> Iterator[tuple[str, Field]]
 
 
 def _instead(kind: str, path: str) -> str:
-    paths = [one for one, _ in paths_of(kind)]
+    paths = [one for one, __ in paths_of(kind)]
     plain = ".".join(word for word in path.split(".") if not word.isdigit())
     close = get_close_matches(plain, paths, n=3, cutoff=0.5)
     tops = dict.fromkeys(one.split(".")[0] for one in paths)
-    return f"did you mean {' or '.join(close)}?" if close else f"use one of {', '.join(tops)}"
+    return (
+        _("did you mean {}?").format(any_of(close)) if close else _("use one of {}").format(", ".join(tops))
+    )

@@ -10,6 +10,7 @@ import io
 import re
 import zipfile
 
+from spanbook.ground.language import gettext as _
 from spanbook.ground.zipped import MOST_BYTES, Flaw, Refused, unzip
 from spanbook.reading.sheets.cells import NotASheet
 
@@ -35,14 +36,16 @@ def unpacked(data: bytes) -> tuple[str, bytes, bool]:
         raise NotASheet(_refusal(why)) from None
     sort, wanted = ("xlsx", _XLSX) if "xl/workbook.xml" in parts else ("ods", _ODS)
     if sort == "ods" and "content.xml" not in parts:
-        raise NotASheet("it is a zip and no workbook; name an XLSX, ODS, XLS or CSV file")
+        raise NotASheet(_("it is a zip and no workbook; name an XLSX, ODS, XLS or CSV file"))
     made = io.BytesIO()
     with zipfile.ZipFile(made, "w", zipfile.ZIP_STORED) as clean:
         for name, part in parts.items():
             if not wanted.fullmatch(name):
                 continue
             if _DOCTYPE.search(part):
-                raise NotASheet(f"{name} has a document type, which no workbook needs; save it again")
+                raise NotASheet(
+                    _("{} has a document type, which no workbook needs; save it again").format(name)
+                )
             clean.writestr(zipfile.ZipInfo(name), part)
     return sort, made.getvalue(), any(map(_MACROS.fullmatch, parts))
 
@@ -50,7 +53,7 @@ def unpacked(data: bytes) -> tuple[str, bytes, bool]:
 def _refusal(why: Refused) -> str:
     flaws = {wrong.flaw for wrong in why.wrong}
     if Flaw.LOCKED in flaws:
-        return "it is locked with a password; save it without"
+        return _("it is locked with a password; save it without")
     if not flaws.isdisjoint(_LARGE):
-        return f"it is over {MOST_BYTES // 1_000_000} MB unpacked; save the sheet alone, as CSV"
-    return "it is no sound workbook; open it in its program and save it again"
+        return _("it is over {} MB unpacked; save the sheet alone, as CSV").format(MOST_BYTES // 1_000_000)
+    return _("it is no sound workbook; open it in its program and save it again")
