@@ -38,3 +38,15 @@ def test_a_scripts_messages_are_put_in_their_places() -> None:
         assert '"IT SAYS \\"NO\\"."' in in_script(script)
         assert '{"one": "{} MACHINE", "other": "{} MACHINES"}' in in_script(script)
         assert in_script(script).endswith('"de")')
+
+
+def test_the_pages_have_german_for_a_sentence_a_count_and_a_list() -> None:
+    with speaking("de"):
+        assert in_template("Built by {maker}.", maker="Wexmoor") == "Gebaut von: Wexmoor."
+        assert in_template("{first} or {last}", first="A", last="B") == "A oder B"
+        counted = [counted_in_template(count, "{} machines", "{} machines") for count in (1, 2)]
+        assert counted == ["1 Maschine", "2 Maschinen"]
+        assert in_script('told(_("It was never issued."))') == 'told("Sie wurde nie vergeben.")'
+        assert '{"one": "Eine von {} Maschine.", "other": "Eine von {} Maschinen."}' in in_script(
+            '_n("One of {} machines.", "One of {} machines.", count)'
+        )
