@@ -34,7 +34,7 @@ ROUNDS = """async ([query, directories]) => {
     asked.forEach((give) => give());
   }
 }"""
-DIRECTORIES = ["series", "number", "word"]
+DIRECTORIES = ["series", "number", "word", "page"]
 
 
 @pytest.mark.parametrize(

@@ -77,3 +77,13 @@ def test_names_are_by_fnv_1a() -> None:
     assert named("t", "") == "t-811c9dc5"
     assert named("t", "a") == "t-e40c292c"
     assert named("t", "foobar") == "t-bf9cf968"
+
+
+def test_heavy_keys_stand_in_blocks_of_fewer() -> None:
+    table = [(key, [0] * (9 if i % 200 < 40 else 1)) for i, key in enumerate(words(3000, 6))]
+    files = dict(in_blocks("word", table, 60, len))
+    del files["word"]
+    weights = [sum(len(value) for _, _, value in block) for block in files.values()]
+    assert sum(weights) == sum(len(value) for _, value in table)
+    assert max(weights) < 60 * 4 // 3 + 9
+    assert max(map(len, files.values())) > 3 * min(map(len, [*files.values()][:-1]))

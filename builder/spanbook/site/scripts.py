@@ -23,6 +23,7 @@ _FILES = {
         "pieces/pieces.js",
         "pieces/release.js",
         "card/machine.js",
+        "finder/pages.js",
         "finder/words.js",
         "finder/sizes.js",
         "finder/read.js",

@@ -9,55 +9,74 @@ name of a block as `named` does.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import chain
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Iterator, Sequence
+from itertools import accumulate, chain
 from typing import Any
 from zlib import crc32
 
 Table = list[tuple[str, Any]]
 
 
-def in_blocks(name: str, table: Table, about: int) -> Iterator[tuple[str, list[list[Any]]]]:
-    """The blocks of a table of about so many keys each, a third more at the most, then their directory."""
+def in_blocks(
+    name: str, table: Table, about: int, weight: Callable[[Any], int] = lambda value: 1
+) -> Iterator[tuple[str, list[list[Any]]]]:
+    """The blocks of a table, each of about so much weight by its keys' values, then their directory."""
     directory: Table = []
-    for first, block in _cut(table, about):
+    for first, block in _cut(table, about, weight):
         directory.append((first, 0))
         yield named(name, first), front_coded(block)
     yield name, front_coded(directory)
 
 
 def named(table: str, first: str) -> str:
-    """What a block is called: by FNV-1a, 32 bits, of what the directory holds of its first key."""
+    """What a block is called: by what the directory holds of its first key."""
+    return f"{table}-{fnv(first):x}"
+
+
+def fnv(text: str) -> int:
+    """FNV-1a, 32 bits."""
     total = 2166136261
-    for byte in first.encode():
+    for byte in text.encode():
         total = (total ^ byte) * 16777619 % 2**32
-    return f"{table}-{total:x}"
+    return total
 
 
-def _cut(table: Table, about: int) -> Iterator[tuple[str, Table]]:
+def _cut(table: Table, about: int, weight: Callable[[Any], int]) -> Iterator[tuple[str, Table]]:
     """The blocks, each with what the directory holds of its first key; no two of them are called alike."""
-    begins = 0
+    begin = 0
     first = table[0][0][:1] if table else ""
     taken = {named("", first)}
-    while (end := _end(table, begins, about, taken)) is not None:
-        yield first, table[begins:end]
-        begins, first = end, _told(table, end)
+
+    def free(i: int) -> bool:
+        return named("", _told(table, i)) not in taken
+
+    for end in ends([key for key, _ in table], [weight(value) for _, value in table], about, free):
+        yield first, table[begin:end]
+        begin, first = end, _told(table, end)
         taken.add(named("", first))
     if table:
-        yield first, table[begins:]
+        yield first, table[begin:]
 
 
-def _end(table: Table, begins: int, about: int, taken: set[str]) -> int | None:
-    """Where a block ends, None where it is the last one.
+def ends(
+    keys: Sequence[str], weights: Sequence[int], about: int, free: Callable[[int], bool]
+) -> Iterator[int]:
+    """Where every block ends but the last one, and the next one begins; only where that is `free`.
 
-    From two thirds of its size to four thirds, at the key of the least sum, wherever the block begins.
+    From two thirds of its weight to four thirds, at the key of the least sum, wherever the block begins.
     """
-    least, most = begins + about * 2 // 3, begins + about * 4 // 3
-    if most >= len(table):
-        return None
-    ranked = sorted(range(least, most + 1), key=lambda i: crc32(table[i][0].encode()))
-    anywhere = chain(ranked, range(most + 1, len(table)))
-    return next((i for i in anywhere if named("", _told(table, i)) not in taken), None)
+    total = list(accumulate(weights, initial=0))
+    begin = 0
+    while total[-1] - total[begin] > about * 4 // 3:
+        least = bisect_left(total, total[begin] + about * 2 // 3, begin + 1)
+        most = max(least, bisect_right(total, total[begin] + about * 4 // 3) - 1)
+        ranked = sorted(range(least, most + 1), key=lambda i: crc32(keys[i].encode()))
+        end = next((i for i in chain(ranked, range(most + 1, len(keys))) if free(i)), None)
+        if end is None:
+            return
+        yield end
+        begin = end
 
 
 def _told(table: Table, i: int) -> str:

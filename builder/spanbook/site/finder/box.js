@@ -3,7 +3,7 @@
 
 (() => {
   const PAUSE = 120; // milliseconds after the last key before asking
-  const DIRECTORIES = ["series", "number", "word"]; // what every query begins with
+  const DIRECTORIES = ["series", "number", "word", "page"]; // what every query begins with
 
   function attach(form, number) {
     const input = form.querySelector("input");

@@ -5,7 +5,6 @@ const SpanbookRead = (() => {
   const MOST = 8;
   const MOST_TAKEN = 3;
   const SHORTEST_WORD = 2;
-  const PAGES_OF_A_BLOCK = 160;
   // What a text that a part is found by is to it, as an entry counts them.
   const KNOWN = ["", "also-", "misprint-", "former-", "mark-"];
   const HOW = ["exact", "spacing", "as-worn", "begins"];
@@ -147,9 +146,7 @@ const SpanbookRead = (() => {
     return [shown, said, address, SURE.has(how)];
   }
 
-  const blockOf = (page) => spanbookLoad(`page-${Math.floor(page / PAGES_OF_A_BLOCK)}`);
-  const pageOf = async (page) => (await blockOf(page))[page % PAGES_OF_A_BLOCK];
-  const awaited = (pages, most) => pages.slice(0, most).forEach(blockOf);
+  const awaited = (pages, most) => pages.slice(0, most).forEach(SpanbookPages.load);
 
   // The pages that hold all words of a text; what they are called is on its way.
   async function found(text, most) {
@@ -164,7 +161,7 @@ const SpanbookRead = (() => {
     let count = 0;
     awaited(pages, most);
     for (const [i, page] of pages.entries()) {
-      const [title, sort, address, ...picture] = await pageOf(page);
+      const [title, sort, address, ...picture] = await SpanbookPages.of(page);
       if (shown.has(address)) continue;
       if (count === most) { rows.push(remark(sentences["more-pages"])); break; }
       rows.push([title, sort, address, alone && i < named, ...picture]);

@@ -8,14 +8,15 @@ Keys stand sorted in blocks (`blocks.py`), so that a query loads a directory and
 - `turned`: every worn form turned round at every place, so that `?` can always be brought to the end;
 - `word`: by word, the documents that have it in strong text, in prose, and as their name;
 - `back`: every word backwards, for words of which only the end is as they are;
-- `page`: the documents themselves, by number, with the address of a small picture where there is one.
+- `page`: the documents themselves, as `pages.py` numbers them, with the address of a small picture where
+  there is one.
 """
 
 from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from spanbook.answers import sizes_typed
@@ -28,13 +29,15 @@ from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.finder.blocks import Table, in_blocks
+from spanbook.site.finder.pages import Blocks
+from spanbook.site.finder.pages import in_blocks as in_page_blocks
 from spanbook.wording.finder import of_size_words, words
 from spanbook.wording.sizing import MIND, standard_words, typed_caution
 
 FOLDER = "assets/finder/"
 _KNOWN = list(Known)
+MOST_STEPS = 24
 END = "$"  # marks the end of a key among its rotations; no worn form has it
-PAGES_OF_A_BLOCK = 160
 
 
 def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
@@ -42,21 +45,23 @@ def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
 
     `pictures` has the addresses of small pictures by those of the pages that they stand for.
     """
+    documents = asker.by_words.documents
+    pages = in_page_blocks([one.address for one in documents])
     made = {f"{FOLDER}series.js": script("series", _read_by(asker.register))}
     made[f"{FOLDER}size.js"] = script("size", _sizes(asker))
-    sorted_tables = {
-        "number": (_numbers(asker), 120),
-        "turned": ([(turned, 0) for turned in _turned(asker.keys)], 480),
-        "word": (_words(asker), 120),
-        "back": ([(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)], 480),
-    }
-    for name, (table, about) in sorted_tables.items():
-        made |= {f"{FOLDER}{part}.js": script(part, data) for part, data in in_blocks(name, table, about)}
-    documents = asker.by_words.documents
-    pages = [[d.title, d.sort, d.address, *_picture(d.address, pictures)] for d in documents]
-    size = PAGES_OF_A_BLOCK
-    for i in range(0, len(pages), size):
-        made[f"{FOLDER}page-{i // size}.js"] = script(f"page-{i // size}", pages[i : i + size])
+    turned = [(turned, 0) for turned in _turned(asker.keys)]
+    back = [(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)]
+    sorted_tables = (
+        *in_blocks("number", _numbers(asker), 120, len),
+        *in_blocks("turned", turned, 480),
+        *in_blocks("word", _words(asker, pages), 640, _weight),
+        *in_blocks("back", back, 480),
+    )
+    made |= {f"{FOLDER}{part}.js": script(part, data) for part, data in sorted_tables}
+    made[f"{FOLDER}page.js"] = script("page", pages.directory)
+    rows = [[d.title, d.sort, d.address, *_picture(d.address, pictures)] for d in documents]
+    for name, begin, end in pages:
+        made[f"{FOLDER}page-{name}.js"] = script(f"page-{name}", rows[begin:end])
     return made
 
 
@@ -140,20 +145,21 @@ def _turned(keys: Iterable[Key]) -> list[str]:
     )
 
 
-def _words(asker: Asker) -> Table:
-    return [(word, _holders(held)) for word, held in sorted(asker.by_words.index.items())]
+def _words(asker: Asker, pages: Blocks) -> Table:
+    return [(word, _holders(held, pages)) for word, held in sorted(asker.by_words.index.items())]
 
 
-def _holders(held: Holders) -> list[Sequence[int]]:
-    made = [_gaps(held.strong), _gaps(held.prose)]
-    return [*made, _gaps(held.name)] if held.name else made
+def _holders(held: Holders, pages: Blocks) -> list[list[str | int]]:
+    made = [pages.told(held.strong), pages.told(held.prose)]
+    return [*made, pages.told(held.name)] if held.name else made
+
+
+def _weight(holders: list[list[str | int]]) -> int:
+    """What a word weighs: the names of blocks, and steps, of which a long row compresses to little."""
+    told = [one for some in holders for one in some]
+    names = sum(isinstance(one, str) for one in told)
+    return 2 * names + min(MOST_STEPS, len(told) - names)
 
 
 def _backwards(word: str) -> str:
     return word[::-1]
-
-
-def _gaps(numbers: Iterable[int]) -> Sequence[int]:
-    """Rising numbers as the steps between them: small ones, which compress well."""
-    ordered = sorted(numbers)
-    return [b - a for a, b in zip([0, *ordered], ordered, strict=False)]

@@ -6,24 +6,24 @@ const SpanbookWords = (() => {
   const SHORTEST_MISSPELT = 4;
   const MOST_COMPLETIONS = 60;
   const { oneEdit, words } = SpanbookMatching;
+  const { numbers } = SpanbookPages;
 
   const askedWords = (text) => words(text).filter((word) => [...word].length >= SHORTEST_WORD);
-  const summed = (gaps) => { let at = 0; return gaps.map((gap) => (at += gap)); };
   const united = (sets) => new Set(sets.flatMap((set) => [...set]));
   const common = ([first, ...others]) => new Set([...first].filter((page) => others.every((set) => set.has(page))));
   // An entry of the table of words: the pages that have it in strong text, in prose, as their name.
-  const strong = ([first]) => summed(first);
-  const every = ([first, second]) => [...summed(first), ...summed(second)];
+  const strong = ([first]) => numbers(first);
+  const every = ([first, second]) => [...numbers(first), ...numbers(second)];
 
   const begun = (word) => spanbookBeginning("word", word, MOST_COMPLETIONS);
 
   // The pages that hold all words, the best first: by what words begin with, or are near.
   async function graded(asked, near) {
-    const each = await Promise.all(asked.map(async (word) => [...await begun(word), ...near.get(word) ?? []]));
+    const [each] = await Promise.all([Promise.all(asked.map(async (word) => [...await begun(word), ...near.get(word) ?? []])), SpanbookPages.ready()]);
     const whole = each.map((found, i) => found.filter(([key]) => key === asked[i]).map(([, held]) => held));
     const held = each.map((found) => found.map(([, one]) => one));
     return [
-      united(asked.length === 1 ? whole[0].map(([, , name]) => summed(name ?? [])) : []),
+      united(asked.length === 1 ? whole[0].map(([, , name]) => numbers(name ?? [])) : []),
       common(whole.map((one) => united(one.map(strong)))),
       common(held.map((one) => united(one.map(strong)))),
       common(whole.map((one) => united(one.map(every)))),

@@ -1,0 +1,70 @@
+"""Pages as the finder's tables name them: by their block, which lasts, and by their place in it.
+
+The pages stand in blocks that are cut by what stands there, as keys are (`blocks.py`), and a block is called
+by the page that it begins with: a page more or less changes its own block and the words that stand on the
+pages behind it there, and no others. `pages.js` reads them.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from spanbook.site.finder.blocks import ends, fnv
+
+ABOUT = 80  # pages of a block
+# So near one another pages are told without a block's name, whichever block they stand in: what is on a great
+# many pages is told in a few letters, and changes at every page more or less anyway.
+NEAR = 8
+_DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
+_LENGTH = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Blocks:
+    """The names of the blocks in their order, where each begins, and where the last one ends."""
+
+    names: tuple[str, ...]
+    begins: tuple[int, ...]
+    end: int
+
+    @property
+    def directory(self) -> list[str | int]:
+        """Each name, and how many pages the block has."""
+        return [one for name, begin, end in self for one in (name, end - begin)]
+
+    def __iter__(self) -> Iterator[tuple[str, int, int]]:
+        """Each name with where the block begins and ends."""
+        return zip(self.names, self.begins, [*self.begins[1:], self.end], strict=False)
+
+    def told(self, numbers: Iterable[int]) -> list[str | int]:
+        """Numbers of pages as the steps between them; after the name of a block from where it begins."""
+        return list(self._told(sorted(numbers)))
+
+    def _told(self, ordered: Sequence[int]) -> Iterator[str | int]:
+        before, end = -1, 0
+        for number in ordered:
+            if number >= end and (before < 0 or number - before > NEAR):
+                at = bisect_right(self.begins, number) - 1
+                end = self.begins[at + 1] if at + 1 < len(self.begins) else self.end
+                before = self.begins[at]
+                yield self.names[at]
+            yield number - before
+            before = number
+
+
+def in_blocks(addresses: Sequence[str]) -> Blocks:
+    """No two blocks are called alike."""
+    begins = {_name(address): i for i, address in enumerate(addresses[:1])}
+    for end in ends(addresses, [1] * len(addresses), ABOUT, lambda i: _name(addresses[i]) not in begins):
+        begins[_name(addresses[end])] = end
+    return Blocks(tuple(begins), tuple(begins.values()), len(addresses))
+
+
+def _name(address: str) -> str:
+    total, made = fnv(address), ""
+    for _ in range(_LENGTH):
+        total, digit = divmod(total, len(_DIGITS))
+        made += _DIGITS[digit]
+    return made
