@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+from spanbook.ground.language import gettext as _
 from spanbook.reading.entered import suggestion, value_of, wrong
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
@@ -14,7 +15,6 @@ __all__ = ["ENTERED", "Asker", "Field", "enter", "suggestion", "wrong"]
 
 # What is one file alone is there already.
 ENTERED = tuple(kind for kind in WITH_FORM if not KINDS[kind].single)
-_YEAR = Field("year", Sort.TEXT, "Year", "Four digits.", True, 0, "1931", "[12][0-9]{3}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,16 +53,20 @@ def _ordered(fields: tuple[Field, ...], values: dict[str, Value]) -> dict[str, V
 
 def _value(field: Field, asker: Asker, hint: str) -> Value:
     if field.sort is Sort.GROUPS:
-        return [_group(field, asker) for _ in _several(field, asker)]
+        return [_group(field, asker) for _nth in _several(field, asker)]
     if field.sort is Sort.TABLE:
         of_year = replace(field, sort=Sort.BOUND, title=field.item, required=True)
         return {
-            asker.answer(_YEAR, ""): value_of(of_year, asker.answer(of_year, ""))
-            for _ in _several(field, asker)
+            asker.answer(_year(), ""): value_of(of_year, asker.answer(of_year, ""))
+            for _nth in _several(field, asker)
         }
     if field.sort in (Sort.TEXTS, Sort.PAIRS):
-        return [value_of(field, asker.answer(field, "")) for _ in _several(field, asker)]
+        return [value_of(field, asker.answer(field, "")) for _nth in _several(field, asker)]
     return value_of(field, asker.answer(field, hint))
+
+
+def _year() -> Field:
+    return Field("year", Sort.TEXT, _("Year"), _("Four digits."), True, 0, "1931", "[12][0-9]{3}")
 
 
 def _group(field: Field, asker: Asker) -> Value:

@@ -14,6 +14,7 @@ from spanbook.editing.sheets.left import Left, Why
 from spanbook.editing.sheets.names import Names
 from spanbook.editing.sheets.row import Rower
 from spanbook.editing.sheets.values import tidy
+from spanbook.ground.language import gettext as _
 from spanbook.reading import read_bytes
 from spanbook.reading.entered import id_from, place_of, suggestion
 from spanbook.reading.fields import Field, Sort, fields_of
@@ -74,7 +75,9 @@ class _Drafter:
             if not entry.filled:
                 continue
             if entry.unread:
-                self._left.append(Left(Why.RECORD, row, 0, "", f"row {row}", ", ".join(entry.unread)))
+                self._left.append(
+                    Left(Why.RECORD, row, 0, "", _("row {}").format(row), ", ".join(entry.unread))
+                )
             elif id_ := self._id(entry, cells):
                 self._add(id_, entry, row)
             else:
