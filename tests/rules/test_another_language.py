@@ -11,6 +11,7 @@ from spanbook.ground.language import speaking
 from spanbook.outputs.problems.sarif import as_sarif
 from spanbook.reading.problems import Rule
 from spanbook.rules import RULES
+from spanbook.rules.checking import check_folder
 from spanbook.wording.rules import examples, explained, explanation, family_title, reason, severities
 from tests.support import worlds
 
@@ -52,6 +53,11 @@ def test_a_finding_is_told_in_german(name: str, read: str, todo: str, tmp_path: 
     found = next(problem for problem in problems if problem.name == name)
     assert found.read.startswith(read)
     assert found.todo.startswith(todo)
+
+
+def test_a_folder_that_is_none_is_refused_in_german(tmp_path: Path) -> None:
+    with speaking("de"), pytest.raises(FileNotFoundError, match="den nennen, in dem content/ liegt"):
+        check_folder(tmp_path / "none")
 
 
 @pytest.mark.parametrize("rule", RULES.values(), ids=lambda rule: rule.name)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from spanbook import rules
+from spanbook.ground.language import gettext as _
 from spanbook.reading import read_tree
 from spanbook.reading.files import Folder, Tree
 from spanbook.reading.problems import Problem, in_order
@@ -30,7 +31,8 @@ def content_of(path: Path) -> Path:
     """The content folder of a project, or the folder itself. Raises FileNotFoundError."""
     content = path / "content" if (path / "content").is_dir() else path
     if not content.is_dir():
-        raise FileNotFoundError(f"{path}: there is no such folder; name the one that has content/ in it")
+        said = _("{}: there is no such folder; name the one that has content/ in it")
+        raise FileNotFoundError(said.format(path))
     return content
 
 
