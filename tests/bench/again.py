@@ -13,6 +13,7 @@ import tempfile
 import time
 import urllib.request
 from collections import Counter
+from collections.abc import Callable
 from pathlib import Path
 
 from tests.bench import community
@@ -63,35 +64,40 @@ def retitle(record: Path, title: str) -> None:
 
 
 def saved(folder: Path, record: Path) -> tuple[float, float]:
-    """Seconds from saving a record until its page shows it, and until the list of assemblies does."""
+    """Seconds from saving a record until its page shows it, and until the site is of the new state."""
     address = "127.0.0.1:8765"
     command = [sys.executable, "-m", "spanbook", "serve", "--address", address]
     serving = subprocess.Popen(command, cwd=folder, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    page, every = (f"http://{address}/assemblies/{path}" for path in (f"{record.stem}/", ""))
+    page, state = f"http://{address}/assemblies/{record.stem}/", f"http://{address}/release.json"
     try:
-        until(page, "another")
+        until(page, lambda text: "another" in text)
+        before = read(state)
         started = time.monotonic()
         retitle(record, "a third one")
-        until(page, "a third one")
+        until(page, lambda text: "a third one" in text)
         early = time.monotonic() - started
-        until(every, "a third one")
+        until(state, lambda text: text not in ("", before))
         return early, time.monotonic() - started
     finally:
         serving.terminate()
         serving.wait()
 
 
-def until(address: str, text: str) -> None:
+def until(address: str, right: Callable[[str], bool]) -> None:
     last = time.monotonic() + _PATIENCE
-    while time.monotonic() < last:
-        try:
-            with urllib.request.urlopen(address) as answer:
-                if text in answer.read().decode():
-                    return
-        except OSError:
-            pass
+    while not right(read(address)):
+        if time.monotonic() > last:
+            raise TimeoutError(address)
         time.sleep(0.05)
-    raise TimeoutError(address)
+
+
+def read(address: str) -> str:
+    """What is at an address; nothing while nobody answers."""
+    try:
+        with urllib.request.urlopen(address) as answer:
+            return str(answer.read().decode())
+    except OSError:
+        return ""
 
 
 if __name__ == "__main__":
