@@ -47,7 +47,7 @@ def _sign(key: Key, id_: str) -> Sign:
 
 
 def _answer(sign: Sign, given: str) -> str | None:
-    if plain(given) == plain(ELSE):
+    if plain(given) in (plain(ELSE), plain(_(ELSE))):
         return None
     by_spelling = {plain(one.was): one.now for one in sign.reworded}
     by_spelling |= {plain(answer): answer for answer in sign.answers}
@@ -59,5 +59,5 @@ def _answer(sign: Sign, given: str) -> str | None:
         if close
         else _("{given} is no answer of {sign}; There is {known}")
     )
-    known = ", ".join((*sign.answers, ELSE))
+    known = ", ".join((*sign.answers, _(ELSE)))
     raise LookupError(told.format(given=given, sign=sign.id, close="".join(close), known=known))

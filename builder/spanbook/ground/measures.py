@@ -7,7 +7,7 @@ import unicodedata
 from fractions import Fraction
 from typing import NamedTuple
 
-from spanbook.ground.units import UNITS, Quantity, factor
+from spanbook.ground.units import UNITS, Quantity, factor, unit_told
 
 # How many millimetres make one of each unit of length.
 MM_OF = {unit.name: unit.size for unit in UNITS.values() if unit.of is Quantity.LENGTH}
@@ -78,13 +78,13 @@ def step(value: str) -> Fraction:
 
 def both_ways(value: str, unit: str) -> str:
     """A size in its own unit as it was written and, where there is one, in the other system's."""
-    told = f"{value} {unit}"
+    told = f"{value} {unit_told(unit)}"
     known = UNITS[unit]
     if known.told_in is None:
         return told
     times = factor(known, UNITS[known.told_in])
     there = converted(value, times) if known.of is Quantity.LENGTH else _as_read(value, times)
-    return f"{told} ({there} {known.told_in})"
+    return f"{told} ({there} {unit_told(known.told_in)})"
 
 
 def _as_read(value: str, factor: Fraction) -> str:

@@ -15,6 +15,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
+
 
 class Quantity(StrEnum):
     """What a unit measures, with the base that its size is given in."""
@@ -106,6 +109,35 @@ _TABLE = (
     Unit("number", Quantity.NUMBER, "1", Fraction(1)),
 )
 UNITS = {unit.name: unit for unit in _TABLE}
+
+
+# The names that are words; the others are signs, alike in every language.
+_WORDS = {
+    "pint": marked("pint"),
+    "imp fl oz": marked("imp fl oz"),
+    "imp pint": marked("imp pint"),
+    "imp gallon": marked("imp gallon"),
+    "US fl oz": marked("US fl oz"),
+    "US pint": marked("US pint"),
+    "US quart": marked("US quart"),
+    "US gallon": marked("US gallon"),
+    "litre": marked("litre"),
+    "degree": marked("degree"),
+    "turns": marked("turns"),
+    "teeth": marked("teeth"),
+    "threads": marked("threads"),
+    "threads/in": marked("threads/in"),
+    "rpm": marked("rpm"),
+    "ohm": marked("ohm"),
+    "volt": marked("volt"),
+    "litre/min": marked("litre/min"),
+    "gal/min": marked("gal/min"),
+}
+
+
+def unit_told(name: str) -> str:
+    """A unit as a reader is told it."""
+    return _(_WORDS[name]) if name in _WORDS else name
 
 
 def factor(unit: Unit, other: Unit) -> Fraction:

@@ -10,6 +10,7 @@ from spanbook.answers.flow.converted import Converted
 from spanbook.answers.flow.figures import Change, Worked
 from spanbook.answers.flow.over_series import Run
 from spanbook.answers.flow.pieces import Arranged
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Assembly, Circuit
 from spanbook.site import addresses
 from spanbook.site.common import Site
@@ -69,7 +70,7 @@ class Told:
         """How many machines surely, and how many at the most, left the works with it."""
         counts = [(run.sure, (run.numbers & run.series.issued).count()) for run in self.runs]
         numbers = [(sure, inf if count is None else count) for sure, count in counts]
-        return sum(count for sure, count in numbers if sure), sum(count for _, count in numbers)
+        return sum(count for sure, count in numbers if sure), sum(count for sure, count in numbers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,11 +135,11 @@ def drawings(site: Site, position: str, assembly: Assembly | None = None) -> Ite
             yield Drawing(
                 circuit=site.record_link(circuit),
                 link=Link(shown.title, addresses.of(shown.arranged)),
-                runs="; ".join(map(run_of_words, shown.runs)) or ONLY_AFTER,
-                chosen=(COMMONEST_WITH if assembly else COMMONEST) if len(found) > 1 else None,
+                runs="; ".join(map(run_of_words, shown.runs)) or _(ONLY_AFTER),
+                chosen=_(COMMONEST_WITH if assembly else COMMONEST) if len(found) > 1 else None,
                 several=len(every) > 1,
                 states=views,
-                bands=BANDS,
+                bands=_(BANDS),
                 worked_out=worked_out_words(circuit),
             )
 

@@ -122,7 +122,7 @@ def _sheets(register: Register) -> Iterator[Document]:
     for id_ in sorted(told):
         assembly = register.assemblies[id_]
         title = sheet_title(assembly)
-        yield _document(addresses.of_sheet(assembly), title, STRIP_DOWN, STRIP_DOWN, title)
+        yield _document(addresses.of_sheet(assembly), title, _(STRIP_DOWN), _(STRIP_DOWN), title)
 
 
 def _assembly(register: Register, assembly: Assembly) -> Document:

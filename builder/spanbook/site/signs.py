@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from spanbook.answers.signs.key import Key, Seen
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Assembly, PartRecord, Sign
 from spanbook.register.statements import Shows
 from spanbook.site.common import Linked, Site, Trust, linked
@@ -67,4 +68,4 @@ def _row(key: Key, sign: Sign) -> KeyRow:
     lines = [answer_line(answer, things) for answer, things in shown.items() if things]
     unknown = [one for one in key.things if sign.id not in one.shows]
     last = [nobody_line(unknown)] if unknown else []
-    return KeyRow(sign.asks, LOOKS[sign.look], tuple(linked(line) for line in (*lines, *last)))
+    return KeyRow(sign.asks, _(LOOKS[sign.look]), tuple(linked(line) for line in (*lines, *last)))

@@ -6,8 +6,12 @@ import math
 
 from spanbook.ground.flow.bounds import Between
 from spanbook.ground.flow.si import si
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 from spanbook.ground.measures import both_ways
+from spanbook.ground.units import unit_told
 from spanbook.reading.records import Circuit, WaySize
+from spanbook.wording.grammar import decimals, span_of
 
 PSI = si("psi")
 LITRE_MINUTE = si("litre/min")
@@ -20,12 +24,12 @@ GIVES_WAY = 300.0
 def size_words(size: WaySize) -> str:
     """A size of a way as it was typed, in both systems where it has two."""
     if size.unit == "number":
-        return f"{size.value} to {size.to}" if size.to else size.value
+        return decimals(span_of([end for end in (size.value, size.to) if end]))
     if size.to is None:
-        return both_ways(size.value, size.unit)
+        return decimals(both_ways(size.value, size.unit))
     ends = [both_ways(end, size.unit) for end in (size.value, size.to)]
-    plain = [f"{end} {size.unit}" for end in (size.value, size.to)]
-    return f"{size.value} to {plain[1]}" if ends == plain else f"{ends[0]} to {ends[1]}"
+    plain = [f"{end} {unit_told(size.unit)}" for end in (size.value, size.to)]
+    return decimals(span_of([size.value, plain[1]] if ends == plain else ends))
 
 
 def flow_words(flow: Between, circuit: Circuit) -> str:
@@ -36,21 +40,22 @@ def flow_words(flow: Between, circuit: Circuit) -> str:
 
 def flows(flow: Between, circuit: Circuit) -> bool:
     """Whether anything may flow at all."""
-    _, of = _unit_of(circuit)
-    return max(abs(flow.low), abs(flow.high)) / of >= NOTHING
+    return max(abs(flow.low), abs(flow.high)) / _unit_of(circuit)[1] >= NOTHING
 
 
 def _unit_of(circuit: Circuit) -> tuple[str, float]:
-    return ("ampere", 1.0) if circuit.medium == "current" else ("litre/min", LITRE_MINUTE)
+    if circuit.medium == "current":
+        return _("ampere"), 1.0
+    return unit_told("litre/min"), LITRE_MINUTE
 
 
 def pressure_words(pressure: Between, circuit: Circuit) -> str:
     """A pressure in both units: `5.2 to 38 psi (0.35 to 2.6 bar)`."""
     if circuit.medium == "current":
-        return f"{ends_words(pressure.low, pressure.high)} volt"
+        return f"{ends_words(pressure.low, pressure.high)} {unit_told('volt')}"
     low, high = pressure.low / PSI, pressure.high / PSI
     if high > GIVES_WAY:
-        return f"{digits(low)} psi or more: something gives way first"
+        return _("{pressure} psi or more: something gives way first").format(pressure=digits(low))
     return f"{ends_words(low, high)} psi ({ends_words(pressure.low / 1e5, pressure.high / 1e5)} bar)"
 
 
@@ -65,16 +70,17 @@ def percent_words(share: Between) -> str:
     """`7 to 31 %`; nothing and all are said as such."""
     low, high = math.floor(share.low * 100 + 1e-6), math.ceil(share.high * 100 - 1e-6)
     if high == 0:
-        return "nothing"
+        return pgettext("a share of what flows", "nothing")
     if low == 100:
-        return "all"
-    return f"{high} %" if low == high else f"{low} to {high} %"
+        return pgettext("a share of what flows", "all")
+    told = _("{} %").format(high)
+    return told if low == high else span_of([f"{low}", told])
 
 
 def ends_words(low: float, high: float) -> str:
     """Two ends with two digits each, the range never narrower than it is."""
     ends = digits(low), digits(high, up=True)
-    return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+    return span_of(ends if ends[0] != ends[1] else ends[:1])
 
 
 def digits(value: float, *, up: bool = False) -> str:
@@ -85,4 +91,4 @@ def digits(value: float, *, up: bool = False) -> str:
     scaled = value * 10**places
     # What a computer adds to a whole number is not a reason to round it away.
     whole = math.ceil(scaled - 1e-3) if up else math.floor(scaled + 1e-3)
-    return f"{whole / 10**places:.{max(0, places)}f}".replace("-", "−")
+    return decimals(f"{whole / 10**places:.{max(0, places)}f}".replace("-", "−"))

@@ -8,35 +8,38 @@ from spanbook.answers.flow.converted import Converted
 from spanbook.answers.flow.here import FlowHere
 from spanbook.answers.flow.pieces import Arranged
 from spanbook.answers.flow.routes import served
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.records import Conversion
 from spanbook.wording.flow import run_of_words
 from spanbook.wording.flow_ways import served_words
 from spanbook.wording.grammar import listed
-from spanbook.wording.pieces import Pieces, Ref, joined
+from spanbook.wording.pieces import Pieces, Ref, filled, joined
 
-HERE = "Which way it goes through this machine"
-TOGETHER = "Each of these numbers has this on a card of its own."
-ONLY_AFTER = "only after a conversion"
-COMMONEST = "It is the commonest of the arrangements that can be drawn."
-COMMONEST_WITH = "It is the commonest arrangement with it that can be drawn."
-_SURELY = "As it left the works"
-_PERHAPS = "Perhaps as it left the works"
-_MORE = "So much is possible here that only the whole circuit is told"
+HERE = marked("Which way it goes through this machine")
+TOGETHER = marked("Each of these numbers has this on a card of its own.")
+ONLY_AFTER = marked("only after a conversion")
+COMMONEST = marked("It is the commonest of the arrangements that can be drawn.")
+COMMONEST_WITH = marked("It is the commonest arrangement with it that can be drawn.")
+_SURELY = marked("As it left the works")
+_PERHAPS = marked("Perhaps as it left the works")
+_MORE = marked("So much is possible here that only the whole circuit is told")
 
 
 def here_lines(of: FlowHere) -> Iterator[Pieces]:
     """A line for each arrangement: what it is, with what reaches the things that are served."""
     if not of.left:
-        yield _MORE, ": ", Ref(of.circuit.title, of.circuit), "."
+        yield _(_MORE), ": ", Ref(of.circuit.title, of.circuit), "."
     for one in of.left:
-        yield (_SURELY if of.sure else _PERHAPS, ": ", *_arrangement(one))
+        yield (_(_SURELY) if of.sure else _(_PERHAPS), ": ", *_arrangement(one))
     for taken, one in of.after:
         yield after_line(taken, one)
 
 
 def after_words(taken: tuple[Conversion, ...]) -> Pieces:
     """`After Wide pump kit and Cartridge kit`, in the order in which they are done."""
-    return ("After ", *joined([Ref(one.title, one) for one in taken], "and then"))
+    named = joined([Ref(one.title, one) for one in taken], "and then")
+    return filled(_("After {conversions}"), conversions=named)
 
 
 def after_line(taken: tuple[Conversion, ...], after: Arranged) -> Pieces:

@@ -7,33 +7,37 @@ from collections.abc import Iterable, Mapping
 from spanbook.answers.signs.key import Likely, Look, Seen, Told
 from spanbook.answers.signs.things import Thing
 from spanbook.answers.signs_seen import SeenOn
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.records import Assembly, PartRecord, Shown, Sign
-from spanbook.wording.grammar import listed, plural, share_of
-from spanbook.wording.pieces import Pieces, Ref, joined
+from spanbook.wording.grammar import inside, listed, plural, share_of
+from spanbook.wording.pieces import Pieces, Ref, filled, joined
 from spanbook.wording.records import the_title
 
-UNRECORDED = "Something that nobody has recorded"
-ELSE = "something else"
-AGREES = "As recorded: {}."
-AGAINST = "Recorded otherwise: {}."
-ALIKE = "No sign that is recorded parts {} from {}."
+UNRECORDED = marked("Something that nobody has recorded")
+ELSE = marked("something else")
+AGREES = marked("As recorded: {}.")
+AGAINST = marked("Recorded otherwise: {}.")
+ALIKE = marked("No sign that is recorded parts {} from {}.")
 LOOKS: Mapping[str, str] = {
-    "outside": "seen from outside",
-    "measured": "to be measured",
-    "opened": "seen only when it is open",
+    "outside": marked("seen from outside"),
+    "measured": marked("to be measured"),
+    "opened": marked("seen only when it is open"),
 }
-RECORDED = "recorded: {}"
-MAY_BE = "What it may be by what was seen"
-NO_SIGNS = "No sign is recorded of anything here: nothing is asked, and what may be held is only listed."
+RECORDED = marked("recorded: {}")
+MAY_BE = marked("What it may be by what was seen")
+NO_SIGNS = marked(
+    "No sign is recorded of anything here: nothing is asked, and what may be held is only listed."
+)
 MOST_ALIKE = 4
-NEXT = "Look next:"
-ENOUGH = "Nothing more that is recorded here would tell much."
+NEXT = marked("Look next:")
+ENOUGH = marked("Nothing more that is recorded here would tell much.")
 
 
 def thing_title(thing: Thing | None) -> str:
     """What a thing is called; a part by its number and name."""
     if thing is None:
-        return UNRECORDED
+        return _(UNRECORDED)
     of = thing.of
     return of.title if isinstance(of, Assembly) else f"{of.number} {of.name}".strip()
 
@@ -47,9 +51,9 @@ def likely_words(likely: Likely, seen: Seen) -> str:
     """`91 %: Metal-edge strainer. As recorded: how the lid is held. Recorded otherwise: …`"""
     told = [f"{share_words(likely)}: {thing_title(likely.thing)}."]
     if likely.agrees:
-        told.append(AGREES.format(listed([small(sign.asks) for sign in likely.agrees])))
+        told.append(_(AGREES).format(listed([small(sign.asks) for sign in likely.agrees])))
     if likely.against:
-        told.append(AGAINST.format(listed([against_words(likely, one) for one in likely.against])))
+        told.append(_(AGAINST).format(listed([against_words(likely, one) for one in likely.against])))
     return " ".join(told)
 
 
@@ -72,7 +76,9 @@ def shown_words(shown: Shown) -> str:
 def look_words(look: Look) -> str:
     """`How the lid is held, seen from outside: four nuts, one long bolt, or something else?`"""
     sign = look.sign
-    return f"{sign.asks}, {LOOKS[sign.look]}: {', '.join(sign.answers)}, or {ELSE}?"
+    return _("{asks}, {look}: {answers}, or {other}?").format(
+        asks=sign.asks, look=_(LOOKS[sign.look]), answers=", ".join(sign.answers), other=_(ELSE)
+    )
 
 
 def alike_words(told: Told) -> str:
@@ -83,7 +89,7 @@ def alike_words(told: Told) -> str:
     named = [the_thing(one) for one in told.alike[:MOST_ALIKE]]
     more = len(told.alike) - len(named)
     others = listed([*named, *([plural(more, "another", "{} others")] if more else [])], "or")
-    return ALIKE.format(the_thing(first), others)
+    return _(ALIKE).format(the_thing(first), others)
 
 
 def seen_otherwise_words(one: SeenOn) -> str:
@@ -91,8 +97,10 @@ def seen_otherwise_words(one: SeenOn) -> str:
     if not one.otherwise:
         return ""
     shown = ((thing, one.recorded(thing)) for thing in one.things)
-    told = [f"{shown_words(of)} of {_name(thing)}" for thing, of in shown if of]
-    return RECORDED.format(listed(told))
+    told = [
+        _("{shown} of {thing}").format(shown=shown_words(of), thing=_name(thing)) for thing, of in shown if of
+    ]
+    return _(RECORDED).format(listed(told))
 
 
 def _name(thing: Assembly | PartRecord) -> str:
@@ -106,12 +114,12 @@ def answer_line(answer: str, things: Iterable[Thing]) -> Pieces:
 
 def nobody_line(things: Iterable[Thing]) -> Pieces:
     """Of what a sign is not recorded."""
-    return ("not recorded of ", *joined([_ref(one) for one in things]))
+    return filled(_("not recorded of {things}"), things=joined([_ref(one) for one in things]))
 
 
 def unparted_line(one: Thing, other: Thing) -> Pieces:
     """A pair that no sign tells apart."""
-    return ("No sign that is recorded parts ", *_ref(one), " from ", *_ref(other), ".")
+    return filled(_("No sign that is recorded parts {one} from {other}."), one=_ref(one), other=_ref(other))
 
 
 def _ref(thing: Thing) -> Pieces:
@@ -126,4 +134,4 @@ def the_thing(thing: Thing) -> str:
 
 def small(asks: str) -> str:
     """What a sign asks, inside a sentence."""
-    return asks[:1].lower() + asks[1:]
+    return inside(asks)

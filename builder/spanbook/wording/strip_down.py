@@ -9,51 +9,57 @@ from spanbook.answers.accounts import Must, Said, SheetStep
 from spanbook.answers.freed import Freed
 from spanbook.answers.orders import Orders
 from spanbook.answers.strip_down import Sheet
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.ground.measures import MM_OF, both_ways, read
 from spanbook.ground.standards import Dimension, Sort, standards
 from spanbook.reading.records import Assembly, Catch, StripDown, ToolUsed
 from spanbook.register.model import Register
-from spanbook.wording.grammar import capital, listed, plural, times
+from spanbook.wording.grammar import capital, decimals, inside, listed, plural, times
 from spanbook.wording.leaves import number_words
 from spanbook.wording.lines import freed_words, line_words, not_there_words
 from spanbook.wording.orders import ways_words
 from spanbook.wording.records import date_words, size_title, size_words
 
-LOCAL_RULES = (
+LOCAL_RULES = marked(
     "Read the cautions first. Local rules and the practice of licensed trades come before anything told here."
 )
-UNTICK = "Untick all steps"
-STACK = "Drawn from the order of its parts; dashed where nobody has measured, a ring where it is renewed."
-TAKEN_APART = "Strip-down: how it comes apart, what to catch, what to renew"
-NO_TORQUE = "No tightness is given that nobody has recorded."
-TRAY = "Lay the parts out in this order:"
-PUTTING_BACK = "Putting back, in reverse:"
-RENEW = "Renew:"
+UNTICK = marked("Untick all steps")
+STACK = marked(
+    "Drawn from the order of its parts; dashed where nobody has measured, a ring where it is renewed."
+)
+TAKEN_APART = marked("Strip-down: how it comes apart, what to catch, what to renew")
+NO_TORQUE = marked("No tightness is given that nobody has recorded.")
+TRAY = marked("Lay the parts out in this order:")
+PUTTING_BACK = marked("Putting back, in reverse:")
+RENEW = marked("Renew:")
 _HOW = {
-    "loose": "it is loose",
-    "spring": "it is under spring",
-    "pressure": "it is under pressure",
-    "hidden": "it stays hidden",
-    "fluid": "it runs out",
+    "loose": marked("it is loose"),
+    "spring": marked("it is under spring"),
+    "pressure": marked("it is under pressure"),
+    "hidden": marked("it stays hidden"),
+    "fluid": marked("it runs out"),
 }
 
 
-STRIP_DOWN = "Strip-down"
+STRIP_DOWN = marked("Strip-down")
 
 
 def sheet_title(assembly: Assembly) -> str:
     """`Full-flow cartridge filter: strip-down`."""
-    return f"{assembly.title}: strip-down"
+    return _("{assembly}: strip-down").format(assembly=assembly.title)
 
 
 def stack_title(assembly: Assembly) -> str:
     """What the picture of a stack shows, for whoever cannot see it."""
-    return f"{assembly.title}: its parts along the axis, the first to come off on top"
+    message = _("{assembly}: its parts along the axis, the first to come off on top")
+    return message.format(assembly=assembly.title)
 
 
 def account_title(register: Register, account: StripDown) -> str:
     """One account, by what was taken apart and who told it."""
-    return f"{register.assemblies[account.assembly].title}, taken apart by {account.seen_by}"
+    title = register.assemblies[account.assembly].title
+    return _("{assembly}, taken apart by {who}").format(assembly=title, who=account.seen_by)
 
 
 def accounts_words(sheet: Sheet) -> str:
@@ -64,8 +70,8 @@ def accounts_words(sheet: Sheet) -> str:
 
 def account_words(account: StripDown) -> str:
     """Who took it apart, when, and on which machine."""
-    on = f", on {account.serial}" if account.serial else ""
-    return f"{account.seen_by}, {date_words(account.date)}{on}"
+    who = f"{account.seen_by}, {date_words(account.date)}"
+    return _("{who}, on {serial}").format(who=who, serial=account.serial) if account.serial else who
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,26 +93,34 @@ def _lines(register: Register, sheet: Sheet, at: int, fullest: Said) -> Iterator
     step = sheet.steps[at]
     if there := [freed for freed in step.frees if freed.choices]:
         freed = listed([freed_words(register, freed) for freed in there])
-        yield f"Comes off: {freed.rstrip('.')}."
+        yield _("Comes off: {parts}.").format(parts=freed.rstrip("."))
     yield from (not_there_words(register, freed) for freed in step.frees if not freed.choices)
     yield from (f"{capital(words)}." for words in _each(tool_words(tool) for tool in _tools(step)))
     if left := [one for one in step.said if one.step.hand == "left"]:
-        yield f"Left-hand thread: it undoes clockwise{_who(sheet, left)}."
-    yield from _each(f"Catch: {catch_words(catch)}." for one in step.said for catch in one.step.catch)
+        yield _told_by(_("Left-hand thread: it undoes clockwise"), _who(sheet, left))
+    caught = [catch_words(catch) for one in step.said for catch in one.step.catch]
+    yield from _each(_("Catch: {what}.").format(what=what) for what in caught)
     yield from (_must(sheet, must) for must in sheet.musts if must.then == at)
     yield from (_dropped(sheet, must) for must in sheet.dropped if must.then == at)
     if step.renew:
-        yield f"Renew it{_who(sheet, [one for one in step.said if one.step.renew])}."
+        yield _told_by(_("Renew it"), _who(sheet, [one for one in step.said if one.step.renew]))
     for one in step.said:
         if one is not fullest and one.step.do != fullest.step.do:
-            yield f"In the words of {one.account.seen_by}: {one.step.do}."
+            yield _("In the words of {who}: {words}.").format(who=one.account.seen_by, words=one.step.do)
     if len(sheet.accounts) > 1 and len(step.said) == 1:
-        yield f"Told by {fullest.account.seen_by} alone."
+        yield _("Told by {who} alone.").format(who=fullest.account.seen_by)
 
 
 def _who(sheet: Sheet, said: Sequence[Said]) -> str:
-    """`, by one account of 2`, where not all say it."""
-    return f", by {len(said)} of {len(sheet.accounts)} accounts" if len(said) < len(sheet.accounts) else ""
+    """`by 1 of 2 accounts`, where not all say it."""
+    every = len(sheet.accounts)
+    if len(said) == every:
+        return ""
+    return _("by {some} of {every} accounts").format(some=len(said), every=every)
+
+
+def _told_by(words: str, who: str) -> str:
+    return f"{words}, {who}." if who else f"{words}."
 
 
 def _each(words: Iterator[str]) -> Iterator[str]:
@@ -119,12 +133,12 @@ def _tools(step: SheetStep) -> Iterator[ToolUsed]:
 
 def tool_words(tool: ToolUsed) -> str:
     """A tool with its size, and the standard jaw of that size: `spanner, 0.820 in (20.8 mm): 7/16 W`."""
-    words = tool.what[:1].lower() + tool.what[1:]
+    words = inside(tool.what)
     if tool.value and tool.unit:
-        words += f", {both_ways(tool.value, tool.unit)}"
+        words += f", {decimals(both_ways(tool.value, tool.unit))}"
         if jaw := _jaw(tool.value, tool.unit):
             words += f": {jaw}"
-    return f"{words}; made for it: {tool.made}" if tool.made else words
+    return f"{words}; {_('made for it: {tool}').format(tool=tool.made)}" if tool.made else words
 
 
 def _jaw(value: str, unit: str) -> str | None:
@@ -141,8 +155,8 @@ def _jaw(value: str, unit: str) -> str | None:
 
 def catch_words(catch: Catch) -> str:
     """What falls, springs or runs out."""
-    how = f", {_HOW[catch.how]}" if catch.how else ""
-    return f"{catch.what[:1].lower()}{catch.what[1:]}{how}"
+    how = f", {_(_HOW[catch.how])}" if catch.how else ""
+    return inside(catch.what) + how
 
 
 def caution_words(register: Register, sheet: Sheet) -> Iterator[str]:
@@ -162,10 +176,11 @@ def renew_words(register: Register, sheet: Sheet, freed: Freed, today: Sequence[
     for choice, orders in zip(freed.choices, today, strict=True):
         number, ways = register.parts[choice.key].number, ways_words(register, orders.alternatives)
         if ways != times(choice.quantity, number_words(register, choice.key)):
-            ordered.append(f"today {ways}" if alone else f"today for {number} {ways}")
+            message = _("today {ways}") if alone else _("today for {number} {ways}")
+            ordered.append(message.format(number=number, ways=ways))
     own = "; ".join([freed_words(register, freed), *_limits(register, freed)])
     if who := _who(sheet, sheet.renewed_by(freed)):
-        own += f" ({who.removeprefix(', ')})"
+        own += f" ({who})"
     return f"{own}: {'; '.join(ordered)}" if ordered else own
 
 
@@ -176,14 +191,16 @@ def _limits(register: Register, freed: Freed) -> Iterator[str]:
 
 
 def _must(sheet: Sheet, must: Must) -> str:
-    told = f"Only after step {must.first + 1}: {_reasons(must)}"
+    told = _("Only after step {step}: {reasons}.").format(step=must.first + 1, reasons=_reasons(must))
     if reverse := _reverse(sheet, must):
-        others = listed([account.seen_by for account, _ in reverse.said])
-        return f"{told}. Disputed: {others} says the reverse; more accounts count first, then the older one."
+        others = listed([account.seen_by for account, why in reverse.said])
+        message = _("Disputed: {others} says the reverse; more accounts count first, then the older one.")
+        return f"{told} {message.format(others=others)}"
     if must.disputed:
         against = listed([one.seen_by for one in must.against])
-        return f"{told}. Disputed: {against} did it the other way round; the stricter is kept."
-    return f"{told}."
+        message = _("Disputed: {others} did it the other way round; the stricter is kept.")
+        return f"{told} {message.format(others=against)}"
+    return told
 
 
 def _reverse(sheet: Sheet, must: Must) -> Must | None:
@@ -192,14 +209,15 @@ def _reverse(sheet: Sheet, must: Must) -> Must | None:
 
 
 def _dropped(sheet: Sheet, must: Must) -> str:
-    return f"Disputed: to come only after step {must.first + 1} by {_reasons(must)}; others say the reverse."
+    message = _("Disputed: to come only after step {step} by {reasons}; others say the reverse.")
+    return message.format(step=must.first + 1, reasons=_reasons(must))
 
 
 def _reasons(must: Must) -> str:
     """Why, and by whom: `it hangs on the bolt (merrin and osk)`."""
     by: dict[str, list[str]] = {}
     for account, why in must.said:
-        by.setdefault(why[:1].lower() + why[1:], []).append(account.seen_by)
+        by.setdefault(inside(why), []).append(account.seen_by)
     return "; ".join(f"{why} ({listed(who)})" for why, who in by.items())
 
 
@@ -209,8 +227,13 @@ def either_words(sheet: Sheet) -> Iterator[str]:
     for first, then in sheet.either:
         with_first.setdefault(first, []).append(str(then + 1))
     for first, others in with_first.items():
-        steps = f"{'step' if len(others) == 1 else 'steps'} {listed(others)}"
-        yield f"Step {first + 1}, and {steps}: either may come first; both ways were done."
+        yield plural(
+            len(others),
+            "Step {first}, and step {others}: either may come first; both ways were done.",
+            "Step {first}, and steps {others}: either may come first; both ways were done.",
+            first=first + 1,
+            others=listed(others),
+        )
 
 
 def back_words(sheet: Sheet) -> Iterator[str]:
@@ -225,17 +248,23 @@ def back_words(sheet: Sheet) -> Iterator[str]:
 
 def rest_words(register: Register, sheet: Sheet) -> Iterator[str]:
     """What stays on, and what nobody tells of."""
-    for heading, places in (("Stays on", sheet.stays), ("Nobody tells of", sheet.untold)):
+    stays, untold = _("Stays on: {parts}."), _("Nobody tells of: {parts}.")
+    for message, places in ((stays, sheet.stays), (untold, sheet.untold)):
         if there := [freed for freed in places if freed.choices]:
             named = listed([freed_words(register, freed, count=False) for freed in there])
-            yield f"{heading}: {named.rstrip('.')}."
+            yield message.format(parts=named.rstrip("."))
 
 
 def minutes_words(sheet: Sheet) -> str | None:
     """How long it took by the accounts that say so for every step: `about 36 minutes (merrin)`."""
     told = [
-        f"{sum(step.minutes or 0 for step in one.steps)} minutes ({one.seen_by})"
+        plural(
+            sum(step.minutes or 0 for step in one.steps),
+            "{} minute ({who})",
+            "{} minutes ({who})",
+            who=one.seen_by,
+        )
         for one in sheet.accounts
         if all(step.minutes for step in one.steps)
     ]
-    return f"It took {listed(told)}." if told else None
+    return _("It took {times}.").format(times=listed(told)) if told else None

@@ -10,6 +10,7 @@ from spanbook.answers.flow.faults import Fault
 from spanbook.answers.flow.figures import Worked
 from spanbook.answers.flow.on_machine import Likely
 from spanbook.answers.flow.routes import appear, routes, served
+from spanbook.ground.language import gettext as _
 from spanbook.wording.flow import (
     CARE,
     FAULTS,
@@ -52,8 +53,8 @@ def _lines(answers: Answers, serial: str, asked: FlowAsked) -> Iterator[str]:
         if told := rest_words(one):
             yield told
         yield from (plain(after_line(taken, after)) for taken, after in one.after)
-    yield WORKED_OUT
-    yield from dict.fromkeys(CARE[one.circuit.medium] for one in asked.circuits)
+    yield _(WORKED_OUT)
+    yield from dict.fromkeys(_(CARE[one.circuit.medium]) for one in asked.circuits)
 
 
 def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator[str]:
@@ -65,10 +66,10 @@ def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator
     if fault:
         yield f"{fault_words(fault, arranged.circuit)}."
     yield from filter(None, (served_words(one, arranged) for one in served(arranged, fault)))
-    yield f"{ROUTES}:"
+    yield f"{_(ROUTES)}:"
     yield from (INDENT + route_words(route, arranged) for route in routes(arranged, fault))
     if fault and (opened := appear(arranged, fault)):
-        yield f"{OPENS}:"
+        yield f"{_(OPENS)}:"
         yield from (INDENT + route_words(route, arranged) for route in opened)
     for state in asked.states_of(arranged.circuit):
         yield f"{state_words(state)}:"
@@ -82,10 +83,10 @@ def _figures(worked: Worked, fault: Fault | None) -> Iterator[str]:
         return
     yield from figure_lines(worked, figures)
     if fault is None and worked.changes:
-        yield f"{FAULTS}:"
+        yield f"{_(FAULTS)}:"
         yield from (INDENT + change_words(change, worked.arranged) for change in worked.changes)
     if widest := worked.widest[:MOST_MEASURED]:
-        yield f"{MEASURE_NEXT}:"
+        yield f"{_(MEASURE_NEXT)}:"
         yield from (INDENT + measure_words(one) for one in widest)
-    yield f"{RESTS_ON}: {rests_words(figures.inputs)}"
+    yield f"{_(RESTS_ON)}: {rests_words(figures.inputs)}"
     yield from (INDENT + input_words(one) for one in figures.inputs)

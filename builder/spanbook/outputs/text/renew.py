@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from spanbook.answers.readings import Reading
 from spanbook.answers.renewing import Holding
+from spanbook.ground.language import gettext as _
 from spanbook.register.model import Register
 from spanbook.wording.renewing import EVERYTHING, NOTHING_RENEWED, head_words, renewed_words, silent_words
 from spanbook.wording.strip_down import LOCAL_RULES
@@ -21,8 +22,8 @@ def as_text(register: Register, machine: Reading, holdings: Sequence[Holding]) -
 
 def _lines(register: Register, machine: Reading, holdings: Sequence[Holding]) -> Iterator[str]:
     yield this_machine_words(register, machine)
-    yield f"{EVERYTHING}:"
-    yield LOCAL_RULES
+    yield f"{_(EVERYTHING)}:"
+    yield _(LOCAL_RULES)
     for one in holdings:
         told = [held for held in one.held if held.sheet]
         if told:
@@ -30,6 +31,6 @@ def _lines(register: Register, machine: Reading, holdings: Sequence[Holding]) ->
         for held in told:
             assert held.sheet
             yield f"{INDENT}{held.assembly.title}. {head_words(held)}"
-            lines = renewed_words(register, held.sheet) or (NOTHING_RENEWED,)
+            lines = renewed_words(register, held.sheet) or (_(NOTHING_RENEWED),)
             yield from (INDENT * 2 + line for line in lines)
     yield from silent_words(register, holdings)

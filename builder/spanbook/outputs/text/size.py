@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from spanbook.answers.sizing import Sized
+from spanbook.ground.language import gettext as _
 from spanbook.wording.sizing import (
     NOTHING,
     caution_words,
@@ -20,7 +21,7 @@ INDENT = "   "
 def as_text(found: Sequence[Sized]) -> str:
     """Each sort of thing it may be, with its likely sizes, what to measure next and what to look out for."""
     lines = [line for one in found for line in _sort(one)]
-    return "\n".join([*lines, *caution_words(found)]) or NOTHING
+    return "\n".join([*lines, *caution_words(found)]) or _(NOTHING)
 
 
 def _sort(one: Sized) -> Iterator[str]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from spanbook.answers.readings import Reading
 from spanbook.answers.renewing import MayHold
 from spanbook.answers.strip_down import Sheet
+from spanbook.ground.language import gettext as _
 from spanbook.register.model import Register
 from spanbook.wording.lines import freed_words
 from spanbook.wording.renewing import for_words, renewed_words
@@ -40,7 +41,7 @@ def _lines(register: Register, sheet: Sheet, machine: Reading | None, held: MayH
     if machine:
         yield for_words(machine.shown, held)
     yield accounts_words(sheet)
-    yield LOCAL_RULES
+    yield _(LOCAL_RULES)
     yield from (INDENT + line for line in caution_words(register, sheet))
     for at in range(len(sheet.steps)):
         words = step_words(register, sheet, at)
@@ -49,13 +50,13 @@ def _lines(register: Register, sheet: Sheet, machine: Reading | None, held: MayH
     yield from either_words(sheet)
     yield from rest_words(register, sheet)
     if sheet.renewed:
-        yield RENEW
+        yield _(RENEW)
         yield from (INDENT + line for line in renewed_words(register, sheet))
-    yield TRAY
+    yield _(TRAY)
     yield from (INDENT + freed_words(register, freed) for freed in sheet.tray)
     if back := list(back_words(sheet)):
-        yield PUTTING_BACK
+        yield _(PUTTING_BACK)
         yield from (INDENT + line for line in back)
-    yield NO_TORQUE
+    yield _(NO_TORQUE)
     if told := minutes_words(sheet):
         yield told

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.signs.key import Key, Seen, Told
+from spanbook.ground.language import gettext as _
 from spanbook.wording.signs import ENOUGH, NEXT, NO_SIGNS, alike_words, likely_words, look_words
 
 INDENT = "   "
@@ -25,11 +26,11 @@ def _likely(told: Told, seen: Seen) -> Iterator[str]:
 
 def _looks(key: Key, told: Told) -> Iterator[str]:
     if not key.signs:
-        yield NO_SIGNS
+        yield _(NO_SIGNS)
     elif told.looks:
-        yield NEXT
+        yield _(NEXT)
         yield INDENT + look_words(told.looks[0])
     else:
-        yield ENOUGH
+        yield _(ENOUGH)
     if alike := alike_words(told):
         yield alike

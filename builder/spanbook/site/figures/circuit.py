@@ -12,6 +12,7 @@ from textwrap import wrap
 from spanbook.answers.flow.figures import Figures, Worked
 from spanbook.answers.flow.pieces import Piece
 from spanbook.answers.flow.tree import Beside, Row, Tree, pieces_in, tree
+from spanbook.ground.language import gettext as _
 from spanbook.site.figures.symbols import SYMBOLS
 from spanbook.wording.flow import SHUT
 from spanbook.wording.flow_amounts import flow_words, flows, pressure_short
@@ -144,7 +145,7 @@ def _side_by_side(sheet: _Sheet, parts: tuple[Tree, ...], column: int, y: float)
         sheet.lines.append(f"M{first} {y}V{top}H{_x(at)}")
         ends.append((at, _draw(sheet, part, at, top)))
         at += _columns(part)
-    bottom = max(end for _, end in ends) + LEAD
+    bottom = max(end for start, end in ends) + LEAD
     for at, end in ends:
         sheet.lines.append(f"M{_x(at)} {end}V{bottom}H{first}")
     return bottom
@@ -168,7 +169,7 @@ def _figure(sheet: _Sheet, piece: Piece) -> tuple[str, ...]:
     if sheet.figures is None:
         return ()
     if piece.way.through == "relief" and sheet.figures.opens(piece) is False:
-        return tuple(wrap(SHUT, LONGEST))
+        return tuple(wrap(_(SHUT), LONGEST))
     return tuple(wrap(flow_words(sheet.figures.flows[piece.id], sheet.worked.arranged.circuit), LONGEST))
 
 

@@ -10,6 +10,7 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.search import MOST, SURE, Answer, How, Known, Match, nearest_run
 from spanbook.answers.this_machine import ThisPosition
 from spanbook.answers.together import Apart, Together
+from spanbook.ground.language import gettext as _
 from spanbook.ground.matching import read_as, words
 from spanbook.register.model import Register
 from spanbook.register.units import Number
@@ -57,12 +58,12 @@ def _pages(answer: Answer) -> Iterator[Row]:
 
 
 def _sizes(register: Register, answer: Answer) -> Iterator[Row]:
-    yield from (Row(one.name, standard_words(one), "") for one, _ in answer.sizes)
+    yield from (Row(one.name, standard_words(one), "") for one, _parts in answer.sizes)
     for standard, parts in answer.sizes:
         for part in parts:
             yield Row(part.number, of_size_words(register, standard, part), addresses.of_part(part.key))
-    cautions = dict.fromkeys(typed_caution(one.sort) for one, _ in answer.sizes)
-    yield from (Row(MIND, caution, "") for caution in cautions)
+    cautions = dict.fromkeys(typed_caution(one.sort) for one, _parts in answer.sizes)
+    yield from (Row(_(MIND), caution, "") for caution in cautions)
 
 
 def _place(register: Register, answer: Answer, reading: Reading, place: ThisPosition) -> Row:

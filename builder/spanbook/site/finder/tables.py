@@ -23,6 +23,7 @@ from spanbook.answers import sizes_typed
 from spanbook.answers.by_words import Holders
 from spanbook.answers.search import Asker, Key, Known
 from spanbook.answers.sizes_typed import MEASURED, folded, typeable
+from spanbook.ground.language import gettext as _
 from spanbook.ground.matching import worn
 from spanbook.ground.serials import Form, Stamp, fold
 from spanbook.reading.records import Series
@@ -122,7 +123,7 @@ def _sizes(asker: Asker) -> list[Any]:
         ]
         for one in typeable()
     ]
-    return [[typed_caution(sort) for sort in sorts], MIND, sizes]
+    return [[typed_caution(sort) for sort in sorts], _(MIND), sizes]
 
 
 def _numbers(asker: Asker) -> Table:

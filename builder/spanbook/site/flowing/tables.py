@@ -9,6 +9,7 @@ from spanbook.answers.flow.on_machine import circuits_of
 from spanbook.answers.flow.pieces import positions_of
 from spanbook.answers.readings import machine_of
 from spanbook.ground.intervals import Reach
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Circuit, Series
 from spanbook.register.reach import reach_of
 from spanbook.site import addresses
@@ -42,7 +43,7 @@ def table(site: Site, series: Series) -> dict[str, Any]:
         runs = Runs(series, _edges(site, series, circuit), partial(_lines, site, series, circuit))
         told = [[run.first, run.last, [lines.place(one, one) for one in run.said]] for run in runs.all]
         circuits.append([circuit.title, addresses.of_record(circuit), told])
-    return {"circuits": circuits, "lines": lines.held, "words": {"together": TOGETHER}}
+    return {"circuits": circuits, "lines": lines.held, "words": {"together": _(TOGETHER)}}
 
 
 def _lines(site: Site, series: Series, circuit: Circuit, number: int) -> tuple[_Line, ...]:

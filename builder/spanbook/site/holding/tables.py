@@ -12,6 +12,7 @@ from spanbook.answers.readings import machine_of
 from spanbook.answers.signs import weights
 from spanbook.answers.signs.key import LEAST_GAIN, MOST_SURE, NEAR, TROUBLE, Key
 from spanbook.answers.signs.things import Thing
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Assembly, Series, Sign
 from spanbook.site import addresses
 from spanbook.site.card.lines import Once
@@ -76,7 +77,7 @@ def _address(thing: Thing) -> str:
 
 def _sign(key: Key, sign: Sign) -> list[Any]:
     rows = [list(row) for row in key.rows[sign.id]]
-    asks = [sign.asks, small(sign.asks), LOOKS[sign.look]]
+    asks = [sign.asks, small(sign.asks), _(LOOKS[sign.look])]
     return [sign.id, *asks, TROUBLE[sign.look], list(sign.answers), rows]
 
 

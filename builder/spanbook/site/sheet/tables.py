@@ -25,7 +25,7 @@ from spanbook.site.finder.tables import script
 from spanbook.site.page import Link
 from spanbook.site.sheet.runs import Runs, alone, edge
 from spanbook.site.sheet.words import SheetWords, sheet_words
-from spanbook.wording.renewing import CARD, SHEET, head_words, how_words, silences
+from spanbook.wording.renewing import card_says, head_words, how_words, sheet_says, silences
 
 FOLDER = "assets/sheet/"
 
@@ -78,7 +78,7 @@ class _Tables:
                 ],
             ]
         return {
-            "words": SHEET,
+            "words": sheet_says(),
             "series": series,
             "sheets": sheets.held,
             "lines": lines.held,
@@ -105,7 +105,7 @@ class _Tables:
                     ],
                 ]
             )
-        return {"words": CARD, "places": places, "told": told.held, "lines": lines.held}
+        return {"words": card_says(), "places": places, "told": told.held, "lines": lines.held}
 
     def _series_of(self, assembly: Assembly) -> Iterator[Series]:
         """The series of which a machine may hold an assembly."""

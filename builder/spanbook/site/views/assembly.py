@@ -164,7 +164,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         cautions=site.cautions(assembly, root),
         sheet=_sheet(site, assembly),
         stack=None if any(one.drawn for one in shown) else _stack(site, assembly),
-        stack_words=STACK,
+        stack_words=_(STACK),
         ways=way_lines(site, assembly),
         circuits=tuple(site.record_link(one) for one in circuits_at(site, assembly.position)),
         drawings=tuple(drawings(site, assembly.position, assembly)),
@@ -280,4 +280,4 @@ def _stack(site: Site, assembly: Assembly) -> Stack | None:
 
 def _sheet(site: Site, assembly: Assembly) -> Link | None:
     """How it comes apart, where somebody has told of it."""
-    return Link(TAKEN_APART, addresses.of_sheet(assembly)) if assembly in site.answers.sheets else None
+    return Link(_(TAKEN_APART), addresses.of_sheet(assembly)) if assembly in site.answers.sheets else None

@@ -69,8 +69,8 @@ def _view(site: Site, circuit: Circuit, root: str) -> CircuitView:
         arrangements=tuple(_arrangement(site, one) for one in arrangements(site, circuit)),
         ways=way_lines(site, circuit),
         worked_out=worked_out_words(circuit),
-        bands=BANDS,
-        only_after=ONLY_AFTER,
+        bands=_(BANDS),
+        only_after=_(ONLY_AFTER),
         trust=trust(site, circuit),
         notes=markdown.to_html(circuit.notes, root) if circuit.notes else None,
     )

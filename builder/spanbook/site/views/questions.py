@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from spanbook.answers.question_anchor import anchor
 from spanbook.answers.questions import Question
+from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Series
 from spanbook.site import addresses, cutting
 from spanbook.site.common import Site
@@ -111,7 +112,7 @@ def _row(site: Site, question: Question) -> QuestionRow:
         series=site.series_link(question.series),
         machines=question.machines,
         tell=tell,
-        care=CARE[question.measure.circuit.medium] if question.measure else None,
+        care=_(CARE[question.measure.circuit.medium]) if question.measure else None,
         forum=forum_words(site.register, question),
         report=_report(question),
     )

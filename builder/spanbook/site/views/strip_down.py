@@ -103,17 +103,17 @@ def _sheet_view(site: Site, sheet: Sheet, root: str) -> SheetView:
         table=table_of(sheet.assembly),
         assembly=site.record_link(sheet.assembly),
         accounts=tuple(Link(account_words(one), addresses.of_record(one)) for one in sheet.accounts),
-        local_rules=LOCAL_RULES,
-        untick=UNTICK,
+        local_rules=_(LOCAL_RULES),
+        untick=_(UNTICK),
         cautions=site.cautions_by(sheet.cautions, root),
         stack=stack(
             site.answers.fits.lists, sheet.assembly, stack_title(sheet.assembly), site.renewed(sheet.assembly)
         ),
-        stack_words=STACK,
+        stack_words=_(STACK),
         words=sheet_words(register, sheet),
         either=tuple(either_words(sheet)),
         back=tuple(back_words(sheet)),
-        no_torque=NO_TORQUE,
+        no_torque=_(NO_TORQUE),
         minutes=minutes_words(sheet),
     )
 

@@ -146,7 +146,9 @@ def _key(site: Site, teardown: Teardown, find: Find) -> Link | None:
     signs = {seen.sign: seen.seen for seen in find.signs if not seen.number}
     if not signs or find.assembly or find.position not in site.with_keys[False]:
         return None
-    return Link(MAY_BE, f"{addresses.of_key(find.position)}?{urlencode(signs | {'serial': teardown.serial})}")
+    return Link(
+        _(MAY_BE), f"{addresses.of_key(find.position)}?{urlencode(signs | {'serial': teardown.serial})}"
+    )
 
 
 def _agreement(site: Site, reading: Reading | None, find: Find) -> str:
