@@ -7,10 +7,13 @@ import pytest
 from spanbook.answers.flow.figures import Change, Worked
 from spanbook.answers.flow.pieces import arranged
 from spanbook.ground.flow.bounds import Between
+from spanbook.ground.language import speaking
 from spanbook.reading.records import Circuit
 from spanbook.site.figures.circuit import circuit_picture
-from spanbook.wording.flow_amounts import LITRE_MINUTE, PSI, flows
+from spanbook.wording.flow import medium_words, rests_words
+from spanbook.wording.flow_amounts import LITRE_MINUTE, PSI, flows, percent_words
 from spanbook.wording.flow_faults import fault_words, gauge_words
+from spanbook.wording.flow_ways import served_titles
 from tests.support.demo import demo
 
 REGISTER = demo()
@@ -84,3 +87,17 @@ def test_a_change_leads_to_all_that_is_known_with_the_fault() -> None:
     assert cut.worked.figures is not None
     assert cut.worked.figures.flows["switch"] == Between(0, 0)
     assert fault_words(cut.fault, CURRENT) == "Ignition switch and lead broken"
+
+
+def test_circuits_are_told_in_another_language() -> None:
+    with speaking("de"):
+        assert gauge_words(Between(-2.5 * PSI, 3.1 * PSI), OIL) == (
+            "das Manometer fällt vielleicht um 2,5 psi oder steigt um 3,1 psi"
+        )
+        assert percent_words(Between(0.07, 0.31)) == "7 bis 31 %"
+        assert fault_words(broken(COIL, "switch").fault, CURRENT) == "Ignition switch and lead unterbrochen"
+        assert medium_words(OIL) == "Öl, SAE 30"
+        assert rests_words(COIL.figures.inputs if COIL.figures else ()) == (
+            "5 Zahlen: 3 nach Erinnerung, 2 nach einer Quelle."
+        )
+        assert served_titles(COIL.arranged) == "Spark plugs"

@@ -4,6 +4,7 @@ import pytest
 
 from spanbook.answers.sizes_asked import Asked, sizes
 from spanbook.answers.sizing import Difference, Off, Tool, Wear
+from spanbook.ground.language import speaking
 from spanbook.ground.standards import Dimension, Sort
 from spanbook.wording.sizing import chance_words, difference_words, likely_words, next_words, recorded_words
 
@@ -53,3 +54,14 @@ def test_where_a_sort_has_one_series_there_is_none_to_tell() -> None:
     assert recorded_words(found) == ""
     (found,) = sizes(Asked("5/16 in", per_inch=22), {Sort.THREAD: {"BSF": 3}})
     assert recorded_words(found) == "3 of 3 threads recorded here are BSF."
+
+
+def test_sizes_are_told_in_another_language() -> None:
+    with speaking("de"):
+        assert difference_words(Difference(Dimension.DIAMETER, Off.WORN, 0.254)) == (
+            "Durchmesser: 10 thou (0,25 mm) müssten abgenutzt sein"
+        )
+        (found,) = sizes(Asked("5/16 in", per_inch=22), {Sort.THREAD: {"BSF": 3}})
+        assert recorded_words(found) == "3 von 3 hier eingetragenen Gewinden sind BSF."
+        (found,) = sizes(Asked("5/16 in", per_inch=22), {Sort.THREAD: {"BSF": 1}})
+        assert recorded_words(found) == "Hier nur einmal eingetragen (Gewinde): BSF."

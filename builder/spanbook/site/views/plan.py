@@ -30,8 +30,8 @@ class PlanView:
 def pages(_site: Site) -> Iterator[SitePage]:
     yield SitePage(
         address=addresses.PLAN,
-        title=_(PLAN.title),
-        summary=_(PLAN.summary),
+        title=PLAN.told().title,
+        summary=PLAN.told().summary,
         sort="List",
         crumbs=(),
         template="views/plan.html",
