@@ -100,4 +100,4 @@ def test_circuits_are_told_in_another_language() -> None:
         assert rests_words(COIL.figures.inputs if COIL.figures else ()) == (
             "5 Zahlen: 3 nach Erinnerung, 2 nach einer Quelle."
         )
-        assert served_titles(COIL.arranged) == "Spark plugs"
+        assert served_titles(COIL.arranged) == "Primary of the coil"
