@@ -86,17 +86,32 @@ def test_without_observations_the_printed_bounds_are_all() -> None:
         Fraction(4103512, 52398300),
     ),
 )
+@example(  # the last number before those that were never issued is settled, and would be the best
+    [
+        Observation(4, False, False, False),
+        Observation(19, False, False, True),
+        Observation(19, True, False, False),
+        Observation(19, True, False, False),
+    ],
+    Rates(
+        Fraction(249, 850),
+        Fraction(89, 350),
+        Fraction(1779065004595695411, 8791492100316928750),
+        Fraction(71726, 433050),
+    ),
+)
 @given(st.lists(looks, max_size=4), rates)
 def test_the_best_look_is_the_best_of_all(seen: list[Observation], of: Rates) -> None:
     found = posterior(PRINTED.runs, seen, of)
     told = report(PRINTED, seen, of).look
     f, r = (float(rate) for rate in of.of(untouched=True))
-    bits = {n: changepoint.gain(float(found.mass(1, n)), f, r) for n in range(1, 60)}
+    issued = {n for run in ALLOWED for n in range(run.first, run.last + 1)} - {60}
+    bits = {n: changepoint.gain(float(found.mass(1, n)), f, r) for n in issued}
     bits = {n: each for n, each in bits.items() if n not in {one.number for one in seen if one.settled}}
     if told is None:
         return
     # None that was looked at so that nothing is left to see, all along the run.
-    assert all(n in bits for n in range(told.numbers.first, min(59, told.numbers.last) + 1))
+    assert all(n in bits for n in issued if told.numbers.first <= n <= told.numbers.last)
     assert told.bits == pytest.approx(max(bits.values()), abs=1e-9)
     assert bits[told.numbers.first] == pytest.approx(told.bits, abs=1e-9)
     assert bits[min(59, told.numbers.last)] == pytest.approx(told.bits, abs=1e-9)
