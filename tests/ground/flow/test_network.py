@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from spanbook.ground.flow import laws
-from spanbook.ground.flow.network import Network, NoWayOut, Way, rest
+from spanbook.ground.flow.network import Network, NoWayOut, Rest, Way, rest
 
 LITRE_MINUTE, BAR = 1e-3 / 60, 1e5
 
@@ -140,6 +142,20 @@ def test_where_the_search_begins_changes_nothing(network: Network, more: float) 
     there, here = rest(network, rest(other)), rest(network)
     most = max(map(abs, here.flows.values()))
     assert all(there.flows[id_] == pytest.approx(flow, abs=1e-4 * most) for id_, flow in here.flows.items())
+
+
+@pytest.mark.parametrize("pressure", [1e7, -1e6])
+def test_a_jet_alone_is_at_rest_at_bernoulli_s_pressure_however_far_the_search_begins(
+    pressure: float,
+) -> None:
+    """Where the whole step of a search is taken each time it goes to and fro for ever."""
+    moves, bore = 0.1 * LITRE_MINUTE, 2e-3
+    network = held(
+        [Way("pump", "sump", "p", laws.Given(moves)), Way("jet", "p", "sump", laws.Jet(bore, 0.62, 880))]
+    )
+    speed = moves / (0.62 * math.pi * bore**2 / 4)
+    near = Rest({"p": pressure}, {}, {}, {})
+    assert rest(network, near).pressures["p"] == pytest.approx(880 / 2 * speed**2, rel=1e-3)
 
 
 def test_places_are_told_once_in_the_order_of_the_ways_and_the_open_ones_not() -> None:

@@ -8,7 +8,7 @@ from spanbook.answers.breaks import Break
 from spanbook.answers.diff.model import BreakChange
 from spanbook.answers.diff.side import Side
 from spanbook.ground.intervals import Run
-from spanbook.reading.records import Assembly, End, Record
+from spanbook.reading.records import Assembly, End, Record, Teardown
 
 _Key = tuple[str, str, str, str]
 
@@ -38,15 +38,23 @@ def _place(one: Break) -> Run | None:
 
 
 def _movers(before: Side, after: Side, was: Break, now: Break) -> Iterator[tuple[Side, Record]]:
-    """The teardowns of either assembly that are on one side only, and what spans with other ends rest on."""
+    """The teardowns of either assembly in the series that count and are on one side only, and what spans with
+    other ends rest on."""
     for side, other, one in ((before, after, was), (after, before, now)):
         held, there = {one.earlier.id, one.later.id}, set(other.answers.register.teardowns.values())
+        there.update(unused.teardown for unused in one.unused)
         for teardown, find in side.answers.fits.finds(one.position):
-            if find.assembly in held and teardown not in there:
+            if find.assembly in held and teardown not in there and _is_of(side, one, teardown):
                 yield side, teardown
     for old, new in ((was.earlier, now.earlier), (was.later, now.later)):
         if _ends(old, now.series.id) != _ends(new, now.series.id):
             yield from ((after, record) for record in _named(after, new, now.series.id))
+
+
+def _is_of(side: Side, one: Break, teardown: Teardown) -> bool:
+    """Whether a machine is surely one of the series that a break is in."""
+    possible = side.answers.fits.possible_at((teardown, one.position))
+    return {may_be.series for may_be in possible} == {one.series}
 
 
 def _ends(assembly: Assembly, series: str) -> list[tuple[End, End]]:
