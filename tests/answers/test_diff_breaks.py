@@ -49,6 +49,10 @@ def test_a_break_of_an_assembly_by_another_name_is_the_same_break() -> None:
     ]
 
 
+def test_a_break_that_is_new_or_gone_has_not_moved() -> None:
+    assert moved((early(),), (early(), late())) == moved((early(), late()), (early(),)) == []
+
+
 def test_what_an_end_rests_on_moved_it_and_nothing_that_is_against_or_of_another_series() -> None:
     xb = {"in_xb": "first: 15, last: [20, 24]"}
     told = early("[10, 11]", "{source: book, against: true}, {teardown: x-3-osk}", **xb)
