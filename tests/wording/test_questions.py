@@ -8,6 +8,7 @@ import pytest
 
 from spanbook.answers.questions import About, Question
 from spanbook.ground.intervals import Span, SpanSet
+from spanbook.ground.language import speaking
 from spanbook.reading.records import Assembly
 from spanbook.wording.questions import ABOUT, forum_words, owners, question_words
 from tests.support.registers import record, register
@@ -88,3 +89,12 @@ def test_a_forum_is_told_how_to_tell() -> None:
 
 def test_every_sort_has_its_word() -> None:
     assert set(ABOUT) == set(About)
+
+
+def test_a_question_in_german() -> None:
+    with speaking("de"):
+        assert question_words(REGISTER, question(About.BREAK, OLD, NEW)) == (
+            "An die Besitzer von XA 2 bis XA 5: "
+            "Cover: welches von beiden ist eingebaut, „old lid“ oder „new lid“?"
+        )
+        assert owners(REGISTER.series["xa"], SpanSet.run(2, 2)) == "An den Besitzer von XA 2"

@@ -113,7 +113,7 @@ def _keys(register: Register) -> Iterator[Document]:
         for path in addresses.with_keys(register, parts=parts):
             words = holding_words(register.positions[path].title, parts=parts)
             address = addresses.of_key(path, parts=parts)
-            yield _document(address, words.title, BY_SIGNS, asked.title, words.title)
+            yield _document(address, words.title, _(BY_SIGNS), asked.told().title, words.title)
 
 
 def _sheets(register: Register) -> Iterator[Document]:

@@ -6,8 +6,9 @@ from spanbook.answers.diff.model import Against, BreakChange, Comparison, FieldC
 from spanbook.answers.reasons import Had, Reason, Weight
 from spanbook.ground.intervals import Run
 from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.reading.nodes import Node, plain
-from spanbook.reading.records import Record, Series, Teardown
+from spanbook.reading.records import Assembly, Record, Series, Teardown
 from spanbook.reading.write import flow
 from spanbook.register.model import Register
 from spanbook.register.statements import (
@@ -24,27 +25,38 @@ from spanbook.register.statements import (
     Telling,
     Use,
 )
-from spanbook.wording.grammar import listed
+from spanbook.wording.grammar import listed, plural, small
 from spanbook.wording.numbers import of_number_words
 from spanbook.wording.records import CONDITIONS, evidence_title, record_title
 from spanbook.wording.spans import numbers_words, span_words
 from spanbook.wording.standings import had_words, reason_title, shown_words
 
+# Of one look all places alike; and of the places that are named, where they differ.
 _SHOWN = {
-    Weight.AGAINST: "against what is recorded",
-    Weight.SEEN: "as recorded",
-    Weight.EXPLAINED: "explained by a conversion or a later part that is recorded",
-    Weight.SET_ASIDE: "set aside for its condition",
-    None: "nothing is recorded that it bears on",
+    Weight.AGAINST: marked("against what is recorded"),
+    Weight.SEEN: marked("as recorded"),
+    Weight.EXPLAINED: marked("explained by a conversion or a later part that is recorded"),
+    Weight.SET_ASIDE: marked("set aside for its condition"),
+    None: marked("nothing is recorded that it bears on"),
+}
+_PLACES_SHOWN = {
+    Weight.AGAINST: marked("{} against what is recorded"),
+    Weight.SEEN: marked("{} as recorded"),
+    Weight.EXPLAINED: marked("{} explained by a conversion or a later part that is recorded"),
+    Weight.SET_ASIDE: marked("{} set aside for its condition"),
+    None: marked("{} nothing is recorded that it bears on"),
 }
 
 
 def against_words(register: Register, one: Against) -> str:
     """Who saw or says what, and what is recorded on whose word."""
     recorded, said = listed(recorded_words(register, one)[:2]), spoken_words(one.reason)
-    if one.fresh:
-        return f"contradicts: {said}; recorded {recorded}"
-    return f"contradicts what was known: now recorded {recorded}; {said}"
+    told = (
+        _("contradicts: {said}; recorded {recorded}")
+        if one.fresh
+        else _("contradicts what was known: now recorded {recorded}; {said}")
+    )
+    return told.format(said=said, recorded=recorded)
 
 
 def spoken_words(reason: Reason) -> str:
@@ -52,7 +64,8 @@ def spoken_words(reason: Reason) -> str:
     if isinstance(reason.by, Teardown) and isinstance(reason.shown, Had):
         seen = reason.by
         whose = f"{seen.serial} ({_(CONDITIONS[seen.condition])})"
-        return f"{seen.seen_by} saw {had_words(reason.shown)} on {whose}"
+        told = _("{who} saw {what} on {machine}")
+        return told.format(who=seen.seen_by, what=had_words(reason.shown), machine=whose)
     shown, note = shown_words(reason), reason.note
     return reason_title(reason) + (f", {shown}" if shown else "") + (f": {note}" if note else "")
 
@@ -62,48 +75,58 @@ def recorded_words(register: Register, one: Against) -> list[str]:
     seen = one.reason.shown.assembly if isinstance(one.reason.shown, Had) else None
     told, mine = list[str](), list[str]()
     for statement in one.statements:
-        subject, by = statement.subject, f"by {_named(register, statement) or 'nobody'}"
+        subject, by = statement.subject, _named(register, statement) or _("nobody")
         if isinstance(subject, Fitting) and subject.assembly is seen:
-            mine.append(f"the {seen.title} only {span_words(subject.span, subject.series)}, {by}")
+            only = _("the {assembly} only {span}, by {whom}")
+            span = span_words(subject.span, subject.series)
+            mine.append(only.format(assembly=seen.title, span=span, whom=by))
         else:
-            told.append(f"{_short(statement)}, {by}")
+            told.append(_("{what}, by {whom}").format(what=_short(statement), whom=by))
     return told or mine
 
 
 def _short(statement: Statement) -> str:
     subject = statement.subject
-    return f"the {subject.assembly.title}" if isinstance(subject, Fitting) else called(statement)
+    return _the(subject.assembly) if isinstance(subject, Fitting) else called(statement)
+
+
+def _the(assembly: Assembly) -> str:
+    return _("the {title}").format(title=assembly.title)
 
 
 def called(statement: Statement) -> str:
     """What a statement is about, in short."""
     match subject := statement.subject:
         case Fitting():
-            return f"the {subject.assembly.title}, {subject.series.name}"
+            return f"{_the(subject.assembly)}, {subject.series.name}"
         case StraySpan():
-            return f"the {subject.assembly.title}"
+            return _the(subject.assembly)
         case Use():
-            return f"{subject.number} of the {subject.assembly.title}"
+            return _of(subject.number, subject.assembly)
         case Limit():
-            return f"{subject.line.number} of the {subject.assembly.title}, {subject.series.name}"
+            return f"{_of(subject.line.number, subject.assembly)}, {subject.series.name}"
         case Series():
             return subject.name
         case Dating(series=series):
-            return f"the years of {series.name}"
+            return _("the years of {}").format(series.name)
         case BuiltAt(series=series, plant=plant):
-            return f"what {plant.name} built of {series.name}"
+            return _("what {plant} built of {series}").format(plant=plant.name, series=series.name)
         case Supply(part=part):
-            return f"the supply of {part.number}"
+            return _("the supply of {}").format(part.number)
         case Telling(record=record):
-            return f"how to tell {record.title}"
+            return _("how to tell {}").format(record.title)
         case Shows(record=record, shown=shown):
-            return f"the sign {shown.sign} of {record.title}"
+            return _("the sign {sign} of {record}").format(sign=shown.sign, record=record.title)
         case OfNumber(part=part):
             return f"{part.number}: {of_number_words(subject)}"
         case Measurement():
-            return f"{subject.size.what} of {subject.part.number}"
+            return _("{what} of {number}").format(what=subject.size.what, number=subject.part.number)
         case _:
             return record_title(statement.record)
+
+
+def _of(number: str, assembly: Assembly) -> str:
+    return _("{number} of the {assembly}").format(number=number, assembly=assembly.title)
 
 
 def _named(register: Register, statement: Statement) -> str:
@@ -112,7 +135,7 @@ def _named(register: Register, statement: Statement) -> str:
     if isinstance(statement.subject, Use) and not evidence:
         evidence = tuple(e for span in statement.subject.assembly.serials for e in span.evidence)
     named = list(dict.fromkeys(evidence_title(register, one) for one in evidence))
-    more = [f"{len(named) - 2} more"] if len(named) > 2 else []
+    more = [plural(len(named) - 2, "{} more", "{} more")] if len(named) > 2 else []
     return listed([*named[:2], *more])
 
 
@@ -120,8 +143,8 @@ def unbacked_words(register: Register, one: StatementChange) -> str:
     """What stood there and what does, on what it rests all the same, and the line."""
     at = f"{one.place.path}:{one.place.line}"
     named = _named(register, one.after)
-    rests = f"it still rests on {named}" if named else "it names no evidence"
-    return f"{called(one.after)}: {changed_words(one)}; {rests}; ask why ({at})"
+    rests = _("it still rests on {}").format(named) if named else _("it names no evidence")
+    return f"{called(one.after)}: {changed_words(one)}; {rests}; {_('ask why ({})').format(at)}"
 
 
 def changed_words(one: StatementChange) -> str:
@@ -134,10 +157,10 @@ def _field_words(change: FieldChange) -> str:
     where = list[str]()
     for step in change.steps:
         if isinstance(step, int):
-            where[-1] = f"item {step + 1} of {where[-1]}"
+            where[-1] = _("item {number} of {list}").format(number=step + 1, list=where[-1])
         else:
             where.append(step)
-    was, now = (typed(node) or "nothing" for node in (change.before, change.after))
+    was, now = (typed(node) or _("nothing") for node in (change.before, change.after))
     return f"{', '.join(where)}: {was} → {now}"
 
 
@@ -148,20 +171,24 @@ def typed(node: Node | None) -> str | None:
 
 def break_words(found: Comparison, one: BreakChange) -> str:
     """Where the break was and where it is, and whose word moved it."""
-    return f"the break {moved_words(found, one)}"
+    return _("the break {}").format(moved_words(found, one))
 
 
 def moved_words(found: Comparison, one: BreakChange) -> str:
     """The same of whatever it is called: `from the Strainer to the Cartridge: it was HK 560 ...`."""
     both = {**found.old.assemblies, **found.new.assemblies}
-    which = f"from the {both[one.earlier].title} to the {both[one.later].title}"
-    was, now = _place(one.before, one.series), _place(one.after, one.series)
-    by = listed([_witness(record) for record in one.by]) or "nobody"
-    return f"{which}: it was {was}, it is {now}, on the word of {by}"
+    told = _("from the {earlier} to the {later}: it was {was}, it is {now}, on the word of {whom}")
+    return told.format(
+        earlier=both[one.earlier].title,
+        later=both[one.later].title,
+        was=_place(one.before, one.series),
+        now=_place(one.after, one.series),
+        whom=listed([_witness(record) for record in one.by]) or _("nobody"),
+    )
 
 
 def _place(run: Run | None, series: Series) -> str:
-    return numbers_words(run.first, run.last, series) if run else "what was seen cannot all be true"
+    return numbers_words(run.first, run.last, series) if run else _("what was seen cannot all be true")
 
 
 def _witness(record: Record) -> str:
@@ -174,14 +201,15 @@ def look_words(register: Register, look: Look) -> str:
     """Whose machine was looked at, and what that does to what is recorded."""
     seen = look.teardown
     who = f"{seen.seen_by}, {seen.date}, {_(CONDITIONS[seen.condition])}"
-    head = f"{'a first' if look.first else 'a'} teardown of {seen.serial} ({who})"
+    head = _("a first teardown of {serial} ({seen})") if look.first else _("a teardown of {serial} ({seen})")
+    head = head.format(serial=seen.serial, seen=who)
     if not look.shown:
-        return f"{head}: it names no assembly"
+        return f"{head}: {_('it names no assembly')}"
     by_weight: dict[Weight | None, list[str]] = {}
     for position, weight in look.shown:
-        by_weight.setdefault(weight, []).append(register.positions[position].title.lower())
+        by_weight.setdefault(weight, []).append(small(register.positions[position].title))
     told = [
-        f"{listed(places)} {_SHOWN[weight]}" if len(by_weight) > 1 else _SHOWN[weight]
+        _(_PLACES_SHOWN[weight]).format(listed(places)) if len(by_weight) > 1 else _(_SHOWN[weight])
         for weight, places in by_weight.items()
     ]
     return f"{head}: {'; '.join(told)}"

@@ -19,7 +19,7 @@ from spanbook.site.card.lines import Once
 from spanbook.site.common import Site
 from spanbook.site.finder.tables import script
 from spanbook.site.sheet.runs import Runs, alone, edge
-from spanbook.wording.holding import WORDS
+from spanbook.wording.holding import words
 from spanbook.wording.signs import LOOKS, MOST_ALIKE, shown_words, small, the_thing, thing_title
 
 FOLDER = "assets/holding/"
@@ -54,7 +54,7 @@ def table(site: Site, key: Key) -> dict[str, Any]:
         "most-alike": MOST_ALIKE,
         "report": addresses.REPORT,
         "former": {sign.id: _former(sign) for sign in key.signs if sign.formerly or sign.reworded},
-        "words": WORDS,
+        "words": words(),
     }
 
 

@@ -2,31 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from spanbook.ground.language import gettext as _
 from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
 from spanbook.site.holding.tables import table_of
 from spanbook.site.page import Link, SitePage
-from spanbook.wording.holding import (
-    AGAIN,
-    HOLDING,
-    MARK,
-    MORE,
-    NEXT,
-    NO_PARTS,
-    NONE,
-    REST,
-    SAID,
-    SERIAL,
-    SIZE,
-    TAKE_BACK,
-    USE,
-    WHICH_PART,
-    WITHOUT,
-    holding_words,
-)
+from spanbook.wording.holding import HOLDING, NO_PARTS, NONE, WHICH_PART, holding_words, page_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,17 +21,7 @@ class HoldingView:
     position: Link
     other: Link | None
     whats: tuple[str, ...]
-    without: str = WITHOUT
-    more: str = MORE
-    next: str = NEXT
-    said: str = SAID
-    take_back: str = TAKE_BACK
-    again: str = AGAIN
-    rest: str = REST
-    serial: str = SERIAL
-    mark: str = MARK
-    size: str = SIZE
-    use: str = USE
+    words: Mapping[str, str]
     script: str = scripts.HOLDING
 
 
@@ -63,7 +37,8 @@ def pages(site: Site) -> Iterator[SitePage]:
 
 
 def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
-    asked, top = (WHICH_PART, addresses.WHICH_PART) if parts else (HOLDING, addresses.HOLDING)
+    asked = (WHICH_PART if parts else HOLDING).told()
+    top = addresses.WHICH_PART if parts else addresses.HOLDING
     keys = {
         path: addresses.of_key(path, parts=parts) for path in addresses.with_keys(site.register, parts=parts)
     }
@@ -75,7 +50,7 @@ def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
         sort="List",
         crumbs=(),
         template="views/holdings.html",
-        view=HoldingsView(links, NO_PARTS if parts else NONE),
+        view=HoldingsView(links, _(NO_PARTS if parts else NONE)),
     )
     for path, address in keys.items():
         words = holding_words(site.register.positions[path].title, parts=parts)
@@ -93,13 +68,14 @@ def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
 
 def _view(site: Site, path: str, *, parts: bool) -> HoldingView:
     other = path in site.with_keys[not parts]
-    words = HOLDING if parts else WHICH_PART
+    words = (HOLDING if parts else WHICH_PART).told()
     sizes = (size.what for thing in site.answers.key(path, parts=parts).things for size in thing.sizes)
     return HoldingView(
         table=table_of(path, parts=parts),
         position=site.position_links(path)[-1],
         other=Link(words.title, addresses.of_key(path, parts=not parts)) if other else None,
         whats=tuple(dict.fromkeys(sizes)),
+        words=page_words(),
     )
 
 

@@ -16,7 +16,7 @@ from spanbook.site.rows import Row, RowsView, piece_address
 from spanbook.wording import lists
 from spanbook.wording.flow import CARE
 from spanbook.wording.pages import QUESTIONS, questions_of
-from spanbook.wording.questions import ABOUT, forum_words, question_words
+from spanbook.wording.questions import about_word, forum_words, question_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +107,7 @@ def _row(site: Site, question: Question) -> QuestionRow:
     return QuestionRow(
         anchor=anchor(question),
         words=question_words(site.register, question),
-        about=ABOUT[question.about],
+        about=about_word(question.about),
         where=_where(site, question),
         series=site.series_link(question.series),
         machines=question.machines,
