@@ -15,7 +15,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.ground.licences import OFTEN, licence_of
 
 # What settings call a page or a group of pages in the navigation, and the switch to dark and light.
-_TITLE = re.compile(r"(^ +- |, name: )([^:}\n]+)(?=: \S+\.md$|:$|})", re.MULTILINE)
+_TITLE = re.compile(r"(^ +- |, name: )([A-Z][^:}\n]*)(?=: \S+\.md$|:$|})", re.MULTILINE)
 # The line of the settings in which the licence is said.
 _UNSAID = "      # licence: CC-BY-4.0\n"
 

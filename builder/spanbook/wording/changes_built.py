@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from spanbook.ground.changes import Changes, pages_in
 from spanbook.ground.language import gettext as _
-from spanbook.wording.grammar import plural
+from spanbook.wording.grammar import plural, thousands
 
 
 def same_told(folder: object) -> str:
@@ -16,6 +16,7 @@ def same_told(folder: object) -> str:
 
 def changes_told(changes: Changes) -> str:
     """In a line."""
+    files = len(changes.new) + len(changes.changed)
     return _(
         "{others}, {new} new, {gone} gone: with what is beside the pages {files} to upload, {left} to remove."
     ).format(
@@ -24,7 +25,7 @@ def changes_told(changes: Changes) -> str:
         ),
         new=pages_in(changes.new),
         gone=pages_in(changes.gone),
-        files=plural(len(changes.new) + len(changes.changed), "{} file", "{:,} files"),
+        files=plural(files, "{number} file", "{number} files", number=thousands(files)),
         left=len(changes.gone),
     )
 
