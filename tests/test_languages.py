@@ -34,6 +34,12 @@ def test_words_have_the_places_of_their_message(language: str) -> None:
             assert places(str(one)) == places(text[-1]), (context, text)
 
 
+@pytest.mark.parametrize("language", OTHERS)
+def test_nothing_is_told_in_english_for_want_of_words(language: str) -> None:
+    known = translated(language)
+    assert [said for messages in gathered().values() for said in messages if said not in known] == []
+
+
 def test_one_message_has_one_translation() -> None:
     for language in OTHERS:
         found: dict[object, object] = {}

@@ -244,3 +244,30 @@ def test_a_number_of_two_series_is_one_once_its_series_is_said() -> None:
     assert (both["state"], [one[0] for one in both["of"]]) == ("several", ["xa", "xb"])
     assert plate([A, B], "xa7", "xb")["series"][0] == "xb"
     assert plate([A, B], "xa7", "gone")["state"] == "several"
+
+
+FRENCH_DATES = {
+    "26 mai 2019": "2019-05-26",
+    "1er août 2019": "2019-08-01",
+    "aout 2019": "2019-08",
+    "fév 2019": "2019-02",
+    "jui 2019": "",
+    "juil 2019": "2019-07",
+    "2019 à 2021": "2019/2021",
+    "environ 2019": "2019~",
+    "3 March 2019": "2019-03-03",
+}
+
+
+def test_days_are_read_in_french_and_a_month_only_where_no_other_begins_so() -> None:
+    code = f"console.log(JSON.stringify({json.dumps(list(FRENCH_DATES))}.map(SpanbookDates.read)))"
+    with speaking("fr"):
+        assert dict(zip(FRENCH_DATES, node(["report/dates.js"], code), strict=True)) == FRENCH_DATES
+
+
+def test_a_size_between_two_is_read_in_french() -> None:
+    code = "console.log(JSON.stringify(SpanbookLengths.written('12 à 15 mm')))"
+    with speaking("fr"):
+        french = node(["finder/matching.js", "holding/lengths.js"], code)
+    assert french == node(["finder/matching.js", "holding/lengths.js"], code.replace(" à ", " to "))
+    assert french

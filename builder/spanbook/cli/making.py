@@ -137,7 +137,7 @@ def serve(folder: Path, address: str) -> None:
     default="en",
     metavar="LANGUAGE",
     callback=console.argument,
-    help="In which language the site is told: en, or de for German.",
+    help="In which language the site is told: en, de for German, fr for French.",
 )
 def start(folder: Path, name: str | None, named: str | None, licence: str | None, language: str) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""

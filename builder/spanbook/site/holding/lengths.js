@@ -4,7 +4,7 @@
 const SpanbookLengths = (() => {
   const FRACTIONS = "\u00bc-\u00be\u2150-\u215e";
   const END = new RegExp(`^(.*?[0-9${FRACTIONS}])\\s*([^0-9${FRACTIONS}]*)$`);
-  const BETWEEN = new RegExp(`\\s*(?:\\b(?:to|${_("to")})\\b|\\.\\.|–)\\s*`);
+  const BETWEEN = new RegExp(`\\s*(?:(?<![\\p{L}\\p{N}_])(?:to|${_("to")})(?![\\p{L}\\p{N}_])|\\.\\.|–)\\s*`, "u");
   const MIXED = /^(?:(\d+)[ .-])?(\d+)\/(\d+)$/;
   const FINEST = 32n;
   // What people call each unit, and how many hundred-thousandths of a millimetre make one.

@@ -10,9 +10,13 @@ const SpanbookDates = (() => {
   const BETWEEN = ["to|or", _("to|or")].join("|");
   const two = (number) => String(number).padStart(2, "0");
 
+  const bare = (text) => text.normalize("NFD").replace(/\p{M}/gu, "");
+
+  // By its first letters, where no other begins so: French `jui` is June or July.
   function monthOf(word) {
-    const found = (names) => names.split(" ").findIndex((name) => word.length >= LEAST && name.startsWith(word)) + 1;
-    return MONTHS.map(found).find(Boolean) ?? 0;
+    const begun = (names) => bare(names).split(" ").flatMap((name, i) => (name.startsWith(bare(word)) ? [i + 1] : []));
+    const only = (found) => (word.length >= LEAST && found.length === 1 ? found[0] : 0);
+    return MONTHS.map(begun).map(only).find(Boolean) ?? 0;
   }
 
   // A day that there is: 31 June is none.
@@ -25,7 +29,7 @@ const SpanbookDates = (() => {
   function one(text) {
     const words = text.replace(/[,.]/g, " ").trim().split(/\s+/);
     const year = (word) => /^[12][0-9]{3}$/.test(word);
-    const day = (word) => /^[0-9]{1,2}(?:st|nd|rd|th)?$/.test(word);
+    const day = (word) => /^[0-9]{1,2}(?:st|nd|rd|th|er)?$/.test(word);
     const iso = /^([12][0-9]{3})-([0-9]{1,2})(?:-([0-9]{1,2}))?$/.exec(text.trim());
     const dotted = /^([0-9]{1,2})\.\s*([0-9]{1,2})\.\s*([12][0-9]{3})$/.exec(text.trim());
     const slashed = /^([0-9]{1,2})\/([0-9]{1,2})\/([12][0-9]{3})$/.exec(text.trim());
