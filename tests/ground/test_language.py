@@ -68,6 +68,12 @@ def test_words_forms_and_contexts_come_from_the_catalogue(polish: None) -> None:
     assert (spoken(), gettext("part")) == ("en", "part")
 
 
+def test_what_is_counted_may_be_said_alone(polish: None) -> None:
+    """One message of both is enough, and a catalogue can hold no more."""
+    with speaking("pl"):
+        assert gettext("{} part") == "{} część"
+
+
 def test_what_has_no_words_or_doubtful_ones_is_told_in_english(polish: None) -> None:
     with speaking("pl"):
         assert [gettext(text) for text in ("span", "serial", "")] == ["span", "serial", ""]

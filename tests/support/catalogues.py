@@ -107,15 +107,21 @@ def _described(node: object) -> Iterator[str]:
 
 
 def catalogue_of(source: str) -> str:
-    """The catalogue that a file's messages stand in: `wording.card`, `site.views`."""
-    parts = source.split("/")
-    return ".".join((parts[0], Path(parts[1]).stem)) if len(parts) > 1 else Path(source).stem
+    """The catalogue that a file's messages stand in: one a floor."""
+    return source.split("/")[0].removesuffix(".py")
 
 
 def gathered() -> dict[str, dict[Said, list[str]]]:
-    """Of each catalogue its messages, in the order of their files, each with these."""
+    """Of each catalogue its messages, in the order of their files, each with these.
+
+    What is said alone and in the forms of a count too is one message, gettext's law: the one with forms.
+    """
+    every = list(sources())
+    counted = {(context, text[0]) for _, (context, text) in every if len(text) > 1}
     found: dict[str, dict[Said, list[str]]] = {}
-    for source, said in sources():
+    for source, said in every:
+        if len(said[1]) == 1 and (said[0], said[1][0]) in counted:
+            continue
         where = found.setdefault(catalogue_of(source), {}).setdefault(said, [])
         if source not in where:
             where.append(source)
