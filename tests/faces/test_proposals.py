@@ -81,7 +81,7 @@ def test_each_proposal_in_a_line(found: spanbook.Proposals) -> None:
         "contradicts: brindle saw the Metal-edge strainer on HK 760 (untouched); "
     )
     assert told["three"].endswith("; 5 things more to decide")
-    assert told["broken"] == f"an error to be mended first ({STRAINER}:9: read “588 to 612”)"
+    assert told["broken"] == f"an error to be mended first ({STRAINER}:10: read “588 to 612”)"
     assert {one.branch for one in found.each if not one.sound} == {"broken"}
 
 

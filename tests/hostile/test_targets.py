@@ -256,7 +256,7 @@ def test_on_a_full_disk_the_old_site_stays_whole(tmp_path: Path, small_disk: Cal
         site = small_disk(int(used * share)) / "site"
         assert run("build", folder, "--site", site).exit_code == 0
         before = tree(site.parent)
-        result = run("build", folder, "--site", site)
+        result = run("build", folder, "--site", site, "--anew")
         assert result.exit_code == 1
         assert "the disk is full; make room" in result.output
         assert tree(site.parent) == before

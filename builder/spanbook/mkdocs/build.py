@@ -15,7 +15,7 @@ from spanbook.mkdocs import settings
 from spanbook.mkdocs.inputs import inputs_of, places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin, Step, sources_of
 from spanbook.mkdocs.settings import BuildFailed, Say
-from spanbook.outputs.folder import NoPlace, ledger, published, settled
+from spanbook.outputs.folder import NoPlace, allow, ledger, published, settled
 from spanbook.outputs.folder.changes import settle
 from spanbook.outputs.folder.held import size_of
 from spanbook.outputs.folder.ledger import Made
@@ -48,6 +48,7 @@ def build(
         config = settings.load(project, strict)
         try:
             place = settled(site or project / "site")
+            allow(place, sources_of(config))
             watched = tuple(places_of(config))
             seen, inputs = look(watched), inputs_of(config)
             made, changes = None, None
