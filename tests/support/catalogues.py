@@ -40,7 +40,7 @@ CALLS = {
     "_n": (1, 2),
     "Rule": (2,),
 }
-_CONTEXT = "pgettext"
+CONTEXT = "pgettext"
 
 
 def sources() -> Iterator[tuple[str, Said]]:
@@ -67,7 +67,7 @@ def of_python(tree: ast.AST) -> Iterator[Said]:
         if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Name):
             continue
         texts = [a.value if isinstance(a, ast.Constant) else None for a in node.args]
-        if node.func.id == _CONTEXT and isinstance(texts[0], str) and isinstance(texts[1], str):
+        if node.func.id == CONTEXT and isinstance(texts[0], str) and isinstance(texts[1], str):
             yield texts[0], (texts[1],)
         where = CALLS.get(node.func.id, ())
         said = tuple(text for i in where if i < len(texts) and isinstance(text := texts[i], str) and text)

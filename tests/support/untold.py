@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from functools import cache
 from gettext import NullTranslations
 from html.parser import HTMLParser
+from unittest.mock import patch
 
 from click.testing import CliRunner
 
@@ -113,8 +114,8 @@ def on_pages(asked: tuple[str, ...] = ()) -> dict[str, Counter[str]]:
 
 
 def of_command(arguments: list[str]) -> list[str]:
-    """The lines of a command in brackets, as it would tell them of the demonstration."""
-    with speaking("en", Bracketed()):
+    """The lines of a command in brackets, whatever language the project asks for."""
+    with speaking("en", Bracketed()), patch("spanbook.faces.language.speak"):
         return CliRunner().invoke(command, arguments).output.splitlines()
 
 

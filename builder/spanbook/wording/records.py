@@ -62,11 +62,6 @@ def the_title(assembly: Assembly) -> str:
     return title if isinstance(assembly, Absence) else _("the {title}").format(title=title)
 
 
-def article(record: Record) -> str:
-    """What stands before a title inside a sentence: nothing before `no cooler`."""
-    return "" if isinstance(record, Absence) else "the "
-
-
 def inner_title(record: Record) -> str:
     """A title inside a sentence: that of what is not there begins with a small `no`."""
     title = record_title(record)
