@@ -22,7 +22,7 @@ from spanbook.ground.zipped import Flaw, Wrong
 from spanbook.reading import explain, files, schemas, text, typed, yaml
 from spanbook.reading.examples import Examples
 from spanbook.reading.files import CONTENT, MOST_PATH, Sort
-from spanbook.reading.phrases import amount
+from spanbook.reading.phrases import thousands
 from spanbook.reading.problems import Finding, Place
 
 ABOUT = "packet.json"
@@ -135,7 +135,7 @@ def _finding(called: str, wrong: Wrong) -> Finding:
     read, todo = _WORDS[wrong.flaw]
     most = zipped.MOST_FILES if wrong.flaw is Flaw.TOO_MANY_FILES else zipped.MOST_BYTES
     place = Place(f"{called}/{wrong.name}" if wrong.name else called)
-    return Finding(place, _(read).format(amount(most)), _(todo))
+    return Finding(place, _(read).format(thousands(most)), _(todo))
 
 
 def _most(name: str) -> int:

@@ -20,7 +20,7 @@ def any_of(words: Iterable[str]) -> str:
     return reduce(lambda first, last: _("{first} or {last}").format(first=first, last=last), words)
 
 
-def amount(number: int) -> str:
+def thousands(number: int) -> str:
     """A whole number in groups of three digits: `1,000,000`."""
     return f"{number:,}".replace(",", pgettext("between thousands", ","))
 

@@ -18,7 +18,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.reading.drawing_cache import left_behind
 from spanbook.reading.files import DRAWING, DRAWINGS, Picture, Tree
-from spanbook.reading.phrases import amount
+from spanbook.reading.phrases import thousands
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.register.model import Register
 from spanbook.register.shown import shown
@@ -118,10 +118,10 @@ def refusal_words(refused: Refused) -> tuple[str, str]:
         case Flaw.BROKEN:
             return _("it cannot be read to its end as XML in UTF-8"), _(_ANEW)
         case Flaw.TOO_MANY_BYTES:
-            return _("more than {} bytes").format(amount(MOST_BYTES)), _("draw it with fewer lines")
+            return _("more than {} bytes").format(thousands(MOST_BYTES)), _("draw it with fewer lines")
         case Flaw.TOO_MUCH:
             said = _("more than {lines} lines and curves, or {elements} elements").format(
-                lines=amount(MOST_SEGMENTS), elements=amount(MOST_ELEMENTS)
+                lines=thousands(MOST_SEGMENTS), elements=thousands(MOST_ELEMENTS)
             )
             return said, _("draw it with fewer lines")
         case Flaw.TOO_DEEP:

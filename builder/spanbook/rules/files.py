@@ -14,7 +14,7 @@ from spanbook.ground.reserved import is_device
 from spanbook.reading.files import FILE_CLASH, FILE_RESERVED, Sort, Tree, sort_of
 from spanbook.reading.image_cache import inspect
 from spanbook.reading.kinds import BY_FOLDER
-from spanbook.reading.phrases import amount
+from spanbook.reading.phrases import thousands
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.rules.photographs import refusal_words
 
@@ -129,7 +129,7 @@ def _stray(path: str) -> tuple[str, str]:
 
 def _unreadable(data: bytes) -> tuple[str, str] | None:
     if len(data) > MOST_GUIDE:
-        return _("more than {} bytes").format(amount(MOST_GUIDE)), _("split it into several guides")
+        return _("more than {} bytes").format(thousands(MOST_GUIDE)), _("split it into several guides")
     try:
         data.decode("utf-8")
     except UnicodeDecodeError as wrong:

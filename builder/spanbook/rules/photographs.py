@@ -11,7 +11,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.reading.files import DRAWING, PHOTOGRAPHS, Picture, Tree
 from spanbook.reading.image_cache import each, inspect
-from spanbook.reading.phrases import amount
+from spanbook.reading.phrases import thousands
 from spanbook.reading.problems import Finding, Place, Problem, Rule, Severity
 from spanbook.register.model import Register
 from spanbook.register.shown import shown
@@ -103,15 +103,15 @@ def refusal_words(refused: Refused) -> tuple[str, str]:
             return _("its picture is damaged and cannot be decoded to the end"), _(_ANEW)
         case Flaw.TOO_MANY_BYTES:
             return _("{size} bytes; at most {most} are taken").format(
-                size=amount(refused.size[0]), most=amount(images.MOST_BYTES)
+                size=thousands(refused.size[0]), most=thousands(images.MOST_BYTES)
             ), _(_SMALLER)
         case Flaw.TOO_MANY_PIXELS:
             return _("{size} pixels; at most {most} are taken").format(
-                size=size, most=amount(images.MOST_PIXELS)
+                size=size, most=thousands(images.MOST_PIXELS)
             ), _(_SMALLER)
         case Flaw.TOO_LONG_A_SIDE:
             return _("{size} pixels; at most {most} are taken on a side").format(
-                size=size, most=amount(images.MOST_SIDE)
+                size=size, most=thousands(images.MOST_SIDE)
             ), _(_SMALLER)
         case Flaw.MOVES:
             return _("it moves; one picture is wanted"), _("save one picture of it alone")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from spanbook.ground.changes import Changes, pages_in
 from spanbook.ground.language import gettext as _
-from spanbook.wording.grammar import plural, thousands
+from spanbook.reading.phrases import thousands
+from spanbook.wording.grammar import plural
 
 
 def same_told(folder: object) -> str:

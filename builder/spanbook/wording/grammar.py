@@ -10,6 +10,7 @@ from typing import Literal
 
 from spanbook.ground.language import ENGLISH, marked, ngettext, pgettext, spoken
 from spanbook.ground.language import gettext as _
+from spanbook.reading.phrases import any_of
 
 Joint = Literal["and", "or", "and then"]
 JOINTS: dict[Joint, str] = {
@@ -36,8 +37,7 @@ def chained(phrases: Sequence[str], joint: Literal["and", "or"]) -> str:
 
 def either(phrases: Sequence[str]) -> str:
     """Phrases of which any one will do: `a or b or c`."""
-    message = _(JOINTS["or"])
-    return reduce(lambda first, last: message.format(first=first, last=last), phrases) if phrases else ""
+    return any_of(phrases) if phrases else ""
 
 
 def span_of(ends: Sequence[str]) -> str:
@@ -53,11 +53,6 @@ def decimals(text: str) -> str:
 def general(number: Fraction | float) -> str:
     """A number with as many places as it has, up to six: `0.5`, `20`."""
     return decimals(f"{float(number):g}")
-
-
-def thousands(count: int) -> str:
-    """A large number with its thousands set apart as the language that is spoken does: `20,000`."""
-    return f"{count:,}".replace(",", pgettext("between thousands", ","))
 
 
 def plural(count: int, one: str, more: str, **values: object) -> str:

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from spanbook.ground.hosts import HOSTS, Host, Limit, Size
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
-from spanbook.wording.grammar import decimals, listed, plural, thousands
+from spanbook.reading.phrases import thousands
+from spanbook.wording.grammar import decimals, listed, plural
 
 _MB = 10**6
 _MOST = {Limit.FILES: marked("{} files"), Limit.ENTRIES: marked("{} files and folders")}
