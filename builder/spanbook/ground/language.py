@@ -29,6 +29,11 @@ class _Spoken:
     by: NullTranslations = NullTranslations()
 
 
+def catalogues() -> NullTranslations:
+    """All that is spoken now, as one: what was told by it stays as it is while this is the same."""
+    return _Spoken.by
+
+
 def languages() -> tuple[str, ...]:
     """The languages that there are, by their BCP 47 tags: English, and each that has catalogues."""
     return ENGLISH, *sorted(folder.name for folder in FOLDER.iterdir() if folder.is_dir())
@@ -44,7 +49,7 @@ def speak(language: str) -> None:
     if language not in languages():
         raise UnknownLanguage(f"language: {language} is none of those told here: {', '.join(languages())}")
     _Spoken.language = language
-    _Spoken.by = NullTranslations() if language == ENGLISH else translations(language)
+    _Spoken.by = translations(language)
 
 
 @contextmanager

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import lru_cache
+from gettext import NullTranslations
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from spanbook.ground.language import catalogues
 from spanbook.reading.fields import choice_words
+from spanbook.site.compiled import CompiledEnvironment
 from spanbook.site.told import counted_in_template, in_template
 from spanbook.wording.data import rows
 
@@ -25,9 +28,10 @@ def contents(inside: str) -> list[tuple[str, str]]:
     return [(id_, Markup(title).striptags()) for id_, title in _HEADING.findall(inside)]
 
 
-@cache
-def environment() -> Environment:
-    made = Environment(
+@lru_cache(maxsize=2)
+def environment(words: NullTranslations) -> Environment:
+    """What templates are read by in one language, which its catalogues stand for."""
+    made = CompiledEnvironment(
         loader=FileSystemLoader(HERE),
         autoescape=True,
         undefined=StrictUndefined,
@@ -44,11 +48,6 @@ def environment() -> Environment:
     return made
 
 
-@cache
-def _template(name: str) -> Template:
-    return environment().get_template(name)
-
-
 def render(template: str, **names: Any) -> str:
     """A template of this folder as HTML."""
-    return _template(template).render(names)
+    return environment(catalogues()).get_template(template).render(names)
