@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from spanbook.site.charts import DESK, LETTER, TELEPHONE, Bar, Look, Room, changes_of, chart, segment_strip
+from spanbook.site.charts import DESK, LETTER, TELEPHONE, Bar, Look, Room, changes_of, chart, segment_bars
 from spanbook.site.common import Site
 from spanbook.site.seen import dots
 from tests.support.demo import demo
@@ -22,7 +22,7 @@ def site() -> Site:
 
 def bars_of(site: Site, series_id: str, position: str = POSITION) -> tuple[Bar, ...]:
     series = site.register.series[series_id]
-    return segment_strip(site.scale(series), "", None, site.segments(series, position)).bars
+    return segment_bars(site.scale(series), site.segments(series, position))
 
 
 def test_a_bar_tells_the_name_of_the_only_answer(site: Site) -> None:

@@ -12,7 +12,7 @@ import pytest
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.site import cutting, markdown, views
-from spanbook.site.charts import letters, segment_strip
+from spanbook.site.charts import letters, segment_bars
 from spanbook.site.common import Site
 from spanbook.site.page import Around, SitePage
 from spanbook.site.rows import size
@@ -189,7 +189,7 @@ def test_a_strip_covers_its_series_from_end_to_end() -> None:
         scale = Scale.of(register, series)
         for position in register.at_position:
             found = Fits(register).segments(series, position)
-            bars = segment_strip(scale, "", None, found).bars
+            bars = segment_bars(scale, found)
             assert bars[0].x == pytest.approx(0, abs=0.01)
             assert bars[-1].x + bars[-1].width == pytest.approx(100, abs=0.02)
             assert set("".join(bar.letter for bar in bars)) <= set("".join(letters(found).values()) + "·?")

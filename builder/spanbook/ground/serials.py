@@ -156,7 +156,10 @@ class Stamp:
         """What stands at a place as the plate has it; `?` for what may be one thing or another."""
         at = bisect_right(self.stretches, place, key=lambda stretch: stretch.at) - 1
         stretch = self.stretches[max(at, 0)]
-        each = [form.show(stretch.first + place - stretch.at) for form in stretch.forms]
+        number = stretch.first + place - stretch.at
+        if len(stretch.forms) == 1:
+            return stretch.forms[0].show(number)
+        each = [form.show(number) for form in stretch.forms]
         alike = (one for one in each if len(one) == len(each[0]))
         columns = map(set, zip(*alike, strict=True))
         return "".join(column.pop() if len(column) == 1 else UNREADABLE for column in columns)

@@ -8,7 +8,7 @@ difference never rests on colour.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from spanbook.answers.applicability import Fit, Segment, State
@@ -134,23 +134,15 @@ def fit_strip(scale: Scale, label: str, spans: Iterable[FittedSpan]) -> Strip:
     return Strip(label, None, tuple(sorted(bars, key=lambda b: (b.x, b.width))))
 
 
-def segment_strip(
-    scale: Scale,
-    label: str,
-    address: str | None,
-    segments: Iterable[Segment],
-    this: Assembly | None = None,
-) -> Strip:
+def segment_bars(scale: Scale, segments: tuple[Segment, ...]) -> tuple[Bar, ...]:
     """A position over the whole series; successive assemblies take turns in tone, so that breaks show.
 
-    A bar leads to its assembly's page, unless that is `this` page.
+    A bar leads to its assembly's page, to the first of several.
     """
-    segments = tuple(segments)
     named = letters(segments)
     bars: list[Bar] = []
     for segment in segments:
         x, width = scale.place(Span(segment.first, segment.last))
-        other = next((fit.assembly for fit in segment.fits if fit.assembly is not this), None)
         shape, letter = _shape(segment, named), _letter(segment, named)
         name = _name(segment, letter)
         left, clear = _clear(scale, x, width)
@@ -165,10 +157,25 @@ def segment_strip(
                 name=name,
                 room=_room(clear, name),
                 title=segment_bar(segment, scale.series),
-                address=addresses.of_record(other) if other else None,
+                address=_leads_to(segment),
             )
         )
-    return Strip(label, address, tuple(bars))
+    return tuple(bars)
+
+
+def bars_on_page(bars: Iterable[Bar], segments: Iterable[Segment], this: Assembly) -> tuple[Bar, ...]:
+    """The same on an assembly's own page, to which none of them leads."""
+    return tuple(
+        replace(bar, address=_leads_to(segment, this))
+        if segment.fits[:1] and segment.fits[0].assembly is this
+        else bar
+        for bar, segment in zip(bars, segments, strict=True)
+    )
+
+
+def _leads_to(segment: Segment, this: Assembly | None = None) -> str | None:
+    other = next((fit.assembly for fit in segment.fits if fit.assembly is not this), None)
+    return addresses.of_record(other) if other else None
 
 
 def chart(
@@ -252,9 +259,10 @@ def _ticks(scale: Scale, changes: Iterable[int]) -> tuple[Tick, ...]:
     ticks = [Tick(0, first, "start")]
     changes = tuple(changes)
     for number in changes or (scale.middle,):
-        x, half = scale.at(number), _wide(show(number)) / 2
+        shown = show(number)
+        x, half = scale.at(number), _wide(shown) / 2
         told = x - half > taken and x + half < end
-        ticks.append(Tick(x, show(number) if told else "", "middle"))
+        ticks.append(Tick(x, shown if told else "", "middle"))
         taken = x + half if told else taken
     return (*ticks, Tick(100, last, "end"))
 

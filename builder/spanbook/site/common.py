@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
-from typing import TypeVar
+from functools import cached_property, partial
+from typing import Any, TypeVar
 
 from markupsafe import Markup
 
@@ -39,7 +39,9 @@ from spanbook.wording.beyond import beyond_line
 from spanbook.wording.pieces import Pieces
 from spanbook.wording.records import record_title
 from spanbook.wording.shortfalls import shortfall_lines
+from spanbook.wording.spans import span_words
 
+K = TypeVar("K")
 T = TypeVar("T")
 Linked = tuple[str | Link, ...]  # a sentence with its references as links
 
@@ -187,8 +189,21 @@ class Site:
     def machine_of(self, series: Series) -> Machine:
         return self.register.machines[series.machine]
 
-    def position_links(self, path: str) -> tuple[Link, ...]:
+    def once(self, make: Callable[[Site, K], T], key: K) -> T:
+        """What `make` gives for a key, which several pages show: made when the first of them asks."""
+        made: T = self._once(make)(key)
+        return made
+
+    @cached_property
+    def _once(self) -> Memo[Callable[[Site, Any], Any], Memo[Any, Any]]:
+        return Memo(lambda make: Memo(partial(make, self)))
+
+    @cached_property
+    def position_links(self) -> Memo[str, tuple[Link, ...]]:
         """The groups around a position and itself, outermost first."""
+        return Memo(self._position_links)
+
+    def _position_links(self, path: str) -> tuple[Link, ...]:
         position = self.register.positions[path]
         above = self.position_links(position.above) if position.above else ()
         return (*above, Link(position.title, addresses.of_position(position)))
@@ -204,13 +219,23 @@ class Site:
             above = positions[above].above
         return ": ".join(groups)
 
-    def record_link(self, record: Record) -> Link:
+    @cached_property
+    def record_link(self) -> Memo[Record, Link]:
+        return Memo(self._record_link)
+
+    def _record_link(self, record: Record) -> Link:
         if isinstance(record, PartRecord):
             return part_link(self.register.parts[self.register.key_of_record(record)])
         return Link(record_title(record), addresses.of_record(record))
 
-    def series_link(self, series: Series) -> Link:
-        return Link(series.name, addresses.of_series(series))
+    @cached_property
+    def series_link(self) -> Memo[Series, Link]:
+        return Memo(lambda series: Link(series.name, addresses.of_series(series)))
+
+    @cached_property
+    def spans_told(self) -> Memo[Assembly, tuple[str, ...]]:
+        """The spans of an assembly in words, in the order of its record."""
+        return Memo(lambda one: tuple(span_words(f.span, f.series) for f in self.register.fittings_of(one)))
 
     def cautions(self, record: Assembly | PartRecord | Conversion, root: str) -> CautionsShown:
         known = self.register.cautions

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from spanbook.ground.pictures import Plate, Strip, Tone
 from spanbook.reading.records import Assembly
 from spanbook.site.along.files import PICTURES
-from spanbook.site.charts import Bar, Shape, fit_strip, segment_strip
+from spanbook.site.bars import bars_at
+from spanbook.site.charts import Bar, Shape, fit_strip
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 from spanbook.site.scale import Scale
@@ -51,8 +52,8 @@ def _strips(site: Site, page: SitePage) -> Iterator[Strip]:
             if any(segment.fits for segment in found)
         ]
         # Those first in which most changes: a strip without a change says little.
-        for series, found in sorted(told, key=lambda one: -len(one[1])):
-            yield _drawn(site.scale(series), segment_strip(site.scale(series), "", None, found).bars)
+        for series, _ in sorted(told, key=lambda one: -len(one[1])):
+            yield _drawn(site.scale(series), bars_at(site, series, page.position))
 
 
 def _drawn(scale: Scale, bars: tuple[Bar, ...]) -> Strip:

@@ -86,11 +86,17 @@ class BreakView:
 
 
 def breaks_of(site: Site, of: Series | Assembly) -> tuple[BreakView, ...]:
-    return tuple(_break(site, one) for one in site.answers.breaks_of(of) if _open(one))
+    places = ((one, site.once(_views_at, (one.series, one.position))) for one in site.answers.breaks_of(of))
+    return tuple(views[id(one)] for one, views in places if id(one) in views)
 
 
 def breaks_at(site: Site, series: Series, position: str) -> tuple[BreakView, ...]:
-    return tuple(_break(site, one) for one in site.answers.breaks_at((series, position)) if _open(one))
+    return tuple(site.once(_views_at, (series, position)).values())
+
+
+def _views_at(site: Site, place: tuple[Series, str]) -> dict[int, BreakView]:
+    """The breaks of a place that are shown; by their identities, which the answers keep."""
+    return {id(one): _break(site, one) for one in site.answers.breaks_at(place) if _open(one)}
 
 
 def break_anchors(site: Site, series: Series, position: str) -> tuple[str, ...]:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.model import Position
 from spanbook.register.subjects import Fitting
-from spanbook.site.charts import Chart, changes_of, chart, letters, segment_strip
+from spanbook.site.bars import bars_at
+from spanbook.site.charts import Chart, Strip, changes_of, chart, letters
 from spanbook.site.common import Site, Trust
 from spanbook.site.page import Link
 from spanbook.site.seen import dots
@@ -47,7 +48,7 @@ def assembly_row(site: Site, assembly: Assembly, fittings: Iterable[Fitting]) ->
 
 def series_chart(site: Site, position: Position, series: Series) -> SeriesChart:
     found = site.segments(series, position.path)
-    strip = segment_strip(site.scale(series), position.title, None, found)
+    strip = Strip(position.title, None, bars_at(site, series, position.path))
     key = tuple(
         (letter, site.record_link(site.register.assemblies[id_])) for id_, letter in letters(found).items()
     )

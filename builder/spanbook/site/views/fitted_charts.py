@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from spanbook.reading.records import Absence, Assembly, Series
 from spanbook.site import addresses
-from spanbook.site.charts import Chart, changes_of, chart, fit_strip, letters, segment_strip
+from spanbook.site.bars import bars_at
+from spanbook.site.charts import Chart, Strip, changes_of, chart, fit_strip, letters
 from spanbook.site.common import Site
 from spanbook.site.page import Link
 from spanbook.site.seen import dots
@@ -34,12 +35,10 @@ def charts(site: Site, assembly: Assembly) -> Iterator[FittedChart]:
                 assembly.title if isinstance(assembly, Absence) else this_assembly(),
                 spans,
             ),
-            segment_strip(
-                site.scale(series),
+            Strip(
                 all_known(),
                 addresses.of_position(assembly.position),
-                found,
-                this=assembly,
+                bars_at(site, series, assembly.position, assembly),
             ),
         ]
         words = assembly_chart(assembly, spans, series)

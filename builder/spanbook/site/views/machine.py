@@ -14,7 +14,8 @@ from spanbook.ground.language import pgettext
 from spanbook.reading.records import Machine, Series
 from spanbook.register.statements import BuiltAt, Dating, Statement
 from spanbook.site import addresses, cutting, markdown
-from spanbook.site.charts import Chart, chart, segment_strip
+from spanbook.site.bars import bars_at
+from spanbook.site.charts import Chart, Strip, chart
 from spanbook.site.common import Site, Trust
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
@@ -216,11 +217,10 @@ def _years(series: Series) -> Iterator[YearRow]:
 
 def _chart(site: Site, machine: Machine, series: Series) -> Chart:
     strips = [
-        segment_strip(
-            site.scale(series),
+        Strip(
             site.register.positions[path].title,
             addresses.of_position(path),
-            site.segments(series, path),
+            bars_at(site, series, path),
         )
         for path in site.answers.fits.positions(machine)
     ]

@@ -193,7 +193,7 @@ def _use(site: Site, use: Use, for_number: Link | None) -> UseRow:
         assembly=site.record_link(use.assembly),
         position=site.position_links(use.assembly.position)[-1],
         quantity=use.quantity,
-        spans=tuple(span_words(f.span, f.series) for f in site.register.fittings_of(use.assembly)),
+        spans=site.spans_told(use.assembly),
         only=tuple(dict.fromkeys(only)),
         instead=tuple(part_link(known[key]) for other in one.instead for key in other.line.keys),
         either=tuple(part_link(known[key]) for key in one.either),
