@@ -1,4 +1,4 @@
-"""What several views show alike: links, evidence, cautions, parts, and segments computed once."""
+"""What several views show alike: links, evidence, parts, and segments computed once."""
 
 from __future__ import annotations
 
@@ -7,8 +7,6 @@ from dataclasses import dataclass, field
 from functools import cached_property, partial
 from typing import Any, TypeVar
 
-from markupsafe import Markup
-
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Segment
 from spanbook.answers.standing import Standing
@@ -16,20 +14,18 @@ from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
     Assembly,
-    Conversion,
     GonePage,
     Machine,
     OtherNumber,
     PartRecord,
     PartUse,
-    Publication,
     Record,
     Series,
 )
 from spanbook.reading.releases import Release
 from spanbook.register.model import Part, Register
 from spanbook.register.statements import part_anchor
-from spanbook.site import addresses, cutting, markdown
+from spanbook.site import addresses, cutting
 from spanbook.site.drawings import Album
 from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link
@@ -59,28 +55,6 @@ class Trust:
     def disputed(self) -> bool:
         """Then both sides are shown without another step, where there is room."""
         return self.standing is Standing.DISPUTED
-
-
-@dataclass(frozen=True, slots=True)
-class CautionBox:
-    title: str
-    text: Markup
-    follows: tuple[Publication, ...]
-    address: str
-
-
-@dataclass(frozen=True, slots=True)
-class DeclinedLine:
-    link: Link
-    why: str
-
-
-@dataclass(frozen=True, slots=True)
-class CautionsShown:
-    """What a reader is told before the work, and what the record says does not apply."""
-
-    boxes: tuple[CautionBox, ...] = ()
-    declined: tuple[DeclinedLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,16 +211,6 @@ class Site:
         """The spans of an assembly in words, in the order of its record."""
         return Memo(lambda one: tuple(span_words(f.span, f.series) for f in self.register.fittings_of(one)))
 
-    def cautions(self, record: Assembly | PartRecord | Conversion, root: str) -> CautionsShown:
-        known = self.register.cautions
-        return CautionsShown(
-            self.cautions_by(record.cautions, root).boxes,
-            tuple(
-                DeclinedLine(Link(known[one.caution].title, addresses.of_caution(one.caution)), one.why)
-                for one in record.declined
-            ),
-        )
-
     def shortfalls(self, record: Record) -> tuple[Linked, ...]:
         """Where a conversion or act falls short of what it is for, as lines on a record's page."""
         found = self.answers.shortfalls_of(record)
@@ -260,17 +224,6 @@ class Site:
         """What never goes back when it was taken off, as far as anybody has told."""
         sheet = self.answers.sheets.get(assembly)
         return tuple(key for freed in sheet.renewed for key in freed.keys) if sheet else ()
-
-    def cautions_by(self, ids: Iterable[str], root: str) -> CautionsShown:
-        """Cautions by their ids, those that are known."""
-        known = self.register.cautions
-        found = (known[id_] for id_ in ids if id_ in known)
-        return CautionsShown(
-            tuple(
-                CautionBox(c.title, markdown.to_html(c.text, root), c.follows, addresses.of_caution(c.id))
-                for c in found
-            )
-        )
 
     def part_of(self, record: Record, use: PartUse | OtherNumber) -> Part:
         return self.register.parts[self.register.key_of(record, use)]

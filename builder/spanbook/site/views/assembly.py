@@ -16,7 +16,8 @@ from spanbook.reading.records import Absence, Assembly, Series, Teardown
 from spanbook.register.statements import Fitting, Limit, StraySpan, Use
 from spanbook.site import addresses, markdown
 from spanbook.site.arrangements import Drawing, drawings
-from spanbook.site.common import CautionsShown, LimitLine, Linked, PartLine, Site, Trust, linked, part_link
+from spanbook.site.cautions import CautionsShown, cautions_of
+from spanbook.site.common import LimitLine, Linked, PartLine, Site, Trust, linked, part_link
 from spanbook.site.figures.figure import FigureView, Stands, figures
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
@@ -161,7 +162,7 @@ def _view(site: Site, assembly: Assembly, position: tuple[Link, ...], root: str)
         seen=tuple(_seen(site, assembly)),
         figures=tuple(one for one in shown if one.of is None),
         pictures=tuple(one for one in shown if one.of is not None),
-        cautions=site.cautions(assembly, root),
+        cautions=cautions_of(site, assembly, root),
         sheet=_sheet(site, assembly),
         stack=None if any(one.drawn for one in shown) else _stack(site, assembly),
         stack_words=_(STACK),

@@ -11,7 +11,8 @@ from spanbook.answers.conversions import difference
 from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
-from spanbook.site.common import CautionsShown, Linked, PartLine, Site, Trust, part_link
+from spanbook.site.cautions import CautionsShown, cautions_of
+from spanbook.site.common import Linked, PartLine, Site, Trust, part_link
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.conversions import change_words, from_words, must_words, offered_words
@@ -132,7 +133,7 @@ def _view(site: Site, conversion: Conversion, root: str) -> ConversionView:
         ),
         offered=offered_words(conversion),
         plan=Link(_(TO_PLAN), addresses.to_plan(conversion)),
-        cautions=site.cautions(conversion, root),
+        cautions=cautions_of(site, conversion, root),
         trust=trust(site, conversion),
         notes=markdown.to_html(conversion.notes, root) if conversion.notes else None,
     )

@@ -15,7 +15,8 @@ from spanbook.register.model import Part
 from spanbook.register.statements import Measurement, Supply, Use
 from spanbook.site import addresses, markdown, scripts
 from spanbook.site.acts_picture import Picture, picture
-from spanbook.site.common import CautionsShown, Site, Trust, part_link
+from spanbook.site.cautions import CautionsShown, cautions_of
+from spanbook.site.common import Site, Trust, part_link
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.numbers import NumbersView, numbers_of
 from spanbook.site.ordering import Ordered, of_part
@@ -167,7 +168,7 @@ def _view(site: Site, part: Part, owner: str, root: str) -> PartView:
         tell_trust=telling(site, record) if record else None,
         signs=sign_lines(site, record) if record else (),
         trust=trust(site, record) if record else None,
-        cautions=site.cautions(record, root) if record else CautionsShown(),
+        cautions=cautions_of(site, record, root) if record else CautionsShown(),
         notes=markdown.to_html(record.notes, root) if record and record.notes else None,
     )
 

@@ -11,7 +11,8 @@ from spanbook.answers.strip_down import Sheet
 from spanbook.ground.language import gettext as _
 from spanbook.reading.records import StripDown, StripStep
 from spanbook.site import addresses, markdown, scripts
-from spanbook.site.common import CautionsShown, Site
+from spanbook.site.cautions import CautionsShown, cautions_by
+from spanbook.site.common import Site
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
 from spanbook.site.sheet.tables import table_of
@@ -105,7 +106,7 @@ def _sheet_view(site: Site, sheet: Sheet, root: str) -> SheetView:
         accounts=tuple(Link(account_words(one), addresses.of_record(one)) for one in sheet.accounts),
         local_rules=_(LOCAL_RULES),
         untick=_(UNTICK),
-        cautions=site.cautions_by(sheet.cautions, root),
+        cautions=cautions_by(site, sheet.cautions, root),
         stack=stack(
             site.answers.fits.lists, sheet.assembly, stack_title(sheet.assembly), site.renewed(sheet.assembly)
         ),
@@ -133,7 +134,7 @@ def _account(site: Site, account: StripDown) -> SitePage:
             assembly=site.record_link(assembly),
             sheet=Link(sheet_title(assembly), addresses.of_sheet(assembly)),
             who=account_words(account),
-            cautions=site.cautions_by(dict.fromkeys(id_ for s in account.steps for id_ in s.cautions), root),
+            cautions=cautions_by(site, dict.fromkeys(id_ for s in account.steps for id_ in s.cautions), root),
             steps=tuple(_row(site, account, step) for step in account.steps),
             stays=tuple(line.link for line in site.part_lines(account, account.stays)),
             licence=account.licence,
