@@ -59,7 +59,7 @@ class Macro:
         if len(given) < len(self._names):
             given += tuple([named.pop(name, missing) for name in self._names[len(given) :]])
         if named:
-            raise TypeError(f"a macro takes {', '.join(self._names)}; it was given {', '.join(named)}")
+            raise ValueError(f"a macro takes {', '.join(self._names)}; it was given {', '.join(named)}")
         made: Markup = _marked(self._makes(*given))
         return made
 
@@ -104,8 +104,7 @@ class _Generator(CodeGenerator):
         self.write(f".{node.attr}")
 
     def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:  # noqa: N802
-        if forward_caller or node.dyn_kwargs:
-            self.fail("no template of ours calls so", node.lineno)
+        assert not forward_caller and not node.dyn_kwargs, "no template of ours calls so"
         self.visit(node.node, frame)
         self.write("(")
         for given in (*node.args, *node.kwargs):
@@ -118,7 +117,7 @@ class _Generator(CodeGenerator):
 
     def macro_def(self, macro_ref: MacroRef, frame: Frame) -> None:
         names = tuple(arg.name for arg in macro_ref.node.args)
-        self.write(f"environment.macro(macro, {names!r})")
+        self.write(f"environment.macro(macro,{names!r})")
 
     def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: object) -> None:
         self.write("environment.put_out(")
