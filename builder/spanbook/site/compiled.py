@@ -104,7 +104,8 @@ class _Generator(CodeGenerator):
         self.write(f".{node.attr}")
 
     def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:  # noqa: N802
-        assert not forward_caller and not node.dyn_kwargs, "no template of ours calls so"
+        if forward_caller or node.dyn_kwargs:
+            raise ValueError("no template of ours calls so")
         self.visit(node.node, frame)
         self.write("(")
         for given in (*node.args, *node.kwargs):
