@@ -23,6 +23,7 @@ from spanbook.site.told import in_template
 
 _special = re.compile("[&<>\"']").search  # what is escaped; most texts have none of it
 _marked = partial(str.__new__, Markup)  # what is HTML already; Markup's own way looks twice
+_ITS_NAME = "macro"  # of the function that is compiled of one
 
 
 class CompiledEnvironment(Environment):
@@ -118,7 +119,7 @@ class _Generator(CodeGenerator):
 
     def macro_def(self, macro_ref: MacroRef, frame: Frame) -> None:
         names = tuple(arg.name for arg in macro_ref.node.args)
-        self.write(f"environment.macro(macro,{names!r})")
+        self.write(f"environment.macro({_ITS_NAME}, {names!r})")
 
     def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: object) -> None:
         self.write("environment.put_out(")
