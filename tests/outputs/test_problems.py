@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from spanbook.outputs import problems as forms
 from spanbook.outputs.problems import github
-from spanbook.reading.problems import Place, Problem, Severity
+from spanbook.reading.problems import Place, Problem, Severity, one_line
 from spanbook.rules import RULES
 from spanbook.site.addresses import of_rule
 from tests.support import worlds
@@ -116,3 +116,8 @@ def test_check_tells_it_in_every_form(tmp_path: Path, form: str, monkeypatch: py
 
 def test_a_file_name_never_breaks_a_line() -> None:
     assert "\n" not in str(EVIL)
+
+
+def test_the_spaces_that_french_sets_are_spaces_and_hidden_ones_are_shown() -> None:
+    told = "lu\u00a0: «\u00a0WH\u00a01180\u00a0»; n’est-ce pas\u00a0? Plus de 64\u00a0000 à 5\u00a0%"
+    assert one_line(told) == told.replace("WH\u00a0", "WH\\u00a0")

@@ -33,6 +33,7 @@ def told(text: str, kind: str = "part") -> list[tuple[str, str, str]]:
 
 
 QUOTE = "put the whole text in quotes: "
+OUT_OF_LINE = "a line that is not in line with those above it"
 TYPED = {
     "a comma in braces": (
         "evidence: [{source: a, at: p. 31, fig. 12}]",
@@ -127,6 +128,99 @@ TYPED = {
                 "yaml-broken",
                 "{ is closed only in a comment, if at all",
                 "put text with # in it in quotes; after a blank # begins a comment, to the end of the line",
+            )
+        ],
+    ),
+    "a decimal comma in braces": (
+        "sizes: [{what: Bore, value: 1,6, unit: mm}]",
+        [
+            (
+                "text-unquoted",
+                "a comma ends the text before “6”",
+                "write its decimals after a point: value: 1.6",
+            )
+        ],
+    ),
+    "a decimal comma": (
+        'sizes: [{what: Bore, value: "1,6", unit: mm}]',
+        [("value-form", "read “1,6”", "write its decimals after a point: 1.6")],
+    ),
+    "commas without blanks": (
+        "evidence: [{source: a, at: p. 3,4, fig. 5}]",
+        [("text-unquoted", "a comma ends the text before “4”", QUOTE + 'at: "p. 3,4, fig. 5"')],
+    ),
+    "nobody knows": (
+        "material: ?",
+        [
+            (
+                "yaml-broken",
+                "text that begins with ?",
+                'write unknown where nobody knows; as text it goes in quotes: "?"',
+            )
+        ],
+    ),
+    "nobody knows, in a list": (
+        "marks: [?, a]",
+        [
+            (
+                "yaml-broken",
+                "text that begins with ?",
+                'write unknown where nobody knows; as text it goes in quotes: "?"',
+            )
+        ],
+    ),
+    "text that begins with ? and goes on": (
+        "material: ? iron",
+        [("yaml-broken", "text that begins with ?", QUOTE + 'material: "? iron"')],
+    ),
+    "text that begins with >": (
+        "material: > 5",
+        [("yaml-broken", "text that begins with >", QUOTE + 'material: "> 5"')],
+    ),
+    "quotes that stay open in braces": (
+        'evidence:\n  - {source: "a, at: p. 3}\n  - {source: "b"}',
+        [
+            (
+                "yaml-broken",
+                "quotes that open in this line and do not close in it",
+                "close the quotes at the end of the text; "
+                r"""inside "..." write \" for a quote, inside '...' write ''""",
+            )
+        ],
+    ),
+    "a comma forgotten": (
+        'evidence: [{source: "a" at: x}]',
+        [("yaml-broken", "no comma before at", "put one there, or text in quotes")],
+    ),
+    "a key of a list out of line": (
+        "evidence:\n  - source: a\n   at: p. 3",
+        [("yaml-broken", OUT_OF_LINE, "begin it in the same column as the keys beside it")],
+    ),
+    "a key out of line": (
+        "sizes:\n    - what: Bore\n  unit: mm",
+        [("yaml-broken", OUT_OF_LINE, "begin it in the same column as the keys beside it")],
+    ),
+    "an item out of line": (
+        "evidence:\n  - source: a\n - source: b",
+        [("yaml-broken", OUT_OF_LINE, "begin it in the same column as the items beside it")],
+    ),
+    "a line without a key": (
+        "material:Steel\nnotes: x",
+        [
+            (
+                "yaml-broken",
+                "a line without a key",
+                "put a colon and a blank after its key, or indent text that goes on deeper than its key",
+            )
+        ],
+    ),
+    "a merge that was not finished": (
+        "<<<<<<< HEAD\nmaterial: a\n=======\nmaterial: b\n>>>>>>> theirs",
+        [
+            (
+                "yaml-broken",
+                "the marks of a merge that was not finished",
+                "keep one side, or write both together, and delete the lines of the marks",
             )
         ],
     ),
@@ -294,3 +388,9 @@ def test_an_id_that_is_missing_is_the_files_name(tmp_path: Path) -> None:
     broken = "# file: content/sources/tale.yml\nkind: source\ntitle: T\nclass: manual\n"
     (problem,) = worlds.check(tmp_path, broken).problems
     assert problem.todo == "add id, for example id: tale"
+
+
+def test_an_id_out_of_form_is_the_files_name_in_form(tmp_path: Path) -> None:
+    broken = "# file: content/sources/Big_Tale.yml\nkind: source\nid: Big_Tale\ntitle: T\nclass: manual\n"
+    (problem,) = worlds.check(tmp_path, broken).problems
+    assert (problem.read, problem.todo) == ("read “Big_Tale”", "write it like big-tale")

@@ -7,6 +7,7 @@ from itertools import chain, islice
 from pathlib import PurePosixPath
 from typing import Any
 
+from spanbook.ground.part_numbers import hyphened
 from spanbook.reading import typed
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Record
@@ -38,7 +39,7 @@ class Examples:
         field = schema.at(steps)
         role = field.get("x-role")
         if role == Role.ID and len(steps) == 1:
-            return PurePosixPath(path).stem
+            return hyphened(PurePosixPath(path).stem) or None
         if role in _ITS_OWN:
             return None
         key = schema.kind, tuple(step for step in steps if isinstance(step, str))

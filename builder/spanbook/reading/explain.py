@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -30,6 +31,8 @@ from spanbook.reading.value_rules import (
 )
 from spanbook.reading.write import flow
 
+_COMMA = re.compile(r"[0-9]+,[0-9]+")
+_POINT = marked("write its decimals after a point: {}")
 _LIMITS = {
     "minimum": marked("it is a number of {} or more"),
     "maximum": marked("it is a number of {} or less"),
@@ -136,7 +139,7 @@ def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
         if unknown in cut:
             if whole := cut[unknown]:
                 read = _("a comma ends the text before {}").format(_shown(unknown))
-                yield TEXT_UNQUOTED, where, True, read, unquoted.to_quote(whole)
+                yield TEXT_UNQUOTED, where, True, read, _with_point(fault, whole) or unquoted.to_quote(whole)
             continue
         if patterns:
             todo = _("a key here is a year of four digits")
@@ -146,6 +149,21 @@ def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
             todo = _("delete it, or use one of {}").format(", ".join(known))
         read = _("the key {} is not known here").format(_shown(unknown))
         yield KEY_UNKNOWN, where, True, read, todo
+
+
+def _with_point(fault: _Fault, whole: str) -> str:
+    """What to do where the comma that cut a value was meant as a decimal point; empty where it was not."""
+    key, typed = whole.split(": ", 1)
+    pointed = _pointed(fault.kind.at((*fault.where, key)), typed.strip('"'))
+    return _(_POINT).format(f"{key}: {pointed}") if pointed else ""
+
+
+def _pointed(schema: Schema, text: str) -> str:
+    """A number typed with a decimal comma as its field takes it; empty where it is none or takes none."""
+    pointed = text.replace(",", ".")
+    wanted = schema.get("pattern", "")
+    number = _COMMA.fullmatch(text) and wanted and not re.search(wanted, text) and re.search(wanted, pointed)
+    return pointed if number else ""
 
 
 def _year_like(key: str, patterns: dict[str, Any] | None) -> bool:
@@ -210,6 +228,8 @@ def _form(fault: _Fault) -> _Said:
     text = str(fault.instance)
     if not text:
         return _empty(fault)
+    if pointed := _pointed(fault.schema, text):
+        return VALUE_FORM, fault.where, False, _read(fault), _(_POINT).format(pointed)
     todo = (
         _("write it on one line, with nothing blank at its ends, like {}")
         if text != text.strip() or "\n" in text

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+
+# No-break spaces that belong to a sentence: beside signs, as French sets them, and between thousands.
+_SET = re.compile("(?<=«)\u00a0|\u00a0(?=[:;?!%»°])|(?<=\\d)\u00a0(?=\\d{3}(?!\\d))")
 
 
 class Severity(StrEnum):
@@ -90,10 +94,16 @@ def errors(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 def one_line(text: str) -> str:
     """A stranger's text on one line, so that it cannot forge another problem or drive a terminal.
 
-    `##[` commands the runners of forges wherever it stands in a line, so it is written out as well.
+    `##[` commands the runners of forges wherever it stands in a line, so it is written out as well. A
+    no-break space is shown as one beside a sign; between letters it would be taken for another.
     """
-    shown = text if text.isprintable() else "".join(c if c.isprintable() else _written(c) for c in text)
+    shown = text if text.isprintable() else _seen(text)
     return shown.replace("##[", "##\\u005b")
+
+
+def _seen(text: str) -> str:
+    own = {found.start() for found in _SET.finditer(text)}
+    return "".join(c if c.isprintable() or at in own else _written(c) for at, c in enumerate(text))
 
 
 def _written(character: str) -> str:

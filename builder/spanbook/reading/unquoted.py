@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container
 from collections.abc import Mapping as Values
+from itertools import pairwise
 
 from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Mapping, Node, Scalar, Sequence, Step
@@ -28,18 +29,27 @@ def by_commas(node: Node, where: tuple[Step, ...], known: Container[str]) -> dic
     if not isinstance(group, Mapping):
         return {}
     found: dict[str, str] = {}
-    begun, pieces, first = "", list[str](), ""
+    begun, pieces, first = "", list[Scalar](), ""
     for key, value in group.values.items():
         bare = isinstance(value, Scalar) and not value.text and ends_at(group.keys[key], value)
         if bare and pieces and key not in known:
             first = first or key
-            pieces.append(key)
+            pieces.append(group.keys[key])
             found[key] = ""
-            found[first] = f"{begun}: {flow(', '.join(pieces))}"
+            found[first] = f"{begun}: {flow(_whole(pieces))}"
         else:
-            text = value.text if isinstance(value, Scalar) else ""
-            begun, pieces, first = key, [text] if text else [], ""
+            begun, first = key, ""
+            pieces = [value] if isinstance(value, Scalar) and value.text else []
     return found
+
+
+def _whole(pieces: list[Scalar]) -> str:
+    """Text that commas took to pieces, as it was typed."""
+    whole = pieces[0].text
+    for before, piece in pairwise(pieces):
+        close = (piece.line, piece.column) == (before.line, before.column + len(before.text) + 1)
+        whole += f"{',' if close else ', '}{piece.text}"
+    return whole
 
 
 def by_colon(value: object) -> str:

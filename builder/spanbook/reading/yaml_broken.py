@@ -19,6 +19,14 @@ _GOES_ON = marked(
     r"""close the quotes at the end of the text; inside "..." write \" for a quote, inside '...' write ''"""
 )
 _COMMENT = marked("put text with # in it in quotes; after a blank # begins a comment, to the end of the line")
+_OF_A_MERGE = re.compile("<{7} |={7}$|>{7} |[|]{7} ")
+# What libyaml says of signs that begin no text, and of lines that begin elsewhere than those they belong to.
+_NO_TEXT = re.compile("cannot start|mapping keys are not|sequence entries are not|comment or line break")
+_OUT_OF_LINE = re.compile("expected key|expected '-' indicator")
+_WORD = re.compile(r"[\w-]+(?=:?(?: |$))")
+_QUESTION = re.compile(r"[:,\[{-] *\? *(?:$|[,\]}])")
+_UNKNOWN = marked("write unknown where nobody knows; as text it goes in quotes: {}")
+_BESIDE_KEYS = marked("begin it in the same column as the keys beside it")
 _ANY = marked('mend it; text with : or # in it, or that begins with a sign, goes in "quotes"')
 
 # Line and column from 1, what was read, what to do.
@@ -31,7 +39,13 @@ def told(wrong: yaml.MarkedYAMLError, text: str) -> Told:
     if mark is None:
         return 1, 1, _("not YAML here ({})").format(problem), _(_ANY)
     lines = text.split("\n")
+    if merged := next((at for at, one in enumerate(lines, 1) if _OF_A_MERGE.match(one)), None):
+        read = _("the marks of a merge that was not finished")
+        return merged, 1, read, _("keep one side, or write both together, and delete the lines of the marks")
     line = lines[mark.line] if mark.line < len(lines) else ""
+    if "simple key" in (wrong.context or "") and (begun := wrong.context_mark):
+        todo = _("put a colon and a blank after its key, or indent text that goes on deeper than its key")
+        return begun.line + 1, begun.column + 1, _("a line without a key"), todo
     opened = wrong.context_mark if _opens(wrong) else None
     said = _said(line, mark.column, problem, opened if opened and opened.line == mark.line else None)
     if said:
@@ -47,6 +61,9 @@ def told(wrong: yaml.MarkedYAMLError, text: str) -> Told:
                 _("{} is closed only in a comment, if at all").format(sign),
                 _(_COMMENT),
             )
+        if sign in _CLOSING and after.count('"') % 2:
+            read = _("quotes that open in this line and do not close in it")
+            return opened.line + 1, opened.column + 1, read, _(_GOES_ON)
         todo = _("close it with {}, or put text with that sign in it in quotes").format(
             _CLOSING.get(sign, sign)
         )
@@ -64,16 +81,22 @@ def _said(line: str, column: int, problem: str, opened: yaml.Mark | None) -> tup
     """What was read and what to do, where the line itself shows it."""
     sign = line[column : column + 1]
     parts = _LINE.fullmatch(line)
+    if _QUESTION.search(line):
+        return _("text that begins with {}").format("?"), _(_UNKNOWN).format('"?"')
+    if opened and "',' or" in problem and line.count('"') % 2 == 0 and (word := _WORD.match(line, column)):
+        return _("no comma before {}").format(word[0]), _("put one there, or text in quotes")
     if opened and sign == ":":
         return _("a colon in text without quotes"), to_quote(_around(line, opened.column + 1, column))
     if "mapping values" in problem and parts and column > parts.start("value"):
         return _("a colon in text without quotes"), to_quote(_whole(parts))
     if "mapping values" in problem:
-        return _("a key where the value before it goes on"), _(
-            "begin it in the same column as the keys beside it"
-        )
-    if "cannot start" in problem and parts:
-        return _("text that begins with {}").format(sign), to_quote(_whole(parts))
+        return _("a key where the value before it goes on"), _(_BESIDE_KEYS)
+    if parts and column >= parts.start("value") and _NO_TEXT.search(problem):
+        return _("text that begins with {}").format(parts["value"][0]), to_quote(_whole(parts))
+    if _OUT_OF_LINE.search(problem) and not line[:column].strip():
+        item = sign == "-"
+        todo = _("begin it in the same column as the items beside it") if item else _(_BESIDE_KEYS)
+        return _("a line that is not in line with those above it"), todo
     if "expected key" in problem and _QUOTED_ON.search(line[:column].rstrip()):
         return _("text that goes on after its closing quote"), _(_GOES_ON)
     return None
