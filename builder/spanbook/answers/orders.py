@@ -81,12 +81,14 @@ class Grounds:
 class Alternative:
     """One complete way to order: all of its leaves together, for whom any one of `conditions` holds.
 
-    `sets` are the ways to have those leaves that are sold only in sets, any one of them.
+    `sets` are the ways to have those leaves that are sold only in sets, any one of them; `grounds` is what
+    the whole way rests on.
     """
 
     leaves: tuple[Leaf, ...]
     conditions: tuple[Condition, ...]
     sets: tuple[tuple[SetOrder, ...], ...]
+    grounds: Grounds = field(compare=False, repr=False)
     _ways: tuple[Way, ...] = field(compare=False, repr=False)
     _following: Following = field(compare=False, repr=False)
 
@@ -101,12 +103,6 @@ class Alternative:
         return self.conditions[0].plain and not self.grounds.against
 
     @property
-    def grounds(self) -> Grounds:
-        """What the whole way rests on."""
-        acts = {made.branch.act for way in within(self._ways, None) for made in way.made}
-        return self._grounds(acts, self.conditions)
-
-    @property
     def of_leaf(self) -> tuple[Grounds, ...]:
         """What each of the leaves rests on, in their order."""
         return tuple(map(self._leaf, self._ways[0].leaves))
@@ -118,12 +114,7 @@ class Alternative:
             makings = [made for way in within([route], end) for made in way.made]
             acts.update(made.branch.act for made in makings)
             terms.append(_together(made.branch.terms for made in makings))
-        return self._grounds(acts, _conditions(self._following, terms))
-
-    def _grounds(self, acts: set[Supersession | None], conditions: tuple[Condition, ...]) -> Grounds:
-        named = sorted((act for act in acts if act), key=lambda act: act.id)
-        against = {other for act in named for other in self._following.against(act)}
-        return Grounds(conditions, tuple(named), tuple(sorted(against, key=lambda act: act.id)))
+        return _grounds(self._following, acts, _conditions(self._following, terms))
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +173,9 @@ class Ordering:
     def _alternative(self, ways: list[Way]) -> Alternative:
         leaves = tuple(Leaf(k, n, self._supply(k, ending)) for (k, ending), n in ways[0].leaves.items())
         conditions = _conditions(self.following, [way.terms for way in ways])
-        return Alternative(leaves, conditions, self._sets(leaves), tuple(ways), self.following)
+        acts = {made.branch.act for way in within(ways, None) for made in way.made}
+        grounds = _grounds(self.following, acts, conditions)
+        return Alternative(leaves, conditions, self._sets(leaves), grounds, tuple(ways), self.following)
 
     def _sets(self, leaves: tuple[Leaf, ...]) -> tuple[tuple[SetOrder, ...], ...]:
         wanted = {leaf.key: leaf.quantity for leaf in leaves if leaf.supply is Supply.IN_SET}
@@ -232,6 +225,14 @@ def _conditions(following: Following, each: list[Terms]) -> tuple[Condition, ...
         met[one.sort] = following.either(met[one.sort], one) if one.sort in met else one
     plain = next((one for one in met.values() if one.plain), None)
     return (plain,) if plain else tuple(met.values())
+
+
+def _grounds(
+    following: Following, acts: set[Supersession | None], conditions: tuple[Condition, ...]
+) -> Grounds:
+    named = sorted((act for act in acts if act), key=lambda act: act.id)
+    against = {other for act in named for other in following.against(act)}
+    return Grounds(conditions, tuple(named), tuple(sorted(against, key=lambda act: act.id)))
 
 
 def _together(each: Iterable[Terms]) -> Terms:

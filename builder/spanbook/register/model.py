@@ -104,6 +104,11 @@ class Part:
         return self.names[0] if self.names else ""
 
     @property
+    def acted(self) -> bool:
+        """Whether any act names it."""
+        return bool(self.old_in or self.new_in or self.needed_in)
+
+    @property
     def records(self) -> tuple[Record, ...]:
         """Every record that names it, its own first."""
         found = (

@@ -86,6 +86,8 @@ class Picture:
 
 def picture(register: Register, years: ActYears, key: PartKey) -> Picture | None:
     """What became of a number and what it came from; None where there is no act."""
+    if not register.parts[key].acted:
+        return None
     around = _around(register, years, key)
     if around.number_of_edges() == 0:
         return None

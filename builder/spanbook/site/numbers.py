@@ -56,8 +56,13 @@ class NumbersView:
     unlike: tuple[NumberRow, ...]
 
 
+_NOTHING = NumbersView((), (), (), (), "", (), (), (), (), ())
+
+
 def numbers_of(site: Site, part: Part) -> NumbersView:
     record = part.record
+    if not (record or part.beside or part.key.plain in site.register.numbering.senses):
+        return _NOTHING
     rows = list(_rows(site, record)) if record else []
 
     def of(kind: type[object], among: tuple[object, ...]) -> tuple[NumberRow, ...]:

@@ -117,10 +117,13 @@ def of_part(site: Site, part: Part) -> Ordered:
     register = site.register
     following = site.answers.ordering.following
     found = site.answers.ordering.of(part.key)
+    answer = answer_words(register, found, part.key, lambda act: site.answers.standing(act).standing)
+    if not part.acted:
+        return Ordered(answer, tuple(_ways(site, found)), (), (), (), (), None)
     would = substitutes(following, part.key)
     need = tree(following, part.key)
     return Ordered(
-        answer=answer_words(register, found, part.key, lambda act: site.answers.standing(act).standing),
+        answer=answer,
         ways=tuple(_ways(site, found)),
         steps=tuple(_step_rows(site, need)),
         past=tuple(linked(past_words(one.act, one.back)) for one in need.dropped if one.back),

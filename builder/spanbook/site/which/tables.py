@@ -44,9 +44,16 @@ def goes_by_machine(site: Site, part: Part) -> bool:
     """Whether what is ordered for a number is not the same for all machines, as far as records say."""
     if part.key in site.register.numbering.senses:
         return False
+    lists = site.answers.fits.lists
+    return _acts_limited(site, part) or any(lists.line_with(use).limited for use in part.uses)
+
+
+def _acts_limited(site: Site, part: Part) -> bool:
+    """Whether an act on the number, or on what it leads to, is for some machines only."""
+    if not part.old_in:
+        return False
     ways = site.answers.ordering.of(part.key).alternatives
-    limited = any(one.meant is Applies.SOME for way in ways for one in way.conditions)
-    return limited or any(at_line(site.answers.fits.lists, use).line.limited for use in part.uses)
+    return any(one.meant is Applies.SOME for way in ways for one in way.conditions)
 
 
 def table(site: Site, part: Part) -> dict[str, Any]:
