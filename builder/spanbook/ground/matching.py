@@ -34,6 +34,8 @@ _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
 
 def plain(text: str) -> str:
     """Small letters without accents and other marks."""
+    if text.isascii():  # which decomposes into itself and has no marks
+        return text.lower()
     opened = unicodedata.normalize("NFKD", without(text))
     return "".join(c for c in opened if not unicodedata.category(c).startswith("M")).lower()
 

@@ -97,4 +97,8 @@ def front_coded(table: Table) -> list[list[Any]]:
 
 def _shared(a: str, b: str) -> int:
     """How many characters two texts begin with alike."""
-    return next((i for i, (x, y) in enumerate(zip(a, b, strict=False)) if x != y), min(len(a), len(b)))
+    most = min(len(a), len(b))
+    for i in range(most):
+        if a[i] != b[i]:
+            return i
+    return most
