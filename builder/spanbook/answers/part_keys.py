@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from spanbook.ground.matching import squeezed, worn
+from spanbook.reading.records import PartRecord
 from spanbook.register.model import Part, Register
 
 
@@ -37,8 +38,10 @@ def keys_of(register: Register) -> tuple[Key, ...]:
 def keys_of_part(part: Part) -> Iterator[Key]:
     """Every text that a part is found by, its number first and each once."""
     yield Key(part.number, part)
+    if part.record is None:
+        return
     seen = {squeezed(part.number)}
-    for text, known in _also_known(part):
+    for text, known in _also_known(part.record):
         if squeezed(text) and squeezed(text) not in seen:
             seen.add(squeezed(text))
             yield Key(text, part, known)
@@ -49,9 +52,8 @@ def worn_forms(register: Register) -> frozenset[str]:
     return frozenset(worn(key.text) for key in keys_of(register))
 
 
-def _also_known(part: Part) -> Iterator[tuple[str, Known]]:
-    if record := part.record:
-        yield from ((one.number, Known.ALSO) for one in record.also)
-        yield from ((one.number, Known.MISPRINT) for one in record.misprints)
-        yield from ((one.number, Known.FORMER) for one in record.formerly_numbered)
-        yield from ((mark.text, Known.MARK) for mark in record.marks)
+def _also_known(record: PartRecord) -> Iterator[tuple[str, Known]]:
+    yield from ((one.number, Known.ALSO) for one in record.also)
+    yield from ((one.number, Known.MISPRINT) for one in record.misprints)
+    yield from ((one.number, Known.FORMER) for one in record.formerly_numbered)
+    yield from ((mark.text, Known.MARK) for mark in record.marks)

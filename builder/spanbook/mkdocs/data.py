@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 import sqlite3
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
@@ -22,7 +23,8 @@ from spanbook.ground.table import Table
 from spanbook.outputs import data
 from spanbook.outputs.data.about import About
 from spanbook.reading.git import last_changed
-from spanbook.reading.plain import plain
+from spanbook.reading.plain import Said
+from spanbook.reading.records import Record
 from spanbook.reading.releases import Release
 from spanbook.register.credits import credits_of
 from spanbook.site import feed, opensearch, record_files
@@ -92,22 +94,26 @@ def lay(
     release: str | None,
     releases: Sequence[Release],
     wanted: ExportsConfig,
+    said: Mapping[Record, Said],
 ) -> Laid:
     """The files of data of a site, those that are wanted, and what this state of the records is called."""
-    said = {record: plain(record) for record in answers.register.records}
-    made = every_table(answers, said.__getitem__)
+
+    def values(record: Record) -> dict[str, Any]:
+        return said[record].values
+
+    made = every_table(answers, values)
     state = release_of(made)
     named = release or name_of(state, releases)
     named_by = tuple((one.handle, credit_words(one)) for one in credits_of(answers.register))
     laid, tell = {}, DataShown(licence)
     if wanted.tables:
         about = about_of(config, licence, named, last_changed(Path(config.docs_dir)))
-        laid = files(made, about, list(said.values()))
+        laid = files(made, about, [one.values for one in said.values()])
         tell = shown(licence, made, laid)
     tell = replace(tell, beside=wanted.records, credits=named_by)
     addressed = {f"{DATA}{name}": one for name, one in laid.items()}
     if wanted.records:
-        addressed |= record_files.files(answers, said.__getitem__, named, licence)
+        addressed |= record_files.files(answers, values, named, licence)
     return Laid(state, named, addressed, tell)
 
 

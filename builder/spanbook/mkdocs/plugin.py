@@ -36,6 +36,7 @@ from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.folder.held import held
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading import image_cache
+from spanbook.reading.plain import said
 from spanbook.reading.problems import Severity, errors
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
 from spanbook.register.model import Register
@@ -129,13 +130,14 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         site = Site(Answers(self._register, self.config.assumed), shelf, album, releases)
         if self.begun:
             self.begun(site)
-        tables = assets.tables(site, guides(files))
+        read = {record: said(record) for record in self._register.records}
+        tables = assets.tables(site, guides(files), lambda record: read[record].texts)
         self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
         self._colophon = colophon(
             Path(config.docs_dir), self.config.contact, licence, bool(releases and config.site_url)
         )
-        laid = lay(site.answers, config, licence, self.config.release, releases, self.config.exports)
+        laid = lay(site.answers, config, licence, self.config.release, releases, self.config.exports, read)
         around = Around(
             help_address=self._help_address(files),
             release=laid.release,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
@@ -12,6 +12,7 @@ from pathlib import Path
 from spanbook.answers.by_words import Document
 from spanbook.answers.search import Asker
 from spanbook.reading.kinds import KINDS
+from spanbook.reading.records import Record
 from spanbook.reading.schemas import bundled
 from spanbook.site import forms, html
 from spanbook.site import scripts as page_scripts
@@ -52,14 +53,17 @@ def _scaled(rem: int, size: re.Match[str]) -> str:
     return f"{float(size[1]) * REM / rem:.4g}rem"
 
 
-def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
-    """What the finder, the machine card, the sheets and the forms look up, by address."""
+def tables(
+    site: Site, guides: Iterable[Document], texts: Callable[[Record], object] = records.texts_of
+) -> dict[str, bytes]:
+    """What the finder, the machine card, the sheets and the forms look up, by address; `texts` gives what
+    the file of a record says, as it was typed."""
     asker = Asker(site.answers, documents(site.register, guides))
     found = finder_tables.files(asker, of_pages(site))
     of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
     of_machines |= planning_tables.files(site) | which_tables.files(site)
     of_machines |= report_tables.files(site) | along_tables.files(site)
-    return found | of_machines | holding_tables.files(site) | records.files(site.register)
+    return found | of_machines | holding_tables.files(site) | records.files(site.register, texts)
 
 
 def schemas() -> dict[str, bytes]:

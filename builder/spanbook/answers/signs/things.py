@@ -11,8 +11,10 @@ from functools import cached_property
 from spanbook.answers.part_keys import Known, keys_of_part
 from spanbook.ground.matching import worn
 from spanbook.ground.measures import MM_OF, read
+from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Absence, Assembly, PartRecord, Shown, Size
 from spanbook.register.model import Part, Register
+from spanbook.register.statements import Use
 
 # What a part is found by and may bear; a misprint, and what the records had before, stand on paper.
 _ON_IT = (Known.NUMBER, Known.ALSO, Known.MARK)
@@ -65,31 +67,45 @@ class Thing:
 
 def assemblies_at(register: Register, position: str) -> tuple[Thing, ...]:
     """Everything that may be held from a position; that nothing is fitted there cannot."""
-    found = (one for one in register.at_position.get(position, ()) if not isinstance(one, Absence))
-    return tuple(_assembly(register, one) for one in found)
+    return tuple(_assembly(register, one) for one in _held_at(register, position))
+
+
+def _held_at(register: Register, position: str) -> Iterator[Assembly]:
+    return (one for one in register.at_position.get(position, ()) if not isinstance(one, Absence))
 
 
 def parts_at(register: Register, position: str) -> tuple[Thing, ...]:
     """Every part of the assemblies at a position, and whatever replaced it since, each number once."""
     found: dict[Part, dict[Assembly, None]] = {}
-    for thing in assemblies_at(register, position):
-        (assembly,) = thing.assemblies
-        keys = (register.said[use].number for use in register.uses_of(assembly))
-        for part in _with_later(register, (register.parts[key] for key in keys if key)):
+    for assembly in _held_at(register, position):
+        for part in _parts_of(register, assembly):
             found.setdefault(part, {})[assembly] = None
     return tuple(Thing(register, part, _shown(part.record), tuple(of), (part,)) for part, of in found.items())
 
 
 def parts_told(register: Register, position: str) -> int:
     """Of how many of the parts at a position a sign or a size is recorded."""
-    records = (part.record for thing in parts_at(register, position) for part in thing.parts)
+    held = _held_at(register, position)
+    parts = {part for assembly in held for part in _parts_of(register, assembly)}
+    records = (part.record for part in parts)
     return sum(bool(record and (record.signs or record.sizes)) for record in records)
 
 
-def _with_later(register: Register, parts: Iterable[Part]) -> Iterable[Part]:
+def _parts_of(register: Register, assembly: Assembly) -> Iterable[Part]:
+    """Every part in the list of an assembly, and whatever replaced it since."""
+    return _with_later(register, [register.parts[key] for key in _listed(register, assembly)])
+
+
+def _listed(register: Register, assembly: Assembly) -> Iterator[PartKey]:
+    """The numbers in the list of an assembly."""
+    said = register.statements_of.get(assembly, ())
+    return (one.number for one in said if one.number and isinstance(one.subject, Use))
+
+
+def _with_later(register: Register, parts: Sequence[Part]) -> Iterable[Part]:
     """Parts, and then what acts put in the place of any of them."""
-    waiting = deque(parts)
-    found = dict.fromkeys(waiting)
+    waiting = deque(part for part in parts if part.old_in)
+    found = dict.fromkeys(parts)
     while waiting:
         acts = waiting.popleft().old_in
         later = dict.fromkeys(register.parts[register.key_of(act, use)] for act in acts for use in act.new)
@@ -99,9 +115,8 @@ def _with_later(register: Register, parts: Iterable[Part]) -> Iterable[Part]:
 
 
 def _assembly(register: Register, assembly: Assembly) -> Thing:
-    keys = [register.said[use].number for use in register.uses_of(assembly)]
     whole = register.key_of_whole(assembly)
-    parts = tuple(register.parts[key] for key in dict.fromkeys((whole, *keys)) if key)
+    parts = tuple(register.parts[key] for key in dict.fromkeys((whole, *_listed(register, assembly))) if key)
     return Thing(register, assembly, _shown(assembly), (assembly,), parts)
 
 

@@ -30,6 +30,8 @@ OFF = Fraction(TAKEN[Wear.USED]).limit_denominator(1000) + 2 * Fraction(
 
 Row = tuple[int, ...]
 
+_SURE, _POSSIBLE, _ELSEWHERE = weight(1.0), weight(POSSIBLE), weight(ELSEWHERE)
+
 
 def of_sign(sign: Sign, things: Sequence[Thing]) -> tuple[Row, ...]:
     """A row of weights for each answer of a sign, and a last one for something else than its answers.
@@ -64,14 +66,14 @@ def _told(share: float, kinds: int) -> float:
 def of_machine(fits: Fits, things: Sequence[Thing], reading: Reading, position: str) -> Row:
     """What the machine with a number tells: what surely left the works on it, and what else may be on it."""
     found = fits.at(reading, position).fits
-    held: dict[Assembly, float] = {}
+    held: dict[Assembly, int] = {}
     for fit in found:
         sure = fit.covers is Covers.YES and fit.span.fitted == "factory" and not fit.span.option
-        held[fit.assembly] = max(held.get(fit.assembly, 0), 1.0 if sure else POSSIBLE)
-    odds = (
-        max((held.get(one, ELSEWHERE) for one in thing.assemblies), default=ELSEWHERE) for thing in things
+        held[fit.assembly] = max(held.get(fit.assembly, _ELSEWHERE), _SURE if sure else _POSSIBLE)
+    here = (
+        max((held.get(one, _ELSEWHERE) for one in thing.assemblies), default=_ELSEWHERE) for thing in things
     )
-    return tuple(weight(one) for one in (*odds, ELSEWHERE))
+    return (*here, _ELSEWHERE)
 
 
 def of_size(things: Sequence[Thing], what: str, read: Written) -> Row:

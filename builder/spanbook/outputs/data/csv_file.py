@@ -5,13 +5,14 @@ from __future__ import annotations
 import csv
 import io
 
-from spanbook.ground.table import Table
-from spanbook.outputs.data.cells import as_text
+from spanbook.ground.table import Table, Type
+from spanbook.outputs.data.cells import rows_with_text
 
 
 def as_bytes(table: Table) -> bytes:
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(column.name for column in table.columns)
-    writer.writerows(map(as_text, row) for row in table.rows)
+    # It writes numbers and texts as they are, and nothing as an empty text.
+    writer.writerows(rows_with_text(table, Type.LIST, Type.MAP, Type.YES_NO))
     return out.getvalue().encode()

@@ -6,12 +6,12 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import closing
 
-from spanbook.ground.table import Cell, Table, Type
+from spanbook.ground.table import Table, Type
 from spanbook.outputs.data.about import About
-from spanbook.outputs.data.cells import as_text
+from spanbook.outputs.data.cells import rows_with_text
 
 SEARCH = "found"
 _TYPES = {Type.INTEGER: "INTEGER", Type.NUMBER: "REAL", Type.YES_NO: "INTEGER"}
@@ -27,10 +27,10 @@ def as_bytes(tables: Sequence[Table], about: About, records: Iterable[Mapping[st
             base.execute(_made(table, unique.get(table.name, set())))
         for table in tables:
             marks = ", ".join("?" * len(table.columns))
-            rows = (tuple(map(_value, row)) for row in table.rows)
+            rows = rows_with_text(table, Type.LIST, Type.MAP)
             base.executemany(f"INSERT INTO {_quoted(table.name)} VALUES ({marks})", rows)
         base.execute(f"CREATE VIRTUAL TABLE {SEARCH} USING fts5(kind UNINDEXED, record UNINDEXED, words)")
-        found = ((one["kind"], one.get("id"), "\n".join(dict.fromkeys(_words(one)))) for one in records)
+        found = ((one["kind"], one.get("id"), "\n".join(_words(one))) for one in records)
         base.executemany(f"INSERT INTO {SEARCH} VALUES (?, ?, ?)", found)
         base.commit()
         return base.serialize()
@@ -75,17 +75,19 @@ def _listed(names: Sequence[str]) -> str:
     return ", ".join(map(_quoted, names))
 
 
-def _value(cell: Cell) -> str | int | float | None:
-    return as_text(cell) if isinstance(cell, list | dict) else cell
+def _words(record: Mapping[str, object]) -> dict[str, None]:
+    """Every text in a record, each once."""
+    found: dict[str, None] = {}
+    _gather(record, found)
+    return found
 
 
-def _words(value: object) -> Iterator[str]:
-    """Every text in a record."""
+def _gather(value: object, found: dict[str, None]) -> None:
     if isinstance(value, str):
-        yield value
+        found[value] = None
     elif isinstance(value, Mapping):
         for one in value.values():
-            yield from _words(one)
+            _gather(one, found)
     elif isinstance(value, list):
         for one in value:
-            yield from _words(one)
+            _gather(one, found)

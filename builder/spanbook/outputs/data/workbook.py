@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from xml.sax.saxutils import escape, quoteattr
+from xml.sax.saxutils import quoteattr
 
-from spanbook.ground.table import Cell, Table, Type
+from spanbook.ground.table import Cell, Table
 from spanbook.outputs.data import zipped
 from spanbook.outputs.data.about import About
 from spanbook.outputs.data.cells import as_text
@@ -32,8 +32,10 @@ _STYLES = (
     '<xf fontId="1" xfId="0" applyFont="1"/></cellXfs>'
     '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>'
 )
-# What XML cannot hold, and what reads as its escape (ECMA-376, part 1, 22.9.2.19).
-_ESCAPED = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)|[\x00-\x08\x0b-\x1f\ufffe\uffff]")
+# What XML writes otherwise, what it cannot hold, and what reads as the escape for that (ECMA-376, part 1,
+# 22.9.2.19).
+_ESCAPED = re.compile(r"[&<>]|_(?=x[0-9A-Fa-f]{4}_)|[\x00-\x08\x0b-\x1f\ufffe\uffff]")
+_ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 
 
 def as_bytes(tables: Sequence[Table], about: About) -> bytes:
@@ -78,16 +80,13 @@ def _about(tables: Sequence[Table], about: About) -> str:
 def _rows(table: Table) -> Iterator[list[str]]:
     yield [_text(column.name, 2) for column in table.columns]
     for row in table.rows:
-        pairs = zip(table.columns, row, strict=True)
-        yield [_cell(column.type, cell) for column, cell in pairs]
+        yield ["<c/>" if cell is None else _cell(cell) for cell in row]
 
 
-def _cell(type_: Type, cell: Cell) -> str:
-    if cell is None:
-        return "<c/>"
+def _cell(cell: Cell) -> str:
     if isinstance(cell, bool):
         return f'<c t="b"><v>{int(cell)}</v></c>'
-    if type_ in (Type.INTEGER, Type.NUMBER):
+    if isinstance(cell, int | float):
         return f"<c><v>{cell}</v></c>"
     return _text(as_text(cell), 1)
 
@@ -95,8 +94,13 @@ def _cell(type_: Type, cell: Cell) -> str:
 def _text(text: str, style: int) -> str:
     """A cell of text. What is longer than a cell may be ends in `…`: it is whole in the other files."""
     cut = text if len(text) <= MOST else f"{text[: MOST - 1]}…"
-    safe = escape(_ESCAPED.sub(lambda found: f"_x{ord(found.group()):04X}_", cut))
+    safe = _ESCAPED.sub(_escape, cut)
     return f'<c s="{style}" t="inlineStr"><is><t xml:space="preserve">{safe}</t></is></c>'
+
+
+def _escape(found: re.Match[str]) -> str:
+    character = found.group()
+    return _ENTITIES.get(character) or f"_x{ord(character):04X}_"
 
 
 def _sheet(rows: Iterator[list[str]], frozen: bool = True) -> str:

@@ -151,8 +151,8 @@ def _words(asker: Asker, pages: Blocks) -> Table:
 
 
 def _holders(held: Holders, pages: Blocks) -> list[list[str | int]]:
-    made = [pages.told(held.strong), pages.told(held.prose)]
-    return [*made, pages.told(held.name)] if held.name else made
+    said = (held.strong, held.prose, held.name) if held.name else (held.strong, held.prose)
+    return [pages.told(one) if one else [] for one in said]
 
 
 def _weight(holders: list[list[str | int]]) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from hashlib import sha256
 from typing import Any
 
@@ -23,14 +24,19 @@ def block_of(id_: str) -> int:
     return block
 
 
-def files(register: Register) -> dict[str, bytes]:
-    """Every block that holds a record, by its address."""
+def texts_of(record: Record) -> object:
+    """What the file of a record says, all of it as it was typed."""
+    return plain(record.origin.node)
+
+
+def files(register: Register, texts: Callable[[Record], object] = texts_of) -> dict[str, bytes]:
+    """Every block that holds a record, by its address; `texts` for whoever has read the files already."""
     blocks: dict[str, dict[str, Any]] = {}
     for record in register.records:
         if KINDS[record.kind].form:
             name = f"records-{record.kind}-{block_of(record.id)}"
-            typed = plain(record.origin.node)
-            one = {"path": record.origin.path, "digest": digest(record), "record": typed}
+            typed = texts(record)
+            one = {"path": record.origin.path, "digest": _digest(typed), "record": typed}
             blocks.setdefault(name, {})[record.id] = one
     made = {name: script(name, block) for name, block in blocks.items()}
     made["records-kinds"] = script("records-kinds", kinds(register))
@@ -47,4 +53,8 @@ def kinds(register: Register) -> dict[str, list[Any]]:
 
 def digest(record: Record) -> str:
     """Told apart by what a form shows of a record: its remarks and its spacing do not count."""
-    return sha256(json.dumps(plain(record.origin.node)).encode()).hexdigest()[:16]
+    return _digest(texts_of(record))
+
+
+def _digest(typed: object) -> str:
+    return sha256(json.dumps(typed).encode()).hexdigest()[:16]

@@ -44,8 +44,7 @@ def goes_by_machine(site: Site, part: Part) -> bool:
     """Whether what is ordered for a number is not the same for all machines, as far as records say."""
     if part.key in site.register.numbering.senses:
         return False
-    lists = site.answers.fits.lists
-    return _acts_limited(site, part) or any(lists.line_with(use).limited for use in part.uses)
+    return any(use.line.serials for use in part.uses) or _acts_limited(site, part)
 
 
 def _acts_limited(site: Site, part: Part) -> bool:
