@@ -27,7 +27,7 @@ from spanbook.register.model import Register
 from spanbook.register.statements import Limit, Use
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class Line:
     """A line of the list of an assembly, with the numbers on it; any one of `keys` will do."""
 
