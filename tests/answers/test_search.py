@@ -164,6 +164,40 @@ def test_in_words() -> None:
     assert "Nothing found for “zyzzyva”" in as_text(ASKER, "zyzzyva")
 
 
+def test_what_only_words_find_is_told_to_programs_too() -> None:
+    begins = as_object(ASKER, "WH-11")
+    assert {one["how"] for one in begins["matches"]} == {"begins"}
+    loose = as_object(ASKER, "1181")
+    assert [one["stamped"] for one in loose["may-be"]] == ["DX.1181", "HK 1181"]
+    pages = as_object(ASKER, "oil filter")
+    assert pages["documents"][0] == {
+        "title": "Oil filter",
+        "sort": "Position",
+        "address": "positions/lubrication/oil-filter/",
+    }
+    assert (pages["more"], as_object(ASKER, "zyzzyva")["kind"]) == (True, "none")
+    for made in (begins, loose, pages):
+        assert made["kind"] == "words"
+        SCHEMA.validate(made)
+
+
+def test_the_number_of_a_whole_says_of_what() -> None:
+    (match,) = as_object(ASKER, "WH-1180")["matches"]
+    assert match["whole"] == [{"kind": "assembly", "id": "edge-strainer"}]
+    (other,) = as_object(ASKER, "WH-1181")["matches"]
+    assert other["whole"] == []
+
+
+def test_a_number_never_issued_was_built_in_no_year() -> None:
+    (never,) = as_object(ASKER, "HK 905")["readings"]
+    assert (never["issued"], never["years"], never["plants"], never["part-of-year"]) == (
+        False,
+        None,
+        [],
+        None,
+    )
+
+
 def test_many_queries_from_standard_input() -> None:
     asked = "HK 588\nWH-1181\n\nzyzzyva\n"
     result = run("ask", "-", "--json", "--folder", PROJECT, typed=asked)

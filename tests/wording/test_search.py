@@ -31,6 +31,7 @@ FLAP = """\
 kind: assembly
 id: flap
 title: Flap
+number: "11-9"
 position: cover
 serials: [{series: xa, first: 1, last: 4}]
 parts: [{number: "11-2", name: Hinge}]
@@ -55,6 +56,7 @@ def test_a_number_never_issued_says_which_are_nearest(made: Register) -> None:
     [
         ("11-2", "11-2, Hinge, of Example Works; exact. Goes in: Flap."),
         ("112", "11-2, Hinge, of Example Works; spacing. Goes in: Flap."),
+        ("11-9", "11-9, Flap, of Example Works; exact. It is the number of the whole: Flap."),
         ("castle", "11-2 (mark CASTLE), Hinge, of Example Works; exact. Goes in: Flap."),
     ],
 )

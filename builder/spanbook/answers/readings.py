@@ -12,7 +12,8 @@ from spanbook.register.units import Number, first_of_plates
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A machine by a serial number read in one series. `issued` is false for a number outside it or skipped.
+    """A machine by a serial number read in one series. `issued` is false for a number outside it or skipped:
+    no machine has it, so it has no `years`.
 
     `numbers` are all that the machine is known by, this one too, in the order of its record `unit`; nothing
     where it is known by this one alone. Without a unit they are those that somebody gave together, and
@@ -78,7 +79,8 @@ def read_serial(register: Register, text: str) -> tuple[Reading, ...]:
 
 def reading_of(series: Series, number: int) -> Reading:
     """A number by itself, whatever machine has it."""
-    return Reading(series, number, number in series.issued, series.years.year_of(number))
+    issued = number in series.issued
+    return Reading(series, number, issued, series.years.year_of(number) if issued else None)
 
 
 def machine_of(register: Register, series: Series, number: int) -> Reading:

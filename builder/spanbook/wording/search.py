@@ -52,18 +52,24 @@ def match_words(register: Register, query: str, match: Match, lines: Sequence[Li
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
     known = _(KNOWN[match.key.known]).format(match.key.text)
-    goes = ", ".join(dict.fromkeys(map(_goes, lines))) or _("nothing recorded")
+    goes = ", ".join(dict.fromkeys(map(_goes, lines)))
     how = _(HOW[match.how])
     if match.how is How.WORN and (read := read_as(query, match.key.text)):
         how = _("{how}, if {read}").format(how=how, read=read_words(read))
-    told = _("{number}, {name}, of {owner}; {how}. Goes in: {goes}.").format(
+    message = (
+        _("{number}, {name}, of {owner}; {how}. Goes in: {goes}.")
+        if goes or not part.whole
+        else _("{number}, {name}, of {owner}; {how}.")
+    )
+    told = message.format(
         number=f"{part.number} ({known})" if known else part.number,
         name=part.name,
         owner=whose,
         how=how,
-        goes=goes,
+        goes=goes or _("nothing recorded"),
     )
-    return " ".join((told, *match_remarks(register, part)))
+    whole = (_("It is the number of the whole: {assembly}.").format(assembly=one.title) for one in part.whole)
+    return " ".join((told, *whole, *match_remarks(register, part)))
 
 
 def _goes(one: Listed) -> str:

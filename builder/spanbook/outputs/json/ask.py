@@ -21,7 +21,7 @@ Object = dict[str, Any]
 
 
 def as_object(asker: Asker, query: str) -> Object:
-    """A serial number if it reads as one, else a part number or mark, else nothing with suggestions."""
+    """A serial number if it reads as one, else a part number or mark, else what words find, else nothing."""
     answer = asker.ask(query)
     if answer.places:
         return {"query": query, "kind": "serial", "readings": _asked_places(asker, answer), "worn": []}
@@ -37,7 +37,21 @@ def as_object(asker: Asker, query: str) -> Object:
         return {**made, "apart": apart[0]} if apart else made
     if matches:
         return {"query": query, "kind": "number", "matches": matches}
+    if not answer.empty:
+        return {"query": query, "kind": "words", **_by_words(asker, answer)}
     return {"query": query, "kind": "none", "suggestions": list(suggestions(asker, query))}
+
+
+def _by_words(asker: Asker, answer: Answer) -> Object:
+    """What only begins as asked, what the letters of a plate would make of it, and pages."""
+    return {
+        "matches": [_match(asker, match) for match in answer.matches],
+        "may-be": [_named(one) for one in answer.loose],
+        "documents": [
+            {"title": one.title, "sort": one.sort, "address": one.address} for one in answer.documents
+        ],
+        "more": answer.more_matches or answer.more_documents,
+    }
 
 
 def _asked_places(asker: Asker, answer: Answer) -> list[Object]:
@@ -58,8 +72,8 @@ def _reading(asker: Asker, reading: Reading) -> Object:
         **_named(reading),
         "issued": reading.issued,
         "years": [years.first, years.last] if years else None,
-        "part-of-year": str(part) if (part := reading.part_of_year) else None,
-        "plants": [plant.name for plant in reading.plants],
+        "part-of-year": str(part) if reading.issued and (part := reading.part_of_year) else None,
+        "plants": [plant.name for plant in reading.plants] if reading.issued else [],
         "unit": reading.unit.id if reading.unit else None,
         "numbers": [_named(one) for one in reading.numbers or (reading.own,)],
         "positions": [
@@ -113,6 +127,7 @@ def _match(asker: Asker, match: Match) -> Object:
         "by": part.key.by,
         "how": str(match.how),
         "assemblies": list(dict.fromkeys(use.assembly.id for use in part.uses)),
+        "whole": [{"kind": one.kind, "id": one.id} for one in part.whole],
         "lists": list_objects(asker.answers.fits.lists, listed(asker.answers.ever, part.key)),
         "figures": figure_objects(asker.register, pictured(asker.register, part)),
     }
