@@ -11,9 +11,11 @@ from time import struct_time
 import feedparser
 import pytest
 import yaml
+from jsonschema import Draft202012Validator
 
 import spanbook
 from spanbook import BrokenRelease, NotComparable, NotReleased
+from spanbook.reading import schemas
 from spanbook.reading.releases import read_releases
 from tests.support import worlds
 from tests.support.command import CONFIG, LID, SEEN, project, run
@@ -142,7 +144,10 @@ def test_the_site_tells_its_releases_and_is_called_by_the_one_it_shows(released:
     assert "Why: Works slip of 1931." in page
     assert '"release 2 of 6 February 2026"' in (released / "site/assets/finder/spanbook.js").read_text()
     state = json.loads((released / "site/release.json").read_text())
+    law = (schemas.folder() / "answer-state.json").read_text(encoding="utf-8")
+    Draft202012Validator(json.loads(law)).validate(state)
     assert (state["release"], state["released"], state["licence"]) == ("2", True, "CC0-1.0")
+    assert state["called"] == "release 2 of 6 February 2026"
     assert set(state["files"]) >= {"data/tables.xlsx", "data/datapackage.json"}
     package = json.loads((released / "site/data/datapackage.json").read_text())
     assert package["version"] == "release 2 of 6 February 2026"

@@ -23,7 +23,10 @@ from tests.support import worlds
 from tests.support.command import CONFIG, LID, project, run
 from tests.support.demo import demo
 
-LAW = Draft202012Validator(json.loads((folder() / "answer-record.json").read_text(encoding="utf-8")))
+LAW, STATE = (
+    Draft202012Validator(json.loads((folder() / name).read_text(encoding="utf-8")))
+    for name in ("answer-record.json", "answer-state.json")
+)
 BLOCK = re.compile(r'<script type="application/ld\+json">(.*?)</script>\n', re.DOTALL)
 EVIL = "</script><script>alert(1)</script><!-- &amp;"
 # The words of schema.org without asking for them: what is an address is told by hand.
@@ -77,7 +80,7 @@ def test_a_strangers_text_cannot_end_the_block(tmp_path: Path) -> None:
 
 
 def test_every_record_stands_beside_its_page_as_it_was_typed(demo_pages: list[SitePage]) -> None:
-    made = record_files.files(demo().answers, plain, "records 1", None)
+    made = record_files.files(demo().answers, plain, None)
     own = {f"{page.address}record.json" for page in demo_pages if page.own_record}
     assert own == set(made)
     for data in made.values():
@@ -90,13 +93,26 @@ def test_every_record_stands_beside_its_page_as_it_was_typed(demo_pages: list[Si
     assert span["path"] == "serials/0"
 
 
+def test_what_stands_beside_a_page_changes_with_its_own_record_alone(tmp_path: Path) -> None:
+    def beside(name: str, *world: str) -> dict[str, bytes]:
+        return record_files.files(Answers(worlds.check(tmp_path / name, *world).register), plain, None)
+
+    before = beside("before", LID)
+    after = beside("after", LID.replace("title: Lid", "title: Hatch"))
+    assert set(before) == set(after)
+    assert [one for one in after if after[one] != before[one]] == ["assemblies/lid/record.json"]
+
+
 @pytest.mark.slow
 def test_a_page_leads_to_its_record_unless_the_site_leaves_it_out(tmp_path: Path) -> None:
     folder_ = project(tmp_path / "p")
     assert run("build", folder_).exit_code == 0
     page = folder_ / "site/assemblies/lid/index.html"
     assert '<a href="record.json" rel="alternate" type="application/json">' in page.read_text()
-    assert (page.parent / "record.json").is_file()
+    beside = json.loads((page.parent / "record.json").read_text())
+    state = json.loads((folder_ / "site" / beside["release"]).read_text())
+    STATE.validate(state)
+    assert state["called"] == state["state"]  # nobody has released it
     settings = CONFIG.replace("[spanbook]", "[{spanbook: {exports: {records: false}}}]")
     (folder_ / "mkdocs.yml").write_text(f"{settings}site_url: https://x.example/\n")
     assert run("build", folder_).exit_code == 0

@@ -28,7 +28,7 @@ from spanbook.reading.records import Record
 from spanbook.reading.releases import Release
 from spanbook.register.credits import credits_of
 from spanbook.site import feed, opensearch, record_files
-from spanbook.site.addresses import DATA
+from spanbook.site.addresses import DATA, STATE
 from spanbook.site.data import DataShown, release_of, shown
 from spanbook.site.page import Around
 from spanbook.site.tables import tables as every_table
@@ -113,7 +113,7 @@ def lay(
     tell = replace(tell, beside=wanted.records, credits=named_by)
     addressed = {f"{DATA}{name}": one for name, one in laid.items()}
     if wanted.records:
-        addressed |= record_files.files(answers, values, named, licence)
+        addressed |= record_files.files(answers, values, licence)
     return Laid(state, named, addressed, tell)
 
 
@@ -126,7 +126,7 @@ def for_programs(
     site: str | None, around: Around, releases: Sequence[Release], state: str, records: int
 ) -> dict[str, bytes]:
     """Which state a site shows; where it has an address, its box for browsers and the feed of releases."""
-    made = {feed.STATE: feed.state(around, releases, state, records)}
+    made = {STATE: feed.state(around, releases, state, records)}
     if site:
         address = f"{site.rstrip('/')}/"
         made |= opensearch.files(around.name, address)

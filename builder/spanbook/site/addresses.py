@@ -33,6 +33,8 @@ PLAN = "plan/"
 REPORT = "report/"
 WHICH_PART = "which-part/"
 ALONG = "along/"
+# Where a site tells which state of the records it shows; no page.
+STATE = "release.json"
 # The pages that no record has for itself alone.
 _OF_KINDS = tuple(f"{kind.folder}/" for kind in KINDS.values() if kind.paged)
 _OF_FORMS = (FORMS, *(f"{FORMS}{kind}/" for kind in WITH_FORM))

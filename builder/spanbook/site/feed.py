@@ -13,7 +13,6 @@ from spanbook.site.views.changes import anchor_of
 from spanbook.wording import releases as words
 
 FEED = "changes.atom"
-STATE = "release.json"
 _ATOM = "http://www.w3.org/2005/Atom"
 _MOST = 20  # releases in a feed
 
@@ -65,7 +64,10 @@ def _add(above: Tree.Element, name: str, text: str | None = None, **attributes: 
 
 
 def state(around: Around, releases: Sequence[Release], digest: str, records: int) -> bytes:
-    """Which state of the records a site shows, with the hashes of its files of data."""
+    """Which state of the records a site shows, with the hashes of its files of data.
+
+    `schema/answer-state.json` is its law.
+    """
     newest = releases[0] if releases else None
     licence = around.data.licence
     made = {
@@ -73,6 +75,7 @@ def state(around: Around, releases: Sequence[Release], digest: str, records: int
         "release": newest.name if newest else None,
         "date": newest.day.isoformat() if newest else None,
         "state": digest,
+        "called": around.release,
         "released": bool(newest and newest.state == digest),
         "records": records,
         "licence": licence.id if licence else None,

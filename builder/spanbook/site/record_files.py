@@ -31,13 +31,16 @@ def pages_of_records(register: Register) -> Iterator[tuple[Record, str]]:
 
 
 def files(
-    answers: Answers, said: Callable[[Record], Mapping[str, Any]], release: str, licence: Licence | None
+    answers: Answers, said: Callable[[Record], Mapping[str, Any]], licence: Licence | None
 ) -> dict[str, bytes]:
-    """A file for each page of a record, by its address; `said` gives what a record's file says."""
+    """A file for each page of a record, by its address; `said` gives what a record's file says.
+
+    It changes with its own record's answers alone: which release that is stands in one file for all of them.
+    """
     made: dict[str, bytes] = {}
     for record, page in pages_of_records(answers.register):
         found = as_object(answers, record, page, said(record))
-        found |= {"release": release, "licence": licence.id if licence else None}
+        found |= {"release": addresses.STATE, "licence": licence.id if licence else None}
         made[f"{page}{NAME}"] = f"{json.dumps(found, ensure_ascii=False)}\n".encode()
     return made
 
