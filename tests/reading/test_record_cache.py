@@ -11,7 +11,7 @@ import pytest
 from spanbook import reading
 from spanbook.answers.answers import Answers
 from spanbook.ground.language import speaking
-from spanbook.reading import record_cache
+from spanbook.reading import sealed
 from spanbook.rules.checking import Checked, check_folder
 from spanbook.site import views
 from spanbook.site.common import Site
@@ -119,7 +119,7 @@ def test_a_file_that_others_may_write_to_is_never_opened(tmp_path: Path, cache: 
 
 def _sealed(file: Path, kept: object) -> bytes:
     data = pickle.dumps(kept)
-    return record_cache._seal(file, data) + data
+    return sealed.seal(file, data) + data
 
 
 def test_what_does_not_hold_its_seal_is_never_opened(tmp_path: Path, cache: Path) -> None:
@@ -201,7 +201,7 @@ def test_another_program_takes_nothing_and_what_is_old_goes(
     check_folder(folder)
     (file,) = cache.iterdir()
     os.utime(file, (0, 0))
-    monkeypatch.setattr(record_cache, "_reader", lambda: "another program")
+    monkeypatch.setattr(sealed, "program", lambda: "another program")
     read = _reads(monkeypatch)
     check_folder(folder)
     assert read

@@ -54,11 +54,13 @@ from spanbook.register.statements import Statement, Subject
 class Answers:
     """The answers of one register, by what the community assumes; asking in any order gives the same.
 
-    That stands in a community's settings, which are read only when something depends on them.
+    That stands in a community's settings, which are read only when something depends on them. `asked` is
+    what the rules asked already of what fits in it.
     """
 
     register: Register
     read_assumed: Callable[[], Assumed] = Assumed
+    asked: Fits | None = None
 
     @cached_property
     def assumed(self) -> Assumed:
@@ -67,7 +69,7 @@ class Answers:
     @cached_property
     def fits(self) -> Fits:
         """What fits where, and what was found there."""
-        return Fits(self.register)
+        return self.asked or Fits(self.register)
 
     @cached_property
     def judge(self) -> Judge:

@@ -16,7 +16,6 @@ from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.git_merge import merged
 from spanbook.reading.problems import errors
 from spanbook.reading.record_cache import Known, known_of
-from spanbook.register.model import Register
 from spanbook.rules.checking import Checked, collector_resting, open_folder, open_tree
 from spanbook.site import permanent
 from spanbook.wording.proposal import clash_words
@@ -86,35 +85,35 @@ def compare_tree(
     return replace(found, besides=besides)
 
 
-def _compared(project: Path, before: Register, after: Register) -> Comparison:
+def _compared(project: Path, before: Checked, after: Checked) -> Comparison:
     return Before(project, before).compared(after)
 
 
 @dataclass(frozen=True)
 class Before:
-    """The register of a project that others are held against. It must be without errors."""
+    """The records of a project that others are held against. They must be without errors."""
 
     project: Path
-    register: Register
+    checked: Checked
 
-    def compared(self, after: Register, besides: tuple[str, ...] = ()) -> Comparison:
+    def compared(self, after: Checked, besides: tuple[str, ...] = ()) -> Comparison:
         """What changes for readers from it to another. Raises BuildFailed for settings."""
         with collector_resting():
-            addresses = self._addresses, permanent.public(after)
+            addresses = self._addresses, permanent.public(after.register)
             assumed = self._answers.assumed
-            found = compute.compare_answers(self._answers, Answers(after, lambda: assumed), addresses)
+            found = compute.compare_answers(self._answers, after.answers(lambda: assumed), addresses)
         return replace(found, besides=besides)
 
     @cached_property
     def _addresses(self) -> list[str]:
-        return permanent.public(self.register)
+        return permanent.public(self.checked.register)
 
     @cached_property
     def _answers(self) -> Answers:
-        return Answers(self.register, lambda: assumed_of(self.project))
+        return self.checked.answers(lambda: assumed_of(self.project))
 
 
-def _at(project: Path, revision: str, known: Known) -> Register:
+def _at(project: Path, revision: str, known: Known) -> Checked:
     try:
         tree = git_tree.content_at(project, revision)
     except NoRevision as missing:
@@ -124,13 +123,13 @@ def _at(project: Path, revision: str, known: Known) -> Register:
     return _sound(revision, open_tree(tree, "content", known))
 
 
-def _sound(place: str, checked: Checked) -> Register:
+def _sound(place: str, checked: Checked) -> Checked:
     if broken := errors(checked.problems):
         told = "\n".join(map(str, broken[:10]))
         raise NotComparable(
             _("the records of {place} have errors; mend them first:\n{told}").format(place=place, told=told)
         )
-    return checked.register
+    return checked
 
 
 def _is_folder(place: str) -> bool:

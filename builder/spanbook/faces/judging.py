@@ -98,7 +98,7 @@ class Review:
             return None
         if isinstance(self._old, NoRevision):
             raise NotComparable(_("{}; name a revision that has records").format(self._old))
-        return self._old.compared(self.checked.register, touched)
+        return self._old.compared(self.checked, touched)
 
     @property
     def dying(self) -> tuple[str, ...]:
@@ -200,7 +200,7 @@ class Main:
     @cached_property
     def before(self) -> Before | NoRevision:
         found = self._checked
-        return found if isinstance(found, NoRevision) else Before(self.project, found.register)
+        return found if isinstance(found, NoRevision) else Before(self.project, found)
 
 
 def _check_tree(project: Path, tree: git_tree.Revision) -> Checked:

@@ -248,7 +248,7 @@ def _fresh(was: Checked, now: Checked, put: Mapping[str, bytes]) -> Iterator[Pro
 def _compared(project: Path, was: Checked, now: Checked) -> Comparison | None:
     if errors(was.problems) or errors(now.problems):
         return None
-    return Before(project, was.register).compared(now.register)
+    return Before(project, was).compared(now)
 
 
 def _called(project: Path) -> str:

@@ -44,6 +44,11 @@ def spoken() -> str:
     return _Spoken.language
 
 
+def voice() -> str:
+    """Names in which words messages are told: the language, and by what they are looked up."""
+    return f"{_Spoken.language} {type(_Spoken.by).__name__}"
+
+
 def speak(language: str) -> None:
     """From here on this language is spoken. Raises UnknownLanguage."""
     if language not in languages():

@@ -21,6 +21,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from spanbook.ground.language import gettext as _
 from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.schemas import folder as schema_folder
+from spanbook.reading.sealed import packages
 
 _PACKAGE = Path(__file__).parents[1]
 _PLUGINS = {"spanbook", "search", "material/search"}
@@ -72,9 +73,7 @@ def _in_doubt(config: MkDocsConfig) -> bool:
 def _surroundings(project: Path) -> Iterator[object]:
     yield sys.version
     yield project
-    # Every package by its version, as installers lay it down.
-    for folder in {sysconfig.get_path("purelib"), sysconfig.get_path("platlib")}:
-        yield sorted(name for name in os.listdir(folder) if name.endswith(".dist-info"))  # noqa: PTH208
+    yield from packages()
     yield [os.environ.get(name) for name in _VARIABLES]
     yield date.today()
     yield datetime.now(UTC).date()

@@ -19,7 +19,6 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
-from spanbook.answers.answers import Answers
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.ground.language import ENGLISH, speak
@@ -39,7 +38,6 @@ from spanbook.reading import image_cache
 from spanbook.reading.plain import said
 from spanbook.reading.problems import Severity, errors
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
-from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from spanbook.rules.photographs import refusal_words
 from spanbook.site import assets, permanent, views
@@ -91,7 +89,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             log.log(_LEVELS[problem.severity], "%s", problem)
         if broken := errors(checked.problems):
             raise BrokenRecords(words.broken(len(broken)))
-        self._register: Register = checked.register
+        self._checked = checked
         # All of it lives as long as the build: walking it at every collection costs more than making it.
         self._collecting = gc.isenabled()
         gc.disable()
@@ -116,9 +114,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         shown = only_guides(files, config)
         try:
-            shelf, pictures = develop(self._register, Path(config.docs_dir))
+            shelf, pictures = develop(self._checked.register, Path(config.docs_dir))
             pictures |= develop_guides(Path(config.docs_dir), shown)
-            album, drawings = draw(self._register, Path(config.docs_dir))
+            album, drawings = draw(self._checked.register, Path(config.docs_dir))
         except OSError as failure:
             raise PluginError(words.not_kept(image_cache.folder(), failure)) from failure
         except Refused as refused:
@@ -127,7 +125,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         except drawing.Refused as refused:
             raise PluginError(words.drawing_changed(refused.flaw)) from refused
         releases = self._releases(config)
-        site = Site(Answers(self._register, self.config.assumed), shelf, album, releases)
+        site = Site(self._checked.answers(self.config.assumed), shelf, album, releases)
         if self.begun:
             self.begun(site)
         read = {record: said(record) for record in self._register.records}
@@ -167,8 +165,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             along.HELD: script("held", []),
             assets.STYLESHEET: assets.stylesheet(self._around.frame),
         }
-        beside |= for_programs(config.site_url, around, releases, laid.state, len(self._register.records))
-        beside[permanent.LIST] = "\n".join([*permanent.public(self._register), ""]).encode()
+        register = self._checked.register
+        beside |= for_programs(config.site_url, around, releases, laid.state, len(register.records))
+        beside[permanent.LIST] = "\n".join([*permanent.public(register), ""]).encode()
         for address, data in beside.items():
             files.append(File.generated(config, address, content=data))
         for address, kept in pictures.items():

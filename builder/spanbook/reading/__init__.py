@@ -5,8 +5,10 @@ Nothing here raises for what a contributor did: one broken file never hides the 
 
 from __future__ import annotations
 
+import os
 import re
 from dataclasses import dataclass
+from hashlib import sha256
 
 from spanbook.ground.language import gettext as _
 from spanbook.reading import explain, files, make, schemas, text, typed, yaml
@@ -39,11 +41,15 @@ FILE_NAME = Rule(
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """Every record that could be read, in the order of their paths, every problem, and what was not read."""
+    """Every record that could be read, in the order of their paths, every problem, and what was not read.
+
+    `digest` is of all files, to the byte.
+    """
 
     records: tuple[Record, ...]
     problems: tuple[Problem, ...]
     unread: Unread
+    digest: str
 
 
 def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None = None) -> Reading:
@@ -55,8 +61,10 @@ def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None =
     records: list[Record] = []
     every = list(problems)
     broken: list[tuple[files.RecordFile, bytes]] = []
+    digest = sha256()
     for file in found:
         data = tree.read(file.relative, text.LARGEST + 1)
+        digest.update(b"%s\0%d\0%s" % (os.fsencode(file.path), len(data), data))
         old = known.of(file.path, data) if known else None
         result = old or read_bytes(data, file.path, file.kind, file.stem)
         if isinstance(result, Record):
@@ -72,7 +80,7 @@ def read_tree(tree: files.Tree, shown_as: str = "content", known: Known | None =
         assert not isinstance(told, Record), "the same bytes make no record"
         every.extend(told)
     unread = Unread.of((file.kind, file.stem, data) for file, data in broken)
-    return Reading(tuple(records), tuple(every), unread)
+    return Reading(tuple(records), tuple(every), unread, digest.hexdigest())
 
 
 def read_bytes(data: bytes, path: str, kind: str, stem: str) -> Record | tuple[Problem, ...]:

@@ -15,7 +15,6 @@ from spanbook.answers.applicability import Fits
 from spanbook.reading import FILE_NAME, KIND_WRONG, text, value_rules, yaml
 from spanbook.reading import files as record_files
 from spanbook.reading.problems import Problem, Rule, Severity
-from spanbook.register.model import Register
 from spanbook.rules import (
     addresses,
     cautions,
@@ -104,12 +103,11 @@ FAMILIES: Mapping[str, tuple[Rule, ...]] = {
 RULES: Mapping[str, Rule] = {rule.name: rule for family in FAMILIES.values() for rule in family}
 
 
-def run(register: Register, *, errors_only: bool = False) -> Iterator[Problem]:
-    """Every problem that the rules find in a register."""
-    fits = Fits(register)
+def run(fits: Fits, *, errors_only: bool = False) -> Iterator[Problem]:
+    """Every problem that the rules find in a register; what they ask of `fits` is kept there for others."""
     for check in CHECKS:
         if errors_only and check.rule.severity is not Severity.ERROR:
             continue
-        found = check.find(fits) if isinstance(check, FitsCheck) else check.find(register)
+        found = check.find(fits) if isinstance(check, FitsCheck) else check.find(fits.register)
         for finding in found:
             yield Problem.of(check.rule, finding)

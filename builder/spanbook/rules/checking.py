@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from spanbook import rules
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Fits
+from spanbook.answers.assumed import Assumed
 from spanbook.ground.language import gettext as _
 from spanbook.reading import read_tree
 from spanbook.reading.files import Folder, Tree
@@ -17,14 +21,26 @@ from spanbook.reading.record_cache import Known, known_of
 from spanbook.register.link import build
 from spanbook.register.model import Register
 from spanbook.rules import drawings, files, photographs
+from spanbook.rules.verdicts import every_error, every_problem
 
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """`register` holds what could be read; it may be used only where `problems` has no error."""
+    """`register` holds what could be read; it may be used only where `problems` has no error.
 
-    register: Register
+    `fits` keeps what the rules asked of it.
+    """
+
+    fits: Fits
     problems: tuple[Problem, ...]
+
+    @property
+    def register(self) -> Register:
+        return self.fits.register
+
+    def answers(self, read_assumed: Callable[[], Assumed]) -> Answers:
+        """What the records answer, by what their community assumes."""
+        return Answers(self.register, read_assumed, self.fits)
 
 
 def content_of(path: Path) -> Path:
@@ -47,13 +63,15 @@ def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked
     """The same of a content folder wherever it is kept."""
     with collector_resting():
         read = read_tree(tree, shown_as, known)
-        register = build(read.records, read.unread)
+        fits = Fits(build(read.records, read.unread))
         laid = (
-            *photographs.find(register, tree, shown_as),
-            *drawings.find(register, tree, shown_as),
+            *photographs.find(fits.register, tree, shown_as),
+            *drawings.find(fits.register, tree, shown_as),
             *files.find(tree, shown_as),
         )
-        return Checked(register, in_order((*read.problems, *rules.run(register), *laid)))
+        run = partial(rules.run, fits)
+        ruled = every_problem(read.digest, run) if known else run()
+        return Checked(fits, in_order((*read.problems, *ruled, *laid)))
 
 
 def open_folder(path: Path, known: Known | None = None) -> Checked:
@@ -72,8 +90,10 @@ def open_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
     """The same of a content folder wherever it is kept."""
     with collector_resting():
         read = read_tree(tree, shown_as, known)
-        register = build(read.records, read.unread)
-        return Checked(register, in_order((*read.problems, *rules.run(register, errors_only=True))))
+        fits = Fits(build(read.records, read.unread))
+        run = partial(rules.run, fits, errors_only=True)
+        ruled = every_error(read.digest, run) if known else run()
+        return Checked(fits, in_order((*read.problems, *ruled)))
 
 
 def _tree(path: Path) -> tuple[Folder, str]:
