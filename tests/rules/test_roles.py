@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 
 from spanbook import rules
+from spanbook.answers.applicability import Fits
 from spanbook.ground.part_numbers import PartKey, maker_id
 from spanbook.reading import read_bytes
 from spanbook.reading.files import Folder
@@ -104,7 +105,7 @@ def found(record: Record, *others: dict[str, Any]) -> tuple[Register, set[tuple[
 
 
 def problems(register: Register) -> Iterator[Problem]:
-    yield from rules.run(register)
+    yield from rules.run(Fits(register))
     yield from photographs.find(register, NO_FILES, "content")
     yield from drawings.find(register, NO_FILES, "content")
 
@@ -119,7 +120,7 @@ def test_what_is_named_and_is_not_there(kind: str, leaf: Leaf) -> None:
     record = record_of(written(kind, leaf.steps, "no-such-thing"))
     register, names = found(record)
     assert ("reference-unknown", record.origin.place(*leaf.steps)) in names
-    told = {p.read for p in rules.run(register) if p.place == record.origin.place(*leaf.steps)}
+    told = {p.read for p in rules.run(Fits(register)) if p.place == record.origin.place(*leaf.steps)}
     assert f"there is no {leaf.to} no-such-thing" in told
 
 
@@ -172,7 +173,7 @@ def test_where_by_has_no_place_the_series_tells_the_maker() -> None:
     values = full("teardown")
     del values["series"]
     register, _ = found(record_of(values), *TWO_MAKERS)
-    todo = [p.todo for p in rules.run(register) if p.name == "maker-unclear"]
+    todo = [p.todo for p in rules.run(Fits(register)) if p.name == "maker-unclear"]
     said = "add series with the series of the machine, which tells the maker, for example series: "
     assert f"{said}{min(register.series)}" in todo
 
@@ -247,7 +248,7 @@ def test_an_id_that_another_thing_has(kind: str, leaf: Leaf) -> None:
     other = read_bytes(to_yaml(values).encode(), "z.yml", kind, str(values.get("id", kind)))
     assert isinstance(other, Record)
     register = build([record_of(values), other])
-    assert ("id-twice", other.origin.place("id")) in {(p.name, p.place) for p in rules.run(register)}
+    assert ("id-twice", other.origin.place("id")) in {(p.name, p.place) for p in rules.run(Fits(register))}
 
 
 @cases(Role.FORMER)

@@ -128,7 +128,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         site = Site(self._checked.answers(self.config.assumed), shelf, album, releases)
         if self.begun:
             self.begun(site)
-        read = {record: said(record) for record in self._register.records}
+        read = {record: said(record) for record in self._checked.register.records}
         tables = assets.tables(site, guides(files), lambda record: read[record].texts)
         self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
