@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -10,10 +11,10 @@ from babel.messages.pofile import read_po
 
 from spanbook.ground.language import ENGLISH, FOLDER, languages
 from tests.support import catalogues
-from tests.support.catalogues import CALLS, PACKAGE, gathered, places, said_of, translated, written
+from tests.support.catalogues import CALLS, gathered, places, said_of, translated, written
+from tests.support.code import trees
 
 OTHERS = [language for language in languages() if language != ENGLISH]
-MODULES = sorted(str(file.relative_to(PACKAGE)) for file in PACKAGE.rglob("*.py"))
 
 
 @pytest.mark.parametrize("language", OTHERS)
@@ -50,14 +51,20 @@ def test_one_message_has_one_translation() -> None:
                         assert found.setdefault(said_of(message), message.string) == message.string, file.name
 
 
-@pytest.mark.parametrize("module", MODULES)
-def test_what_is_looked_up_is_found_by_whoever_gathers(module: str) -> None:
+def put_together(tree: ast.Module) -> Iterator[int]:
+    """The lines on which a text is looked up that does not stand there."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            for i in CALLS.get(node.func.id, ()):
+                if i < len(node.args) and isinstance(node.args[i], ast.JoinedStr | ast.BinOp):
+                    yield node.lineno
+
+
+def test_what_is_looked_up_is_found_by_whoever_gathers() -> None:
     """A text is written out where it is looked up, or marked where it stands: never put together first."""
-    for node in ast.walk(ast.parse((PACKAGE / module).read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in CALLS:
-            for i in CALLS[node.func.id]:
-                put_together = i < len(node.args) and isinstance(node.args[i], ast.JoinedStr | ast.BinOp)
-                assert not put_together, f"{module}:{node.lineno}"
+    assert [f"{module}:{line}" for module, tree in trees().items() for line in put_together(tree)] == []
+    spoilt = '_("a {b}").format(b=f"{n}")\n_(f"{n} seen")\n_("a" + b)'
+    assert list(put_together(ast.parse(spoilt))) == [2, 3]
 
 
 @pytest.mark.parametrize(

@@ -9,13 +9,13 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
-from pathlib import Path
+from functools import cache
 
 import pytest
 
-PACKAGE = Path(__file__).parents[1] / "builder/spanbook"
+from tests.support.code import trees
+
 FLOORS = ("ground", "register", "answers", "site", "outputs")
-MODULES = sorted(str(file.relative_to(PACKAGE)) for f in FLOORS for file in (PACKAGE / f).rglob("*.py"))
 # A word beside a space: ` to ` between two values is half a sentence too.
 PROSE = re.compile(r"[^\W\d_]{2,}[,;:.?!]* |[ ‘“(][^\W\d_]{2,}")
 # Why these hold what reads like a sentence.
@@ -42,9 +42,8 @@ FORMS = {
 }
 
 
-def sentences(text: str) -> Iterator[str]:
+def sentences(tree: ast.Module) -> Iterator[str]:
     """Every text of a module that reads like prose, but for docstrings and what only programmers see."""
-    tree = ast.parse(text)
     passed = {id(node) for node in _docstrings(tree)} | {id(node) for node in _for_programmers(tree)}
     for node in ast.walk(tree):
         if id(node) in passed:
@@ -74,17 +73,21 @@ def _for_programmers(tree: ast.Module) -> Iterator[ast.AST]:
             yield from ast.walk(of)
 
 
-@pytest.mark.parametrize("module", MODULES)
-def test_no_sentence_stands_off_the_floor_of_words(module: str) -> None:
-    if any(module.startswith(place) for place in ELSEWHERE):
-        return
-    assert list(sentences((PACKAGE / module).read_text(encoding="utf-8"))) == []
+@cache
+def told() -> dict[str, list[str]]:
+    """The sentences of every module that is to have none, by its path."""
+    return {path: list(sentences(tree)) for path, tree in trees().items() if path.split("/")[0] in FLOORS}
+
+
+def test_no_sentence_stands_off_the_floor_of_words() -> None:
+    assert {path.split("/")[0] for path in told()} == set(FLOORS)
+    stray = {path: said for path, said in told().items() if said and not path.startswith(tuple(ELSEWHERE))}
+    assert stray == {}
 
 
 def test_every_exception_is_still_one() -> None:
     for place in ELSEWHERE:
-        told = [m for m in MODULES if m.startswith(place)]
-        assert any(list(sentences((PACKAGE / m).read_text(encoding="utf-8"))) for m in told), place
+        assert any(said for path, said in told().items() if path.startswith(place)), place
 
 
 @pytest.mark.parametrize(
@@ -98,7 +101,7 @@ def test_every_exception_is_still_one() -> None:
     ],
 )
 def test_a_sentence_put_back_is_found(line: str) -> None:
-    assert list(sentences(line))
+    assert list(sentences(ast.parse(line)))
 
 
 @pytest.mark.parametrize(
@@ -113,4 +116,4 @@ def test_a_sentence_put_back_is_found(line: str) -> None:
     ],
 )
 def test_what_no_reader_reads_is_passed_over(line: str) -> None:
-    assert list(sentences(line)) == []
+    assert list(sentences(ast.parse(line))) == []

@@ -10,6 +10,7 @@ import spanbook
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
 from tests.conftest import PROJECT
+from tests.support.demo import demo
 
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-tell.json").read_text(encoding="utf-8")))
 FILTER = ("--position", "lubrication/oil-filter")
@@ -102,7 +103,7 @@ def test_what_cannot_be_asked_is_told_with_what_can(asked: tuple[str, ...], told
 
 
 def test_the_python_interface_gives_the_same() -> None:
-    register = spanbook.open_register(PROJECT)
+    register = demo()
     key = register.key("lubrication/oil-filter")
     seen = spanbook.seen_of(key, {"lid-held": "four nuts"}, register.machine("HK 580"))
     likely = json.loads(tell(*FILTER, "--sign", "lid-held=four nuts", "--serial", "HK 580", "--json"))[
@@ -112,7 +113,7 @@ def test_the_python_interface_gives_the_same() -> None:
 
 
 def test_every_sign_of_the_demonstration_is_asked_somewhere() -> None:
-    register = spanbook.open_register(PROJECT)
+    register = demo()
     keys = [register.key(position, parts=parts) for position in register.positions for parts in (False, True)]
     asked = {sign.id for key in keys for sign in key.signs}
     assert set(register.signs) == asked

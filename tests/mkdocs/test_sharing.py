@@ -8,25 +8,28 @@ import pytest
 from mkdocs.exceptions import PluginError
 
 from spanbook.mkdocs.sharing import PicturesConfig, pictures, tags
-from spanbook.site import views
 from spanbook.site.common import Site
+from spanbook.site.page import SitePage
 from spanbook.site.pictures import plate_of
 from tests.support.demo import demo
 
-SITE = Site(demo().answers)
-PAGES = [
-    page
-    for page in views.all_pages(SITE)
-    if page.address
-    in {
-        "assemblies/edge-strainer/",
-        "series/hk/",
-        "positions/lubrication/oil-filter/",
-        "parts/wexmoor-engine-works/wh-1181/",
-        "glossary/",
-    }
-]
-BY = {page.address: page for page in PAGES}
+LINKED = {
+    "assemblies/edge-strainer/",
+    "series/hk/",
+    "positions/lubrication/oil-filter/",
+    "parts/wexmoor-engine-works/wh-1181/",
+    "glossary/",
+}
+
+
+@pytest.fixture(scope="module")
+def site() -> Site:
+    return Site(demo().answers)
+
+
+@pytest.fixture(scope="module")
+def pages(demo_pages: list[SitePage]) -> dict[str, SitePage]:
+    return {page.address: page for page in demo_pages if page.address in LINKED}
 
 
 def settings(**typed: object) -> PicturesConfig:
@@ -36,8 +39,8 @@ def settings(**typed: object) -> PicturesConfig:
     return config
 
 
-def test_pages_that_forums_link_most_have_a_picture() -> None:
-    made = pictures(SITE, PAGES, "Wexmoor", settings())
+def test_pages_that_forums_link_most_have_a_picture(site: Site, pages: dict[str, SitePage]) -> None:
+    made = pictures(site, pages.values(), "Wexmoor", settings())
     assert sorted(made) == [
         "assets/pictures/assemblies/edge-strainer.png",
         "assets/pictures/parts/wexmoor-engine-works/wh-1181.png",
@@ -47,16 +50,16 @@ def test_pages_that_forums_link_most_have_a_picture() -> None:
     assert {data[:8] for data in made.values()} == {b"\x89PNG\r\n\x1a\n"}
 
 
-def test_they_can_be_left_out() -> None:
-    assert pictures(SITE, PAGES, "Wexmoor", settings(pages="none")) == {}
-    few = pictures(SITE, PAGES, "Wexmoor", settings(pages="without-parts"))
+def test_they_can_be_left_out(site: Site, pages: dict[str, SitePage]) -> None:
+    assert pictures(site, pages.values(), "Wexmoor", settings(pages="none")) == {}
+    few = pictures(site, pages.values(), "Wexmoor", settings(pages="without-parts"))
     assert len(few) == 3
     assert not any("/parts/" in address for address in few)
 
 
-def test_a_page_names_its_picture_by_its_address_on_the_web() -> None:
-    made = pictures(SITE, PAGES, "Wexmoor", settings())
-    page = BY["assemblies/edge-strainer/"]
+def test_a_page_names_its_picture_by_its_address_on_the_web(site: Site, pages: dict[str, SitePage]) -> None:
+    made = pictures(site, pages.values(), "Wexmoor", settings())
+    page = pages["assemblies/edge-strainer/"]
     said = tags(page, "https://wexmoor.example/book/", made)
     assert (
         'property="og:image" content="https://wexmoor.example/book/assets/pictures/assemblies/edge-strainer.png"'
@@ -65,21 +68,21 @@ def test_a_page_names_its_picture_by_its_address_on_the_web() -> None:
     assert 'content="summary_large_image"' in said
     for plain in (
         tags(page, None, made),
-        tags(BY["glossary/"], "https://wexmoor.example/", made),
+        tags(pages["glossary/"], "https://wexmoor.example/", made),
         tags(page, "https://wexmoor.example/", {}),
     ):
         assert plain == '<meta name="twitter:card" content="summary">'
 
 
-def test_a_strip_shows_where_an_assembly_was() -> None:
-    plate = plate_of(SITE, BY["assemblies/edge-strainer/"], "Wexmoor")
+def test_a_strip_shows_where_an_assembly_was(site: Site, pages: dict[str, SitePage]) -> None:
+    plate = plate_of(site, pages["assemblies/edge-strainer/"], "Wexmoor")
     assert (plate.title, plate.sort) == ("Metal-edge strainer", "Assembly")
     assert (plate.strips[0].first, plate.strips[0].last) == ("HK 1", "HK 2140")
     assert plate.strips[0].bars
-    assert plate_of(SITE, BY["positions/lubrication/oil-filter/"], "Wexmoor").strips
+    assert plate_of(site, pages["positions/lubrication/oil-filter/"], "Wexmoor").strips
 
 
-def test_what_is_no_font_is_told(tmp_path: Path) -> None:
+def test_what_is_no_font_is_told(site: Site, pages: dict[str, SitePage], tmp_path: Path) -> None:
     (tmp_path / "letters.ttf").write_text("no font")
     with pytest.raises(PluginError, match="is no font"):
-        pictures(SITE, PAGES, "Wexmoor", settings(font=str(tmp_path / "letters.ttf")))
+        pictures(site, pages.values(), "Wexmoor", settings(font=str(tmp_path / "letters.ttf")))

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
-from spanbook.reading import read_bytes, read_tree, schemas
-from spanbook.reading.files import Folder
+from spanbook.reading import read_bytes, schemas
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record, Teardown
 from spanbook.reading.roles import Role, UsedAs
@@ -18,10 +16,10 @@ from spanbook.reading.walk import walk
 from spanbook.reading.write import to_yaml
 from spanbook.reading.yaml import read
 from tests.reading.test_schemas import parts, resolved
+from tests.support.demo import demo
 from tests.support.full import full
 
 ALL_KINDS = pytest.mark.parametrize("kind", list(KINDS))
-CONTENT = Path(__file__).parents[2] / "content"
 # What can be referred to and is no record of its own.
 INSIDE = {"series", "position", "caution", "term", "sign"}
 
@@ -71,17 +69,18 @@ def test_the_class_of_a_kind_holds_every_key_of_its_schema(kind: str) -> None:
         assert key in {slot.key for slot in shape_of(kind).slots}
 
 
-@pytest.mark.parametrize("record", read_tree(Folder(CONTENT)).records, ids=lambda r: f"{r.kind}-{r.id}")
-def test_the_walk_finds_each_value_where_it_stands(record: Record) -> None:
+def test_the_walk_finds_each_value_where_it_stands() -> None:
     """The steps to a value lead to the same text in the file, and back to the attribute."""
-    tree = read(record.origin.data)
-    leaves = [leaf for leaf in walk(record, *set(Role) - {Role.SPAN}) if leaf.slot.key not in ("stamped",)]
-    assert leaves
-    for leaf in leaves:
-        at = tree
-        for step in leaf.steps:
-            at = at.values[str(step)] if isinstance(step, str) else at.items[step]  # type: ignore[union-attr]
-        assert at.text == leaf.value  # type: ignore[union-attr]
+    roles = set(Role) - {Role.SPAN}
+    for record in demo().records:
+        tree = read(record.origin.data)
+        leaves = [leaf for leaf in walk(record, *roles) if leaf.slot.key not in ("stamped",)]
+        assert leaves, record.origin.path
+        for leaf in leaves:
+            at = tree
+            for step in leaf.steps:
+                at = at.values[str(step)] if isinstance(step, str) else at.items[step]  # type: ignore[union-attr]
+            assert at.text == leaf.value, (record.origin.path, leaf.steps)  # type: ignore[union-attr]
 
 
 def test_the_walk_can_keep_to_what_names_one_sort_of_thing() -> None:

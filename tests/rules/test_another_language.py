@@ -9,7 +9,6 @@ import pytest
 
 from spanbook.ground.language import speaking
 from spanbook.outputs.problems.sarif import as_sarif
-from spanbook.reading.problems import Rule
 from spanbook.rules import RULES
 from spanbook.rules.checking import check_folder
 from spanbook.wording.rules import examples, explained, explanation, family_title, reason, severities
@@ -60,10 +59,9 @@ def test_a_folder_that_is_none_is_refused_in_german(tmp_path: Path) -> None:
         check_folder(tmp_path / "none")
 
 
-@pytest.mark.parametrize("rule", RULES.values(), ids=lambda rule: rule.name)
-def test_the_reason_of_every_rule_has_german_words(rule: Rule) -> None:
+def test_the_reason_of_every_rule_has_german_words() -> None:
     with speaking("de"):
-        assert reason(rule) != rule.reason
+        assert [name for name, rule in RULES.items() if reason(rule) == rule.reason] == []
 
 
 def test_a_rule_is_explained_in_german_with_its_examples_as_they_are() -> None:

@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
 
-from spanbook.answers.answers import Answers
-from spanbook.rules.checking import check_folder
 from spanbook.site.common import Site
 from spanbook.site.views import front
-
-PROJECT = Path(__file__).parents[2]
+from tests.support.demo import demo
 
 
 @pytest.fixture(scope="module")
 def site() -> Site:
-    return Site(Answers(check_folder(PROJECT).register))
+    return Site(demo().answers)
 
 
 def test_every_machine_has_its_plate(site: Site) -> None:

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from spanbook.answers.answers import Answers
-from spanbook.rules.checking import check_folder
 from spanbook.site import addresses
 from spanbook.site.common import Site
 from spanbook.site.ordering import of_part
-from tests.conftest import PROJECT
+from tests.support.demo import demo
 
 
 def test_every_number_of_the_answer_has_its_name_where_one_is_recorded() -> None:
-    site = Site(Answers(check_folder(PROJECT).register))
+    site = Site(demo().answers)
     by_address = {addresses.of_part(part.key): part for part in site.register.parts.values()}
     told = 0
     for part in site.register.parts.values():

@@ -58,8 +58,9 @@ def test_whatever_an_address_named_is_led_to(demo_pages: list[SitePage], cut: di
     read: dict[str, Page] = {}
 
     def leads(address: str, anchor: str) -> str | None:
-        page = read.setdefault(address, Page(cut[address]))
-        to = page.leads.get(anchor)
+        if address not in read:
+            read[address] = Page(cut[address])
+        to = read[address].leads.get(anchor)
         return to if to in (None, address) else leads(urldefrag(to or "").url, anchor)
 
     moved = 0

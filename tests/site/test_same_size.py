@@ -7,13 +7,10 @@ import re
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.rules.checking import check_folder
 from spanbook.site import views
 from spanbook.site.common import Site
-from spanbook.site.page import Around
+from spanbook.site.page import Around, SitePage
 from spanbook.wording.sizing import SAME_SIZE
-from tests.support.command import PROJECT
-from tests.support.demo import demo
 from tests.support.registers import record, register
 
 TEARDOWN = """\
@@ -97,19 +94,22 @@ def test_one_part_is_one_however_its_number_is_written() -> None:
     assert len(folds(page(sizes(dict([first]), ", number: P-1"), sizes(dict(rest), ", number: p-1")))) == 1
 
 
-def test_the_demonstration_shows_it() -> None:
-    found = {one.address: one for one in views.all_pages(Site(Answers(demo())))}
-    html = found["teardowns/dt-222-tolland/"].to_html(Around())
+def of_demo(pages: list[SitePage], address: str) -> str:
+    (found,) = (one for one in pages if one.address == address)
+    return found.to_html(Around())
+
+
+def test_the_demonstration_shows_it(demo_pages: list[SitePage]) -> None:
+    html = of_demo(demo_pages, "teardowns/dt-222-tolland/")
     assert "if it is all of one thing: By its sizes it is the same as the bearing 6203" in html
     assert len(folds(html)) == 1
 
 
-def test_a_threads_page_tells_its_likely_sizes_and_what_does_not_go_together() -> None:
+def test_a_threads_page_tells_its_likely_sizes_and_what_does_not_go_together(
+    demo_pages: list[SitePage],
+) -> None:
     """The demonstration's bolt has its thread and the threads counted on its page."""
-    site = Site(Answers(check_folder(PROJECT).register))
-    address = "parts/wexmoor-engine-works/wh-2262/"
-    (found,) = (one for one in views.all_pages(site) if one.address == address)
-    html = found.to_html(Around())
+    html = of_demo(demo_pages, "parts/wexmoor-engine-works/wh-2262/")
     assert "By its sizes it is the same as the thread 3/8 BSF" in html
     (fold,) = folds(html)
     assert "3/8 BSF" in fold

@@ -88,7 +88,7 @@ def test_a_long_list_comes_in_pieces_that_hold_every_row_once(
     demo_pages: list[SitePage], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(cutting, "BOUND", 5_000)
-    site = Site(Answers(demo()))
+    site = Site(demo().answers)
     whole = next(page for page in demo_pages if page.address == "parts/wexmoor-engine-works/")
     made = {page.address: page for page in index.pages(site)}
     hub = made[whole.address].view.groups[0].rows

@@ -10,6 +10,7 @@ import ast
 import json
 import string
 from collections.abc import Iterator
+from functools import cache
 from io import BytesIO
 from pathlib import Path
 
@@ -24,8 +25,8 @@ from spanbook.reading.fields import CHOICE, UNIT, Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
 from spanbook.site.told import messages as of_script
+from tests.support.code import PACKAGE, trees
 
-PACKAGE = FOLDER.parent
 Text = tuple[str, ...]  # a message, or its two forms in English
 Said = tuple[str, Text]  # with its context, empty for none
 # Where the texts of a call stand in it; a context before the text.
@@ -50,7 +51,7 @@ def sources() -> Iterator[tuple[str, Said]]:
         if name.startswith("faces/starter/"):
             continue
         if file.suffix == ".py":
-            yield from ((name, said) for said in of_python(ast.parse(file.read_text(encoding="utf-8"))))
+            yield from ((name, said) for said in of_python(trees()[name]))
         elif file.suffix == ".html":
             yield from ((name, ("", text)) for text in of_template(file))
         elif file.suffix == ".js":
@@ -111,10 +112,12 @@ def catalogue_of(source: str) -> str:
     return source.split("/")[0].removesuffix(".py")
 
 
+@cache
 def gathered() -> dict[str, dict[Said, list[str]]]:
     """Of each catalogue its messages, in the order of their files, each with these.
 
     What is said alone and in the forms of a count too is one message, gettext's law: the one with forms.
+    Gathered once: nobody changes it.
     """
     every = list(sources())
     counted = {(context, text[0]) for _, (context, text) in every if len(text) > 1}
@@ -128,6 +131,7 @@ def gathered() -> dict[str, dict[Said, list[str]]]:
     return found
 
 
+@cache
 def translated(language: str) -> dict[Said, Message]:
     """What a language has words for, from all its catalogues; of two words for one message the first."""
     found: dict[Said, Message] = {}
