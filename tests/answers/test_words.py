@@ -63,9 +63,9 @@ def test_pages_have_every_word_and_titles_come_first(query: str, found: list[str
 
 def test_words_of_a_title_are_found_written_as_one_and_those_of_prose_as_they_are() -> None:
     assert dict(index_words([page("Oil filter", "oil spin-on of felt")])) == {
-        **{term: Holders({0}) for term in ("oil", "filter")},
-        "oilfilter": Holders({0}, name={0}),
-        **{term: Holders(prose={0}) for term in ("spin", "on", "spinon", "of", "felt")},
+        **{term: Holders([0]) for term in ("oil", "filter")},
+        "oilfilter": Holders([0], name=[0]),
+        **{term: Holders(prose=[0]) for term in ("spin", "on", "spinon", "of", "felt")},
     }
 
 

@@ -41,15 +41,16 @@ class Document:
 
 @dataclass(slots=True)
 class Holders:
-    """The documents that have a word, by their places: in strong text, in prose only, as their whole name."""
+    """The documents that have a word, by their places, rising: in strong text, in prose only, as their whole
+    name. Most words stand in one document: a list of one takes a quarter of the room of a set."""
 
-    strong: set[int] = field(default_factory=set)
-    prose: set[int] = field(default_factory=set)
-    name: set[int] = field(default_factory=set)
+    strong: list[int] = field(default_factory=list)
+    prose: list[int] = field(default_factory=list)
+    name: list[int] = field(default_factory=list)
 
     @property
-    def every(self) -> set[int]:
-        return self.strong | self.prose
+    def every(self) -> list[int]:
+        return self.strong + self.prose
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,10 +110,10 @@ class ByWords:
         whole = [self.index.get(word, Holders()) for word in asked]
         begun = [[self.index[term] for term in alike(word)] for word in asked]
         return [
-            whole[0].name if len(asked) == 1 else set(),
-            set.intersection(*(one.strong for one in whole)),
+            set(whole[0].name) if len(asked) == 1 else set(),
+            set.intersection(*(set(one.strong) for one in whole)),
             set.intersection(*(set[int]().union(*(one.strong for one in each)) for each in begun)),
-            set.intersection(*(one.every for one in whole)),
+            set.intersection(*(set(one.every) for one in whole)),
             set.intersection(*(set[int]().union(*(one.every for one in each)) for each in begun)),
         ]
 
@@ -140,11 +141,11 @@ def index_words(documents: Iterable[Document]) -> Mapping[str, Holders]:
     for i, document in enumerate(documents):
         strong = terms(document.strong, joined=True)
         for term in strong:
-            index[term].strong.add(i)
+            index[term].strong.append(i)
         for term in terms(document.prose, joined=False) - strong:
-            index[term].prose.add(i)
+            index[term].prose.append(i)
         name = words(document.name or document.title)
         # Two words side by side are a term of their own already.
         if len(name) <= MOST_WORDS_OF_A_NAME and (term := "".join(name)) in strong:
-            index[term].name.add(i)
+            index[term].name.append(i)
     return index

@@ -119,9 +119,10 @@ class Asker:
         self.register = answers.register
         self.by_words = ByWords(documents)
         self.keys = keys_of(self.register)
-        self._by_worn: defaultdict[str, list[Key]] = defaultdict(list)
+        # By what a worn stamp leaves of them.
+        self.by_worn: defaultdict[str, list[Key]] = defaultdict(list)
         for key in self.keys:
-            self._by_worn[worn(key.text)].append(key)
+            self.by_worn[worn(key.text)].append(key)
 
     @cached_property
     def sized(self) -> Mapping[Standard, tuple[Part, ...]]:
@@ -222,9 +223,9 @@ class Asker:
             return []
         if UNREADABLE in folded:
             pattern = re.compile("".join("." if c == UNREADABLE else re.escape(c) for c in folded))
-            found = (k for key, keys in self._by_worn.items() if pattern.fullmatch(key) for k in keys)
+            found = (k for key, keys in self.by_worn.items() if pattern.fullmatch(key) for k in keys)
             return _once(Match(key, How.WORN) for key in found)
-        alike = [Match(key, _how(key, text, wanted)) for key in self._by_worn.get(folded, ())]
+        alike = [Match(key, _how(key, text, wanted)) for key in self.by_worn.get(folded, ())]
         known = {match.key.text for match in alike}
         begun = (
             Match(key, How.BEGINS)

@@ -19,11 +19,13 @@ Table = list[tuple[str, Any]]
 
 
 def in_blocks(
-    name: str, table: Table, about: int, weight: Callable[[Any], int] = lambda value: 1
+    name: str, table: Table, about: int, weight: Callable[[Any], int] | None = None
 ) -> Iterator[tuple[str, list[list[Any]]]]:
-    """The blocks of a table, each of about so much weight by its keys' values, then their directory."""
+    """The blocks of a table, each of about so much weight by its keys' values, or so many keys, then their
+    directory."""
     directory: Table = []
-    for first, block in _cut(table, about, weight):
+    weights = [weight(value) for _, value in table] if weight else [1] * len(table)
+    for first, block in _cut(table, weights, about):
         directory.append((first, 0))
         yield named(name, first), front_coded(block)
     yield name, front_coded(directory)
@@ -42,7 +44,7 @@ def fnv(text: str) -> int:
     return total
 
 
-def _cut(table: Table, about: int, weight: Callable[[Any], int]) -> Iterator[tuple[str, Table]]:
+def _cut(table: Table, weights: Sequence[int], about: int) -> Iterator[tuple[str, Table]]:
     """The blocks, each with what the directory holds of its first key; no two of them are called alike."""
     begin = 0
     first = table[0][0][:1] if table else ""
@@ -51,7 +53,7 @@ def _cut(table: Table, about: int, weight: Callable[[Any], int]) -> Iterator[tup
     def free(i: int) -> bool:
         return named("", _told(table, i)) not in taken
 
-    for end in ends([key for key, _ in table], [weight(value) for _, value in table], about, free):
+    for end in ends([key for key, _ in table], weights, about, free):
         yield first, table[begin:end]
         begin, first = end, _told(table, end)
         taken.add(named("", first))

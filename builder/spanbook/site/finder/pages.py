@@ -39,19 +39,18 @@ class Blocks:
         return zip(self.names, self.begins, [*self.begins[1:], self.end], strict=False)
 
     def told(self, numbers: Iterable[int]) -> list[str | int]:
-        """Numbers of pages as the steps between them; after the name of a block from where it begins."""
-        return list(self._told(sorted(numbers)))
-
-    def _told(self, ordered: Sequence[int]) -> Iterator[str | int]:
+        """Rising numbers of pages as steps between them; after the name of a block from where it begins."""
+        made: list[str | int] = []
         before, end = -1, 0
-        for number in ordered:
+        for number in numbers:
             if number >= end and (before < 0 or number - before > NEAR):
                 at = bisect_right(self.begins, number) - 1
                 end = self.begins[at + 1] if at + 1 < len(self.begins) else self.end
                 before = self.begins[at]
-                yield self.names[at]
-            yield number - before
+                made.append(self.names[at])
+            made.append(number - before)
             before = number
+        return made
 
 
 def in_blocks(addresses: Sequence[str]) -> Blocks:

@@ -15,7 +15,6 @@ Keys stand sorted in blocks (`blocks.py`), so that a query loads a directory and
 from __future__ import annotations
 
 import json
-from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -24,7 +23,6 @@ from spanbook.answers.by_words import Holders
 from spanbook.answers.search import Asker, Key, Known
 from spanbook.answers.sizes_typed import MEASURED, folded, typeable
 from spanbook.ground.language import gettext as _
-from spanbook.ground.matching import worn
 from spanbook.ground.serials import Form, Stamp, fold
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
@@ -50,7 +48,7 @@ def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
     pages = in_page_blocks([one.address for one in documents])
     made = {f"{FOLDER}series.js": script("series", _read_by(asker.register))}
     made[f"{FOLDER}size.js"] = script("size", _sizes(asker))
-    turned = [(turned, 0) for turned in _turned(asker.keys)]
+    turned = [(turned, 0) for turned in _turned(asker.by_worn)]
     back = [(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)]
     sorted_tables = (
         *in_blocks("number", _numbers(asker), 120, len),
@@ -127,10 +125,9 @@ def _sizes(asker: Asker) -> list[Any]:
 
 
 def _numbers(asker: Asker) -> Table:
-    by_worn: defaultdict[str, list[list[Any]]] = defaultdict(list)
-    for key in asker.keys:
-        by_worn[worn(key.text)].append(_entry(asker.register, key))
-    return sorted(by_worn.items())
+    return [
+        (form, [_entry(asker.register, key) for key in asker.by_worn[form]]) for form in sorted(asker.by_worn)
+    ]
 
 
 def _entry(register: Register, key: Key) -> list[Any]:
@@ -140,10 +137,9 @@ def _entry(register: Register, key: Key) -> list[Any]:
     return [key.text, _KNOWN.index(key.known), number, part.name, whose, addresses.of_part(part.key)]
 
 
-def _turned(keys: Iterable[Key]) -> list[str]:
-    return sorted(
-        {f"{key[i:]}{key[:i]}" for k in keys for key in [worn(k.text) + END] for i in range(len(key))}
-    )
+def _turned(forms: Iterable[str]) -> list[str]:
+    ended = (f"{form}{END}" for form in forms)
+    return sorted(f"{form[i:]}{form[:i]}" for form in ended for i in range(len(form)))
 
 
 def _words(asker: Asker, pages: Blocks) -> Table:
@@ -151,15 +147,14 @@ def _words(asker: Asker, pages: Blocks) -> Table:
 
 
 def _holders(held: Holders, pages: Blocks) -> list[list[str | int]]:
-    said = (held.strong, held.prose, held.name) if held.name else (held.strong, held.prose)
-    return [pages.told(one) if one else [] for one in said]
+    made = [pages.told(held.strong), pages.told(held.prose)]
+    return [*made, pages.told(held.name)] if held.name else made
 
 
 def _weight(holders: list[list[str | int]]) -> int:
     """What a word weighs: the names of blocks, and steps, of which a long row compresses to little."""
-    told = [one for some in holders for one in some]
-    names = sum(isinstance(one, str) for one in told)
-    return 2 * names + min(MOST_STEPS, len(told) - names)
+    names = sum(1 for some in holders for one in some if isinstance(one, str))
+    return 2 * names + min(MOST_STEPS, sum(map(len, holders)) - names)
 
 
 def _backwards(word: str) -> str:
