@@ -49,7 +49,7 @@ class Unused:
     why: NotCounted
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Break:
     """The place in a series where production changed from one assembly to the next at a position.
 

@@ -9,20 +9,20 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from itertools import zip_longest
 from math import prod
 
-from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment, State
+from spanbook.answers.applicability import AtPosition, Fit, Fits, State
 from spanbook.answers.assumed import Assumed
-from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break
 from spanbook.answers.changepoint.rates import HALF
-from spanbook.answers.left_works import LeftWorks, left_works, recorded_shares
+from spanbook.answers.left_works import LeftWorks, Shares, left_works, recorded_shares
 from spanbook.answers.questions import OPEN_SERIES
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason
 from spanbook.answers.standing import Judge, Standing, standing_of
 from spanbook.answers.steps import Step, applying, chain
-from spanbook.ground.intervals import Covers, Reach, SpanSet
+from spanbook.ground.intervals import Covers, SpanSet
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Absence, Assembly, Condition, Conversion, Series, Teardown
 
@@ -65,6 +65,17 @@ class Story:
     standing: Standing | None = None
     breaks: tuple[Break, ...] = ()
 
+    @property
+    def grounds(self) -> tuple[object, ...]:
+        """What it is told by: stories with the same grounds are told alike, however likely they are."""
+        told = self.kind in (Kind.EXCHANGE, Kind.SWAPPED)
+        share = self.likelihood.as_integer_ratio() if told else None  # which is quicker to look up
+        return self.kind, self.through, self.fits, self.standing, self.breaks, share
+
+
+# What cannot have happened, whatever the odds.
+NEVER = {kind: Story(kind, NONE, NONE) for kind in Kind}
+
 
 class Likelihoods:
     """The stories of one register. `odds` are those that depend on the condition, `alike` is the share of
@@ -77,7 +88,9 @@ class Likelihoods:
         self.assumed = assumed
         self.alike = Memo(self._alike_of)
         self.odds = Memo(self._odds_in)
+        self.told_wrong = Memo(self._told_wrong)
         self._read: Memo[Teardown, Reading | None] = Memo(fits.reading)
+        self._shares = Memo(self._shares_at)
 
     def at(self, reading: Reading, position: str) -> Here:
         """What is asked of every find at one position of the machine with an issued number."""
@@ -124,23 +137,41 @@ class Likelihoods:
         read = self._read(reason.by) if isinstance(reason.by, Teardown) else None
         return read is not None and read.same_as(reading)
 
+    def _told_wrong(self, asked: tuple[tuple[Fit, ...], Standing, int]) -> Story:
+        """That what is recorded, which stands at the best so well, is wrong, among so many that are known."""
+        fits, standing, known = asked
+        return Story(Kind.RECORD, self.wrong(standing), Fraction(1, known + 1), fits=fits, standing=standing)
+
     def _alike_of(self, asked: tuple[str, tuple[Assembly, ...]]) -> Fraction:
         """The share of machines of a sort that are recorded to have left the works with all of these."""
         machine, found = asked
         have, whole = NONE, 0
+        positions = tuple(one.position for one in found)
         for series in self.fits.register.machines[machine].series:
             # Numbers of another plate are the same machines once more.
-            if any(self.fits.speaking.plate_to_ask(series, one.position) for one in found):
+            if any(self.fits.speaking.plate_to_ask(series, position) for position in positions):
                 continue
-            segments = [self.fits.segments(series, one.position) for one in found]
-            for first, count in _cut(series, segments):
+            for count, shares in self._shares((series, positions)):
                 whole += count
-                held = (
-                    recorded_shares(next(s for s in each if first in s)).get(one, NONE)
-                    for each, one in zip(segments, found, strict=True)
-                )
-                have += count * prod(held, start=ONE)
+                held = [each[one] for each, one in zip(shares, found, strict=True) if one in each]
+                if len(held) == len(found):
+                    have += count * prod(held, start=ONE)
         return have / whole if whole else NONE
+
+    def _shares_at(self, places: tuple[Series, tuple[str, ...]]) -> tuple[tuple[int, tuple[Shares, ...]], ...]:
+        """The numbers of a series cut wherever a segment of any position begins: how many each time, and what
+        they are recorded to have left the works with at each."""
+        series, positions = places
+        segments = [self.fits.segments(series, position) for position in positions]
+        firsts = sorted({segment.first for each in segments for segment in each})
+        shares = [{one.first: recorded_shares(one) for one in each} for each in segments]
+        held: list[Shares] = [{}] * len(positions)
+        found = []
+        for first, after in zip_longest(firsts, firsts[1:]):
+            held = [each.get(first, before) for each, before in zip(shares, held, strict=True)]
+            count = (SpanSet.run(first, None if after is None else after - 1) & series.issued).count()
+            found.append((OPEN_SERIES if count is None else count, tuple(held)))
+        return tuple(found)
 
 
 @dataclass(frozen=True)
@@ -179,15 +210,17 @@ class Here:
 
     def _wrong(self, found: Assembly) -> Story:
         """That what is recorded there is wrong; nothing where that is what was found, or nothing is."""
-        fits = self.recorded
-        if self.best is None or any(fit.assembly is found for fit in fits):
-            return Story(Kind.RECORD, NONE, NONE)
-        likelihood = Fraction(1, len(set(self.known) - {fit.assembly for fit in fits}) + 1)
-        return Story(Kind.RECORD, self.of.wrong(self.best), likelihood, fits=fits, standing=self.best)
+        there = {fit.assembly for fit in self.recorded}
+        if self.best is None or found in there:
+            return NEVER[Kind.RECORD]
+        others = len(set(self.known) - there)
+        return self.of.told_wrong((self.recorded, self.best, others))
 
     def _conversion(self, found: Assembly) -> Story:
         steps, position = self.steps, self.place.position
         field = [fit for fit in self.place.fits if fit.span.fitted == "field"]
+        if not steps and not field:
+            return NEVER[Kind.CONVERSION]
         likelihood = NONE
         through: tuple[Step, ...] = ()
         # Where there was no place for anything, nothing is what it starts from.
@@ -223,9 +256,9 @@ def _from_works(place: AtPosition, found: Assembly, left: LeftWorks, wrong: Stor
     share = left.of(found)
     if fits or blank or not share:
         yield Story(Kind.WORKS, odds, share, fits=fits, breaks=breaks)
-        yield Story(Kind.BREAK, NONE, NONE)
+        yield NEVER[Kind.BREAK]
     else:
-        yield Story(Kind.WORKS, NONE, NONE)
+        yield NEVER[Kind.WORKS]
         yield Story(Kind.BREAK, odds, share, breaks=breaks)
 
 
@@ -233,15 +266,8 @@ def _sold_later(place: AtPosition, found: Assembly) -> Story:
     sold = [fit for fit in place.fits if fit.span.fitted == "service"]
     fits = tuple(fit for fit in sold if fit.assembly is found)
     if not fits:
-        return Story(Kind.SOLD_LATER, NONE, NONE)
+        return NEVER[Kind.SOLD_LATER]
     sure = any(fit.covers is Covers.YES for fit in fits)
     each = Fraction(1, len({fit.assembly for fit in sold}))
     return Story(Kind.SOLD_LATER, NONE, each * (1 if sure else HALF), fits=fits)
 
-
-def _cut(series: Series, segments: Sequence[Sequence[Segment]]) -> Iterator[tuple[int, int]]:
-    """The numbers of a series cut wherever a segment of any position ends: the first of each and how many."""
-    spans = [SpanSet.run(s.first, s.last) for each in segments for s in each]
-    for piece in pieces(series.issued, [Reach(span, span) for span in spans]):
-        count = (SpanSet.run(piece.first, piece.last) & series.issued).count()
-        yield piece.first, OPEN_SERIES if count is None else count

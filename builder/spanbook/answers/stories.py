@@ -33,6 +33,7 @@ from spanbook.answers.assumed import Assumed
 from spanbook.answers.likelihoods import NONE, ONE, ORDER, BreaksAt, Kind, Likelihoods, Story
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge
+from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Condition
 
 
@@ -98,6 +99,8 @@ class Explainer:
     def __init__(self, fits: Fits, judge: Judge, breaks_at: BreaksAt, assumed: Assumed) -> None:
         self.assumed = assumed
         self.likelihoods = Likelihoods(fits, judge, breaks_at, assumed)
+        self._plate = Memo(self._plate_of)
+        self._usual = Memo(self._usual_in)
 
     def explain(self, reading: Reading, found: Mapping[str, Assembly], condition: Condition) -> Explanation:
         """Assemblies, each of its position, that were found on the machine with an issued number."""
@@ -126,25 +129,33 @@ class Explainer:
         tables of all machines: the stories, still without odds, each with its probability in each condition.
         In floats, which is twenty times as fast and reads alike."""
         here = self.likelihoods.at(reading, found[0].position)
-        return [self._alone(reading, here.stories(one), one, conditions) for one in found]
+        machine = reading.series.machine
+        return [self._alone((*here.stories(one), self._plate((machine, one))), conditions) for one in found]
+
+    def _plate_of(self, asked: tuple[str, Assembly]) -> Story:
+        """That a machine of a sort on which one assembly was found bears another's number."""
+        machine, found = asked
+        return Story(Kind.SWAPPED, self.assumed.odds.swapped, self.likelihoods.alike((machine, (found,))))
 
     def _alone(
-        self, reading: Reading, stories: Sequence[Story], found: Assembly, conditions: Sequence[Condition]
+        self, stories: Sequence[Story], conditions: Sequence[Condition]
     ) -> list[tuple[Story, tuple[float, ...]]]:
-        plate = Story(
-            Kind.SWAPPED,
-            self.assumed.odds.swapped,
-            self.likelihoods.alike((reading.series.machine, (found,))),
-        )
-        told = [float(story.likelihood) for story in stories]
-        swapped = float(plate.odds)
+        """The last of some stories is about the whole machine."""
+        *own, plate = [float(story.odds) if story.odds else 0.0 for story in stories]
+        # Most stories cannot be: nothing is multiplied for them.
+        told = [(i, float(story.likelihood)) for i, story in enumerate(stories) if story.likelihood]
         each = []
         for condition in conditions:
-            odds = self.likelihoods.odds(condition)
-            before = [float(odds.get(story.kind, story.odds)) for story in stories]
-            own = (1 - swapped) / sum(before) if any(before) else 0.0
-            weights = [own * odd * of for odd, of in zip(before, told, strict=True)]
-            weights.append(swapped * float(plate.likelihood))
+            usual = self._usual(condition)
+            before = [usual.get(story.kind, odd) for story, odd in zip(stories, own, strict=False)]
+            scale = (1 - plate) / sum(before) if any(before) else 0.0
+            odds = [*(scale * odd for odd in before), plate]
+            weights = [0.0] * len(stories)
+            for i, likelihood in told:
+                weights[i] = odds[i] * likelihood
             whole = sum(weights) or 1.0
             each.append([weight / whole for weight in weights])
-        return list(zip((*stories, plate), zip(*each, strict=True), strict=True))
+        return list(zip(stories, zip(*each, strict=True), strict=True))
+
+    def _usual_in(self, condition: Condition) -> Mapping[Kind, float]:
+        return {kind: float(odd) for kind, odd in self.likelihoods.odds(condition).items()}

@@ -73,8 +73,11 @@ def story_words(story: Story) -> Pieces:
 
 def ruled_out_words(story: Story) -> str:
     """A story that cannot be, and why."""
-    why = BY_SETTINGS if story.likelihood and not story.odds else RULED_OUT[story.kind]
-    return f"{_(TOLD[story.kind])}: {_(why)}."
+    return f"{_(TOLD[story.kind])}: {_(ruled_out_by(story))}."
+
+
+def ruled_out_by(story: Story) -> str:
+    return BY_SETTINGS if story.likelihood and not story.odds else RULED_OUT[story.kind]
 
 
 def _because(story: Story) -> Iterator[str | Ref]:

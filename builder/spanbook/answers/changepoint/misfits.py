@@ -31,7 +31,7 @@ class Misfit:
 
 def misfit(prior: Sequence[EvenRun], seen: Sequence[Observation], rates: Rates) -> Misfit | None:
     """What speaks against the picture; None where nothing does, or where it cannot be at all."""
-    straight = _evidence(prior, seen, rates)
+    straight = _evidence(prior, seen, rates) if seen else None
     if not straight:
         return None
     chance, wrong = max(_strange(piece.first, seen, rates) for piece in pieces(prior, seen))

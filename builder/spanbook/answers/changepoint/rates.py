@@ -48,11 +48,10 @@ class Rates:
     def chance(self, changed: Changed) -> Fraction:
         """How probable it is that of machines so many were changed, and so many were not."""
         product = Fraction(1)
-        for untouched in (False, True):
-            lowest = self._of(untouched)
-            highest = self.upto._of(untouched) if self.upto else lowest
-            for i, (low, high) in enumerate(zip(lowest, highest, strict=True)):
-                product *= _average(*changed.get((untouched, i == 1), (0, 0)), low, high)
+        for (untouched, after), (yes, no) in changed.items():
+            low = self._of(untouched)[after]
+            high = self.upto._of(untouched)[after] if self.upto else low
+            product *= _average(yes, no, low, high)
         return product
 
     def extremes(self) -> tuple[Rates, Rates]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from spanbook.answers.changepoint.looks import Look, next_look
 from spanbook.answers.changepoint.misfits import Misfit, misfit
@@ -23,52 +24,71 @@ class Share:
     after: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Report:
-    """Everything about one break. `claim` is what is printed; without observations it is all there is.
+    """Everything about one break, worked out when it is first asked for."""
 
-    `shares` are the claims in their order, or the one that all agree on, which `claim` is then; `none` is
-    what none of them has. Of claims that disagree `claim` is from the first to the last number of any.
-    `lowest` and `highest` are the intervals that the ends of the rates' ranges would give, or half and twice
-    the rates where they are no ranges.
-    """
-
-    claim: Run
     prior: Prior
-    shares: tuple[Share, ...]
-    none: Share | None
     observations: tuple[Observation, ...]
     rates: Rates
-    posterior: Posterior
-    lowest: Run | None
-    highest: Run | None
-    look: Look | None
-    misfit: Misfit | None
+
+    @property
+    def claim(self) -> Run:
+        """What is printed; without observations it is all there is. Of claims that disagree it is from the
+        first to the last number of any."""
+        return self.prior.hull
 
     @property
     def printed_only(self) -> bool:
         return not self.observations
 
+    @cached_property
+    def posterior(self) -> Posterior:
+        return posterior(self.prior.runs, self.observations, self.rates)
+
+    @cached_property
+    def shares(self) -> tuple[Share, ...]:
+        """The claims in their order, or the one that all agree on, which `claim` is then."""
+        return tuple(_share(part, self.prior, self.posterior) for part in self.prior.parts)
+
+    @cached_property
+    def none(self) -> Share | None:
+        """What none of the claims has."""
+        return _share(self.prior.none, self.prior, self.posterior) if self.prior.none else None
+
+    @property
+    def lowest(self) -> Run | None:
+        """The interval that the low ends of the rates' ranges would give, or half the rates."""
+        return self._extremes[0]
+
+    @property
+    def highest(self) -> Run | None:
+        """The interval that the high ends of the rates' ranges would give, or twice the rates."""
+        return self._extremes[1]
+
+    @cached_property
+    def _extremes(self) -> tuple[Run | None, Run | None]:
+        lowest, highest = (self._interval_at(rates) for rates in self.rates.extremes())
+        return lowest, highest
+
+    def _interval_at(self, rates: Rates) -> Run | None:
+        # Where nobody looked the rates do not matter.
+        seen = self.observations
+        found = posterior(self.prior.runs, seen, rates) if seen else self.posterior
+        return None if found.contradiction else found.interval()
+
+    @cached_property
+    def look(self) -> Look | None:
+        return next_look(self.prior.runs, self.observations, self.rates, self.posterior)
+
+    @cached_property
+    def misfit(self) -> Misfit | None:
+        return misfit(self.prior.runs, self.observations, self.rates)
+
 
 def report(prior: Prior, observations: Iterable[Observation], rates: Rates) -> Report:
-    """The posterior with everything that is told of it."""
-    seen = tuple(sorted(observations, key=lambda o: (o.number, o.later, o.untouched)))
-    found = posterior(prior.runs, seen, rates)
-    others = [posterior(prior.runs, seen, extreme) for extreme in rates.extremes()]
-    lowest, highest = (None if p.contradiction else p.interval() for p in others)
-    return Report(
-        prior.hull,
-        prior,
-        tuple(_share(part, prior, found) for part in prior.parts),
-        _share(prior.none, prior, found) if prior.none else None,
-        seen,
-        rates,
-        found,
-        lowest,
-        highest,
-        next_look(prior.runs, seen, rates, found),
-        misfit(prior.runs, seen, rates),
-    )
+    """Everything that is told of a break by what is printed and by who looked."""
+    return Report(prior, tuple(sorted(observations, key=lambda o: (o.number, o.later, o.untouched))), rates)
 
 
 def _share(part: Part, prior: Prior, found: Posterior) -> Share:

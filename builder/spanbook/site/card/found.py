@@ -9,23 +9,29 @@ the run; with two they are looked for at so many numbers of it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.breaks import Break
-from spanbook.answers.likelihoods import ORDER, Kind, Story
+from spanbook.answers.likelihoods import ORDER, Story
 from spanbook.answers.readings import machine_of, reading_of
 from spanbook.ground.intervals import Span
 from spanbook.ground.language import gettext as _
-from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Condition, Series
 from spanbook.site.card.lines import Once, said
 from spanbook.site.common import Site
 from spanbook.wording.card import found_words
 from spanbook.wording.grammar import shares_of
-from spanbook.wording.stories import LOOKED, NOTHING, assumed_words, ruled_out_words, story_words
+from spanbook.wording.stories import (
+    LOOKED,
+    NOTHING,
+    assumed_words,
+    ruled_out_by,
+    ruled_out_words,
+    story_words,
+)
 
 CONDITIONS: tuple[Condition, ...] = tuple(LOOKED)
 MOST_LOOKED_AT = 64  # numbers of a run that two breaks may be in
@@ -62,7 +68,26 @@ def candidates(answers: Answers, series: Series, position: str) -> list[Assembly
     return [one for one in register.at_position.get(position, ()) if one.id in held]
 
 
-_At = Mapping[Kind, tuple[Story, tuple[float, ...]]]
+_Shares = tuple[float, ...]  # one a condition
+_At = Sequence[tuple[Story, _Shares]]
+
+
+class _Row(NamedTuple):
+    """A story as it is told of the numbers of a cell, with its least and its greatest shares among them."""
+
+    story: Story
+    least: _Shares
+    most: _Shares
+
+
+def _row(told: Sequence[tuple[Story, _Shares]]) -> _Row:
+    """Of all numbers and conditions the same is said: what is said where it explains most."""
+    if len(told) == 1:
+        ((story, shares),) = told
+        return _Row(story, shares, shares)
+    each = list(zip(*(shares for _, shares in told), strict=True))
+    fullest = max((story for story, _ in told), key=lambda story: story.likelihood)
+    return _Row(fullest, tuple(map(min, each)), tuple(map(max, each)))
 
 
 @dataclass
@@ -73,6 +98,7 @@ class _Table:
     found: Sequence[Assembly]
     lines: Once = field(default_factory=Once)
     told: Once = field(default_factory=Once)
+    said: dict[object, int] = field(default_factory=dict)
 
     def made(self) -> dict[str, Any]:
         runs: list[list[Any]] = []
@@ -87,30 +113,33 @@ class _Table:
 
     def _told(self, at: Sequence[_At]) -> list[int]:
         """The answers for a find, by what is told of numbers of a cell: their places, one a condition."""
-        kinds = at[0]
-        fullest = {kind: max((one[kind][0] for one in at), key=lambda s: s.likelihood) for kind in kinds}
-        # Of all conditions the same is said.
-        can = Memo[Kind, int](lambda kind: self._line(said(story_words(fullest[kind]))))
-        cannot = Memo[Kind, int](lambda kind: self._line([ruled_out_words(fullest[kind])]))
-        return [
-            self._answer(can, cannot, {kind: [one[kind][1][i] for one in at] for kind in kinds})
-            for i in range(len(CONDITIONS))
-        ]
+        rows = sorted(map(_row, zip(*at, strict=True)), key=lambda row: ORDER[row.story.kind])
+        return [self._answer(rows, i) for i in range(len(CONDITIONS))]
 
-    def _answer(self, line: Memo[Kind, int], out: Memo[Kind, int], shares: Mapping[Kind, list[float]]) -> int:
-        """What can be, the likeliest first, with its least and its greatest share; and what cannot. What is
-        told of either stands in `line` and `out`."""
-        ranked = sorted(shares, key=lambda kind: (-max(shares[kind]), ORDER[kind]))
-        can, cannot = [], []
-        for kind in ranked:
-            least, most = min(shares[kind]), max(shares[kind])
-            if most:
-                can.append([shares_of(least, most), line(kind)])
-            else:
-                cannot.append(out(kind))
+    def _answer(self, rows: Sequence[_Row], i: int) -> int:
+        """What can be in the i-th condition, the likeliest first, with its least and its greatest share; and
+        what cannot."""
+        likeliest = sorted((row for row in rows if row.most[i]), key=lambda row: -row.most[i])
+        can = [[shares_of(row.least[i], row.most[i]), self._can(row.story)] for row in likeliest]
+        cannot = [self._cannot(row.story) for row in rows if not row.most[i]]
         if not can:
             can.append(["", self._line([_(NOTHING)])])
         return self.told.place((tuple(map(tuple, can)), tuple(cannot)), [can, cannot])
+
+    def _can(self, story: Story) -> int:
+        grounds = story.grounds
+        if grounds not in self.said:
+            self.said[grounds] = self._line(said(story_words(story)))
+        return self.said[grounds]
+
+    def _cannot(self, story: Story) -> int:
+        why = story.kind, ruled_out_by(story)
+        if why not in self.said:
+            self.said[why] = self._line([ruled_out_words(story)])
+        return self.said[why]
+
+    def _line(self, words: list[Any]) -> int:
+        return self.lines.place(str(words), words)
 
     def _at(self, number: int) -> list[_At]:
         register = self.answers.register
@@ -118,11 +147,7 @@ class _Table:
         if self.answers.fits.speaking.of(reading, self.position).own != reading.own:
             # The card asks by the number that tells.
             reading = reading_of(self.series, number)
-        each = self.answers.explainer.alone(reading, self.found, CONDITIONS)
-        return [{story.kind: (story, shares) for story, shares in told} for told in each]
-
-    def _line(self, words: list[Any]) -> int:
-        return self.lines.place(str(words), words)
+        return self.answers.explainer.alone(reading, self.found, CONDITIONS)
 
     def _cells(self) -> Iterator[tuple[Span, int]]:
         """Numbers of which the same is told but for the shares, and of how many breaks these differ by."""
