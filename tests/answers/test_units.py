@@ -15,12 +15,12 @@ import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits, State
+from spanbook.answers.applying import Applying
 from spanbook.answers.breaks import NotCounted, Unused, breaks_at, numbers_seen
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.condition import Applies, Asked, covered_by, may_concern
 from spanbook.answers.questions import About
 from spanbook.answers.readings import Reading, read_serial
-from spanbook.answers.steps import applying
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Record, SeriesSpan, Supersession, Teardown
@@ -154,7 +154,7 @@ def test_a_machine_numbered_anew_is_told_by_the_number_it_was_built_under() -> N
     made = world(early, late, unit("XA 5", "XA 15"), kit("k", "early", "late", 1, 9))
     assert told(made, "XA 15")["engine/cover"] == (State.SETTLED, "XA 5", ["early"])
     assert asked(made, "XA 15").years == asked(made, "XA 5").years
-    assert [step.id for step in applying(made, asked(made, "XA 15"))] == ["k"]
+    assert [step.id for step in Applying(made).to(asked(made, "XA 15"))] == ["k"]
     assert may_concern(_spans("xa", 1, 9), asked(made, "XA 15"))
     assert not may_concern(_spans("xa", 10, 20), asked(made, "XA 15"))
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from spanbook.answers.applying import Applying
 from spanbook.answers.bounds import pieces, reach_of
 from spanbook.answers.claims import Claims, runs_of
 from spanbook.answers.finds import Finds
@@ -88,7 +89,7 @@ class Segment:
     ask_by: str | None = None
 
     def __contains__(self, number: int) -> bool:
-        return number in Span(self.first, self.last)
+        return self.first <= number and (self.last is None or number <= self.last)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +179,7 @@ class Fits:
         self.lists = Lists(register)
         self.reach = Memo(self._reach)
         self.positions = Memo(self._positions)
+        self.applying = Applying(register)
         self.speaking = Speaking(register, self._recorded)
         read = Finds(register, self.speaking)
         self.possible, self.possible_at = read.possible, read.possible_at
@@ -203,8 +205,7 @@ class Fits:
         """The numbers cut wherever an assembly there, a line of its list or a conversion begins or ends."""
         series, position = place
         lines = self.lists.edges(self.register.at_position.get(position, ()), series)
-        spans = (span for conversion in self.register.conversions.values() for span in conversion.serials)
-        converted = (reach_of(span, series) for span in spans if span.series == series.id)
+        converted = (reach for one in self.applying.in_series(series) for reach in one.reaches)
         return tuple(pieces(series.issued, (*self._cuts(place), *lines, *converted)))
 
     def _cuts(self, place: tuple[Series, str]) -> Iterator[Reach]:

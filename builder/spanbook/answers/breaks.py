@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import pairwise
 from math import isinf
@@ -49,7 +49,7 @@ class Unused:
     why: NotCounted
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True)
 class Break:
     """The place in a series where production changed from one assembly to the next at a position.
 
@@ -61,10 +61,11 @@ class Break:
     series: Series
     earlier: Assembly
     later: Assembly
-    claims: tuple[BreakClaim, ...]
-    weights: Weights
-    report: Report
-    unused: tuple[Unused, ...]
+    # Between the same two of a place there is seldom another.
+    claims: tuple[BreakClaim, ...] = field(hash=False)
+    weights: Weights = field(hash=False)
+    report: Report = field(hash=False)
+    unused: tuple[Unused, ...] = field(hash=False)
 
     @property
     def disagreeing(self) -> tuple[tuple[BreakClaim, Share], ...]:

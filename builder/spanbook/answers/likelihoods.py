@@ -21,7 +21,7 @@ from spanbook.answers.questions import OPEN_SERIES
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason
 from spanbook.answers.standing import Judge, Standing, standing_of
-from spanbook.answers.steps import Step, applying, chain
+from spanbook.answers.steps import Step, chain
 from spanbook.ground.intervals import Covers, SpanSet
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Absence, Assembly, Condition, Conversion, Series, Teardown
@@ -98,8 +98,7 @@ class Likelihoods:
         reading = place.reading
         known = register.at_position[position]
         left = left_works(place.segment, self.breaks_at((reading.series, position)), reading.number, known)
-        applied = applying(register, reading)
-        steps = tuple(step for step in applied if position in step.at)
+        steps = self.fits.applying.at(reading, position)
         recorded = self._recorded(reading, place)
         stand = (self._standing(reading, fit) for fit in recorded)
         best = min(stand, key=self.wrong, default=None)
@@ -158,7 +157,9 @@ class Likelihoods:
                     have += count * prod(held, start=ONE)
         return have / whole if whole else NONE
 
-    def _shares_at(self, places: tuple[Series, tuple[str, ...]]) -> tuple[tuple[int, tuple[Shares, ...]], ...]:
+    def _shares_at(
+        self, places: tuple[Series, tuple[str, ...]]
+    ) -> tuple[tuple[int, tuple[Shares, ...]], ...]:
         """The numbers of a series cut wherever a segment of any position begins: how many each time, and what
         they are recorded to have left the works with at each."""
         series, positions = places
@@ -270,4 +271,3 @@ def _sold_later(place: AtPosition, found: Assembly) -> Story:
     sure = any(fit.covers is Covers.YES for fit in fits)
     each = Fraction(1, len({fit.assembly for fit in sold}))
     return Story(Kind.SOLD_LATER, NONE, each * (1 if sure else HALF), fits=fits)
-

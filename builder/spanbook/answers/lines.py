@@ -12,7 +12,7 @@ other, and where it is not known which, either.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations
 
 from spanbook.answers.bounds import reach_of
@@ -32,7 +32,7 @@ class Line:
     """A line of the list of an assembly, with the numbers on it; any one of `keys` will do."""
 
     assembly: Assembly
-    part: ListedPart
+    part: ListedPart = field(hash=False)  # its numbers tell it apart
     keys: tuple[PartKey, ...]
     limits: tuple[Limit, ...]
 
@@ -81,6 +81,7 @@ class Lists:
         self.places = Memo(self._places)
         self.place_of = Memo(self._place_of)
         self.reach_of = Memo(self._reach_of)
+        self._limited = Memo(self._limited_places)
         self._line_of = Memo(self._lines_by_limit)
         self.reach = Memo(self._reach)
 
@@ -166,12 +167,20 @@ class Lists:
 
     def on(self, assembly: Assembly, machine: Reading) -> tuple[Held, ...]:
         """What the list of an assembly has on one machine, place by place; empty places are left out."""
-        found = []
-        for place in self.places(assembly):
+        return tuple(self._held(self.places(assembly), machine))
+
+    def by_number(self, assembly: Assembly, machine: Reading) -> tuple[Held, ...]:
+        """Those of them that go by the number."""
+        return tuple(self._held(self._limited(assembly), machine))
+
+    def _limited_places(self, assembly: Assembly) -> tuple[ListPlace, ...]:
+        return tuple(place for place in self.places(assembly) if place.limited)
+
+    def _held(self, places: Iterable[ListPlace], machine: Reading) -> Iterator[Held]:
+        for place in places:
             says = [OnMachine(line, self.covers(line, machine)) for line in place.lines]
             if there := tuple(one for one in says if one.covers is not Covers.NO):
-                found.append(Held(place, there))
-        return tuple(found)
+                yield Held(place, there)
 
     def _place_of(self, assembly: Assembly) -> Mapping[PartKey, ListPlace]:
         """The place of a list that each of its numbers stands in; of one that has several, the first."""
@@ -184,6 +193,5 @@ class Lists:
     def edges(self, assemblies: Iterable[Assembly], series: Series) -> Iterator[Reach]:
         """What the limited lines of some assemblies cover of a series."""
         for assembly in assemblies:
-            for place in self.places(assembly):
-                if place.limited:
-                    yield from (self.reach((line, series)) for line in place.lines)
+            for place in self._limited(assembly):
+                yield from (self.reach((line, series)) for line in place.lines)

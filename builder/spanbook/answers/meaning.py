@@ -13,7 +13,7 @@ from spanbook.answers.applicability import AtPosition
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Weight
 from spanbook.answers.standing import Judge
-from spanbook.answers.steps import Step, applying, chain
+from spanbook.answers.steps import Step, chain
 from spanbook.reading.records import Conversion, Find
 from spanbook.register.statements import Fitting
 
@@ -49,7 +49,7 @@ def meaning(judge: Judge, find: Find, reading: Reading) -> Meaning:
     fittings = judge.register.fittings.get((reading.series.id, find.position), ())
     weights = ((fitting, judge.bears_at(fitting, find, reading)) for fitting in fittings)
     against = tuple(fitting for fitting, weight in weights if weight is Weight.AGAINST)
-    steps = applying(judge.register, reading)
+    steps = judge.fits.applying.to(reading)
     each = [_of_assembly(place, id_, steps, against) for id_ in find.named]
     return min(each, key=lambda one: _LEAST.index(one.means))
 

@@ -28,8 +28,7 @@ def parts_here(
     """The places of some assemblies' lists that go by the number, as they are on a machine."""
     said = lists.register.said
     for assembly in dict.fromkeys(assemblies):
-        for held in lists.on(assembly, machine):
-            if held.place.limited:
-                reaching = (lists.reaching(one.line, machine) for one in held.lines)
-                judged = (tuple((one, judge.of(said[one])) for one in each) for each in reaching)
-                yield PartsHere(assembly, held, tuple(judged))
+        for held in lists.by_number(assembly, machine):
+            reaching = (lists.reaching(one.line, machine) for one in held.lines)
+            judged = (tuple((one, judge.of(said[one])) for one in each) for each in reaching)
+            yield PartsHere(assembly, held, tuple(judged))

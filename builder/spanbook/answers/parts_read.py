@@ -21,7 +21,6 @@ from spanbook.answers.lines import Line
 from spanbook.answers.named import GOOD
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import InPlace, Reason, Weight
-from spanbook.answers.steps import applying
 from spanbook.ground.intervals import Covers
 from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo
@@ -134,7 +133,7 @@ class PartsRead:
 
     def _put_on(self, assembly: Assembly, teardown: Teardown, key: PartKey) -> Conversion | None:
         reading = self.fits.reading_at(teardown, assembly.position)
-        steps = applying(self.register, reading) if reading else ()
+        steps = self.fits.applying.to(reading) if reading else ()
         made = (step.conversion for step in steps if any(one.to == assembly.id for one in step.changes))
         return next(
             (one for one in made if any(self.register.key_of(one, use) == key for use in one.adds)), None

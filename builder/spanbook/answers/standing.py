@@ -40,7 +40,7 @@ from spanbook.answers.placed import contradict, supports
 from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Had, HadNumber, Measured, Reason, SameNumbers, Says, Weight
 from spanbook.answers.signs_seen import SignsSeen
-from spanbook.answers.steps import applying, chain
+from spanbook.answers.steps import chain
 from spanbook.ground.intervals import Covers
 from spanbook.ground.measures import agree
 from spanbook.ground.memo import Memo
@@ -227,7 +227,7 @@ class Judge:
         others = (f for f in mine if f not in claims)
         if any(self.fits.reach(f).covers(reading.number) is not Covers.NO for f in others):
             return None
-        steps = applying(self.register, reading)
+        steps = self.fits.applying.to(reading)
         made = any(change.to == fitting.assembly.id for step in steps for change in step.changes)
         return Weight.EXPLAINED if made else Weight.AGAINST
 
@@ -240,7 +240,7 @@ class Judge:
         beside = (fit for fit in place.fits if fit.span.option or fit.span.fitted != "factory")
         if any(fit.assembly.id == found for fit in beside):
             return True
-        return bool(chain(applying(self.register, reading), [expected.id], found))
+        return bool(chain(self.fits.applying.to(reading), [expected.id], found))
 
     def _printed_otherwise(self, fitting: Fitting) -> Iterator[Reason]:
         """Other standards that are printed to be surely on the same numbers."""
@@ -279,7 +279,7 @@ class Judge:
         result = self.register.assemblies[conversion.to]
         for teardown, _ in self._finds(conversion.position).of_assembly.get(conversion.to, ()):
             took = [
-                any(step.conversion is conversion for step in applying(self.register, reading))
+                any(step.conversion is conversion for step in self.fits.applying.to(reading))
                 and not self._left_works(result, reading)
                 for reading in self.fits.samples((teardown, result.position))
             ]

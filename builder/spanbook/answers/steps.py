@@ -87,11 +87,6 @@ class Step:
         return frozenset((*self.at, *(one.position for one in self.taking)))
 
 
-def applying(register: Register, reading: Reading) -> tuple[Step, ...]:
-    """The conversions that a machine may take, by its number, in the order of their ids."""
-    return of_conversions(register, register.conversions.values(), reading)
-
-
 def of_conversions(
     register: Register, conversions: Iterable[Conversion], reading: Reading, year: int | None = None
 ) -> tuple[Step, ...]:

@@ -14,7 +14,6 @@ from itertools import islice
 
 from spanbook.answers.answered import answered
 from spanbook.answers.applicability import AtPosition, Fit, Fits, Segment, State
-from spanbook.answers.bounds import reach_of
 from spanbook.answers.breaks import Break
 from spanbook.answers.looks import Looks
 from spanbook.answers.meaning import Meaning, meaning
@@ -23,9 +22,9 @@ from spanbook.answers.questions import About, Question
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge, Judgement, Standing
 from spanbook.answers.steps import Step
-from spanbook.ground.intervals import Covers, Reach
+from spanbook.ground.intervals import Covers
 from spanbook.ground.memo import Memo
-from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
+from spanbook.reading.records import Assembly, Find, Series, Teardown
 from spanbook.register.units import Number
 
 MOST_QUESTIONS = 5  # that one owner is asked
@@ -129,7 +128,6 @@ class Machines:
         self.judge = judge
         self.breaks_at = breaks_at
         self.looks = Looks(fits)
-        self.converted = Memo(self._converted)
         self.asked: Memo[Series, list[Question]] = Memo(
             lambda series: sorted(questions_of(series), key=_rarest)
         )
@@ -239,16 +237,7 @@ class Machines:
         """The assemblies that were supplied later or that a conversion leads to, each once."""
         said = self.fits.register.said
         later = [fit for fit in place.fits if fit.span.fitted != "factory"]
-        reaches: dict[Conversion, list[Covers]] = {}
-        for one in place.reading.built:
-            for conversion, of_series in self.converted((one.series, place.position)):
-                covers = (reach.covers(one.number) for reach in of_series)
-                reaches.setdefault(conversion, []).extend(covers)
-        steps = [
-            Step(conversion, Covers.YES not in covers)
-            for conversion, covers in reaches.items()
-            if covers and set(covers) != {Covers.NO}
-        ]
+        steps = self.fits.applying.at(place.reading, place.position)
         made = (self.fits.register.assemblies[step.at[place.position].to] for step in steps)
         for assembly in dict.fromkeys((*(fit.assembly for fit in later), *made)):
             yield ChangedTo(
@@ -260,15 +249,6 @@ class Machines:
                     if step.at[place.position].to == assembly.id
                 ),
             )
-
-    def _converted(self, place: tuple[Series, str]) -> tuple[tuple[Conversion, tuple[Reach, ...]], ...]:
-        """The conversions at a position, each with what its spans in a series cover."""
-        series, position = place
-        found: dict[Conversion, tuple[Reach, ...]] = {}
-        for conversion in self.fits.register.conversions_at.get(position, ()):
-            spans = (span for span in conversion.serials if span.series == series.id)
-            found[conversion] = tuple(reach_of(span, series) for span in spans)
-        return tuple(found.items())
 
 
 def odds_at(one: Break, number: int) -> Odds | None:

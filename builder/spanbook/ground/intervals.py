@@ -80,7 +80,12 @@ class SpanSet:
         return cls(() if span.empty else (span,))
 
     def __contains__(self, number: int) -> bool:
-        return any(number in span for span in self.spans)
+        for span in self.spans:
+            if number < span.first:
+                return False
+            if span.last is None or number <= span.last:
+                return True
+        return False
 
     def __bool__(self) -> bool:
         return bool(self.spans)
@@ -93,8 +98,14 @@ class SpanSet:
 
     def __and__(self, other: SpanSet) -> SpanSet:
         # In rising order, and none touches another: then two spans of a set would.
-        met = (a.meet(b) for a in self.spans for b in other.spans)
-        return SpanSet(tuple(span for span in met if not span.empty))
+        met: list[Span] = []
+        for a in self.spans:
+            for b in other.spans:
+                if a.last is not None and a.last < b.first:
+                    break
+                if b.last is None or a.first <= b.last:
+                    met.append(a.meet(b))
+        return SpanSet(tuple(met))
 
     def __sub__(self, other: SpanSet) -> SpanSet:
         left = self.spans

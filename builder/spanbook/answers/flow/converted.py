@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.flow.over_series import MOST_AT_ONCE, OverSeries, Run
 from spanbook.answers.flow.pieces import Arranged, arranged
 from spanbook.answers.readings import Reading
-from spanbook.answers.steps import applying
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Assembly, Conversion, Series
 from spanbook.register.model import Register
@@ -48,13 +48,13 @@ def conversions_from(
     return tuple((taken, arranged(before.circuit, fitted)) for taken, fitted in found[1:])
 
 
-def onward(register: Register, reading: Reading, left: Sequence[Arranged]) -> tuple[Onward, ...]:
+def onward(fits: Fits, reading: Reading, left: Sequence[Arranged]) -> tuple[Onward, ...]:
     """What the conversions that a machine may take make of these arrangements: every other one, once."""
-    conversions = [step.conversion for step in applying(register, reading)]
+    conversions = [step.conversion for step in fits.applying.to(reading)]
     told = [one.fitted for one in left]
     found: list[Onward] = []
     for before in left:
-        for taken, after in conversions_from(register, before, conversions):
+        for taken, after in conversions_from(fits.register, before, conversions):
             if after.fitted not in told:
                 told.append(after.fitted)
                 found.append((taken, after))

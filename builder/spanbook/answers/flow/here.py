@@ -37,7 +37,7 @@ def flow_here(fits: Fits, circuit: Circuit, reading: Reading) -> FlowHere:
     each = [[{at: one} for one in assemblies] or [{}] for at, (_, assemblies) in held.items()]
     left = tuple(arranged(circuit, dict(ChainMap(*made))) for made in product(*each))
     sure = all(state in (State.SETTLED, None) for state, _ in held.values())
-    return FlowHere(circuit, left, sure, onward(fits.register, reading, left))
+    return FlowHere(circuit, left, sure, onward(fits, reading, left))
 
 
 def _held(fits: Fits, reading: Reading, position: str) -> tuple[State | None, tuple[Assembly, ...]]:

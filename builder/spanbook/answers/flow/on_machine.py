@@ -59,7 +59,7 @@ def machine_circuit(
         ranked = sorted(_with(ranked, position, shares), key=lambda one: -one[0])[: MOST * MOST]
     told = tuple(Likely(arranged(circuit, fitted), share) for share, fitted in ranked[:MOST])
     rest = 1 - sum((one.share for one in told), Fraction(0))
-    after = onward(fits.register, reading, [one.arranged for one in told])
+    after = onward(fits, reading, [one.arranged for one in told])
     return MachineCircuit(circuit, told, rest, after)
 
 

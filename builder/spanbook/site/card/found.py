@@ -62,14 +62,13 @@ def candidates(answers: Answers, series: Series, position: str) -> list[Assembly
     """The assemblies of a series at a position, and those that conversions of its machines lead to."""
     register = answers.register
     held = {fitting.assembly.id for fitting in register.fittings.get((series.id, position), ())}
-    for conversion in register.conversions.values():
-        if any(span.series == series.id for span in conversion.serials):
-            held |= {change.to for change in conversion.changes}
+    for one in answers.fits.applying.in_series(series):
+        held |= {change.to for change in one.conversion.changes}
     return [one for one in register.at_position.get(position, ()) if one.id in held]
 
 
 _Shares = tuple[float, ...]  # one a condition
-_At = Sequence[tuple[Story, _Shares]]
+_At = list[tuple[Story, _Shares]]
 
 
 class _Row(NamedTuple):

@@ -148,9 +148,9 @@ class _Tables:
 
     def _renewing(self, series: Series, position: str, number: int) -> _Renewing:
         """Each assembly that a machine may hold with what is renewed of it, and what nobody has told."""
-        register, machine = self.site.register, self._machine(series, number)
+        register = self.site.register
         place = self._place(series, position, number)
-        found = holding(place, register.assemblies, lambda one: self.site.answers.sheet(one, machine))
+        found = holding(place, register.assemblies, self.site.answers.sheets.get)
         told = (
             _Held(
                 Link(held.assembly.title, addresses.of_sheet(held.assembly)),
