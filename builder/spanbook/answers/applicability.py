@@ -21,13 +21,7 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.speaking import Speaking
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
 from spanbook.ground.memo import Memo
-from spanbook.reading.records import (
-    Assembly,
-    FittedSpan,
-    Machine,
-    Series,
-    Teardown,
-)
+from spanbook.reading.records import Assembly, FittedSpan, Machine, Series, Teardown
 from spanbook.register.model import Register
 from spanbook.register.statements import Fitting
 from spanbook.register.units import Number
