@@ -12,13 +12,15 @@ import tempfile
 import threading
 from collections.abc import Generator, Iterator
 from contextlib import contextmanager
-from functools import partial
+from functools import cache, partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import settings
+from xdist.remote import Producer
+from xdist.scheduler import LoadFileScheduling
 
 from spanbook.ground.language import ENGLISH, speak
 
@@ -42,13 +44,6 @@ settings.register_profile("everyday", deadline=None, max_examples=10)
 settings.load_profile("repeat" if os.environ.get("CI") else "explore")
 
 
-@pytest.fixture(autouse=True)
-def _english_again() -> Iterator[None]:
-    """A project in another language leaves a process speaking it; the next test begins in English."""
-    yield
-    speak(ENGLISH)
-
-
 @pytest.hookimpl(tryfirst=True)
 def pytest_configure(config: pytest.Config) -> None:
     if _everyday(config):
@@ -61,6 +56,23 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
     A process of its own has to load everything and to build the demonstration again.
     """
     return None if config.args_source is pytest.Config.ArgsSource.TESTPATHS else 0
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> LoadFileScheduling:
+    return PagesTogether(config, log)
+
+
+class PagesTogether(LoadFileScheduling):
+    """A file to a process, and to one of them all files that ask for the pages: they are made once."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        file: str = super()._split_scope(nodeid)
+        return "pages" if _asks_for_pages(PROJECT / file) else file
+
+
+@cache
+def _asks_for_pages(file: Path) -> bool:
+    return "demo_pages" in file.read_text(encoding="utf-8")
 
 
 @pytest.hookimpl(wrapper=True)
@@ -98,8 +110,11 @@ def pytest_collection_finish() -> None:
     gc.set_threshold(100_000)
 
 
-def pytest_runtest_teardown() -> None:
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_teardown() -> Generator[None]:
     gc.enable()  # a command that ran here has put it out, as it does for its own end
+    yield
+    speak(ENGLISH)  # a project in another language leaves a process speaking it
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -77,8 +78,16 @@ def _at(side: Fits, series_id: str, position: str, number: int) -> Answer | None
     return Answer(str(at.state), tuple(dict.fromkeys(fits)))
 
 
+@cache
+def of_demo() -> tuple[Known, diff.Before]:
+    """The demonstration as it is, which every change is held against; its files are read once for both."""
+    known = Known()
+    return known, diff.Before(PROJECT, open_folder(PROJECT, known))
+
+
 def told(tmp_path: Path, change: Callable[[Path], None]) -> Comparison:
-    return diff.compare(copied(tmp_path, "old"), copied(tmp_path, "new", change), tmp_path)
+    known, before = of_demo()
+    return before.compared(open_folder(Path(copied(tmp_path, "new", change)), known))
 
 
 def test_a_narrower_bound_on_the_demonstration(tmp_path: Path) -> None:
@@ -177,11 +186,10 @@ def test_markdown_is_cut_with_a_count_and_strangers_text_stays_text(tmp_path: Pa
 
 
 def test_records_with_errors_are_not_compared(tmp_path: Path) -> None:
-    def broken(content: Path) -> None:
-        (content / "sources/bad.yml").write_text("kind: sauce\n")
-
+    old, new = project(tmp_path / "old"), project(tmp_path / "new")
+    (new / "content/sources/bad.yml").write_text("kind: sauce\n")
     with pytest.raises(diff.NotComparable, match=r"mend them first:\n.*bad\.yml:1:7: error kind-wrong"):
-        told(tmp_path, broken)
+        diff.compare(str(old), str(new), tmp_path)
 
 
 def test_unchanged_records_are_read_once() -> None:

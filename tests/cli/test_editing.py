@@ -53,7 +53,12 @@ def test_the_plan_is_shown_and_nothing_done_without_a_yes(folder: Path) -> None:
     cap = (folder / "content/assemblies/cap.yml").read_text()
     assert cap == LISTED.partition("\n")[2].replace("id: lid\n", "id: cap\nformerly: [lid]\n")
     assert "(assemblies/cap.md#span-xa)" in (folder / "content/index.md").read_text()
-    assert run("build", folder).exit_code == 0
+
+
+@pytest.mark.slow
+def test_what_is_called_otherwise_is_built(folder: Path) -> None:
+    assert run("rename", "assemblies/lid", "cap", "--folder", folder, typed="y\n").exit_code == 0
+    assert run("build", folder, "--strict").exit_code == 0
 
 
 def test_back_again_it_is_the_other_name_that_leads_on(folder: Path) -> None:

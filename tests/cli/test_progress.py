@@ -9,6 +9,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from spanbook.faces.making import build
 from tests.support.command import project
 
@@ -23,6 +25,7 @@ def test_a_build_counts_its_pages_up_to_the_last(tmp_path: Path) -> None:
     assert len([*(tmp_path / "p/site").rglob("*.html")]) >= of > 20
 
 
+@pytest.mark.slow
 def test_who_watches_sees_how_far_it_has_come(tmp_path: Path) -> None:
     folder = project(tmp_path / "p")
     watched, terminal = pty.openpty()
@@ -48,6 +51,7 @@ def _read(watched: int) -> bytes:
         return b""
 
 
+@pytest.mark.slow
 def test_a_log_gets_no_bar(tmp_path: Path) -> None:
     done = subprocess.run([*RUN, str(project(tmp_path / "p"))], capture_output=True, text=True, check=True)
     assert "Pages" not in done.stderr

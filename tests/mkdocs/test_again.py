@@ -40,6 +40,7 @@ def small(tmp_path: Path) -> Path:
     return folder
 
 
+@pytest.mark.slow
 def test_nothing_is_built_where_nothing_has_changed(small: Path) -> None:
     before = {path: path.stat() for path in (small / "site").rglob("*")}
     made = build(small)
@@ -171,6 +172,7 @@ def test_what_a_killed_build_left_is_mended(small: Path) -> None:
     assert not shop.exists()
 
 
+@pytest.mark.slow
 def test_a_file_that_is_the_same_stays_the_file_that_it_was(small: Path) -> None:
     site = small / "site"
     before = {path: path.stat() for path in site.rglob("*") if path.is_file() and path.name != MARK}
@@ -247,6 +249,7 @@ def test_what_cannot_be_written_is_told_before(option: str, file: str, why: str,
     assert not (folder / "site").exists()
 
 
+@pytest.mark.slow
 def test_what_cannot_be_written_afterwards_leaves_the_site(small: Path, tmp_path: Path) -> None:
     told = run("build", small, "--archive", tmp_path / "nowhere/site.zip")
     assert told.exit_code == 1
@@ -255,6 +258,7 @@ def test_what_cannot_be_written_afterwards_leaves_the_site(small: Path, tmp_path
     assert (small / "site/index.html").is_file()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["site.zip", "site.tar", "site.tar.gz", "site.tgz"])
 def test_all_of_the_site_goes_into_one_file(name: str, small: Path, tmp_path: Path) -> None:
     """By what Python unpacks it with."""

@@ -23,6 +23,7 @@ def committed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folder
 
 
+@pytest.mark.slow
 def test_the_foot_tells_the_day_of_the_records_the_licence_and_whom_to_write_to(committed: Path) -> None:
     settings = CONFIG.replace("[spanbook]", "[{spanbook: {contact: 'mailto:us@example.org'}}]")
     (committed / "mkdocs.yml").write_text(f"{settings}\ncopyright: Ours, to be shared.\n")
@@ -48,6 +49,7 @@ def test_the_day_is_that_of_the_folder_and_not_of_what_lies_beside_it(
     assert last_changed(committed) == date(2026, 8, 8)
 
 
+@pytest.mark.slow
 def test_what_the_records_tell_stands_after_the_first_words_of_the_home_page(tmp_path: Path) -> None:
     folder = project(tmp_path)
     (folder / "content/index.md").write_text("# Home\n\nWhat this is.\n\nWhat else there is.\n")

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from spanbook.reading.sheets import CellSort, letter_of, read_sheet
 from spanbook.reading.sheets.formats import number_cell
 from tests.support import sheets
+from tests.support.tries import tries
 
 # What SSF 0.11.2 (npm ssf, Apache-2.0, written after ECMA-376 part 1, 18.8.31) shows of numbers by formats.
 FORMATS = Path(__file__).parent / "data/number_formats.csv"
@@ -64,7 +65,7 @@ cells = st.one_of(
 )
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=5)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=tries(5))
 @given(rows=st.lists(st.lists(cells, min_size=1, max_size=4), min_size=1, max_size=4))
 def test_two_libraries_read_the_same_workbook(rows: list[list[Any]], tmp_path: Path) -> None:
     """openpyxl, through which we read XLSX, against calamine, a library of its own in Rust."""

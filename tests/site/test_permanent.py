@@ -50,11 +50,13 @@ def older(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return built(tmp_path_factory.mktemp("built")) / "site/addresses.txt"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("move", [lid_moved, lambda folder: folder], ids=["moved", "as it was"])
 def test_check_passes_when_nothing_dies(older: Path, tmp_path: Path, move: Callable[[Path], Path]) -> None:
     assert run("check", move(project(tmp_path)), "--addresses", older).exit_code == 0
 
 
+@pytest.mark.slow
 def test_check_fails_where_an_address_would_die(older: Path, tmp_path: Path) -> None:
     folder = project(tmp_path)
     lid = folder / "content/assemblies/lid.yml"

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from copy import deepcopy
+from functools import cache
 from typing import Any
 
 from spanbook.reading import schemas
@@ -10,7 +12,15 @@ from spanbook.reading.schemas import Schema
 
 
 def full(kind: str) -> dict[str, Any]:
-    """Plain values under every key that the schema of a kind knows; of alternatives, one entry each."""
+    """Plain values under every key that the schema of a kind knows; of alternatives, one entry each.
+
+    They are the caller's own, to be changed.
+    """
+    return deepcopy(_full(kind))
+
+
+@cache
+def _full(kind: str) -> dict[str, Any]:
     root = schemas.bundled(kind)
     return next(_objects(root, root, ()))
 

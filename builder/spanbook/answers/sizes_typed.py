@@ -34,6 +34,8 @@ _METRIC = re.compile(r"m ?([0-9]{1,4}(?:\.[0-9]{1,6})?)(?: ?x ?([0-9]{1,4}(?:\.[
 _NAMED = re.compile(r"(?:m ?[0-9].*|as\s?568.*|.*(?:un[cf]|bs[wfp]|npt|ba)|6[0-9]{2,3})")
 _SIDE_BY_SIDE = re.compile(rf"({_NUMBER}) ?x ?({_NUMBER})(?: ?x ?({_NUMBER}))?{_UNIT}")
 
+Zones = tuple[tuple[int, int], ...]  # of each dimension, in µm
+
 
 @dataclass(frozen=True, slots=True)
 class Typed:
@@ -118,7 +120,7 @@ def _value(text: str) -> float:
     return (float(whole[0]) if whole else 0.0) + (float(top) / below if below else 0.0)
 
 
-def zones(standard: Standard) -> tuple[tuple[int, int], ...]:
+def zones(standard: Standard) -> Zones:
     """What each of its dimensions may be, new or used, in µm, in the order of `MEASURED`."""
     taken = TAKEN[Wear.USED]
     found = []
@@ -139,12 +141,24 @@ def typeable() -> tuple[Standard, ...]:
 def standards_typed(text: str) -> list[Standard]:
     """Every standard size that a text may be: by its name, or by its sizes."""
     if _NAMED.fullmatch(plainly(text)):
-        name = folded(text)
-        named = [one for one in typeable() if folded(one.name) == name]
+        named = _by_name().get(folded(text))
         if named:
-            return named
+            return list(named)
     asked = typed(text)
-    return [one for one in typeable() if any(_may_be(one, each) for each in asked)] if asked else []
+    return [one for one, each in _zoned() if any(_may_be(one, each, size) for size in asked)] if asked else []
+
+
+@cache
+def _by_name() -> Mapping[str, list[Standard]]:
+    found: dict[str, list[Standard]] = {}
+    for standard in typeable():
+        found.setdefault(folded(standard.name), []).append(standard)
+    return found
+
+
+@cache
+def _zoned() -> tuple[tuple[Standard, Zones], ...]:
+    return tuple((standard, zones(standard)) for standard in typeable())
 
 
 def folded(text: str) -> str:
@@ -152,10 +166,10 @@ def folded(text: str) -> str:
     return plainly(text).replace(" ", "").replace("-", "")
 
 
-def _may_be(standard: Standard, asked: Typed) -> bool:
+def _may_be(standard: Standard, zoned: Zones, asked: Typed) -> bool:
     if standard.sort is not asked.sort:
         return False
     called = asked.size != "" and folded(standard.size) == folded(asked.size)
-    each = zip(zones(standard), asked.ranges, strict=True)
+    each = zip(zoned, asked.ranges, strict=True)
     fit = [read is None or (read[0] <= high and low <= read[1]) for (low, high), read in each]
     return all(fit) or (called and all(fit[1:]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
@@ -43,7 +44,7 @@ def write_schemas(project: str | Path, into: Path | None = None) -> tuple[Path, 
 
 def map_schema() -> Schema:
     """The schema of a sheet's map, with the fields of the kind that its rows become as choices."""
-    schema = bundled(SHEET_MAP)
+    schema = deepcopy(bundled(SHEET_MAP))
     schema["allOf"] = [
         {
             "if": {"properties": {"kind": {"const": kind}}, "required": ["kind"]},
@@ -63,7 +64,7 @@ def _fields(kind: str) -> Schema:
 
 def own_schema(kind: str, register: Register) -> Schema:
     """The schema of a kind, with what there is as choices wherever something is named."""
-    schema = bundled(kind)
+    schema = deepcopy(bundled(kind))
     _offer(schema, register, {})
     found = next((record for record in register.records if record.kind == kind), None)
     if found:

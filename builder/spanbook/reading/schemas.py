@@ -75,8 +75,9 @@ def of_kind(kind: str) -> KindSchema:
     )
 
 
+@cache
 def bundled(kind: str) -> Schema:
-    """A kind's schema with the shared definitions inside it, so that it stands alone."""
+    """A kind's schema with the shared definitions inside it, so that it stands alone. Nobody changes it."""
     schema = json.loads(_text(kind).replace("defs.json#/$defs/", "#/$defs/"))
     schema["$defs"] = {**json.loads(_text("defs"))["$defs"], **schema.get("$defs", {})}
     return dict(schema)
