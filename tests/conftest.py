@@ -62,7 +62,7 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> LoadFil
     return PagesTogether(config, log)
 
 
-class PagesTogether(LoadFileScheduling):
+class PagesTogether(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types
     """A file to a process, and to one of them all files that ask for the pages: they are made once."""
 
     def _split_scope(self, nodeid: str) -> str:
