@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from html.parser import HTMLParser
 from urllib.parse import urldefrag, urljoin
 
@@ -11,12 +12,15 @@ import pytest
 from spanbook.site import cutting, views
 from spanbook.site.along.machines import pages as of_machine_alone
 from spanbook.site.common import Site
-from spanbook.site.page import Around, SitePage
-from spanbook.site.views import questions
+from spanbook.site.page import Around, Link, SitePage
+from spanbook.site.rows import Row, table_in_pieces
+from spanbook.site.views import circuit, questions
 from tests.support.demo import demo
 
 # Headings of what came to have a page of its own, and nothing that anybody says.
 HEADINGS = {"breaks", "chart", "assemblies"}
+TELEPHONE = 150_000  # bytes that it loads at a time
+PRESSED = "flow-"  # what chooses a state is pressed, and stands in no address
 
 
 class Page(HTMLParser):
@@ -42,7 +46,7 @@ class Page(HTMLParser):
             self.leads |= dict.fromkeys(self._waiting, to)
 
     def handle_endtag(self, tag: str) -> None:
-        if tag == "tr":
+        if tag in ("tr", "li"):
             self._waiting = None
 
 
@@ -65,7 +69,8 @@ def test_whatever_an_address_named_is_led_to(demo_pages: list[SitePage], cut: di
 
     moved = 0
     for page in demo_pages:
-        for anchor in Page(page).leads.keys() - HEADINGS:
+        said = (one for one in Page(page).leads.keys() - HEADINGS if not one.startswith(PRESSED))
+        for anchor in said:
             there = leads(page.address, anchor)
             assert there, (page.address, anchor)
             moved += there != page.address
@@ -114,8 +119,34 @@ def test_a_group_of_a_list_has_a_piece(demo_pages: list[SitePage], cut: dict[str
         assert row.cells == (str(len(group.rows)),)
 
 
-def test_a_small_community_has_no_pieces(demo_pages: list[SitePage]) -> None:
-    assert not [page.address for page in demo_pages if "/~/" in page.address]
+def test_of_a_small_community_only_its_longest_circuit_has_pieces(demo_pages: list[SitePage]) -> None:
+    pieces = {page.address.partition("~/")[0] for page in demo_pages if "/~/" in page.address}
+    assert pieces == {"circuits/oil-type-h/", "rules/"}
+
+
+def test_no_page_of_the_demonstration_is_too_long(demo_pages: list[SitePage]) -> None:
+    assert max(len(page.to_html(Around()).encode()) for page in demo_pages) < TELEPHONE
+
+
+def test_the_list_of_very_many_series_has_pieces(
+    cut: dict[str, SitePage], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So long that what leads to its series would be too long itself."""
+    monkeypatch.setattr(cutting, "BOUND", TELEPHONE)
+    page = cut["positions/lubrication/oil-filter/"]
+    rows = tuple(
+        Row(Link(f"Series {n}", f"series/s{n}/~/lubrication/oil-filter/"), ("Type H", "1 to 9", "2"))
+        for n in range(5_000)
+    )
+    table, pieces = table_in_pieces(page, replace(page.view.places, rows=rows))
+    assert [row for piece in pieces for row in piece.view.groups[0].rows] == list(rows)
+    assert [row.link.address for row in table.rows] == [piece.address for piece in pieces]
+    assert table.rows[0].link.text.startswith("Series 0 to ")
+    for made in (*pieces, replace(page, view=replace(page.view, places=table))):
+        assert len(made.to_html(Around()).encode()) < TELEPHONE
+    assert 5 < len(pieces) < 12
+    assert {piece.piece_of for piece in pieces} == {page.address}
+    assert table_in_pieces(page, page.view.places) == (page.view.places, [])
 
 
 def test_a_machine_alone_has_its_places_with_it(cut: dict[str, SitePage]) -> None:
@@ -140,6 +171,8 @@ def test_what_is_counted_is_about_what_a_page_takes(demo_pages: list[SitePage]) 
     for page in demo_pages:
         if page.template == "views/questions.html":
             counted[page.address] = sum(map(questions._size, page.view.rows))
+        if page.template == "views/arrangement.html":
+            counted[page.address] = circuit._size(page.view.arrangement)
     large = [(page, len(page.to_html(Around()).encode())) for page in demo_pages if page.address in counted]
     shares = [counted[page.address] / size for page, size in large if size > 30_000]
     assert len(shares) > 5

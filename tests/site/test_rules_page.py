@@ -13,15 +13,23 @@ from tests.support.registers import register
 
 
 def test_every_rule_has_its_anchor_reason_and_severity() -> None:
-    (page,) = rules.pages(Site(Answers(register())))
-    html = page.to_html(Around())
+    page, *pieces = rules.pages(Site(Answers(register())))
+    told = [(one.address, one.to_html(Around())) for one in pieces]
     for rule in RULES.values():
-        _, _, after = html.partition(f'<h3 id="{rule.name}">')
-        own = after.partition("<details")[0]
+        own = _about(rule, page.to_html(Around()))
         assert f'sb-rule-{rule.severity}">' in own
         assert rule.reason.split("'")[0] in own
         assert addresses.of_rule(rule) == f"{page.address}#{rule.name}"
-    assert "last: [5, 10], evidence: [{source: book}]}</mark>" in html
+        examples = [(address, about) for address, html in told if (about := _about(rule, html))]
+        assert len(examples) == 1
+        assert f'href="../{examples[0][0]}#{rule.name}"' in own
+        assert "<pre" in examples[0][1]
+    assert sum(html.count("last: [5, 10], evidence: [{source: book}]}</mark>") for _, html in told) == 1
+
+
+def _about(rule: Rule, html: str) -> str:
+    """What a page tells of a rule, until the next one."""
+    return html.partition(f'<h3 id="{rule.name}">')[2].partition("<h3")[0]
 
 
 def test_an_example_is_cut_printable_and_marked() -> None:

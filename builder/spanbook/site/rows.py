@@ -73,6 +73,13 @@ def in_pieces(page: SitePage) -> Iterator[SitePage]:
         yield from _by_rows(page)
 
 
+def table_in_pieces(page: SitePage, table: RowsView) -> tuple[RowsView, list[SitePage]]:
+    """A table on a page; one too long for a telephone as what leads to pieces of it, and those."""
+    view = IndexView("", table.columns, (Group("", None, table.rows),))
+    *pieces, whole = in_pieces(replace(page, template="views/index.html", view=view, piece_of=page.address))
+    return replace(table, columns=whole.view.columns, rows=whole.view.groups[0].rows), pieces
+
+
 def _by_group(page: SitePage) -> Iterator[SitePage]:
     """A piece for each group, which may be too long itself."""
     view: IndexView = page.view

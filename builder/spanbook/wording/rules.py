@@ -85,6 +85,11 @@ class Line:
     differs: bool
 
 
+def examples_summary() -> str:
+    """What stands on a page of examples."""
+    return _("The examples are laid over a small sound set of records; what makes the difference is marked.")
+
+
 def reason(rule: Rule) -> str:
     """Why a rule is one."""
     return _(rule.reason)

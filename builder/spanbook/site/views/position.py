@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from spanbook.ground.language import gettext as _
 from spanbook.register.model import Position
@@ -11,7 +11,7 @@ from spanbook.site import addresses
 from spanbook.site.arrangements import Drawing, drawings
 from spanbook.site.common import Linked, Site, linked
 from spanbook.site.page import Link, SitePage
-from spanbook.site.rows import RowsView
+from spanbook.site.rows import RowsView, table_in_pieces
 from spanbook.site.signs import PaperKey, paper_key
 from spanbook.site.thumbnails import Apart, told_apart
 from spanbook.site.views.at_position import AssemblyRow, SeriesChart, assembly_row, series_chart
@@ -45,7 +45,17 @@ class PositionView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     for position in site.asked(site.register.positions.values(), addresses.of_position):
-        yield _page(site, position)
+        yield from _pages(site, position)
+
+
+def _pages(site: Site, position: Position) -> Iterator[SitePage]:
+    """A position, with pieces of the list of its series where that is too long."""
+    page = _page(site, position)
+    if page.view.places:
+        places, pieces = table_in_pieces(page, page.view.places)
+        yield from pieces
+        page = replace(page, view=replace(page.view, places=places))
+    yield page
 
 
 def _page(site: Site, position: Position) -> SitePage:
