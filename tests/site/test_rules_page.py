@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from spanbook.answers.answers import Answers
+from spanbook.reading.problems import Rule
 from spanbook.rules import RULES
 from spanbook.site import addresses
 from spanbook.site.common import Site
@@ -14,16 +15,16 @@ from tests.support.registers import register
 
 def test_every_rule_has_its_anchor_reason_and_severity() -> None:
     page, *pieces = rules.pages(Site(Answers(register())))
+    html = page.to_html(Around())
     told = [(one.address, one.to_html(Around())) for one in pieces]
     for rule in RULES.values():
-        own = _about(rule, page.to_html(Around()))
+        own = _about(rule, html)
         assert f'sb-rule-{rule.severity}">' in own
         assert rule.reason.split("'")[0] in own
         assert addresses.of_rule(rule) == f"{page.address}#{rule.name}"
-        examples = [(address, about) for address, html in told if (about := _about(rule, html))]
-        assert len(examples) == 1
-        assert f'href="../{examples[0][0]}#{rule.name}"' in own
-        assert "<pre" in examples[0][1]
+        ((address, about),) = [(at, about) for at, html in told if (about := _about(rule, html))]
+        assert f'href="../{address}#{rule.name}"' in own
+        assert "<pre" in about
     assert sum(html.count("last: [5, 10], evidence: [{source: book}]}</mark>") for _, html in told) == 1
 
 
