@@ -43,7 +43,9 @@ def register(folder: Path, *files: str) -> Register:
 
 
 def pages(made: Register) -> dict[str, str]:
-    return {page.address: page.to_html(Around()) for page in views.all_pages(Site(Answers(made)))}
+    """The pages, without the pieces of long ones: these may move."""
+    every = views.all_pages(Site(Answers(made)))
+    return {page.address: page.to_html(Around()) for page in every if not page.piece_of}
 
 
 CORRECTIONS = {
