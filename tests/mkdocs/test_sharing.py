@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
 from mkdocs.exceptions import PluginError
 
-from spanbook.mkdocs.sharing import PicturesConfig, pictures, tags
+from spanbook.mkdocs.sharing import PicturesConfig
+from spanbook.press.pictures import tags
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
-from spanbook.site.pictures import plate_of
+from spanbook.site.pictures import address_of, plate_of
 from tests.support.demo import demo
 
 LINKED = {
@@ -39,6 +41,12 @@ def settings(**typed: object) -> PicturesConfig:
     return config
 
 
+def pictures(site: Site, pages: Iterable[SitePage], name: str, settings: PicturesConfig) -> dict[str, bytes]:
+    asked = settings.pictured(name)
+    every = {address_of(page): asked.of(site, page) for page in pages}
+    return {address: data for address, data in every.items() if data is not None}
+
+
 def test_pages_that_forums_link_most_have_a_picture(site: Site, pages: dict[str, SitePage]) -> None:
     made = pictures(site, pages.values(), "Wexmoor", settings())
     assert sorted(made) == [
@@ -57,19 +65,17 @@ def test_they_can_be_left_out(site: Site, pages: dict[str, SitePage]) -> None:
     assert not any("/parts/" in address for address in few)
 
 
-def test_a_page_names_its_picture_by_its_address_on_the_web(site: Site, pages: dict[str, SitePage]) -> None:
-    made = pictures(site, pages.values(), "Wexmoor", settings())
+def test_a_page_names_its_picture_by_its_address_on_the_web(pages: dict[str, SitePage]) -> None:
     page = pages["assemblies/edge-strainer/"]
-    said = tags(page, "https://wexmoor.example/book/", made)
+    said = tags(page, "https://wexmoor.example/book/", pictured=True)
     assert (
         'property="og:image" content="https://wexmoor.example/book/assets/pictures/assemblies/edge-strainer.png"'
         in said
     )
     assert 'content="summary_large_image"' in said
     for plain in (
-        tags(page, None, made),
-        tags(pages["glossary/"], "https://wexmoor.example/", made),
-        tags(page, "https://wexmoor.example/", {}),
+        tags(page, None, pictured=True),
+        tags(page, "https://wexmoor.example/", pictured=False),
     ):
         assert plain == '<meta name="twitter:card" content="summary">'
 

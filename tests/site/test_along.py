@@ -59,6 +59,10 @@ def test_every_address_of_a_machine_is_a_page(demo_pages: list[SitePage]) -> Non
         assert set(machines.pages(SITE, machine)) <= known
 
 
+def all_of(folder: Path) -> list[tuple[str, int, str]]:
+    return [(one.path, one.size, one.digest) for one in held(folder, {})]
+
+
 def test_a_list_has_what_readers_need_each_with_what_tells_it_from_another_state(tmp_path: Path) -> None:
     for path, text in {
         "index.html": "one",
@@ -69,7 +73,7 @@ def test_a_list_has_what_readers_need_each_with_what_tells_it_from_another_state
     }.items():
         (tmp_path / path).parent.mkdir(exist_ok=True)
         (tmp_path / path).write_text(text)
-    before = json.loads(files.listed(held(tmp_path), "abc", "Told."))
+    before = json.loads(files.listed(all_of(tmp_path), "abc", "Told."))
     assert before["state"] == "abc"
     assert before["told"] == "Told."
     assert [(address, size) for address, size, _ in before["files"]] == [
@@ -77,7 +81,7 @@ def test_a_list_has_what_readers_need_each_with_what_tells_it_from_another_state
         ("index.html", 3),
     ]
     (tmp_path / "a/index.html").write_text("six")
-    after = json.loads(files.listed(held(tmp_path), "abc", "Told."))
+    after = json.loads(files.listed(all_of(tmp_path), "abc", "Told."))
     changed = [one[0] for one, other in zip(after["files"], before["files"], strict=True) if one != other]
     assert changed == ["a/index.html"]
 

@@ -47,14 +47,29 @@ from spanbook.wording.hosts import size_told, too_large
     type=click.Path(path_type=Path, dir_okay=False),
     help="Write all of the site into one FILE as well: .zip, .tar or .tar.gz.",
 )
+@click.option(
+    "--jobs",
+    metavar="NUMBER",
+    type=click.IntRange(min=1),
+    help="How many processes make it; otherwise as many as there are cores to use, and 1 below 200 records, "
+    "where a second takes longer to begin than it saves.",
+)
 def build(
-    folder: Path, site: Path | None, strict: bool, anew: bool, changes: Path | None, archive: Path | None
+    folder: Path,
+    site: Path | None,
+    strict: bool,
+    anew: bool,
+    changes: Path | None,
+    archive: Path | None,
+    jobs: int | None,
 ) -> None:
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
     _allow((site or folder / "site").resolve(), changes, archive)
     try:
         with commands_stopped(in_forge(), err=True), Bar("Pages", _say) as bar:
-            built = spanbook.build(folder, site, strict=strict, anew=anew, say=bar.say, step=bar.step)
+            built = spanbook.build(
+                folder, site, strict=strict, anew=anew, say=bar.say, step=bar.step, jobs=jobs
+            )
     except BuildFailed as failure:
         raise click.ClickException(
             f"nothing was built, and the previous site is as it was. {failure}"

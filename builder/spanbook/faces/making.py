@@ -27,15 +27,17 @@ def build(
     anew: bool = False,
     say: Say | None = None,
     step: Step | None = None,
+    jobs: int | None = None,
 ) -> Built:
     """Build the site of a project into `site`, or into its folder `site/`, telling the steps through `say`.
 
     `step` is told how many pages are made, of how many. Where all that the site is made from is as it was,
-    nothing is built, unless it is to be made `anew`.
+    nothing is built, unless it is to be made `anew`. `jobs` is how many processes make it; where it is left
+    out, as many as there are cores to use if a second saves time.
 
     Raises BuildFailed; the previous site is then whole.
     """
-    return _build.build(Path(project), site, strict, say or _silent, step, anew)
+    return _build.build(Path(project), site, strict, say or _silent, step, anew, jobs)
 
 
 def serve(project: str | Path, address: str = "127.0.0.1:8000", *, say: Say | None = None) -> None:

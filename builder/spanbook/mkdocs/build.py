@@ -39,10 +39,19 @@ class Built:
 
 
 def build(
-    project: Path, site: Path | None, strict: bool, say: Say, step: Step | None = None, anew: bool = False
+    project: Path,
+    site: Path | None,
+    strict: bool,
+    say: Say,
+    step: Step | None = None,
+    anew: bool = False,
+    jobs: int | None = None,
 ) -> Built:
     """Build the site of a project folder, telling the steps through `say`, and through `step` how many pages
-    are made, of how many; `anew` whatever was kept. Raises BuildFailed."""
+    are made, of how many; `anew` whatever was kept, in so many processes, or as many as fit.
+
+    Raises BuildFailed.
+    """
     started = time.monotonic()
     with settings.messages(say) as told, settings.failures_told():
         config = settings.load(project, strict)
@@ -55,7 +64,7 @@ def build(
             if inputs is not None and not anew:
                 made = ledger.as_it_is(place, inputs)
             if made is None:
-                made, changes = _build(config, place, say, step)
+                made, changes = _build(config, place, say, step, jobs)
                 # What was told has to be told again, and what changed meanwhile may be in it or not.
                 sure = not told.warned and look(watched) == seen
                 ledger.note(place, inputs if sure else None, made)
@@ -64,14 +73,15 @@ def build(
     return Built(place, made.pages, time.monotonic() - started, made.size, changes)
 
 
-def _build(config: MkDocsConfig, place: Path, say: Say, step: Step | None) -> tuple[Made, Changes]:
+def _build(
+    config: MkDocsConfig, place: Path, say: Say, step: Step | None, jobs: int | None
+) -> tuple[Made, Changes]:
     plugin = config.plugins.get("spanbook")
     if isinstance(plugin, SpanbookPlugin):
-        plugin.step = step
+        plugin.step, plugin.jobs, plugin.before = step, jobs, place
     with published(place, sources_of(config), say) as fresh, about(fresh):
         config.site_dir = str(fresh)
         mkdocs_build.build(config)
-        pages = sum(1 for _ in fresh.rglob("*.html"))
-        made = Made(pages, size_of(fresh))
+        made = Made(*size_of(fresh))
         changes = settle(fresh, place)
     return made, changes

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
-from mkdocs.structure.files import Files
+from mkdocs.utils import get_build_date
 
-from spanbook.mkdocs.shell import RecordPage
 from spanbook.reading.git import days_of
 
 
-def tell_days(files: Files, content: Path) -> None:
-    """A page of several records has the day of the newest of all; without git the day of the build stays."""
-    days = days_of(content)
-    if not days:
-        return
-    newest = max(days.values())
-    for file in files.documentation_pages():
-        page = file.page
-        own = page.own_path if isinstance(page, RecordPage) else file.src_uri
-        if page is not None:
-            page.update_date = days.get(own or "", newest)
+@dataclass(frozen=True, slots=True)
+class Days:
+    """A page of several records has the day of the newest of all; without git it is the day of the build."""
+
+    known: Mapping[str, str]
+    newest: str
+
+    @classmethod
+    def in_folder(cls, content: Path) -> Days:
+        days = days_of(content)
+        return cls(days, max(days.values(), default=get_build_date()))
+
+    def of(self, path: str | None) -> str:
+        """Of the page that is about the file at a path in the folder."""
+        return self.known.get(path or "", self.newest)

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from spanbook.ground.table import Table
-from spanbook.mkdocs.data import about_of, licence_named, name_of, slug
+from spanbook.mkdocs.data import about_of, licence_named, slug
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.mkdocs.settings import BuildFailed, failures_told, load
 from spanbook.outputs.data.about import About
+from spanbook.press.data import name_of
 from spanbook.reading.git import last_changed
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
 from spanbook.site.data import release_of
@@ -30,7 +31,7 @@ def described(project: Path, tables: Sequence[Table]) -> About:
         own = plugin.config if isinstance(plugin, SpanbookPlugin) else None
         licence = licence_named(own.licence) if own else None
         release = (own.release if own else None) or name_of(release_of(tables), _releases(project))
-        return about_of(config, licence, release, day)
+        return about_of(config, licence, day, release)
 
 
 def _releases(project: Path) -> tuple[Release, ...]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import gc
 import logging
 import re
+import sqlite3
 from collections.abc import Callable
-from contextlib import suppress
+from contextlib import AbstractContextManager, nullcontext, suppress
 from pathlib import Path
 
 from jinja2 import Environment
@@ -14,7 +15,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
-from mkdocs.structure.files import File, Files
+from mkdocs.structure.files import Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
@@ -22,32 +23,33 @@ from mkdocs.utils.templates import TemplateContext
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.ground.language import ENGLISH, speak
-from spanbook.mkdocs import sharing, shell, sitemap
+from spanbook.mkdocs import shell, sitemap
 from spanbook.mkdocs.brackets import Brackets
+from spanbook.mkdocs.brief import brief_of
 from spanbook.mkdocs.colophon import colophon
-from spanbook.mkdocs.data import for_programs, lay, licence_named
-from spanbook.mkdocs.dated import tell_days
+from spanbook.mkdocs.data import licence_named, no_index
+from spanbook.mkdocs.dated import Days
 from spanbook.mkdocs.early import Frame
 from spanbook.mkdocs.frames import frame_of, in_language, plain
-from spanbook.mkdocs.guides import guides, only_guides
+from spanbook.mkdocs.guides import only_guides
 from spanbook.mkdocs.options import SpanbookConfig
+from spanbook.mkdocs.straight import Straight, nobody_asks
+from spanbook.mkdocs.through import Through
 from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.folder.held import held
+from spanbook.outputs.folder.written import Place
 from spanbook.outputs.text.failure import sentence
+from spanbook.press.work import Work
+from spanbook.press.workers import Alone, ShareLost, Workers, can_fork, fitting, forked
 from spanbook.reading import image_cache
-from spanbook.reading.plain import said
 from spanbook.reading.problems import Severity, errors
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
 from spanbook.rules.checking import check_folder
 from spanbook.rules.photographs import refusal_words
-from spanbook.site import assets, permanent, views
+from spanbook.site import assets, views
 from spanbook.site.along import files as along
-from spanbook.site.along import manifest
 from spanbook.site.common import Site
 from spanbook.site.drawings import draw
-from spanbook.site.finder.tables import script
-from spanbook.site.forms.forge import forge_of
-from spanbook.site.page import Around
 from spanbook.site.photographs import develop, develop_guides
 from spanbook.site.scripts import EVERY_PAGE
 from spanbook.site.told import in_template
@@ -77,6 +79,9 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     begun: Callable[[Site], None] | None = None
     # What stands around the pages of this build, once it is captured.
     frame: Frame | None = None
+    # The site whose place this one takes, and how many processes make the pages: None for as many as fit.
+    before: Path | None = None
+    jobs: int | None = 1
     _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -128,51 +133,22 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         site = Site(self._checked.answers(self.config.assumed), shelf, album, releases)
         if self.begun:
             self.begun(site)
-        read = {record: said(record) for record in self._checked.register.records}
-        tables = assets.tables(site, guides(files), lambda record: read[record].texts)
-        self._state = assets.state_of(tables)
         licence = licence_named(self.config.licence)
-        self._colophon = colophon(
-            Path(config.docs_dir), self.config.contact, licence, bool(releases and config.site_url)
-        )
-        laid = lay(site.answers, config, licence, self.config.release, releases, self.config.exports, read)
-        around = Around(
-            help_address=self._help_address(files),
-            release=laid.release,
-            forge=forge_of(config.repo_url, config.edit_uri),
-            schemas=f"{(config.site_url or '').rstrip('/')}/{assets.SCHEMAS}",
-            name=config.site_name,
-            data=laid.shown,
-            contact=self.config.contact or "",
-            day=self._colophon.day,
-        )
-        self._page_around = around
+        content = Path(config.docs_dir)
+        self._colophon = colophon(content, self.config.contact, licence, bool(releases and config.site_url))
         self._front = views.front(site)
-        pages = list(views.all_pages(site))
-        shown_by = sharing.pictures(site, pages, config.site_name, self.config.pictures)
-        for made in pages:
-            file = shell.record_file(made, config)
-            shell.RecordPage(made, file, config, around, sharing.tags(made, config.site_url, shown_by))
-            files.append(file)
-        beside = {
-            **tables,
-            **laid.files,
-            **shown_by,
-            **manifest.files(config.site_name, config.site_description or ""),
-            **drawings,
-            **assets.scripts(self._state, laid.release),
-            **assets.schemas(),
-            along.HELD: script("held", []),
-            assets.STYLESHEET: assets.stylesheet(self._around.frame),
-        }
-        register = self._checked.register
-        beside |= for_programs(config.site_url, around, releases, laid.state, len(register.records))
-        beside[permanent.LIST] = "\n".join([*permanent.public(register), ""]).encode()
-        for address, data in beside.items():
-            files.append(File.generated(config, address, content=data))
-        for address, kept in pictures.items():
-            files.append(File.generated(config, address, abs_src_path=str(kept)))
-        return files
+        given = drawings | {assets.STYLESHEET: assets.stylesheet(self._around.frame)}
+        brief = brief_of(config, self.config, site, files, self._colophon, given, pictures)
+        self._page_around = brief.around
+        self._way: Straight | Through = Through(brief)
+        if nobody_asks(config, self):
+            self._way = Straight(brief, self._workers, self._told)
+        return self._way.files(files, config)
+
+    def _workers(self, work: Work) -> AbstractContextManager[Workers]:
+        """Who makes the shares of a site."""
+        jobs = self.jobs or fitting(len(self._checked.register.records))
+        return forked(work, jobs) if jobs > 1 and can_fork() else nullcontext(Alone(work))
 
     def _releases(self, config: MkDocsConfig) -> tuple[Release, ...]:
         try:
@@ -180,28 +156,41 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         except BrokenRelease as broken:
             raise PluginError(str(broken)) from None
 
-    def _help_address(self, files: Files) -> str | None:
-        if self.config.help_page is None:
-            return None
-        file = files.get_file_from_path(self.config.help_page)
-        if file is None:
-            raise PluginError(words.no_help_page(self.config.help_page))
-        return file.url
-
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
         self._nav = nav
-        self._pages, self._made_pages = len(files.documentation_pages()), 0
+        self._way.navigated()
+        mkdocs_makes = len(files.documentation_pages(inclusion=InclusionLevel.is_included))
+        self._pages = mkdocs_makes + (self._way.count if isinstance(self._way, Straight) else 0)
+        self._made_pages = 0
         return nav
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         env.globals["colophon"] = self._colophon
         env.globals["_spanbook"] = in_template
-        tell_days(files, Path(config.docs_dir))
+        days = Days.in_folder(Path(config.docs_dir))
+        every = files.documentation_pages(inclusion=InclusionLevel.is_included)
+        for file in every:
+            if file.page is not None and not isinstance(file.page, shell.RecordPage):
+                file.page.update_date = days.of(file.src_uri)
         self._env = env
-        self._policies = shell.add_shells(env, files, self._nav, config, self._around.made_for)
+        depths = {*map(shell.depth_of, every), *self._way.depths}
+        shells, self._policies = shell.captured(env, every, depths, self._nav, config, self._around.made_for)
+        shell.add_shells(env, shells)
         self.frame = Frame(config, env, self._page_around)
+        try:
+            self._way.framed(shells, days, config, Place.of(Path(config.site_dir), self.before))
+        except sqlite3.OperationalError as failure:
+            raise no_index(failure) from failure
+        except ShareLost as lost:
+            raise PluginError(str(lost)) from lost
         self._made = frozenset(file.dest_uri for file in files.documentation_pages())
         return env
+
+    def _told(self, count: int) -> None:
+        """So many pages more are made; pieces of long ones may come besides."""
+        self._made_pages += count
+        if self.step and self._made_pages < self._pages:
+            self.step(self._made_pages, self._pages)
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         # A guide may ask for a template of the project's own; any other stops the build, or shows a fragment.
@@ -229,9 +218,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        self._made_pages += 1
-        if self.step:
-            self.step(self._made_pages, self._pages)
+        self._told(1)
         # A record page's shell was mended when it was captured.
         if isinstance(page, shell.RecordPage):
             return output
@@ -252,12 +239,16 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         self._collect_again()
         site = Path(config.site_dir)
-        told = self._colophon.as_of or state_told(self._state)
+        told = self._colophon.as_of or state_told(self._way.state)
+        found = tuple(held(site, self._way.written))
         # The last of all that is written: it tells of every file what it holds.
-        (site / along.LIST).write_bytes(along.listed(held(site), self._state, told))
+        listed = along.listed(((one.path, one.size, one.digest) for one in found), self._way.state, told)
+        (site / along.LIST).write_bytes(listed)
         mark.put(site)
-        if bare := sorted(shell.unguarded(site, self._made)):
+        if bare := sorted(shell.unguarded(site, (one.path for one in found), self._made)):
             raise PluginError(words.unguarded(bare))
+        if self.step:
+            self.step(self._pages, self._pages)
 
     def on_build_error(self, *, error: Exception) -> None:
         self._collect_again()

@@ -6,13 +6,14 @@ that depth is then that text with its own values in. All that knows MkDocs is he
 
 from __future__ import annotations
 
-import os
 import re
 from base64 import b64encode
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
+from types import SimpleNamespace
+from typing import cast
 from urllib.parse import urlsplit
 
 from jinja2 import BaseLoader, ChoiceLoader, DictLoader, Environment
@@ -25,28 +26,24 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils.templates import TemplateContext
 
 from spanbook.mkdocs.frames import plain
-from spanbook.site import linked
+from spanbook.press.shells import MARKS
+from spanbook.press.work import ANCHOR, inside, own_path
 from spanbook.site.page import Around, SitePage
 
 _HTML = (".html", ".htm", ".xhtml", ".xht")
 # Where space is kept as it stands.
 _KEPT = re.compile(r"(<(?:script|style|pre|textarea)\b.*?</(?:script|style|pre|textarea)>)", re.DOTALL)
 _LINES = re.compile(r"\s*\n\s*")
-_ID = re.compile(r' id="([^"]+)"')
-_MARK = "\ufdd0{}\ufdd1"  # noncharacters: no theme, title or address has them
 # Where `theme/main.html` wants the content security policy.
 POLICY_MARK = "spanbook-policy"
-# What differs from page to page, and how a page gives it to the captured shell.
-_SLOTS = {
+# How a page of MkDocs gives to the captured shell what differs from page to page.
+_EXPRESSIONS = {
     "title": "page.meta.title|e",
     "description": "page.meta.description|e",
     "canonical": "page.canonical_url|e",
     "shared": "page.meta.shared",
     "content": "page.content",
 }
-
-
-_MARKS = {name: _MARK.format(name) for name in _SLOTS}
 
 
 class RecordPage(Page):
@@ -63,8 +60,7 @@ class RecordPage(Page):
     @property
     def own_path(self) -> str | None:
         """Where in the content folder the record lies that it is about, if it is about one."""
-        record = self._made.own_record
-        return record.origin.path.partition("/")[2] if record else None
+        return own_path(self._made)
 
     def _set_canonical_url(self, base: str | None) -> None:
         # MkDocs joins and splits addresses in general; a page's own only follows the site's.
@@ -84,17 +80,21 @@ class RecordPage(Page):
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        self.content = self._made.to_html(self._around) + linked.element(self._made, self._around)
-        self.present_anchor_ids = set(_ID.findall(self.content))
+        self.content = inside(self._made, self._around)
+        self.present_anchor_ids = set(ANCHOR.findall(self.content))
         self.links_to_anchors = {}
 
 
-def record_file(made: SitePage, config: MkDocsConfig) -> File:
-    """The generated file of a page: out of the nav, and edited where its record stands."""
-    hub = not made.crumbs
-    name = f"{made.address}index.md" if hub else f"{made.address.rstrip('/')}.md"
+def file_at(address: str, hub: bool, config: MkDocsConfig) -> File:
+    """The generated file of a page; that of a hub alone is in the nav, if nobody says what is."""
+    name = f"{address}index.md" if hub else f"{address.rstrip('/')}.md"
     inclusion = InclusionLevel.INCLUDED if hub else InclusionLevel.NOT_IN_NAV
-    file = File.generated(config, name, content="", inclusion=inclusion)
+    return File.generated(config, name, content="", inclusion=inclusion)
+
+
+def record_file(made: SitePage, config: MkDocsConfig) -> File:
+    """The file of a page, which is edited where its record stands."""
+    file = file_at(made.address, not made.crumbs, config)
     content = f"{Path(config.docs_dir).name}/"  # how records' paths begin
     file.edit_uri = made.record.origin.path.removeprefix(content) if made.record else None
     return file
@@ -114,25 +114,44 @@ def _apart(depth: int, config: MkDocsConfig) -> File:
     return File.generated(config, f"{'/'.join(['-'] * depth) or 'index'}.md", content="")
 
 
-def add_shells(
-    env: Environment, files: Iterable[File], nav: Navigation, config: MkDocsConfig, made_for: bool
-) -> dict[int, str]:
-    """Give the theme's environment a captured shell for each depth at which a page stands.
+@dataclass(frozen=True, slots=True)
+class Edited:
+    """Where a record is edited, by its path in the content folder: as MkDocs says it of a guide."""
 
-    The content security policy of each depth comes back, for the pages that the theme renders itself.
-    """
-    every = list(files)
-    depths = {depth_of(file) for file in every if file.page is not None}
-    captured = {
+    repo: str | None
+    uri: str | None
+    template: str | None
+
+    def __call__(self, path: str) -> str | None:
+        page = SimpleNamespace(file=SimpleNamespace(edit_uri=path), edit_url=None)
+        Page._set_edit_url(cast(Page, page), self.repo, self.uri, self.template)
+        return cast("str | None", page.edit_url)
+
+
+def captured(
+    env: Environment,
+    every: Sequence[File],
+    depths: Iterable[int],
+    nav: Navigation,
+    config: MkDocsConfig,
+    made_for: bool,
+) -> tuple[dict[int, str], dict[int, str]]:
+    """The theme around a page of each depth, with marks where its own things go; and for the pages that the
+    theme renders itself, the content security policy of each depth."""
+    shells = {
         depth: capture(env, get_context(nav, every, config, _blank(depth, config)), made_for)
         for depth in depths
     }
-    policies = {depth: policy_of(shell) for depth, shell in captured.items()}
-    shells = {_shell_name(depth): _as_template(guarded(captured[depth], policies[depth])) for depth in depths}
+    policies = {depth: policy_of(shell) for depth, shell in shells.items()}
+    return {depth: guarded(shell, policies[depth]) for depth, shell in shells.items()}, policies
+
+
+def add_shells(env: Environment, shells: Mapping[int, str]) -> None:
+    """Let the pages of MkDocs that are made from records have them as their templates."""
+    templates = {_shell_name(depth): _as_template(shell) for depth, shell in shells.items()}
     loader = env.loader
     assert isinstance(loader, BaseLoader), "a theme has a loader"
-    env.loader = ChoiceLoader([DictLoader(shells), loader])
-    return policies
+    env.loader = ChoiceLoader([DictLoader(templates), loader])
 
 
 def capture(env: Environment, context: TemplateContext, made_for: bool) -> str:
@@ -143,7 +162,7 @@ def capture(env: Environment, context: TemplateContext, made_for: bool) -> str:
     page = context["page"]
     assert page is not None, "a context of a page"
     if not made_for:
-        page.content = plain.inside(env, context, _MARKS["content"])
+        page.content = plain.inside(env, context, MARKS["content"])
     html = env.get_template("main.html").render(context)
     return squeezed(mended(html if made_for else plain.headed(env, context, html)))
 
@@ -154,10 +173,10 @@ def squeezed(html: str) -> str:
     return "".join(part if i % 2 else _LINES.sub("\n", part) for i, part in enumerate(parts))
 
 
-def _as_template(captured: str) -> str:
-    template = re.sub(r"\{(?=[{%#])", "{{ '{' }}", captured)
-    for name, expression in _SLOTS.items():
-        template = template.replace(_MARKS[name], f"{{{{ {expression} }}}}")
+def _as_template(shell: str) -> str:
+    template = re.sub(r"\{(?=[{%#])", "{{ '{' }}", shell)
+    for name, expression in _EXPRESSIONS.items():
+        template = template.replace(MARKS[name], f"{{{{ {expression} }}}}")
     return template
 
 
@@ -186,13 +205,13 @@ def guarded(html: str, policy: str) -> str:
     return plain.after_head(html, f'<meta http-equiv="Content-Security-Policy" content="{policy}">')
 
 
-def unguarded(site: Path, known: frozenset[str]) -> Iterator[str]:
-    """The HTML files of a built site that have no policy: not of ours, which are `known`, but copied ones."""
-    for folder, _, names in os.walk(site):
-        for path in (Path(folder, name) for name in names if name.lower().endswith(_HTML)):
-            address = path.relative_to(site).as_posix()
-            if address not in known and b"Content-Security-Policy" not in path.read_bytes():
-                yield address
+def unguarded(site: Path, found: Iterable[str], known: Container[str]) -> Iterator[str]:
+    """Those of the files found in a built site that are HTML and have no policy: not of ours, which are
+    `known`, but copied ones."""
+    for path in found:
+        strange = path.lower().endswith(_HTML) and path not in known
+        if strange and b"Content-Security-Policy" not in (site / path).read_bytes():
+            yield path
 
 
 def mended(html: str) -> str:
@@ -214,15 +233,15 @@ class _Blank(Page):
 def _blank(depth: int, config: MkDocsConfig) -> Page:
     page = _Blank(_apart(depth, config), config)
     page.meta = {
-        "title": _MARKS["title"],
-        "description": _MARKS["description"],
-        "shared": _MARKS["shared"],
+        "title": MARKS["title"],
+        "description": MARKS["description"],
+        "shared": MARKS["shared"],
         "hide": ["toc"],
         "record": True,
     }
-    page.canonical_url = _MARKS["canonical"] if config.site_url else None
+    page.canonical_url = MARKS["canonical"] if config.site_url else None
     page.edit_url = None
-    page.content = _MARKS["content"]
+    page.content = MARKS["content"]
     page.toc = TableOfContents([AnchorLink("", "record", 1)])
     return page
 

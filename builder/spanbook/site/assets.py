@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
@@ -12,7 +12,6 @@ from pathlib import Path
 from spanbook.answers.by_words import Document
 from spanbook.answers.search import Asker
 from spanbook.reading.kinds import KINDS
-from spanbook.reading.records import Record
 from spanbook.reading.schemas import bundled
 from spanbook.site import forms, html
 from spanbook.site import scripts as page_scripts
@@ -53,17 +52,37 @@ def _scaled(rem: int, size: re.Match[str]) -> str:
     return f"{float(size[1]) * REM / rem:.4g}rem"
 
 
-def tables(
-    site: Site, guides: Iterable[Document], texts: Callable[[Record], object] = records.texts_of
-) -> dict[str, bytes]:
-    """What the finder, the machine card, the sheets and the forms look up, by address; `texts` gives what
-    the file of a record says, as it was typed."""
+Tables = Callable[[Site, Sequence[Document]], dict[str, bytes]]
+
+
+def _found(site: Site, guides: Sequence[Document]) -> dict[str, bytes]:
     asker = Asker(site.answers, documents(site.register, guides))
-    found = finder_tables.files(asker, of_pages(site))
-    of_machines = card_tables.files(site) | sheet_tables.files(site) | flow_tables.files(site)
-    of_machines |= planning_tables.files(site) | which_tables.files(site)
-    of_machines |= report_tables.files(site) | along_tables.files(site)
-    return found | of_machines | holding_tables.files(site) | records.files(site.register, texts)
+    return finder_tables.files(asker, of_pages(site))
+
+
+def _of_site(files: Callable[[Site], dict[str, bytes]]) -> Tables:
+    return lambda site, _: files(site)
+
+
+# Each family can be made without the others; those that take longest stand first.
+FAMILIES: dict[str, Tables] = {
+    "card": _of_site(card_tables.files),
+    "finder": _found,
+    "forms": lambda site, _: records.files(site.register, lambda record: site.said(record).texts),
+    "sheet": _of_site(sheet_tables.files),
+    "holding": _of_site(holding_tables.files),
+    "which": _of_site(which_tables.files),
+    "planning": _of_site(planning_tables.files),
+    "flowing": _of_site(flow_tables.files),
+    "report": _of_site(report_tables.files),
+    "along": _of_site(along_tables.files),
+}
+
+
+def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
+    """What the finder, the machine card, the sheets and the forms look up, by address."""
+    asked = tuple(guides)
+    return {address: data for made in FAMILIES.values() for address, data in made(site, asked).items()}
 
 
 def schemas() -> dict[str, bytes]:
@@ -76,9 +95,9 @@ def scripts(state: str = "", release: str = "") -> dict[str, bytes]:
     return page_scripts.scripts(state, release) | forms.scripts()
 
 
-def state_of(made: dict[str, bytes]) -> str:
-    """A state of the tables in a few characters: the same answers have the same one."""
-    digest = sha256()
-    for address in sorted(made):
-        digest.update(address.encode() + b"\0" + made[address])
-    return digest.hexdigest()[:8]
+def state_of(digests: Mapping[str, str]) -> str:
+    """A state of the tables in a few characters, by their digests: the same answers have the same one."""
+    whole = sha256()
+    for address in sorted(digests):
+        whole.update(f"{address}\0{digests[address]}\n".encode())
+    return whole.hexdigest()[:8]

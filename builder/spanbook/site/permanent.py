@@ -108,7 +108,7 @@ def public(register: Register) -> list[str]:
     }
     words = {addresses.of_caution(id_) for id_ in register.cautions}
     words |= {addresses.of_term(id_) for id_ in register.terms}
-    return sorted({*_pages(register), *pages, *stand, *led_on, *words})
+    return sorted({*of_today(register), *pages, *stand, *led_on, *words})
 
 
 def _has_page(register: Register, statement: Statement) -> bool:
@@ -119,7 +119,7 @@ def _has_page(register: Register, statement: Statement) -> bool:
     return KINDS[record.kind].paged
 
 
-def _pages(register: Register) -> Iterator[str]:
+def of_today(register: Register) -> Iterator[str]:
     """Where every page of today is, without making it."""
     yield from addresses.LISTS
     yield from (addresses.of_position(position) for position in register.positions.values())

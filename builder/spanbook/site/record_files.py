@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator, Mapping
+from itertools import islice
 from typing import Any
 
 from spanbook.answers.answers import Answers
@@ -31,14 +32,19 @@ def pages_of_records(register: Register) -> Iterator[tuple[Record, str]]:
 
 
 def files(
-    answers: Answers, said: Callable[[Record], Mapping[str, Any]], licence: Licence | None
+    answers: Answers,
+    said: Callable[[Record], Mapping[str, Any]],
+    licence: Licence | None,
+    share: tuple[int, int] = (0, 1),
 ) -> dict[str, bytes]:
     """A file for each page of a record, by its address; `said` gives what a record's file says.
 
     It changes with its own record's answers alone: which release that is stands in one file for all of them.
+    `share` is which of how many shares of them are made.
     """
     made: dict[str, bytes] = {}
-    for record, page in pages_of_records(answers.register):
+    number, of = share
+    for record, page in islice(pages_of_records(answers.register), number, None, of):
         found = as_object(answers, record, page, said(record))
         found |= {"release": addresses.STATE, "licence": licence.id if licence else None}
         made[f"{page}{NAME}"] = f"{json.dumps(found, ensure_ascii=False)}\n".encode()

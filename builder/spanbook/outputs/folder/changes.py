@@ -26,6 +26,8 @@ def settle(fresh: Path, old: Path) -> Changes:
         was = before.pop(path, None)
         if was is None:
             new.append(path)
+        elif os.path.samestat(entry.stat(), was.stat()):
+            continue  # it was carried on when it was written
         elif _same(entry, was):
             _keep(was, entry, fresh / _LINK)
         else:

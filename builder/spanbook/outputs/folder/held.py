@@ -3,32 +3,46 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
-from hashlib import blake2b
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from spanbook.ground.digests import digest
 from spanbook.ground.hosts import Size
+from spanbook.outputs.folder.written import Written
 
-_BYTES = 8  # of a digest: it tells two states of a file apart, and proves nothing
-
-
-def held(folder: Path) -> Iterator[tuple[str, int, str]]:
-    """Each as its path with slashes, its bytes, its digest."""
-    for where, _, names in os.walk(folder):
-        for name in names:
-            file = Path(where, name)
-            data = file.read_bytes()
-            yield (
-                file.relative_to(folder).as_posix(),
-                len(data),
-                blake2b(data, digest_size=_BYTES).hexdigest(),
-            )
+_PAGE = ".html"
 
 
-def size_of(folder: Path) -> Size:
-    """How much there is below a folder. Nothing in it is opened."""
-    folders, sizes = 0, []
-    for where, below, names in os.walk(folder):
-        folders += len(below)
-        sizes += [Path(where, name).stat().st_size for name in names]
-    return Size(len(sizes), folders, sum(sizes), max(sizes, default=0))
+def held(folder: Path, known: Mapping[str, Written]) -> Iterator[Written]:
+    """Every file; of those that are known nothing is read."""
+    for path, entry in _files(str(folder), ""):
+        if path in known:
+            yield known[path]
+        else:
+            data = Path(entry.path).read_bytes()
+            yield Written(path, len(data), digest(data))
+
+
+def size_of(folder: Path) -> tuple[int, Size]:
+    """How many pages there are below a folder, and how much it is. Nothing in it is opened."""
+    pages, folders, sizes, left = 0, -1, [], [str(folder)]
+    while left:
+        folders += 1
+        with os.scandir(left.pop()) as entries:
+            for entry in entries:
+                if entry.is_dir(follow_symlinks=False):
+                    left.append(entry.path)
+                else:
+                    pages += entry.name.endswith(_PAGE)
+                    sizes.append(entry.stat().st_size)
+    return pages, Size(len(sizes), folders, sum(sizes), max(sizes, default=0))
+
+
+def _files(folder: str, below: str) -> Iterator[tuple[str, os.DirEntry[str]]]:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            path = f"{below}{entry.name}"
+            if entry.is_dir(follow_symlinks=False):
+                yield from _files(entry.path, f"{path}/")
+            else:
+                yield path, entry

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from spanbook.site.common import Site
@@ -72,23 +72,33 @@ VIEWS = (
 )
 
 
-# Those that make one page without the others.
-_EACH = (machine, position, place, assembly, part, supersession, conversion, source, teardown, unit, circuit)
+# Those that make one page without the others, and so can be made in shares.
+EACH = (machine, position, place, assembly, part, supersession, conversion, source, teardown, unit, circuit)
 
 
 def page_at(site: Site, address: str) -> SitePage | None:
     """The page of one thing, made alone; None for a page that is made of many, or is not there."""
     asked = replace(site, only=address)
-    found = (page for view in _EACH for page in view.pages(asked))
+    found = (page for view in EACH for page in view.pages(asked))
     return next((with_the_past(site, page) for page in found if page.address == address), None)
+
+
+def pages_of(site: Site, view: int) -> Iterator[SitePage]:
+    """The pages of a view by its place among all; of those in EACH, a share's where one is asked for."""
+    return (with_the_past(site, page) for page in VIEWS[view].pages(site))
+
+
+def past_pages(site: Site, titles: Mapping[str, str]) -> Iterator[SitePage]:
+    """The pages at addresses where something stood once; `titles` are those of today's pages."""
+    yield from moved_pages(site, titles)
+    yield from gone_pages(site)
 
 
 def all_pages(site: Site) -> Iterator[SitePage]:
     """Every page made from a register without errors, each once."""
     titles: dict[str, str] = {}
-    for view in VIEWS:
-        for page in view.pages(site):
+    for view in range(len(VIEWS)):
+        for page in pages_of(site, view):
             titles[page.address] = page.title
-            yield with_the_past(site, page)
-    yield from moved_pages(site, titles)
-    yield from gone_pages(site)
+            yield page
+    yield from past_pages(site, titles)

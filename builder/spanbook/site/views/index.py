@@ -72,8 +72,13 @@ def _one(rows: Iterable[Row]) -> list[Group]:
 def _plain(site: Site, kind: Kind) -> SitePage:
     """A kind of which nothing more is to be listed than its records."""
     rows = (Row(site.record_link(record), ()) for record in site.register.of(kind.cls).values())
-    words = ListWords(_(kind.folder.capitalize()), asked_of(kind.name), (title_of(kind.name),))
+    words = ListWords(plain_title(kind), asked_of(kind.name), (title_of(kind.name),))
     return _page(f"{kind.folder}/", words, _one(rows))
+
+
+def plain_title(kind: Kind) -> str:
+    """What such a list is called."""
+    return _(kind.folder.capitalize())
 
 
 def _machines(site: Site) -> SitePage:

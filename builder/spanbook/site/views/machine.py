@@ -95,10 +95,19 @@ class MachineView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     machines = site.register.machines.values()
-    for machine in site.asked(machines, addresses.of_record):
-        yield _machine_page(site, machine)
-    for series in site.asked((one for machine in machines for one in machine.series), addresses.of_series):
-        yield _series_page(site, site.machine_of(series), series)
+    every: tuple[Machine | Series, ...] = (
+        *machines,
+        *(one for machine in machines for one in machine.series),
+    )
+    for one in site.asked(every, _address):
+        if isinstance(one, Machine):
+            yield _machine_page(site, one)
+        else:
+            yield _series_page(site, site.machine_of(one), one)
+
+
+def _address(one: Machine | Series) -> str:
+    return addresses.of_record(one) if isinstance(one, Machine) else addresses.of_series(one)
 
 
 def _machine_page(site: Site, machine: Machine) -> SitePage:

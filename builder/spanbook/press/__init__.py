@@ -1,0 +1,1 @@
+"""A site from its register onto the disk, in shares that any executor makes."""

@@ -1,0 +1,85 @@
+"""All that the shares of a site are made from, and how a page becomes its files."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from urllib.parse import quote
+
+from spanbook.answers.by_words import Document
+from spanbook.outputs.folder.written import Place
+from spanbook.press.data import Wanted
+from spanbook.press.pictures import Pictured, tags
+from spanbook.press.shells import Shell
+from spanbook.site import linked, pictures
+from spanbook.site.common import Site
+from spanbook.site.page import Around, SitePage
+
+File = tuple[str, bytes]  # by its path below the site
+ANCHOR = re.compile(r' id="([^"]+)"')
+PAGE = "index.html"
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """`guides` are found by words beside the records, `shells` are by how deep in folders a page stands.
+
+    `base` is the address of the site with a slash at its end, `edited` gives where the file of a record is
+    edited, by its path in the content folder. `asked` are pages of which somebody wants to know the anchors.
+    """
+
+    site: Site
+    guides: tuple[Document, ...]
+    around: Around
+    shells: Mapping[int, Shell]
+    wanted: Wanted
+    pictured: Pictured
+    place: Place
+    base: str | None = None
+    edited: Callable[[str], str | None] = lambda path: None
+    asked: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A page that was made: `own_path` is where in the content folder the record lies that it is about."""
+
+    address: str
+    title: str
+    own_path: str | None
+    anchors: frozenset[str] | None
+
+
+def own_path(page: SitePage) -> str | None:
+    """Where in the content folder the record lies that a page is about, if it is about one."""
+    record = page.own_record
+    return record.origin.path.partition("/")[2] if record else None
+
+
+def inside(page: SitePage, around: Around) -> str:
+    return page.to_html(around) + linked.element(page, around)
+
+
+def printed(work: Work, page: SitePage, around: Around) -> tuple[Printed, Iterator[File]]:
+    """A page in what stands around it, and its files, with the picture that it is shared by."""
+    canonical = f"{work.base}{quote(page.address)}" if work.base else None
+    edited = work.edited(page.record.origin.path.partition("/")[2]) if page.record else None
+    content = inside(page, replace(around, edit_url=edited, canonical=canonical))
+    picture = work.pictured.of(work.site, page)
+    own = {
+        "title": page.title,
+        "description": page.summary,
+        "canonical": canonical or "",
+        "shared": tags(page, work.base, picture is not None),
+        "content": content,
+    }
+    anchors = frozenset(ANCHOR.findall(content)) if page.address in work.asked else None
+    html = work.shells[page.address.count("/")].around(own)
+    return Printed(page.address, page.title, own_path(page), anchors), _files(page, html, picture)
+
+
+def _files(page: SitePage, html: str, picture: bytes | None) -> Iterator[File]:
+    yield f"{page.address}{PAGE}", html.encode("utf-8", "xmlcharrefreplace")
+    if picture is not None:
+        yield pictures.address_of(page), picture

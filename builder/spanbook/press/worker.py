@@ -1,0 +1,47 @@
+"""A process that makes shares: what it holds, and that it ends with the one that began it."""
+
+from __future__ import annotations
+
+import ctypes
+import gc
+import os
+import signal
+import sys
+
+from spanbook.outputs.folder.written import Writer
+from spanbook.press.jobs import Done, Job
+from spanbook.press.work import Work
+
+_PR_SET_PDEATHSIG = 1  # prctl(2)
+
+
+class _Held:
+    """What the shares of this process are made from: one site at a time."""
+
+    work: Work | None = None
+    writer: Writer | None = None
+
+
+def begin(work: Work, parent: int) -> None:
+    """Make ready for the shares of a site, in a process that was begun for nothing else."""
+    gc.disable()  # all of it lives as long as the process
+    # Whoever ends the build ends the process that began this one, which sees to the rest.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    _end_with(parent)
+    _Held.work, _Held.writer = work, Writer(work.place)
+
+
+def _end_with(parent: int) -> None:
+    """A build that is killed leaves nobody behind who still writes."""
+    if sys.platform == "linux":
+        ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
+    if os.getppid() != parent:
+        os._exit(1)
+
+
+def do(job: Job) -> Done:
+    work, writer = _Held.work, _Held.writer
+    assert work, "it was begun"
+    assert writer, "it was begun"
+    return job.do(work, writer.put, lambda count: None)

@@ -1,0 +1,176 @@
+"""A site in shares: the same bytes however many make it, and the old site where one of them fails."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import spanbook
+from spanbook.answers.answers import Answers
+from spanbook.outputs.folder import workshop
+from spanbook.press.jobs import Pages
+from spanbook.press.workers import WORTH, can_fork, fitting
+from spanbook.site import hubs, views
+from spanbook.site.common import Site
+from tests.support.command import CONFIG, MOVED, SEEN, project
+from tests.support.demo import demo
+from tests.support.trees import tree
+
+FORK = pytest.mark.skipif(not can_fork(), reason="this system begins no process that holds what another does")
+# A machine that holds a guide, and links of every sort that a guide may have.
+GUIDE = """\
+# Where to go
+
+[A record](assemblies/cover-plate.md#span-xa), [a list](positions/index.md), [a file](data/tables.xlsx),
+[what was](assemblies/lid.md), [all addresses](addresses.txt), [a schema](schema/assembly.json),
+[the record itself](assemblies/cover-plate/record.json) and [nothing](assemblies/hat.md).
+"""
+ASKS = "def on_page_content(html, page, config, files):\n    return html\n"
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """With a page that has moved, guides, and an address of its own."""
+    folder = project(tmp_path / "p", SEEN.replace("assembly: lid", "assembly: cover-plate"), MOVED)
+    (folder / "content/assemblies/lid.yml").unlink()
+    (folder / "content/index.md").write_text("# Home\n")
+    (folder / "content/where.md").write_text(GUIDE)
+    settings = (
+        f"{CONFIG}site_url: https://x.example/engines/\nrepo_url: https://forge.example/us\nedit_uri: e/\n"
+    )
+    named = "nav: [index.md, assemblies/cover-plate.md, Parts: parts/index.md]"
+    (folder / "mkdocs.yml").write_text(settings.replace("nav: [index.md]", named))
+    return folder
+
+
+def built(folder: Path, site: str, jobs: int | None = None) -> dict[str, bytes | str | None]:
+    spanbook.build(folder, folder.parent / site, anew=True, jobs=jobs)
+    return tree(folder.parent / site)
+
+
+@FORK
+@pytest.mark.slow
+def test_the_site_is_the_same_however_many_make_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1000000000")
+    spanbook.start(tmp_path / "us", "Us", None)
+    one, two, three = (built(tmp_path / "us", f"site-{jobs}", jobs=jobs) for jobs in (1, 2, 3))
+    assert len(one) > 100
+    assert one == two == three
+
+
+@pytest.mark.slow
+def test_a_site_whose_pages_somebody_asks_for_is_the_same(
+    small: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1000000000")
+    told: list[list[str]] = []
+    for more in ("", "hooks: [hook.py]\n"):
+        (small / "hook.py").write_text(ASKS)
+        (small / "mkdocs.yml").write_text((small / "mkdocs.yml").read_text() + more)
+        said: list[str] = []
+        spanbook.build(small, small.parent / f"site{len(told)}", say=said.append)
+        told.append([line for line in said if not line.startswith(("Building", "Documentation built"))])
+    straight, through = (tree(small.parent / f"site{number}") for number in (0, 1))
+    assert straight.keys() == through.keys()
+    assert {path for path in straight if straight[path] != through[path]} == set()
+    assert told[0] == told[1]
+    assert any("assemblies/hat.md" in line for line in told[0])
+    page = str(straight["where/index.html"])
+    assert page.count("../assemblies/cover-plate/") >= 3  # the navigation and two links
+    assert page.count("Part numbers") == 1
+
+
+@pytest.mark.slow
+def test_what_a_guide_leads_to_is_looked_at(small: Path) -> None:
+    said: list[str] = []
+    (small / "content/where.md").write_text("# Where\n\n[It](assemblies/cover-plate.md#span-xb)\n")
+    spanbook.build(small, say=said.append)
+    (warned,) = (line for line in said if "anchor" in line)
+    assert "does not contain an anchor '#span-xb'" in warned
+
+
+def test_every_page_under_no_other_has_its_title() -> None:
+    made = {page.address: page.title for page in views.all_pages(Site(demo().answers)) if not page.crumbs}
+    assert hubs.titles() == made
+
+
+def test_shares_have_all_pages_in_their_order() -> None:
+    site = Site(Answers(demo().answers.register))
+    for view, module in enumerate(views.VIEWS):
+        whole = [page.address for page in views.pages_of(site, view)]
+        shares = (views.pages_of(site.of_share(number, 3), view) for number in range(3))
+        parted = [page.address for share in shares for page in share]
+        assert parted == (whole if module in views.EACH else whole * 3)
+
+
+def test_a_small_site_is_made_by_one_process() -> None:
+    assert fitting(WORTH - 1) == 1
+    assert fitting(WORTH) == len(os.sched_getaffinity(0))
+
+
+@FORK
+@pytest.mark.slow
+def test_a_share_that_fails_leaves_the_old_site(small: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    before = built(small, "site")
+
+    def full(*asked: object) -> None:
+        raise OSError(28, "No space left on device", "a page")
+
+    monkeypatch.setattr(Pages, "do", full)
+    with pytest.raises(spanbook.BuildFailed, match="a page: the disk is full"):
+        built(small, "site", jobs=2)
+    assert tree(small.parent / "site") == before
+    assert not workshop.workshop_of(small.parent / "site").exists()
+
+
+@FORK
+@pytest.mark.slow
+def test_a_process_that_dies_leaves_the_old_site_and_is_told(
+    small: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = built(small, "site")
+    said: list[str] = []
+    monkeypatch.setattr(Pages, "do", lambda *asked: os.kill(os.getpid(), signal.SIGKILL))
+    with pytest.raises(spanbook.BuildFailed):
+        spanbook.build(small, small.parent / "site", anew=True, jobs=2, say=said.append)
+    assert any("a process that made a share of the site ended" in line for line in said)
+    assert tree(small.parent / "site") == before
+    assert not workshop.workshop_of(small.parent / "site").exists()
+
+
+# A build of which each share but the first files takes for ever, and says that it has begun.
+SLOW = """
+import sys, time
+from spanbook.press.jobs import Pages
+Pages.do = lambda *asked: (print("begun", flush=True), time.sleep(600))
+import spanbook
+spanbook.build(sys.argv[1], anew=True, jobs=2)
+"""
+
+
+@FORK
+@pytest.mark.slow
+@pytest.mark.parametrize("ended", [signal.SIGINT, signal.SIGKILL])
+def test_whoever_is_ended_leaves_nobody_behind(small: Path, ended: signal.Signals) -> None:
+    before = built(small, "p/site")
+    run = subprocess.Popen(
+        [sys.executable, "-c", SLOW, str(small)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+        text=True,
+    )
+    assert run.stdout is not None
+    assert run.stdout.readline() == "begun\n"
+    run.send_signal(ended)
+    assert run.wait(30) != 0
+    # The pipe is at its end when nobody who could write into it is left.
+    run.stdout.read()
+    assert tree(small / "site") == before
+    spanbook.build(small, anew=True)
+    assert not workshop.workshop_of(small / "site").exists()
