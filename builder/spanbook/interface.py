@@ -8,7 +8,6 @@ from spanbook.answers.flow.asked import FlowAsked
 from spanbook.answers.flow.faults import Wrong
 from spanbook.answers.flow.on_machine import MachineCircuit
 from spanbook.answers.instead import Substitutes
-from spanbook.answers.likelihoods import Story
 from spanbook.answers.meaning import Meaning, Means
 from spanbook.answers.orders import Orders
 from spanbook.answers.pictured import Pictured
@@ -20,6 +19,7 @@ from spanbook.answers.signs.key import Key, Length, Likely, Look, Seen, Told
 from spanbook.answers.sizing import Sized, Tool, Wear
 from spanbook.answers.standing import Judgement, Standing
 from spanbook.answers.stories import Explained, Explanation
+from spanbook.answers.story import Story
 from spanbook.answers.strip_down import Sheet
 from spanbook.answers.supersession import Need
 from spanbook.answers.this_machine import ChangedTo, Left, Odds, SeenHere, ThisMachine, ThisPosition

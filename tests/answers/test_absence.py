@@ -5,12 +5,12 @@ from __future__ import annotations
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import State
 from spanbook.answers.conversions import as_it_left_the_works
-from spanbook.answers.likelihoods import Kind
 from spanbook.answers.meaning import Means
 from spanbook.answers.plans import Plan, convert
 from spanbook.answers.questions import About
 from spanbook.answers.readings import reading_of
 from spanbook.answers.standing import Standing
+from spanbook.answers.story import Kind
 from spanbook.reading.records import Absence, Record
 from spanbook.register.link import build
 from spanbook.wording.questions import question_words

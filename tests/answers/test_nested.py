@@ -11,9 +11,9 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.diff.compute import compare
-from spanbook.answers.likelihoods import Kind
 from spanbook.answers.questions import About
 from spanbook.answers.readings import reading_of
+from spanbook.answers.story import Kind
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Record
 from spanbook.register.link import build

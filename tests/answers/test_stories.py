@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.changepoint import Rates
-from spanbook.answers.likelihoods import Kind, Story
 from spanbook.answers.readings import reading_of
 from spanbook.answers.standing import Standing
 from spanbook.answers.stories import Explained, Explanation
+from spanbook.answers.story import Kind, Story
 from spanbook.reading.records import Condition, Record
 from tests.support.registers import assembly, lid, record, register
 from tests.support.tries import tries

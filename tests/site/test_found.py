@@ -10,8 +10,9 @@ from typing import Any
 import pytest
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.likelihoods import Kind
 from spanbook.answers.readings import reading_of
+from spanbook.answers.stories import weights_of
+from spanbook.answers.story import Kind
 from spanbook.reading.records import Series
 from spanbook.site.card import found
 from spanbook.site.common import Site
@@ -107,13 +108,15 @@ def test_what_is_alone_is_what_is_explained() -> None:
     for position, every in answers.register.at_position.items():
         for number in (3, 12, 20):
             reading = reading_of(series, number)
-            each = answers.explainer.alone(reading, every, found.CONDITIONS)
+            each = answers.explainer.alone(reading, every)
             for assembly, stories in zip(every, each, strict=True):
-                assert {story.kind for story, _ in stories} == set(Kind) - {Kind.TAKEN_OFF}
-                for i, condition in enumerate(found.CONDITIONS):
+                assert {story.kind for story in stories} == set(Kind) - {Kind.TAKEN_OFF}
+                for condition in found.CONDITIONS:
+                    shares = answers.explainer.shares(weights_of(stories), condition)
                     (one,) = answers.explainer.explain(reading, {position: assembly}, condition).positions
                     wanted = {story.kind: float(story.probability) for story in one.stories}
-                    assert {story.kind: shares[i] for story, shares in stories} == pytest.approx(wanted)
+                    told = {story.kind: share for story, share in zip(stories, shares, strict=True)}
+                    assert told == pytest.approx(wanted)
 
 
 def test_a_run_says_its_shares_from_end_to_end() -> None:

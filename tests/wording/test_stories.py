@@ -9,9 +9,9 @@ import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.assumed import Assumed, StoryOdds
-from spanbook.answers.likelihoods import Kind
 from spanbook.answers.readings import reading_of
 from spanbook.answers.stories import Explanation
+from spanbook.answers.story import Kind
 from spanbook.ground.language import speaking
 from spanbook.outputs.text.explain import as_text
 from spanbook.reading.records import Condition, Record

@@ -18,6 +18,7 @@ from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Assembly
 
 Shares = Mapping[Assembly, Fraction]
+_NONE = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ class LeftWorks:
     breaks: tuple[Break, ...]
 
     def of(self, assembly: Assembly) -> Fraction:
-        return self.shares.get(assembly, Fraction(0))
+        return self.shares.get(assembly, _NONE)
 
 
 def left_works(

@@ -5,10 +5,10 @@ The table of them stands at the head of `stories.py`, which weighs them.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from fractions import Fraction
+from functools import cached_property
 from itertools import zip_longest
 from math import prod
 
@@ -22,59 +22,12 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.reasons import Reason
 from spanbook.answers.standing import Judge, Standing, standing_of
 from spanbook.answers.steps import Step, chain
+from spanbook.answers.story import NEVER, NONE, ONE, Kind, Story
 from spanbook.ground.intervals import Covers, SpanSet
 from spanbook.ground.memo import Memo
-from spanbook.reading.records import Absence, Assembly, Condition, Conversion, Series, Teardown
+from spanbook.reading.records import Absence, Assembly, Condition, Series, Teardown
 
-NONE, ONE = Fraction(0), Fraction(1)
 BreaksAt = Callable[[tuple[Series, str]], Sequence[Break]]
-
-
-class Kind(StrEnum):
-    """What may have happened, in the order in which equals are told."""
-
-    WORKS = "works"
-    BREAK = "break"
-    CONVERSION = "conversion"
-    SOLD_LATER = "sold-later"
-    EXCHANGE = "exchange"
-    TAKEN_OFF = "taken-off"
-    SWAPPED = "swapped"
-    RECORD = "record"
-    UNRECORDED = "unrecorded"
-
-
-ORDER = {kind: i for i, kind in enumerate(Kind)}
-
-
-@dataclass(frozen=True, slots=True)
-class Story:
-    """What may have happened, and how probable it is now.
-
-    `odds` are those before the find, beside those of the others; `likelihood` is that of the find. `through`
-    are the conversions that lead there, `fits` the spans that say so, or that would be wrong, and `standing`
-    how well these stand; `breaks` those that decide.
-    """
-
-    kind: Kind
-    odds: Fraction
-    likelihood: Fraction
-    probability: Fraction = NONE
-    through: tuple[Conversion, ...] = ()
-    fits: tuple[Fit, ...] = ()
-    standing: Standing | None = None
-    breaks: tuple[Break, ...] = ()
-
-    @property
-    def grounds(self) -> tuple[object, ...]:
-        """What it is told by: stories with the same grounds are told alike, however likely they are."""
-        told = self.kind in (Kind.EXCHANGE, Kind.SWAPPED)
-        share = self.likelihood.as_integer_ratio() if told else None  # which is quicker to look up
-        return self.kind, self.through, self.fits, self.standing, self.breaks, share
-
-
-# What cannot have happened, whatever the odds.
-NEVER = {kind: Story(kind, NONE, NONE) for kind in Kind}
 
 
 class Likelihoods:
@@ -89,6 +42,10 @@ class Likelihoods:
         self.alike = Memo(self._alike_of)
         self.odds = Memo(self._odds_in)
         self.told_wrong = Memo(self._told_wrong)
+        self.exchanged = Memo(self._exchanged)
+        self.unrecorded = Memo(self._unrecorded)
+        self.right = Memo(self._right)
+        self.not_from_works = Memo(self._not_from_works)
         self._read: Memo[Teardown, Reading | None] = Memo(fits.reading)
         self._shares = Memo(self._shares_at)
 
@@ -129,8 +86,9 @@ class Likelihoods:
 
     def _standing(self, reading: Reading, fit: Fit) -> Standing:
         """How well a span stands without what was seen on the machine itself."""
-        reasons = self.judge.of(self.fits.register.said[fit.fitting]).reasons
-        return standing_of(reason for reason in reasons if not self._own(reason, reading))
+        judged = self.judge.of(self.fits.register.said[fit.fitting])
+        others = [reason for reason in judged.reasons if not self._own(reason, reading)]
+        return judged.standing if len(others) == len(judged.reasons) else standing_of(others)
 
     def _own(self, reason: Reason, reading: Reading) -> bool:
         read = self._read(reason.by) if isinstance(reason.by, Teardown) else None
@@ -140,6 +98,23 @@ class Likelihoods:
         """That what is recorded, which stands at the best so well, is wrong, among so many that are known."""
         fits, standing, known = asked
         return Story(Kind.RECORD, self.wrong(standing), Fraction(1, known + 1), fits=fits, standing=standing)
+
+    def _right(self, standing: Standing | None) -> Fraction:
+        """How often what is recorded is right, where that may be wrong."""
+        return 1 - self.wrong(standing) if standing else ONE
+
+    def _not_from_works(self, standing: Standing | None) -> Story:
+        """That it left the works with what no record has there."""
+        return Story(Kind.WORKS, self.right(standing), NONE)
+
+    def _exchanged(self, asked: tuple[str, Assembly]) -> Story:
+        """That an assembly came from another machine of the sort."""
+        machine, found = asked
+        return Story(Kind.EXCHANGE, NONE, self.alike((machine, (found,))))
+
+    def _unrecorded(self, known: int) -> Story:
+        """That something happened that nobody has recorded, where so many assemblies are known."""
+        return Story(Kind.UNRECORDED, NONE, Fraction(1, known + 1))
 
     def _alike_of(self, asked: tuple[str, tuple[Assembly, ...]]) -> Fraction:
         """The share of machines of a sort that are recorded to have left the works with all of these."""
@@ -191,35 +166,40 @@ class Here:
     best: Standing | None
 
     def stories(self, found: Assembly) -> tuple[Story, ...]:
-        """All that may have happened, on the machine that the number says; the odds of what depends on the
-        condition are still to come."""
+        """All that may have happened, on the machine that the number says, in the order of `STORIES`; odds
+        that depend on the condition are still to come."""
         wrong = self._wrong(found)
         return (
-            *_from_works(self.place, found, self.left, wrong),
+            *self._from_works(found, wrong.standing),
             wrong,
             self._conversion(found),
-            _sold_later(self.place, found),
+            self._sold_later(found),
             self._robbed(found),
-            Story(Kind.UNRECORDED, NONE, Fraction(1, len(self.known) + 1)),
+            self.of.unrecorded(len(self.known)),
         )
 
     def _robbed(self, found: Assembly) -> Story:
         """That it came from another machine; of nothing fitted, that what was there went to one."""
         if isinstance(found, Absence):
             return Story(Kind.TAKEN_OFF, NONE, 1 - self.left.of(found))
-        return Story(Kind.EXCHANGE, NONE, self.of.alike((self.reading.series.machine, (found,))))
+        return self.of.exchanged((self.reading.series.machine, found))
 
     def _wrong(self, found: Assembly) -> Story:
         """That what is recorded there is wrong; nothing where that is what was found, or nothing is."""
-        there = {fit.assembly for fit in self.recorded}
-        if self.best is None or found in there:
+        if self._wrong_of is None or any(fit.assembly is found for fit in self.recorded):
             return NEVER[Kind.RECORD]
-        others = len(set(self.known) - there)
-        return self.of.told_wrong((self.recorded, self.best, others))
+        return self._wrong_of
+
+    @cached_property
+    def _wrong_of(self) -> Story | None:
+        if self.best is None:
+            return None
+        others = set(self.known) - {fit.assembly for fit in self.recorded}
+        return self.of.told_wrong((self.recorded, self.best, len(others)))
 
     def _conversion(self, found: Assembly) -> Story:
         steps, position = self.steps, self.place.position
-        field = [fit for fit in self.place.fits if fit.span.fitted == "field"]
+        field = self._later["field"]
         if not steps and not field:
             return NEVER[Kind.CONVERSION]
         likelihood = NONE
@@ -247,27 +227,35 @@ class Here:
             fits=fits if likelihood else (),
         )
 
+    def _from_works(self, found: Assembly, wrong: Standing | None) -> tuple[Story, Story]:
+        """That it left the works with it, as recorded, and that a break lies so; of these only one can be.
+        What is recorded otherwise and may be wrong stands so well."""
+        segment, left = self.place.segment, self.left
+        share = left.of(found)
+        fits = tuple(fit for fit in segment.fits if fit.fitting.assembly is found)
+        breaks = tuple(one for one in left.breaks if found in (one.earlier, one.later))
+        if not (share or fits or breaks):
+            return self.of.not_from_works(wrong), NEVER[Kind.BREAK]
+        odds = self.of.right(wrong)
+        blank = not segment.fits and segment.state is not State.NO_PLACE and not left.breaks
+        if fits or blank or not share:
+            return Story(Kind.WORKS, odds, share, fits=fits, breaks=breaks), NEVER[Kind.BREAK]
+        return NEVER[Kind.WORKS], Story(Kind.BREAK, odds, share, breaks=breaks)
 
-def _from_works(place: AtPosition, found: Assembly, left: LeftWorks, wrong: Story) -> Iterator[Story]:
-    fits = tuple(fit for fit in place.segment.fits if fit.assembly is found)
-    bare = not place.segment.fits and place.state is not State.NO_PLACE
-    blank = bare and not left.breaks
-    breaks = tuple(one for one in left.breaks if found in (one.earlier, one.later))
-    odds = 1 - wrong.odds
-    share = left.of(found)
-    if fits or blank or not share:
-        yield Story(Kind.WORKS, odds, share, fits=fits, breaks=breaks)
-        yield NEVER[Kind.BREAK]
-    else:
-        yield NEVER[Kind.WORKS]
-        yield Story(Kind.BREAK, odds, share, breaks=breaks)
+    def _sold_later(self, found: Assembly) -> Story:
+        sold = self._later["service"]
+        fits = tuple(fit for fit in sold if fit.assembly is found)
+        if not fits:
+            return NEVER[Kind.SOLD_LATER]
+        sure = any(fit.covers is Covers.YES for fit in fits)
+        each = Fraction(1, len({fit.assembly for fit in sold}))
+        return Story(Kind.SOLD_LATER, NONE, each * (1 if sure else HALF), fits=fits)
 
-
-def _sold_later(place: AtPosition, found: Assembly) -> Story:
-    sold = [fit for fit in place.fits if fit.span.fitted == "service"]
-    fits = tuple(fit for fit in sold if fit.assembly is found)
-    if not fits:
-        return NEVER[Kind.SOLD_LATER]
-    sure = any(fit.covers is Covers.YES for fit in fits)
-    each = Fraction(1, len({fit.assembly for fit in sold}))
-    return Story(Kind.SOLD_LATER, NONE, each * (1 if sure else HALF), fits=fits)
+    @cached_property
+    def _later(self) -> Mapping[str, list[Fit]]:
+        """What was supplied or installed later, by how."""
+        found: dict[str, list[Fit]] = {"service": [], "field": []}
+        for fit in self.place.fits:
+            if fit.span.fitted != "factory":
+                found[fit.span.fitted].append(fit)
+        return found

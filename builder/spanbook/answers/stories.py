@@ -30,11 +30,18 @@ from math import prod
 
 from spanbook.answers.applicability import AtPosition, Fits
 from spanbook.answers.assumed import Assumed
-from spanbook.answers.likelihoods import NONE, ONE, ORDER, BreaksAt, Kind, Likelihoods, Story
+from spanbook.answers.likelihoods import BreaksAt, Likelihoods
 from spanbook.answers.readings import Reading
 from spanbook.answers.standing import Judge
+from spanbook.answers.story import NONE, ONE, ORDER, STORIES, Kind, Story
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Condition
+
+Weights = tuple[tuple[float, ...], tuple[float, ...]]  # the odds and the likelihoods of some stories
+
+
+def weights_of(stories: Sequence[Story]) -> Weights:
+    return tuple([one.weight[0] for one in stories]), tuple([one.weight[1] for one in stories])
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +108,7 @@ class Explainer:
         self.likelihoods = Likelihoods(fits, judge, breaks_at, assumed)
         self._plate = Memo(self._plate_of)
         self._usual = Memo(self._usual_in)
+        self._beside = Memo(self._odds_beside)
 
     def explain(self, reading: Reading, found: Mapping[str, Assembly], condition: Condition) -> Explanation:
         """Assemblies, each of its position, that were found on the machine with an issued number."""
@@ -122,40 +130,36 @@ class Explainer:
             ),
         )
 
-    def alone(
-        self, reading: Reading, found: Sequence[Assembly], conditions: Sequence[Condition]
-    ) -> list[list[tuple[Story, tuple[float, ...]]]]:
-        """What `explain` gives for each of several assemblies of one position if it alone was found, for
-        tables of all machines: the stories, still without odds, each with its probability in each condition.
-        In floats, which is twenty times as fast and reads alike."""
+    def alone(self, reading: Reading, found: Sequence[Assembly]) -> list[tuple[Story, ...]]:
+        """The stories of each of several assemblies of one position, for tables of all machines: in the order
+        of `STORIES`, still without the odds of what depends on the condition; last that it bears another's
+        number."""
         here = self.likelihoods.at(reading, found[0].position)
         machine = reading.series.machine
-        return [self._alone((*here.stories(one), self._plate((machine, one))), conditions) for one in found]
+        return [(*here.stories(one), self._plate((machine, one))) for one in found]
 
     def _plate_of(self, asked: tuple[str, Assembly]) -> Story:
         """That a machine of a sort on which one assembly was found bears another's number."""
         machine, found = asked
         return Story(Kind.SWAPPED, self.assumed.odds.swapped, self.likelihoods.alike((machine, (found,))))
 
-    def _alone(
-        self, stories: Sequence[Story], conditions: Sequence[Condition]
-    ) -> list[tuple[Story, tuple[float, ...]]]:
-        """The last of some stories is about the whole machine."""
-        *own, plate = [float(story.odds) if story.odds else 0.0 for story in stories]
-        # Most stories cannot be: nothing is multiplied for them.
-        told = [(i, float(story.likelihood)) for i, story in enumerate(stories) if story.likelihood]
-        each = []
-        for condition in conditions:
-            usual = self._usual(condition)
-            before = [usual.get(story.kind, odd) for story, odd in zip(stories, own, strict=False)]
-            scale = (1 - plate) / sum(before) if any(before) else 0.0
-            odds = [*(scale * odd for odd in before), plate]
-            weights = [0.0] * len(stories)
-            for i, likelihood in told:
-                weights[i] = odds[i] * likelihood
-            whole = sum(weights) or 1.0
-            each.append([weight / whole for weight in weights])
-        return list(zip(stories, zip(*each, strict=True), strict=True))
+    def shares(self, weights: Weights, condition: Condition) -> list[float]:
+        """What `explain` gives such stories, by what they weigh, if one assembly alone was found. In floats,
+        which is twenty times as fast and reads alike."""
+        odds, likelihoods = weights
+        found = [a * b for a, b in zip(self._beside((odds, condition)), likelihoods, strict=True)]
+        whole = sum(found) or 1.0
+        return [one / whole for one in found]
 
-    def _usual_in(self, condition: Condition) -> Mapping[Kind, float]:
-        return {kind: float(odd) for kind, odd in self.likelihoods.odds(condition).items()}
+    def _odds_beside(self, asked: tuple[tuple[float, ...], Condition]) -> tuple[float, ...]:
+        """The odds of stories that have these, and in a condition the usual ones beside, if the number is the
+        machine's own; the last are those that it is not."""
+        (*local, plate), condition = asked
+        before = [odd or usual for odd, usual in zip(local, self._usual(condition), strict=True)]
+        own = (1 - plate) / sum(before) if any(before) else 0.0
+        return *(own * odd for odd in before), plate
+
+    def _usual_in(self, condition: Condition) -> tuple[float, ...]:
+        """The odds of what depends on the condition, in the order of `STORIES`."""
+        odds = self.likelihoods.odds(condition)
+        return tuple(float(odds.get(kind, 0)) for kind in STORIES)

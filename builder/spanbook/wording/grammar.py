@@ -118,5 +118,6 @@ def share_of(share: Fraction | float) -> str:
 
 def shares_of(least: Fraction | float, most: Fraction | float) -> str:
     """Probabilities from the least to the most of several: `12 % to 18 %`; one where they read alike."""
-    ends = [share_of(least)] if least == most else list(dict.fromkeys((share_of(least), share_of(most))))
-    return span_of(ends)
+    first = share_of(least)
+    last = first if least == most else share_of(most)
+    return first if first == last else span_of((first, last))

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.breaks import Break
-from spanbook.answers.likelihoods import Kind, Story
 from spanbook.answers.standing import Standing
 from spanbook.answers.stories import Explained, Explanation
+from spanbook.answers.story import Kind, Story
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.reading.records import Absence, Assembly, Condition

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from spanbook.answers.likelihoods import Story
 from spanbook.answers.stories import Explanation
+from spanbook.answers.story import Story
 from spanbook.register.model import Register
 from spanbook.wording.pieces import plain
 from spanbook.wording.stories import assumed_words, head_words, ruled_out_words, story_words

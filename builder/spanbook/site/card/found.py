@@ -11,14 +11,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
 from typing import Any, NamedTuple
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.breaks import Break
-from spanbook.answers.likelihoods import ORDER, Story
 from spanbook.answers.readings import machine_of, reading_of
+from spanbook.answers.stories import Weights, weights_of
+from spanbook.answers.story import ORDER, STORIES, Kind, Story
 from spanbook.ground.intervals import Span
 from spanbook.ground.language import gettext as _
+from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Condition, Series
 from spanbook.site.card.lines import Once, said
 from spanbook.site.common import Site
@@ -67,26 +71,16 @@ def candidates(answers: Answers, series: Series, position: str) -> list[Assembly
     return [one for one in register.at_position.get(position, ()) if one.id in held]
 
 
-_Shares = tuple[float, ...]  # one a condition
-_At = list[tuple[Story, _Shares]]
+_Stories = tuple[Story, ...]
+# The places of stories, in the order in which equals are told.
+_PLACES = sorted(range(len(STORIES) + 1), key=lambda i: ORDER[(*STORIES, Kind.SWAPPED)[i]])
 
 
-class _Row(NamedTuple):
-    """A story as it is told of the numbers of a cell, with its least and its greatest shares among them."""
+class _Ranked(NamedTuple):
+    """Stories by their places: what can be, the likeliest first, with its share; and what cannot."""
 
-    story: Story
-    least: _Shares
-    most: _Shares
-
-
-def _row(told: Sequence[tuple[Story, _Shares]]) -> _Row:
-    """Of all numbers and conditions the same is said: what is said where it explains most."""
-    if len(told) == 1:
-        ((story, shares),) = told
-        return _Row(story, shares, shares)
-    each = list(zip(*(shares for _, shares in told), strict=True))
-    fullest = max((story for story, _ in told), key=lambda story: story.likelihood)
-    return _Row(fullest, tuple(map(min, each)), tuple(map(max, each)))
+    can: list[tuple[int, str]]
+    cannot: list[int]
 
 
 @dataclass
@@ -110,20 +104,38 @@ class _Table:
                 runs.append([cell.first, cell.last, told])
         return {"runs": runs, "told": self.told.held, "lines": self.lines.held}
 
-    def _told(self, at: Sequence[_At]) -> list[int]:
-        """The answers for a find, by what is told of numbers of a cell: their places, one a condition."""
-        rows = sorted(map(_row, zip(*at, strict=True)), key=lambda row: ORDER[row.story.kind])
-        return [self._answer(rows, i) for i in range(len(CONDITIONS))]
+    def _told(self, at: Sequence[_Stories]) -> list[int]:
+        """The answers for a find, by what may have happened to numbers of a cell: their places, one a
+        condition. Of all numbers and conditions the same is said: what is said where it explains most."""
+        stories = at[0] if len(at) == 1 else [max(each, key=_likelihood) for each in zip(*at, strict=True)]
+        can: dict[int, int] = {}
+        cannot: dict[int, int] = {}
+        answers = []
+        for ranked in self._ranked(tuple([weights_of(one) for one in at])):
+            for i, _share in ranked.can:
+                if i not in can:
+                    can[i] = self._can(stories[i])
+            for i in ranked.cannot:
+                if i not in cannot:
+                    cannot[i] = self._cannot(stories[i])
+            told = [(share, can[i]) for i, share in ranked.can] or [("", self._line([_(NOTHING)]))]
+            out = [cannot[i] for i in ranked.cannot]
+            answers.append(self.told.place((*told, *out), [told, out]))
+        return answers
 
-    def _answer(self, rows: Sequence[_Row], i: int) -> int:
-        """What can be in the i-th condition, the likeliest first, with its least and its greatest share; and
-        what cannot."""
-        likeliest = sorted((row for row in rows if row.most[i]), key=lambda row: -row.most[i])
-        can = [[shares_of(row.least[i], row.most[i]), self._can(row.story)] for row in likeliest]
-        cannot = [self._cannot(row.story) for row in rows if not row.most[i]]
-        if not can:
-            can.append(["", self._line([_(NOTHING)])])
-        return self.told.place((tuple(map(tuple, can)), tuple(cannot)), [can, cannot])
+    @cached_property
+    def _ranked(self) -> Memo[tuple[Weights, ...], list[_Ranked]]:
+        """In each condition, by what the stories of the numbers of a cell weigh."""
+        return Memo(lambda each: [self._rank(each, condition) for condition in CONDITIONS])
+
+    def _rank(self, each: Sequence[Weights], condition: Condition) -> _Ranked:
+        shares = [self.answers.explainer.shares(weights, condition) for weights in each]
+        least = most = shares[0]
+        if len(shares) > 1:
+            least, most = ([end(*of) for of in zip(*shares, strict=True)] for end in (min, max))
+        likeliest = sorted([i for i in _PLACES if most[i]], key=lambda i: -most[i])
+        can = [(i, shares_of(least[i], most[i])) for i in likeliest]
+        return _Ranked(can, [i for i in _PLACES if not most[i]])
 
     def _can(self, story: Story) -> int:
         grounds = story.grounds
@@ -140,13 +152,13 @@ class _Table:
     def _line(self, words: list[Any]) -> int:
         return self.lines.place(str(words), words)
 
-    def _at(self, number: int) -> list[_At]:
+    def _at(self, number: int) -> list[_Stories]:
         register = self.answers.register
         reading = machine_of(register, self.series, number)
         if self.answers.fits.speaking.of(reading, self.position).own != reading.own:
             # The card asks by the number that tells.
             reading = reading_of(self.series, number)
-        return self.answers.explainer.alone(reading, self.found, CONDITIONS)
+        return self.answers.explainer.alone(reading, self.found)
 
     def _cells(self) -> Iterator[tuple[Span, int]]:
         """Numbers of which the same is told but for the shares, and of how many breaks these differ by."""
@@ -163,6 +175,10 @@ class _Table:
             for first, last in zip(edges, ends, strict=True):
                 cell = Span(first, last)
                 yield cell, sum(_varies(one, cell) for one in breaks)
+
+
+def _likelihood(story: Story) -> Fraction:
+    return story.likelihood
 
 
 def _looked_at(cell: Span, varying: int) -> list[int]:

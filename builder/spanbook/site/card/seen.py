@@ -65,8 +65,11 @@ def _machine(answers: Answers, series: Series, number: int, positions: Sequence[
     register, machines = answers.register, answers.machines
     reading = reading_of(series, number)
     teardowns = machines.looks.of(reading)
+    looked = {find.position for teardown in teardowns for find in teardown.found}
     rows = []
     for i, position in enumerate(positions):
+        if position not in looked:
+            continue
         if seen := tuple(machines.found(teardowns, reading, position, exact=True)):
             place = replace(machines.at(reading, position), seen=seen)
             lines = [[heading, [*map(said, told)]] for heading, told in seen_sections(register, seen)]
