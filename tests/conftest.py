@@ -59,20 +59,24 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
 
 
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> LoadFileScheduling:
-    return PagesTogether(config, log)
+    return Together(config, log)
 
 
-class PagesTogether(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types
-    """A file to a process, and to one of them all files that ask for the pages: they are made once."""
+# What takes seconds to make and a file may ask for: all files that ask for one of these share it.
+_MADE_ONCE = ("demo_pages", "tests.support.code")
+
+
+class Together(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types
+    """A file to a process, and to one of them all files that ask for the same that takes seconds."""
 
     def _split_scope(self, nodeid: str) -> str:
-        file: str = super()._split_scope(nodeid)
-        return "pages" if _asks_for_pages(PROJECT / file) else file
+        return _scope(super()._split_scope(nodeid))
 
 
 @cache
-def _asks_for_pages(file: Path) -> bool:
-    return "demo_pages" in file.read_text(encoding="utf-8")
+def _scope(file: str) -> str:
+    text = (PROJECT / file).read_text(encoding="utf-8")
+    return next((made for made in _MADE_ONCE if made in text), file)
 
 
 @pytest.hookimpl(wrapper=True)

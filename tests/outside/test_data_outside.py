@@ -10,7 +10,6 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from frictionless import Package
 
 from tests.support.command import PROJECT, run
 
@@ -25,6 +24,8 @@ def exported(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.mark.slow
 def test_frictionless_finds_nothing_wrong(exported: Path) -> None:
     """Types, keys, references between tables, sizes and hashes of every table."""
+    from frictionless import Package
+
     package = Package(exported / "datapackage.json")
     report = package.validate()
     assert report.flatten(["title", "fieldName", "note"]) == []
@@ -42,6 +43,8 @@ def test_frictionless_finds_what_is_broken(exported: Path, tmp_path: Path) -> No
     (copy / "datapackage.json").write_text(json.dumps(told))
     broken = copy / "csv/assembly_serials.csv"
     broken.write_bytes(broken.read_bytes().replace(b"\r\nedge-strainer,", b"\r\nno-strainer,", 1))
+    from frictionless import Package
+
     report = Package(copy / "datapackage.json").validate()
     assert {row[0] for row in report.flatten(["title"])} == {"ForeignKey Error"}
 

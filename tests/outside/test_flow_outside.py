@@ -10,9 +10,7 @@ import math
 from pathlib import Path
 from typing import Any
 
-import fluids
 import pytest
-from scipy import optimize  # type: ignore[import-untyped]
 
 from spanbook.ground.flow import laws, oils
 from spanbook.ground.flow.network import Network, Way, rest
@@ -42,6 +40,8 @@ def test_a_pipe_passes_what_poiseuille_and_prandtl_give_it(case: dict[str, Any])
 @pytest.mark.parametrize("reynolds", [4e3, 1e4, 1e5, 1e6])
 def test_a_turbulent_pipe_agrees_with_the_friction_factor_of_a_library(reynolds: float) -> None:
     """PyPI fluids: the smooth pipe of Colebrook's equation, which is Prandtl's law."""
+    import fluids  # with numpy and scipy: half a second of every run that only looks for its tests
+
     bore, length, viscosity, density = 0.01, 1.0, 0.02, 880.0
     factor = fluids.friction.friction_factor(Re=reynolds, eD=0)
     speed = reynolds * viscosity / (density * bore)
@@ -90,6 +90,8 @@ def test_a_network_agrees_with_a_root_finder() -> None:
                 if place in at:
                     left[at[place]] += sign * flow
         return left
+
+    from scipy import optimize  # type: ignore[import-untyped]
 
     expected = optimize.root(over, [2.0, 1.0, 1.0], tol=1e-12).x
     found = rest(Network(ways, frozenset({"sump"}))).pressures

@@ -7,13 +7,12 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-import spanbook
 from spanbook.wording.flow_here import TOGETHER, here_lines
 from spanbook.wording.pieces import plain
-from tests.conftest import PROJECT
 from tests.pages.test_browser import opened
+from tests.support.demo import demo
 
-REGISTER = spanbook.open_register(PROJECT)
+REGISTER = demo()
 
 
 @pytest.mark.parametrize("way", ["server", "folder"])

@@ -7,14 +7,13 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-import spanbook
 from spanbook.answers.signs.key import Key, Length, Seen
 from spanbook.ground.readings import written
 from spanbook.wording.signs import UNRECORDED, likely_words, thing_title
-from tests.conftest import PROJECT
 from tests.pages.test_browser import opened
+from tests.support.demo import demo
 
-REGISTER = spanbook.open_register(PROJECT)
+REGISTER = demo()
 FILTER = "lubrication/oil-filter"
 KEY = REGISTER.key(FILTER)
 

@@ -7,14 +7,13 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-import spanbook
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.outputs.text import convert as text_form
 from spanbook.wording.conversions import back_words, plan_words, step_words
-from tests.conftest import PROJECT
 from tests.pages.test_browser import opened
+from tests.support.demo import demo
 
-REGISTER = spanbook.open_register(PROJECT)
+REGISTER = demo()
 
 
 def texts(page: Page, selector: str) -> list[str]:

@@ -13,11 +13,10 @@ import segno
 from playwright.sync_api import Browser, Page
 from segno import encoder
 
-import spanbook
-from tests.conftest import PROJECT
 from tests.pages.test_browser import EACH, opened
+from tests.support.demo import demo
 
-REGISTER = spanbook.open_register(PROJECT)
+REGISTER = demo()
 
 # Every text that is printed: what it says, its size in points, its contrast with what is printed behind it
 # (by the relative luminance of WCAG 2.2), how light that is, and whether it stands in a drawing.

@@ -7,13 +7,12 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-import spanbook
 from spanbook.site.sheet.words import sheet_words
 from spanbook.wording.renewing import EVERYTHING, for_words, renewed_words, silent_words
-from tests.conftest import PROJECT
 from tests.pages.test_browser import opened
+from tests.support.demo import demo
 
-REGISTER = spanbook.open_register(PROJECT)
+REGISTER = demo()
 SHEET = "assemblies/{}/strip-down/"
 
 

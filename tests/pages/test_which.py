@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-import spanbook
 from spanbook.answers.listed import listed
 from spanbook.answers.orders import Ordering
 from spanbook.answers.readings import Reading, machine_of
@@ -16,11 +15,11 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.site.common import Site
 from spanbook.site.which.tables import goes_by_machine, table
 from spanbook.wording import order_here
-from tests.conftest import PROJECT
 from tests.pages.test_browser import opened
+from tests.support.demo import demo
 from tests.support.tries import tries
 
-REGISTER = spanbook.open_register(PROJECT)
+REGISTER = demo()
 SITE = Site(REGISTER.answers)
 ASKING = [part for part in REGISTER.parts.values() if goes_by_machine(SITE, part)]
 JET = "parts/wexmoor-engine-works/wh-1204/"
