@@ -111,6 +111,9 @@ def test_spans_that_meet_are_claims_on_one_run(items: list[str], wanted: list[ob
             ["6..20 book", "13..20 letter", "?..20 tale"],
             [(6, 6, ["book"]), (13, 13, ["letter"])],
         ),
+        # Where nobody knows when the next began, it is known that it did before it ended.
+        (["1..? book"], ["?..12 book"], [(2, 12, ["book"])]),
+        (["1..? book"], ["?..11-12 letter"], [(2, 12, ["book", "letter"])]),
         # A source against it does not say where it ends.
         (["1..5 book", "1..12 !book"], ["6..20 book"], [(6, 6, ["book"]), (13, 13, [])]),
     ],

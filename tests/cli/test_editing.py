@@ -82,6 +82,16 @@ def test_a_part_gets_another_number(folder: Path) -> None:
     assert '- number: "K-7"\n' in (folder / "content/parts/knob.yml").read_text()
 
 
+def test_a_number_that_another_part_has_is_told_before_they_are_one(folder: Path) -> None:
+    told = run("renumber", "K-1", "K-9", "--folder", folder, "--plan").output
+    assert "recorded already" not in told
+    text = 'kind: part\nid: hinge\nnumber: "K-5"\nname: Hinge\nonly-in: [{number: "K-9"}]\n'
+    (folder / "content/parts").mkdir(exist_ok=True)
+    (folder / "content/parts/hinge.yml").write_text(text)
+    told = run("renumber", "K-1", "K-9", "--folder", folder, "--plan").output
+    assert "K-9 is recorded already: K-1 Knob would be one part with it." in told
+
+
 def test_in_one_record_alone_its_line_keeps_the_address(folder: Path) -> None:
     told = run("renumber", "K-1", "K-7", "--in", "assemblies/lid", "--folder", folder, "--yes")
     assert told.exit_code == 0, told.output

@@ -135,6 +135,20 @@ def test_what_nobody_has_recorded_is_said_in_words(page: Page, served: str) -> N
     assert [find.assembly for find in held.found][-1] is None
 
 
+def test_what_is_lacking_is_told_by_the_place_alone_and_a_place_that_is_not_there_as_that(
+    page: Page, served: str
+) -> None:
+    opened(page, served)
+    fill(page)
+    breather = spot(page, "crankcase--breather")
+    breather.locator("[aria-expanded]").tap()
+    breather.get_by_role("button", name="None of these").tap()
+    assert lacks(page) == ["what it is: Crankcase breather"]
+    told = spot(page, "lubrication--oil-filter--relief-valve").inner_text()
+    assert "By the records it left the works without such a place." in told
+    assert "goes by the number of another plate" in spot(page, "drive--gearbox").inner_text()
+
+
 def test_who_cannot_tell_names_all_that_it_may_be(page: Page, served: str) -> None:
     opened(page, served)
     fill(page)

@@ -252,7 +252,10 @@ TYPED = {
         "marks: [{text: a, how: glued}]",
         [("value-not-a-choice", "read “glued”", "it is one of: cast, stamped, etched, painted, tag")],
     ),
-    "a list of nothing": ("marks: []", [("value-amount", "read []", "write at least one entry")]),
+    "a list of nothing": (
+        "marks: []",
+        [("value-amount", "read []", "write at least one entry, or delete the key if it may be left out")],
+    ),
 }
 
 

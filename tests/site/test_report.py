@@ -50,6 +50,7 @@ def held(site: Site, series: Series) -> None:
             at = site.answers.fits.at(machine_of(site.register, series, number), path)
             works = {fit.assembly.id for fit in at.segment.fits}
             assert {ids[i] for i in run[2]} == works, (path, number)
+            assert run[4] == (at.state if at.state in ("no-place", "other-plate") and not works else "")
             assert {ids[i] for i in run[3]} == {fit.assembly.id for fit in at.fits} - works, (path, number)
 
 

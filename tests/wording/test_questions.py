@@ -94,7 +94,7 @@ def test_every_sort_has_its_word() -> None:
 def test_a_question_in_german() -> None:
     with speaking("de"):
         assert question_words(REGISTER, question(About.BREAK, OLD, NEW)) == (
-            "An die Besitzer von XA 2 bis XA 5: "
+            "An die Besitzer (XA 2 bis XA 5): "
             "Cover: welches von beiden ist eingebaut, „old lid“ oder „new lid“?"
         )
         assert owners(REGISTER.series["xa"], SpanSet.run(2, 2)) == "An den Besitzer von XA 2"

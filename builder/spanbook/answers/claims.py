@@ -125,7 +125,9 @@ def _after(fitting: Claimed, series: Series) -> Bound:
 
 
 def _start(fitting: Claimed, series: Series) -> Bound:
-    return bounds_of(fitting.span, series)[0]
+    """Where a span begins: never after it may end."""
+    first, last = bounds_of(fitting.span, series)
+    return Bound(first.low, max(min(first.high, last.high), first.low))
 
 
 def _meet(one: Bound, other: Bound) -> Bound | None:

@@ -42,7 +42,7 @@ def _begins(_: click.Context, __: click.Parameter, typed: tuple[str, ...]) -> di
 def _carry_out(make: Callable[[], Correction], *, yes: bool, only_plan: bool) -> None:
     try:
         found = make()
-        click.echo("\n".join(plan_lines(found.files, found.led_on, found.problems)))
+        click.echo("\n".join(plan_lines(found.files, found.led_on, found.problems, found.joined)))
         if only_plan:
             return
         if not yes and not click.confirm("Do it?", default=False):

@@ -19,7 +19,7 @@ from spanbook.reading.files import Folder
 from spanbook.reading.laid_over import LaidOver
 from spanbook.reading.problems import Problem, Severity
 from spanbook.reading.record_cache import known_of
-from spanbook.register.model import Register
+from spanbook.register.model import Part, Register
 from spanbook.rules.checking import Checked, check_tree, content_of
 from spanbook.site import permanent
 from spanbook.site.former import former_pages
@@ -42,6 +42,13 @@ class Correction:
     problems: tuple[Problem, ...]
     was: Register = field(repr=False)
     now: Register = field(repr=False)
+
+    @property
+    def joined(self) -> tuple[tuple[Part, Part], ...]:
+        """Parts of today that would be one with another of today: their number leads to that one's."""
+        leads = self.now.former.numbers
+        today = self.was.parts
+        return tuple((part, today[leads[key]]) for key, part in today.items() if leads.get(key) in today)
 
     def write(self) -> None:
         """Change the files, all of them or none.

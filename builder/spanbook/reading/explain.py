@@ -252,6 +252,9 @@ def _twice(fault: _Fault) -> _Said:
 def _amount(fault: _Fault) -> _Said:
     if fault.instance == "":
         return _empty(fault)
+    if fault.instance == []:
+        todo = _("write at least one entry, or delete the key if it may be left out")
+        return VALUE_AMOUNT, fault.where, False, _read(fault), todo
     limit = fault.wanted
     if fault.keyword in _COUNTS:
         todo = ngettext(*_COUNTS[fault.keyword], limit).format(limit)

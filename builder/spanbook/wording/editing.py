@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from spanbook.editing import FileChange
 from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Problem
+from spanbook.register.model import Part
 from spanbook.wording.grammar import first_of, more, plural
 
 _MOST = 5
@@ -40,9 +41,13 @@ def _some(problems: Sequence[Problem]) -> str:
 
 
 def plan_lines(
-    files: Sequence[FileChange], led_on: Sequence[str], problems: Sequence[Problem]
+    files: Sequence[FileChange],
+    led_on: Sequence[str],
+    problems: Sequence[Problem],
+    joined: Sequence[tuple[Part, Part]] = (),
 ) -> Iterator[str]:
-    """The whole plan: every line of every file that changes, what leads on, and what the checks would add."""
+    """The whole plan: every line of every file that changes, what leads on, which parts would be one (the
+    second is there already), and what the checks would add."""
     for change in files:
         yield from _file(change)
     yield _counted(files)
@@ -53,9 +58,16 @@ def plan_lines(
             "{} addresses lead on: {addresses}",
             addresses=", ".join(led_on),
         )
+    for part, other in joined:
+        told = _("{other} is recorded already: {part} would be one part with it.")
+        yield told.format(other=_named(other), part=_named(part))
     if problems:
         yield _("The checks would say then:")
         yield from (f"  {problem}" for problem in problems)
+
+
+def _named(part: Part) -> str:
+    return f"{part.number} {part.name}".rstrip()
 
 
 def _file(change: FileChange) -> Iterator[str]:

@@ -63,6 +63,8 @@ _WORDS = {
     "as-recorded-this": marked("As recorded: {}"),
     "one-of": marked("Recorded is one of these:"),
     "blank": marked("Nothing is recorded of this number here."),
+    "no-place": marked("By the records it left the works without such a place."),
+    "other-plate": marked("What is recorded here goes by the number of another plate."),
     "else": marked("Something else"),
     "what": marked("Say what it is"),
     "this": marked("This: {}"),

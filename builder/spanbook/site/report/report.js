@@ -182,10 +182,11 @@
     if (!report.condition) yield [words["lacks-condition"], part("condition").querySelector("button")];
     const told = SpanbookPacket.placesOf(report);
     if (told.length === 0) yield [words["lacks-places"], part("places").querySelector("button") ?? part("serial")];
+    const titleOf = (path) => spots.get(path)?.title ?? path;
     for (const [path, { is, of, note }] of told) {
       const spot = spots.get(path)?.whole;
-      if (!is && !of.length) yield [filled(words["lacks-what"], spot?.querySelector("h3").textContent ?? path), spot?.querySelector("button")];
-      else if (is === SpanbookPacket.NONE && !note.trim()) yield [filled(words["lacks-what"], spot?.querySelector("h3").textContent ?? path), spot?.querySelector("[data-note-words] + input")];
+      if (!is && !of.length) yield [filled(words["lacks-what"], titleOf(path)), spot?.querySelector("button")];
+      else if (is === SpanbookPacket.NONE && !note.trim()) yield [filled(words["lacks-what"], titleOf(path)), spot?.querySelector("[data-note-words] + input")];
     }
     if (!report.date) yield [words["lacks-date"], when.field()];
     else if (SpanbookDates.future(report.date, SpanbookWhen.today)) yield [words["lacks-future"], when.field()];

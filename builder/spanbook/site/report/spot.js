@@ -21,14 +21,14 @@ const SpanbookSpot = (() => {
   // What is recorded of a number at a place: from the works, and as fitted later. Of a worn number nothing alone.
   function recordedAt(runs, number) {
     const run = number === null ? null : runs.find((one) => inside(one, number));
-    return run ? run.slice(2) : [[], []];
+    return run ? run.slice(2) : [[], [], ""];
   }
 
   // A place as the table of its series has it, and what was found there as the report keeps it; page: { words, root,
   // things, number, serial, changed, key, unshelved, part }.
   function box([path, title, , keyAddress, runs, here, others], found, page) {
     const { words } = page;
-    const [works, later] = recordedAt(runs, page.number());
+    const [works, later, why] = recordedAt(runs, page.number());
     const near = [...new Set([...later, ...here])].filter((i) => !works.includes(i));
     const far = [...new Set(others)].filter((i) => !works.includes(i) && !near.includes(i));
     const whole = make("section", "", { className: "sb-spot", id: SpanbookMachine.line(`positions/${path}/`) });
@@ -145,10 +145,10 @@ const SpanbookSpot = (() => {
       if (picture) whole.prepend(SpanbookFind.small(page.root, picture));
     }
     if (works.length > 1) whole.append(make("p", words["one-of"], { className: "sb-quiet" }));
-    if (works.length === 0) whole.append(make("p", words.blank, { className: "sb-quiet" }));
+    if (works.length === 0) whole.append(make("p", words[why || "blank"], { className: "sb-quiet" }));
     whole.append(taps, list, more);
     sync();
-    return { whole, choose: (id) => { if (every.map(idOf).includes(id) && !pressed(id)) choose(id); } };
+    return { whole, title, choose: (id) => { if (every.map(idOf).includes(id) && !pressed(id)) choose(id); } };
   }
 
   return { box };

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
-from spanbook.answers.applicability import Fit
+from spanbook.answers.applicability import Fit, State
 from spanbook.answers.readings import machine_of
 from spanbook.ground.part_numbers import maker_id
 from spanbook.reading.records import Assembly, Series
@@ -40,7 +40,7 @@ def table_of(series: Series) -> str:
 def table(site: Site, series: Series, pictures: dict[str, str]) -> dict[str, Any]:
     """`things` are `[id, title, what it is told by, small picture]`. A place is `[path, title, groups, key,
     runs, things of this series, other things]`, and a run `[first, last, recorded from the works, recorded as
-    later]`: all things by their places in the list."""
+    later, why nothing is recorded from the works]`: all things by their places in the list."""
     machine = site.machine_of(series)
     things: Once = Once()
 
@@ -51,7 +51,8 @@ def table(site: Site, series: Series, pictures: dict[str, str]) -> dict[str, Any
     for path in site.answers.fits.positions(machine):
         here = candidates(site.answers, series, path)
         others = [one for one in site.register.at_position.get(path, ()) if one not in here]
-        runs = [[r.first, r.last, *map(at, r.said)] for r in _runs(site, series, path).all]
+        told = [(run, *run.said) for run in _runs(site, series, path).all]
+        runs = [[run.first, run.last, at(works), at(later), why] for run, works, later, why in told]
         key = addresses.of_key(path) if path in site.with_keys[False] else ""
         title = site.register.positions[path].title
         places.append([path, title, site.groups_of(path), key, runs, at(here), at(others)])
@@ -63,7 +64,9 @@ def _thing(assembly: Assembly, pictures: dict[str, str]) -> list[Any]:
     return [assembly.id, assembly.title, told, pictures.get(addresses.of_record(assembly), "")]
 
 
-_Recorded = tuple[tuple[Assembly, ...], tuple[Assembly, ...]]
+# From the works, later, and the word of `wording.report` for why nothing is from the works.
+_Recorded = tuple[tuple[Assembly, ...], tuple[Assembly, ...], str]
+_WHY = (State.NO_PLACE, State.OTHER_PLATE)
 
 
 def _runs(site: Site, series: Series, path: str) -> Runs[_Recorded]:
@@ -72,10 +75,11 @@ def _runs(site: Site, series: Series, path: str) -> Runs[_Recorded]:
 
 
 def _recorded(site: Site, series: Series, path: str, number: int) -> _Recorded:
-    """What the records have there on the machine with a number: from the works, and later."""
+    """What the records have there on the machine with a number."""
     place = site.answers.fits.at(machine_of(site.register, series, number), path)
     works = _once(place.segment.fits)
-    return works, tuple(one for one in _once(place.fits) if one not in works)
+    why = str(place.state) if not works and place.state in _WHY else ""
+    return works, tuple(one for one in _once(place.fits) if one not in works), why
 
 
 def _once(fits: Sequence[Fit]) -> tuple[Assembly, ...]:
