@@ -97,4 +97,4 @@ def test_a_question_in_german() -> None:
             "An die Besitzer (XA 2 bis XA 5): "
             "Cover: welches von beiden ist eingebaut, „old lid“ oder „new lid“?"
         )
-        assert owners(REGISTER.series["xa"], SpanSet.run(2, 2)) == "An den Besitzer von XA 2"
+        assert owners(REGISTER.series["xa"], SpanSet.run(2, 2)) == "An den Besitzer (XA 2)"
