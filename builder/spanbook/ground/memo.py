@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Generic, TypeVar
+from typing import TypeVar
 
 K = TypeVar("K")
 V = TypeVar("V")
 
 
-class Memo(Generic[K, V]):
-    """What a function gives for a key, kept from the first time. The function must always give the same."""
+class Memo(dict[K, V]):
+    """What a function gives for a key, kept from the first time. The function must always give the same.
 
-    __slots__ = ("_compute", "_kept")
+    It is a dictionary, so that what is known already is found without a step of our own: half a million
+    times in a build.
+    """
+
+    __slots__ = ("_compute",)
 
     def __init__(self, compute: Callable[[K], V]) -> None:
+        super().__init__()
         self._compute = compute
-        self._kept: dict[K, V] = {}
 
-    def __call__(self, key: K) -> V:
-        if key not in self._kept:
-            self._kept[key] = self._compute(key)
-        return self._kept[key]
+    def __missing__(self, key: K) -> V:
+        made = self[key] = self._compute(key)
+        return made
+
+    __call__ = dict.__getitem__

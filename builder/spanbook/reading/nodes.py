@@ -2,27 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 Step = str | int
 
 
-@dataclass(frozen=True, slots=True)
-class Scalar:
+class Scalar(NamedTuple):
     text: str
     line: int
     column: int
 
 
-@dataclass(frozen=True, slots=True)
-class Sequence:
+class Sequence(NamedTuple):
     items: tuple[Node, ...]
     line: int
     column: int
 
 
-@dataclass(frozen=True, slots=True)
-class Mapping:
+class Mapping(NamedTuple):
     """`keys` holds the key as written, with its place, `values` what stands under it."""
 
     keys: dict[str, Scalar]

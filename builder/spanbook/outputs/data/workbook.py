@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from xml.sax.saxutils import quoteattr
 
+from spanbook.ground.memo import Memo
 from spanbook.ground.table import Cell, Table
 from spanbook.outputs.data import zipped
 from spanbook.outputs.data.about import About
@@ -40,8 +42,9 @@ _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 
 def as_bytes(tables: Sequence[Table], about: About) -> bytes:
     sheets = {"about": _about(tables, about)}
+    texts = Memo(partial(_text, style=1))  # ids and words stand in many cells
     for table in tables:
-        sheets[_sheet_name(table.name, sheets)] = _sheet(_rows(table))
+        sheets[_sheet_name(table.name, sheets)] = _sheet(_rows(table, texts))
     names = list(sheets)
     made = {
         "[Content_Types].xml": _content_types(len(names)),
@@ -77,18 +80,20 @@ def _about(tables: Sequence[Table], about: About) -> str:
     return _sheet(iter(lines), frozen=False)
 
 
-def _rows(table: Table) -> Iterator[list[str]]:
+def _rows(table: Table, texts: Memo[str, str]) -> Iterator[list[str]]:
     yield [_text(column.name, 2) for column in table.columns]
     for row in table.rows:
-        yield ["<c/>" if cell is None else _cell(cell) for cell in row]
+        yield [texts[cell] if isinstance(cell, str) else _cell(cell, texts) for cell in row]
 
 
-def _cell(cell: Cell) -> str:
+def _cell(cell: Cell, texts: Memo[str, str]) -> str:
+    if cell is None:
+        return "<c/>"
     if isinstance(cell, bool):
         return f'<c t="b"><v>{int(cell)}</v></c>'
     if isinstance(cell, int | float):
         return f"<c><v>{cell}</v></c>"
-    return _text(as_text(cell), 1)
+    return texts[as_text(cell)]
 
 
 def _text(text: str, style: int) -> str:
