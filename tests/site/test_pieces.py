@@ -110,6 +110,8 @@ def test_questions_stand_in_their_order_the_worthiest_on_the_page(
     pieces = [cut[row.link.address].view.rows for row in page.view.further.rows]
     assert (*page.view.rows, *(row for rows in pieces for row in rows)) == whole.view.rows
     assert page.view.further.rows[0].link.text.startswith(f"{len(page.view.rows) + 1} to ")
+    # What leads to the others takes its room on the page.
+    assert len(page.view.rows) < len(pieces[0])
 
 
 def test_a_group_of_a_list_has_a_piece(demo_pages: list[SitePage], cut: dict[str, SitePage]) -> None:
@@ -180,3 +182,14 @@ def test_what_is_counted_is_about_what_a_page_takes(demo_pages: list[SitePage]) 
     assert len(shares) > 5
     assert min(shares) > 0.75
     assert max(shares) < 1.3
+
+
+def test_the_first_piece_leaves_room_for_what_leads_to_the_others() -> None:
+    rows = range(1, 9)
+    assert cutting.runs(rows, lambda row: cutting.BOUND // 4) == [(1, 2, 3, 4), (5, 6, 7, 8)]
+    assert cutting.runs(rows, lambda row: cutting.BOUND // 4, cutting.BOUND // 2) == [
+        (1, 2),
+        (3, 4, 5, 6),
+        (7, 8),
+    ]
+    assert cutting.runs(rows, lambda row: cutting.BOUND, cutting.BOUND)[:2] == [(1,), (2,)]

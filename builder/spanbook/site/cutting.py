@@ -20,13 +20,18 @@ _ASSEMBLY = 600
 T = TypeVar("T")
 
 
-def runs(rows: Iterable[T], size: Callable[[T], int]) -> list[tuple[T, ...]]:
-    """The rows in their order, cut into runs that stay within the bound where no row alone is beyond it."""
+def runs(rows: Iterable[T], size: Callable[[T], int], taken: int = 0) -> list[tuple[T, ...]]:
+    """The rows in their order, cut into runs that stay within the bound where no row alone is beyond it.
+
+    `taken` are the bytes that the first of them has no more room for.
+    """
     made: list[list[T]] = []
-    total = 0
+    total = taken
     for row in rows:
         total += size(row)
-        if not made or total > BOUND:
+        if not made:
+            made.append([])
+        elif total > BOUND:
             made.append([])
             total = size(row)
         made[-1].append(row)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from spanbook.answers.question_anchor import anchor
@@ -72,8 +72,8 @@ def pages(site: Site) -> Iterator[SitePage]:
 def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
     """The worthiest of a series, and pieces with the others."""
     words, address = questions_of(site.machine_of(series), series), addresses.of_questions(series)
-    rows = (_row(site, question) for question in site.answers.questions_of(series))
-    first, *others = cutting.runs(rows, _size) or [()]
+    rows = [_row(site, question) for question in site.answers.questions_of(series)]
+    first, *others = _cut(rows)
     page = SitePage(
         address=address,
         title=words.title,
@@ -96,10 +96,23 @@ def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
     yield replace(page, view=QuestionsView(first, further=leading))
 
 
+def _cut(rows: Sequence[QuestionRow]) -> list[tuple[QuestionRow, ...]]:
+    """What stands on the page, and in each piece, of which all has an anchor on the page as well."""
+    whole = cutting.runs(rows, _size) or [()]
+    # However many there are, half of the page is for the worthiest.
+    leading = min(sum(map(_led_to, rows)), cutting.BOUND // 2)
+    return cutting.runs(rows, _size, leading) if len(whole) > 1 else whole
+
+
+def _led_to(row: QuestionRow) -> int:
+    """About how many bytes the anchor takes that leads to a question."""
+    return 25 + len(row.anchor)
+
+
 def _size(row: QuestionRow) -> int:
     """About how many bytes a question takes."""
     signs = sum(len(link.text) + len(link.address) + sum(map(len, signs)) for link, signs in row.tell)
-    return 750 + 3 * len(row.anchor) + len(row.words) + len(row.forum) + signs + len(row.care or "")
+    return 800 + 3 * len(row.anchor) + len(row.words) + len(row.forum) + signs + len(row.care or "")
 
 
 def _row(site: Site, question: Question) -> QuestionRow:
