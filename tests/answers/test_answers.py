@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -19,6 +20,7 @@ from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.orders import orders
 from spanbook.answers.questions import About, questions
 from spanbook.answers.standing import standings
+from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Statement
 from tests.support.demo import demo
 from tests.support.tries import tries
@@ -77,6 +79,28 @@ def test_breaks_and_questions_are_found_by_what_they_are_about() -> None:
         mine = [b for b in ANSWERS.breaks if assembly in (b.earlier, b.later)]
         assert list(ANSWERS.breaks_of(assembly)) == mine
     assert any(ANSWERS.breaks_of(assembly) for assembly in REGISTER.assemblies.values())
+    for record in REGISTER.records:
+        assert list(ANSWERS.beyond_of(record)) == [one for one in ANSWERS.beyond if one.of is record]
+    assert any(isinstance(one.of, Assembly) for one in ANSWERS.beyond)
+
+
+def test_the_breaks_of_one_are_weighed_without_the_others(monkeypatch: pytest.MonkeyPatch) -> None:
+    weighed: list[tuple[str, Series]] = []
+
+    def noted(fits: Fits, position: str, series: Series, *rest: object) -> tuple[()]:
+        weighed.append((position, series))
+        return ()
+
+    monkeypatch.setattr("spanbook.answers.answers.breaks_at", noted)
+    asked = Answers(REGISTER)
+    assembly = next(one for one in REGISTER.assemblies.values() if one.serials)
+    asked.breaks_of(assembly)
+    assert weighed
+    assert {position for position, _ in weighed} == {assembly.position}
+    weighed.clear()
+    series = next(iter(REGISTER.series.values()))
+    Answers(REGISTER).breaks_of(series)
+    assert {one.id for _, one in weighed} == {series.id}
 
 
 @settings(max_examples=tries(20))

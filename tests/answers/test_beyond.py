@@ -7,9 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
-from spanbook.answers.applicability import Fits
-from spanbook.answers.beyond import beyond
-from spanbook.answers.ever import Ever
 from spanbook.answers.questions import About, Question
 from spanbook.reading.records import Record
 from tests.answers.test_questions import seen
@@ -30,7 +27,7 @@ def found(*records: Record) -> list[Told]:
             one.edge,
             [(s.number, s.find.condition, [kit.id for kit in s.through]) for s in one.seen],
         )
-        for one in beyond(Ever(Fits(register(BOOK, *records))))
+        for one in Answers(register(BOOK, *records)).beyond
     ]
 
 
@@ -108,7 +105,7 @@ def test_what_is_found_of_no_assembly_here_is_beyond_nothing() -> None:
 
 def test_what_has_no_known_end_may_be_seen_before_its_first() -> None:
     made = register(BOOK, assembly("mid", "first: 5, last: open"), seen("XA 3", "mid"), last="unknown")
-    assert [(one.past, one.edge) for one in beyond(Ever(Fits(made)))] == [(False, 5)]
+    assert [(one.past, one.edge) for one in Answers(made).beyond] == [(False, 5)]
 
 
 def test_only_what_makes_it_explains_it() -> None:

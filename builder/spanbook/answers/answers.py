@@ -45,7 +45,7 @@ from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
 from spanbook.answers.this_machine import Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.standards import Sort
-from spanbook.reading.records import Assembly, Circuit, CircuitState, Record, Series
+from spanbook.reading.records import Assembly, Circuit, CircuitState, Conversion, Record, Series
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement, Subject
 
@@ -113,15 +113,29 @@ class Answers:
         return tuple(one for place in places for one in self.breaks_at(place))
 
     def breaks_of(self, one: Series | Assembly) -> Sequence[Break]:
-        """The breaks in a series, or those where an assembly begins or ends."""
-        return self._breaks_of.get(one, ())
+        """The breaks in a series, or those where an assembly begins or ends: no other is weighed for them."""
+        return self._breaks_of(one)
 
     @cached_property
-    def _breaks_of(self) -> Mapping[Series | Assembly, list[Break]]:
-        found: dict[Series | Assembly, list[Break]] = {}
-        for one in self.breaks:
-            for record in (one.series, one.earlier, one.later):
-                found.setdefault(record, []).append(one)
+    def _breaks_of(self) -> Memo[Series | Assembly, tuple[Break, ...]]:
+        return Memo(lambda one: tuple(self._breaks_with(one)))
+
+    def _breaks_with(self, one: Series | Assembly) -> Iterator[Break]:
+        if isinstance(one, Assembly):
+            held_in = {fitting.series.id: fitting.series for fitting in self.register.fittings_of(one)}
+            places = [(held_in[id_], one.position) for id_ in sorted(held_in)]
+        else:
+            places = [(one, position) for position in self._held_in.get(one.id, ())]
+        for found in (found for place in places for found in self.breaks_at(place)):
+            if one in (found.series, found.earlier, found.later):
+                yield found
+
+    @cached_property
+    def _held_in(self) -> Mapping[str, Sequence[str]]:
+        """The positions of a series at which something was fitted, by its id."""
+        found: dict[str, list[str]] = {}
+        for id_, position in sorted(self.register.fittings):
+            found.setdefault(id_, []).append(position)
         return found
 
     @cached_property
@@ -185,18 +199,23 @@ class Answers:
     @cached_property
     def beyond(self) -> tuple[Beyond, ...]:
         """What was seen past the numbers that the records give it."""
-        return tuple(beyond(self.ever))
+        return tuple(self._beyond_with(sorted(self.register.found)))
 
     def beyond_of(self, record: Record) -> Sequence[Beyond]:
         """What was seen past the numbers of an assembly or a conversion."""
-        return self._beyond_of.get(record, ())
+        ids = [record.id] if isinstance(record, Assembly) else []
+        if isinstance(record, Conversion):
+            ids = sorted({change.to for change in record.changes})
+        return tuple(one for one in self._beyond_with(ids) if one.of is record)
+
+    def _beyond_with(self, ids: Iterable[str]) -> Iterator[Beyond]:
+        known = self.register.assemblies
+        return (one for id_ in ids if id_ in known for one in self._beyond_in(known[id_]))
 
     @cached_property
-    def _beyond_of(self) -> Mapping[Record, list[Beyond]]:
-        found: dict[Record, list[Beyond]] = {}
-        for one in self.beyond:
-            found.setdefault(one.of, []).append(one)
-        return found
+    def _beyond_in(self) -> Memo[Assembly, tuple[Beyond, ...]]:
+        """Where an assembly was seen past the numbers that the records give it."""
+        return Memo(lambda assembly: tuple(beyond(self.ever, assembly)))
 
     @cached_property
     def ever(self) -> Ever:

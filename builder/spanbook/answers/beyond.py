@@ -44,23 +44,18 @@ class Beyond:
     seen: tuple[Sighting, ...]
 
 
-def beyond(ever: Ever) -> Iterator[Beyond]:
-    """Every one of a register, by assembly and series."""
-    fits, register = ever.fits, ever.register
-    for id_ in sorted(register.found):
-        assembly = register.assemblies.get(id_)
-        if assembly is None:
-            continue
-        seen = tuple(_sightings(ever, assembly))
-        for series in dict.fromkeys(reading.series for reading, _ in seen):
-            here = [one for reading, one in seen if reading.series is series]
-            yield from _of_assembly(fits, assembly, series, here)
-            yield from _of_conversions(ever, assembly, series, here)
+def beyond(ever: Ever, assembly: Assembly) -> Iterator[Beyond]:
+    """Every one of an assembly, by series."""
+    seen = tuple(_sightings(ever, assembly))
+    for series in dict.fromkeys(reading.series for reading, _ in seen):
+        here = [one for reading, one in seen if reading.series is series]
+        yield from _of_assembly(ever.fits, assembly, series, here)
+        yield from _of_conversions(ever, assembly, series, here)
 
 
 def _sightings(ever: Ever, assembly: Assembly) -> Iterator[tuple[Reading, Sighting]]:
     fits = ever.fits
-    for teardown in fits.register.found[assembly.id]:
+    for teardown in fits.register.found.get(assembly.id, ()):
         if reading := fits.reading_at(teardown, assembly.position):
             kits = ever.kits((reading.series, assembly.position))
             steps = [Step(kit, maybe=False) for kit, reach in kits if reading.number in reach.possibly]

@@ -146,22 +146,23 @@ class Site:
         return {parts: frozenset(addresses.with_keys(self.register, parts=parts)) for parts in (False, True)}
 
     @cached_property
-    def cut_series(self) -> frozenset[Series]:
-        """The series of which the page is too long in one piece."""
-        every = self.register.series.values()
-        return frozenset(one for one in every if cutting.of_series(self.answers, one) > cutting.BOUND)
+    def series_cut(self) -> Memo[Series, bool]:
+        """Whether the page of a series is too long in one piece."""
+        return Memo(lambda series: cutting.of_series(self.answers, series) > cutting.BOUND)
 
     @cached_property
-    def cut_positions(self) -> frozenset[str]:
-        """The positions of which the page is too long in one piece."""
-        every = self.register.positions
-        return frozenset(one for one in every if cutting.of_position(self.answers, one) > cutting.BOUND)
+    def position_cut(self) -> Memo[str, bool]:
+        """Whether the page of a position is too long in one piece."""
+        return Memo(lambda path: cutting.of_position(self.answers, path) > cutting.BOUND)
+
+    def apart(self, series: Series, path: str) -> bool:
+        """Whether a position has a page of its own in a series."""
+        return self.series_cut(series) or self.position_cut(path)
 
     def places_apart(self, series: Series) -> Iterator[str]:
         """The positions that have a page of their own in a series."""
-        for path in self.answers.fits.positions(self.machine_of(series)):
-            if series in self.cut_series or path in self.cut_positions:
-                yield path
+        positions = self.answers.fits.positions(self.machine_of(series))
+        return (path for path in positions if self.apart(series, path))
 
     @cached_property
     def scale(self) -> Memo[Series, Scale]:

@@ -72,14 +72,30 @@ VIEWS = (
 )
 
 
-# Those that make one page without the others, and so can be made in shares.
-EACH = (machine, position, place, assembly, part, supersession, conversion, source, teardown, unit, circuit)
+# Those that make one page without the others, by how its address begins.
+_UNDER = {
+    "machines": (machine,),
+    "positions": (position,),
+    "series": (machine, place),
+    "assemblies": (assembly,),
+    "parts": (part,),
+    "supersessions": (supersession,),
+    "conversions": (conversion,),
+    "sources": (source,),
+    "teardowns": (teardown,),
+    "units": (unit,),
+    "circuits": (circuit,),
+}
+# They can be made in shares, too.
+EACH = tuple(dict.fromkeys(view for views in _UNDER.values() for view in views))
+
 
 
 def page_at(site: Site, address: str) -> SitePage | None:
     """The page of one thing, made alone; None for a page that is made of many, or is not there."""
     asked = replace(site, only=address)
-    found = (page for view in EACH for page in view.pages(asked))
+    asked_for = _UNDER.get(address.partition("/")[0], ())
+    found = (page for view in asked_for for page in view.pages(asked))
     return next((with_the_past(site, page) for page in found if page.address == address), None)
 
 

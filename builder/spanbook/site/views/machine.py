@@ -135,7 +135,7 @@ def _machine_page(site: Site, machine: Machine) -> SitePage:
 def _series_page(site: Site, machine: Machine, series: Series) -> SitePage:
     address = addresses.of_series(series)
     view = _series_view(site, machine, series, "../" * address.count("/"))
-    if series in site.cut_series:
+    if site.series_cut(series):
         fits = cutting.chart_of(site.answers, series, site.answers.fits.positions(machine)) <= cutting.BOUND
         view = replace(view, chart=view.chart if fits else None, places=of_positions(site, series))
     else:

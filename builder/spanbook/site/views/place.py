@@ -31,10 +31,13 @@ class PlaceView:
 
 def pages(site: Site) -> Iterator[SitePage]:
     places = (
-        (series, path) for series in site.register.series.values() for path in site.places_apart(series)
+        (series, path)
+        for series in site.register.series.values()
+        for path in site.answers.fits.positions(site.machine_of(series))
     )
     for series, path in site.asked(places, lambda place: addresses.of_place(*place)):
-        yield _page(site, series, site.register.positions[path])
+        if site.apart(series, path):
+            yield _page(site, series, site.register.positions[path])
 
 
 def _page(site: Site, series: Series, position: Position) -> SitePage:

@@ -62,7 +62,7 @@ def _page(site: Site, position: Position) -> SitePage:
     line = site.position_links(position.path)
     assemblies = site.register.at_position.get(position.path, ())
     fitted = [(one, site.register.fittings_of(one)) for one in assemblies]
-    cut = position.path in site.cut_positions
+    cut = site.position_cut(position.path)
     return SitePage(
         address=addresses.of_position(position),
         title=position.title,
