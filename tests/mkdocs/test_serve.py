@@ -90,6 +90,9 @@ def serving(tmp_path: Path) -> Iterator[Serving]:
 
 
 BANNER = '<div class="sb-serve" role="alert">'
+NOTE = '<p class="sb-serve-note" role="status">'
+FOLLOWS = f"{NOTE}This page is as it was before the last change. It follows when the site is built."
+UNCHECKED = f"{NOTE}This page is of what was just saved. The rules are still being run."
 PAGE = "/assemblies/lid/"
 
 
@@ -103,7 +106,7 @@ def test_a_change_shows_and_a_broken_record_leaves_the_old_page(serving: Serving
 
     lid.write_text(sound.replace("title: Lid", "title: [Lid"))
     assert serving.shows(PAGE, BANNER, "content/assemblies/lid.yml:3:8: error", "Better lid")
-    assert "content/assemblies/lid.yml:3:8: error" in serving.told.read_text()
+    assert until(lambda: "content/assemblies/lid.yml:3:8: error" in serving.told.read_text())
 
     lid.write_text(sound.replace("title: Lid", "title: Best lid"))
     assert serving.shows(PAGE, "Best lid"), serving.told.read_text()
@@ -133,12 +136,16 @@ def test_what_is_looked_at_shows_before_the_rest_is_built(tmp_path: Path) -> Non
         lid = folder / "content/assemblies/lid.yml"
         lid.write_text(lid.read_text().replace("title: Lid", "title: Lis"))
         assert serving.shows(PAGE, '<h1 id="record">Lis</h1>'), serving.told.read_text()
-        assert "Lis" not in serving.page("/assemblies/")
+        old = serving.page("/assemblies/")
+        assert "Lis" not in old
+        assert FOLLOWS in old
         early = serving.page(PAGE)
+        assert "Lis" in serving.page("/positions/body/cover/"), "made when somebody looks"
         held.unlink()
         assert serving.shows("/assemblies/", "Lis"), serving.told.read_text()
         assert read(serving.page(PAGE)) == read(early)
         assert read(early) == read(whole).replace("Lid", "Lis")
+        assert NOTE not in serving.page(PAGE) + serving.page("/assemblies/")
     finally:
         held.unlink(missing_ok=True)
         serving.process.terminate()
@@ -146,8 +153,91 @@ def test_what_is_looked_at_shows_before_the_rest_is_built(tmp_path: Path) -> Non
 
 
 def read(page: str) -> str:
-    """A page without what says which state is served, and what it is shared by elsewhere."""
+    """A page without what says which state is served and how new it is, and by what it is shared."""
+    page = re.sub(r"<p class=\"sb-serve-note\".*?</p>", "", page)
     return re.sub(r'data-state="\d+"|<meta (property="og:|name="twitter:)[^>]*>\n*', "", page)
+
+
+HELD_RULES = """\
+import time
+from pathlib import Path
+from spanbook.rules import checking
+
+really = checking.rules.run
+
+def run(register, **asked):
+    while Path({0}).exists():
+        Path({0} + ".there").touch()
+        time.sleep(0.05)
+    return really(register, **asked)
+
+checking.rules.run = run
+"""
+
+
+def test_what_breaks_a_rule_is_shown_as_not_looked_at_yet_and_then_not_at_all(tmp_path: Path) -> None:
+    """The rules are held up, until the page is seen that was made before them."""
+    folder, held = project(tmp_path / "p"), tmp_path / "held"
+    (folder / "mkdocs.yml").write_text(CONFIG + "hooks: [hook.py]\n")
+    (folder / "hook.py").write_text(HELD_RULES.format(repr(str(held))))
+    serving = begin(folder, tmp_path)
+    try:
+        assert serving.shows(PAGE, '<h1 id="record">Lid</h1>'), serving.told.read_text()
+        held.touch()
+        lid = folder / "content/assemblies/lid.yml"
+        sound = lid.read_text()
+        lid.write_text(sound.replace("title: Lid", "title: Lis").replace("last: 20", "last: 500"))
+        assert serving.shows(PAGE, '<h1 id="record">Lis</h1>', UNCHECKED), serving.told.read_text()
+        held.unlink()
+        assert serving.shows(PAGE, '<h1 id="record">Lid</h1>', BANNER, "lid.yml:6"), serving.told.read_text()
+        lid.write_text(sound.replace("title: Lid", "title: Lit"))
+        assert serving.shows(PAGE, '<h1 id="record">Lit</h1>'), serving.told.read_text()
+        assert serving.shows("/assemblies/", "Lit"), serving.told.read_text()
+        assert BANNER not in serving.page(PAGE)
+    finally:
+        held.unlink(missing_ok=True)
+        serving.process.terminate()
+        serving.process.wait()
+
+
+HELD_PAGE = """\
+import time
+from pathlib import Path
+
+def on_post_page(output, page, config):
+    Path({0} + ".made").open("a").write(page.file.src_uri + "\\n")
+    while Path({0}).exists():
+        time.sleep(0.05)
+"""
+
+
+def test_a_second_save_gives_up_the_build_of_the_first_at_the_next_page(tmp_path: Path) -> None:
+    folder, held = project(tmp_path / "p"), tmp_path / "held"
+    (folder / "mkdocs.yml").write_text(CONFIG + "hooks: [hook.py]\n")
+    (folder / "hook.py").write_text(HELD_PAGE.format(repr(str(held))))
+    serving, made = begin(folder, tmp_path), tmp_path / "held.made"
+    try:
+        assert serving.shows(PAGE, '<h1 id="record">Lid</h1>'), serving.told.read_text()
+        pages = len(made.read_text().splitlines())
+        made.unlink()
+        held.touch()
+        lid = folder / "content/assemblies/lid.yml"
+        sound = lid.read_text()
+        lid.write_text(sound.replace("title: Lid", "title: Lis"))
+        assert until(made.exists), serving.told.read_text()
+        lid.write_text(sound.replace("title: Lid", "title: Lit"))
+        assert serving.shows(PAGE, '<h1 id="record">Lit</h1>'), serving.told.read_text()
+        held.unlink()
+        assert serving.shows("/assemblies/", "Lit"), serving.told.read_text()
+        # One page of the build that was given up, and all of the next.
+        assert len(made.read_text().splitlines()) <= pages + 2
+        assert until(lambda: len(list(next(serving.kept.iterdir()).iterdir())) == 1), (
+            "half built ones are gone"
+        )
+    finally:
+        held.unlink(missing_ok=True)
+        serving.process.terminate()
+        serving.process.wait()
 
 
 def _broken_guide(folder: Path) -> None:

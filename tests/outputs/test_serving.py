@@ -5,11 +5,12 @@ from __future__ import annotations
 import os
 import subprocess
 import threading
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from spanbook.outputs.serving import changed, hosts, look, pages
+from spanbook.outputs.serving import Shown, SiteServer, Watch, hosts, look, pages
 
 
 @pytest.mark.parametrize(
@@ -123,8 +124,21 @@ def test_links_are_seen_and_not_entered_and_no_depth_is_too_deep(tmp_path: Path)
     assert len(found) == 1203
 
 
+@pytest.fixture
+def watch() -> Iterator[Watch]:
+    made = Watch()
+    yield made
+    made.end()
+
+
 @pytest.mark.slow
-def test_waiting_ends_when_something_has_changed_and_come_to_rest(tmp_path: Path) -> None:
+@pytest.mark.parametrize("told", [True, False], ids=["told", "looking alone"])
+def test_waiting_ends_when_something_has_changed_and_come_to_rest(
+    told: bool, tmp_path: Path, watch: Watch, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    if not told:
+        monkeypatch.setattr(Watch, "on_any_event", lambda *_: None)
+    watch.attend([tmp_path])
     seen = look([tmp_path])
 
     def write() -> None:
@@ -133,6 +147,32 @@ def test_waiting_ends_when_something_has_changed_and_come_to_rest(tmp_path: Path
 
     timer = threading.Timer(0.2, write)
     timer.start()
-    now = changed([tmp_path], seen)
+    before, now = watch.changed() or ((), ())
     timer.join()
-    assert now == look([tmp_path]) != seen
+    assert before == seen
+    assert now == watch.seen == look([tmp_path]) != seen
+
+
+def test_waiting_ends_with_the_watch_and_other_places_are_no_change(tmp_path: Path) -> None:
+    one, other = tmp_path / "one", tmp_path / "other"
+    one.mkdir()
+    other.mkdir()
+    watch, found = Watch(), []
+    watch.attend([one])
+    thread = threading.Thread(target=lambda: found.append(watch.changed()))
+    thread.start()
+    watch.attend([one, other])
+    assert watch.seen == look([one, other])
+    watch.end()
+    thread.join()
+    assert found == [None]
+
+
+def test_whoever_asks_what_is_new_is_answered_when_it_is_there() -> None:
+    with SiteServer("127.0.0.1", 0) as server:
+        state = server.shown.state
+        assert server.state_after(state, 0.01) == state
+        timer = threading.Timer(0.1, lambda: server.show(Shown(state="later")))
+        timer.start()
+        assert server.state_after(state, 60) == "later"
+        timer.join()

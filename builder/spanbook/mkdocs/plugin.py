@@ -44,7 +44,7 @@ from spanbook.press.workers import Alone, ShareLost, Workers, can_fork, fitting,
 from spanbook.reading import image_cache
 from spanbook.reading.problems import Severity, errors
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
-from spanbook.rules.checking import check_folder
+from spanbook.rules.checking import Checked, check_folder
 from spanbook.rules.photographs import refusal_words
 from spanbook.site import assets, views
 from spanbook.site.along import files as along
@@ -75,10 +75,12 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     _collecting = False
     # Who wants to know how many pages are made, of how many.
     step: Step | None = None
+    # Who has read the records already; else they are read here.
+    check: Callable[[Path], Checked] = staticmethod(check_folder)
     # Who wants to know what pages are made from before any is made.
     begun: Callable[[Site], None] | None = None
-    # What stands around the pages of this build, once it is captured.
-    frame: Frame | None = None
+    # Who wants to know what stands around the pages of this build, before any is made.
+    framed: Callable[[Frame], None] | None = None
     # The site whose place this one takes, and how many processes make the pages: None for as many as fit.
     before: Path | None = None
     jobs: int | None = 1
@@ -89,7 +91,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         if self.config.language != ENGLISH:
             in_language(config, self.config.language)
         # Before MkDocs empties the old site: with a broken record the old pages stay.
-        checked = check_folder(Path(config.docs_dir))
+        checked = self.check(Path(config.docs_dir))
         for problem in checked.problems:
             log.log(_LEVELS[problem.severity], "%s", problem)
         if broken := errors(checked.problems):
@@ -176,7 +178,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         depths = {*map(shell.depth_of, every), *self._way.depths}
         shells, self._policies = shell.captured(env, every, depths, self._nav, config, self._around.made_for)
         shell.add_shells(env, shells)
-        self.frame = Frame(config, env, self._page_around)
+        if self.framed:
+            self.framed(Frame(config, env, self._page_around))
         try:
             self._way.framed(shells, days, config, Place.of(Path(config.site_dir), self.before))
         except sqlite3.OperationalError as failure:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import os
 import shutil
@@ -12,6 +13,7 @@ import time
 import traceback
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -20,13 +22,13 @@ from mkdocs.plugins import PluginCollection
 
 from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import settings
-from spanbook.mkdocs.early import Frame
+from spanbook.mkdocs.desk import Abandoned, Desk
 from spanbook.mkdocs.inputs import places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.mkdocs.settings import BuildFailed, Say
-from spanbook.outputs.serving import Seen, Shown, SiteServer, changed, hosts, look
+from spanbook.outputs.serving import Shown, SiteServer, hosts
 from spanbook.outputs.text.failure import about
-from spanbook.site.common import Site
+from spanbook.rules.checking import collector_resting
 from spanbook.wording.building import stays
 
 _CLEARING = 5.0  # seconds in which whoever asks twice has to wait
@@ -41,60 +43,60 @@ def serve(project: Path, address: str, say: Say) -> None:
     settings.file_of(project)
     with _until_ended(), _listening(address) as server, settings.messages(say), _temporary() as folder:
         say(_("Serving {project} on {address}/ until Ctrl-C").format(project=project, address=server.url()))
-        preview = _Preview(project, folder, server, say)
-        try:
-            seen = preview.build()
-            while True:
-                changed(preview.watched, seen)
-                say(_("Something has changed"))
-                seen = preview.build()
-        finally:
-            preview.end()
+        # Until the settings can be read, they and the usual folder are all that can be watched.
+        desk = Desk(server, say, (project / "mkdocs.yml", project / "content"))
+        preview = _Preview(project, folder, server, desk, say)
+        # All that is made lives long: walking it again and again would hold up whoever waits.
+        with collector_resting(), desk.following():
+            try:
+                while True:
+                    saves = preview.build()
+                    gc.collect()
+                    desk.wait(saves)
+                    say(_("Something has changed"))
+            finally:
+                preview.end()
     say(_("The site is no longer served."))
 
 
 class _Preview:
     """The site as it could last be built, and the next one on its way."""
 
-    def __init__(self, project: Path, folder: Path, server: SiteServer, say: Say) -> None:
+    def __init__(self, project: Path, folder: Path, server: SiteServer, desk: Desk, say: Say) -> None:
         self._project = project
         self._folder = folder
         self._server = server
+        self._desk = desk
         self._say = say
         self._count = 0
         self._plugins: PluginCollection | None = None
-        self._frame: Frame | None = None
-        # Until the settings can be read, they and the usual folder are all that can be watched.
-        self.watched: tuple[Path, ...] = (project / "mkdocs.yml", project / "content")
 
-    def build(self) -> Seen:
-        """Build the site and show it, or show why it cannot be built. Gives what lay there before."""
-        watched = self.watched
-        seen = look(watched)
-        before = self._server.shown
+    def build(self) -> int:
+        """Build the site and show it, or show why it cannot be built. Gives how much was saved before."""
+        saves = self._desk.saves
+        before = self._server.shown.root
         self._count += 1
         fresh = self._folder / str(self._count)
         with _errors() as told:
             try:
-                shown = Shown(fresh, self._build_into(fresh))
+                self._build_into(fresh, saves)
+            except Abandoned:
+                pass
             except Exception as failure:
-                shown = Shown(before.root, before.mount, self._tell(failure, told))
-        self._server.shown = shown
-        for site in (fresh, before.root):
-            if site is not None and site != shown.root:
+                self._desk.failed(self._tell(failure, told), saves)
+        for site in (fresh, before):
+            if site is not None and site != self._server.shown.root:
                 shutil.rmtree(site, ignore_errors=True)
-        # Other places are watched now: what they hold is what was just read.
-        same = self.watched == watched or look(watched) != seen
-        return seen if same else look(self.watched)
+        return saves
 
     def end(self) -> None:
         if self._plugins is not None:
             self._plugins.on_shutdown()
 
-    def _build_into(self, fresh: Path) -> str:
-        """Where on the server the site begins. Raises BuildFailed, and whatever a hook or a theme raises."""
+    def _build_into(self, fresh: Path, saves: int) -> None:
+        """Raises BuildFailed, Abandoned, and whatever a hook or a theme raises."""
         config = settings.load(self._project)
-        self.watched = tuple(places_of(config))
+        self._desk.watch.attend(places_of(config))
         if self._plugins is None:
             config.plugins.on_startup(command="serve", dirty=False)
             self._plugins = config.plugins
@@ -104,21 +106,14 @@ class _Preview:
         config.site_url = f"{self._server.url()}{mount}"
         plugin = config.plugins.get("spanbook")
         if isinstance(plugin, SpanbookPlugin):
-            plugin.begun = self._show_early
+            plugin.check = self._desk.check
+            plugin.begun = partial(self._desk.passed, saves=saves)
+            plugin.framed = self._desk.framed
+            plugin.step = lambda _done, _of: self._desk.go_on(saves)
         with settings.failures_told(), about(fresh):
             fresh.mkdir(parents=True)
             mkdocs_build.build(config, serve_url=config.site_url)
-        if isinstance(plugin, SpanbookPlugin):
-            self._frame = plugin.frame
-        return mount
-
-    def _show_early(self, site: Site) -> None:
-        """Show anew what is looked at; the rest of the site comes later."""
-        if self._frame and self._server.shown.root:
-            early = dict(self._frame.pages(site, tuple(self._server.looked_at)[::-1]))
-            if early:
-                before = self._server.shown
-                self._server.shown = Shown(before.root, before.mount, early=early)
+        self._desk.built(Shown(fresh, mount), saves)
 
     def _tell(self, failure: Exception, told: list[str]) -> tuple[str, ...]:
         """What is to be mended. MkDocs has told some of it already, and then only says how much there was."""

@@ -45,7 +45,11 @@ class Alone:
         self._writer = Writer(work.place)
 
     def do(self, jobs: Sequence[Job], step: Step) -> list[Done]:
-        return [job.do(self._work, self._writer.put, step) for job in jobs]
+        return [self._done(job, step) for job in jobs]
+
+    def _done(self, job: Job, step: Step) -> Done:
+        step(0)  # whoever follows may end it before any
+        return job.do(self._work, self._writer.put, step)
 
 
 class Several:

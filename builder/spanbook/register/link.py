@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from spanbook.ground.language import spoken
 from spanbook.ground.part_numbers import maker_id
@@ -33,7 +33,7 @@ from spanbook.register.ids import things_of
 from spanbook.register.model import Housing, Position, Register
 from spanbook.register.numbering import Numbering
 from spanbook.register.parts import owner, parts_of
-from spanbook.register.statements import Fitting, Statement, Use, statements_in
+from spanbook.register.statements import Fitting, Statement, Subject, Use, statements_in
 from spanbook.register.units import units_of
 
 R = TypeVar("R", bound=Record)
@@ -48,11 +48,10 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     """
     named = (in_language(record, spoken()) for record in records)
     ordered = tuple(sorted(named, key=lambda r: (r.kind, r.id, r.origin.path)))
-    kept = tuple(_kept(ordered))
+    kept = tuple(kept_of(ordered))
     machines = _of(ordered, Machine)
     series = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
-    assemblies, conversions = _of(ordered, Assembly), _of(ordered, Conversion)
-    sources, teardowns, units = _of(ordered, Source), _of(ordered, Teardown), _of(ordered, Unit)
+    units = _of(ordered, Unit)
     owners = {record: owner(record, series, machines) for record in ordered}
     things = things_of(kept)
     numbering = Numbering(kept, owners, machines, series)
@@ -60,39 +59,67 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     statements = tuple(
         statement for record in kept for statement in statements_in(record, numbering, series, names)
     )
-    subjects = [statement.subject for statement in statements]
-    fittings = (subject for subject in subjects if isinstance(subject, Fitting))
+    subjects = (statement.subject for statement in statements)
     uses = (subject for subject in subjects if isinstance(subject, Use) and not subject.assembly.retired)
     positions = {p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions)}
-    changes = [(conversion, one) for conversion in conversions.values() for one in conversion.changes]
     return Register(
         records=ordered,
-        machines=_frozen(machines),
-        series=_frozen(dict(sorted(series.items()))),
-        retired_series=_frozen({s.id: s for machine in machines.values() for s in machine.retired_series}),
-        assemblies=_frozen(assemblies),
-        part_records=_frozen(_of(ordered, PartRecord)),
-        supersessions=_frozen(_of(ordered, Supersession)),
-        conversions=_frozen(conversions),
-        sources=_frozen(sources),
-        teardowns=_frozen(teardowns),
-        unit_records=_frozen(units),
+        machines=frozen(machines),
+        series=frozen(dict(sorted(series.items()))),
+        retired_series=frozen({s.id: s for machine in machines.values() for s in machine.retired_series}),
+        part_records=frozen(_of(ordered, PartRecord)),
+        unit_records=frozen(units),
         units=units_of(units.values(), series),
-        positions=_frozen(positions),
+        positions=frozen(positions),
         inside=_grouped((around, p) for p in positions.values() for around in _around(positions, p)),
-        cautions=_frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
-        terms=_frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
-        signs=_frozen({one.id: one for s in _of(ordered, Signs).values() for one in s.signs}),
-        gone=_frozen({one.address: one for s in _of(ordered, Gone).values() for one in reversed(s.pages)}),
-        things=_frozen({sort: _frozen(found) for sort, found in things.items()}),
+        cautions=frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
+        terms=frozen({t.id: t for s in _of(ordered, Glossary).values() for t in s.terms}),
+        signs=frozen({one.id: one for s in _of(ordered, Signs).values() for one in s.signs}),
+        gone=frozen({one.address: one for s in _of(ordered, Gone).values() for one in reversed(s.pages)}),
+        things=frozen({sort: frozen(found) for sort, found in things.items()}),
         former=names,
-        makers=_frozen({maker_id(m.maker): m.maker for m in machines.values()}),
+        makers=frozen({maker_id(m.maker): m.maker for m in machines.values()}),
         numbering=numbering,
-        owners=_frozen(owners),
-        parts=_frozen(parts_of(kept, uses, numbering)),
+        owners=frozen(owners),
+        parts=frozen(parts_of(kept, uses, numbering)),
         statements=statements,
         statements_of=_grouped((s.record, s) for s in statements),
-        said=_frozen(dict(zip(subjects, statements, strict=True))),
+        unread=unread or Unread(),
+        **tables_of(ordered, statements)._asdict(),
+    )
+
+
+class Tables(NamedTuple):
+    """The parts of a register of those names that follow from its records and what they say alone."""
+
+    assemblies: Mapping[str, Assembly]
+    supersessions: Mapping[str, Supersession]
+    conversions: Mapping[str, Conversion]
+    sources: Mapping[str, Source]
+    teardowns: Mapping[str, Teardown]
+    said: Mapping[Subject, Statement]
+    fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
+    at_position: Mapping[str, tuple[Assembly, ...]]
+    conversions_at: Mapping[str, tuple[Conversion, ...]]
+    conversions_from: Mapping[str, tuple[Conversion, ...]]
+    conversions_to: Mapping[str, tuple[Conversion, ...]]
+    found: Mapping[str, tuple[Teardown, ...]]
+    cited: Mapping[Source | Teardown, tuple[Statement, ...]]
+
+
+def tables_of(records: Collection[Record], statements: Sequence[Statement]) -> Tables:
+    assemblies, conversions = _of(records, Assembly), _of(records, Conversion)
+    sources, teardowns = _of(records, Source), _of(records, Teardown)
+    changes = [(conversion, one) for conversion in conversions.values() for one in conversion.changes]
+    subjects = (statement.subject for statement in statements)
+    fittings = (subject for subject in subjects if isinstance(subject, Fitting))
+    return Tables(
+        assemblies=frozen(assemblies),
+        supersessions=frozen(_of(records, Supersession)),
+        conversions=frozen(conversions),
+        sources=frozen(sources),
+        teardowns=frozen(teardowns),
+        said=frozen({statement.subject: statement for statement in statements}),
         fittings=_grouped(((f.series.id, f.assembly.position), f) for f in fittings),
         at_position=_grouped((a.position, a) for a in assemblies.values() if not a.retired),
         conversions_at=_grouped((one.position, c) for c, one in changes),
@@ -100,7 +127,6 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         conversions_to=_grouped((one.to, c) for c, one in changes),
         found=_grouped((f, t) for t in teardowns.values() for f in _found_in(t)),
         cited=_grouped(_citations(statements, sources, teardowns)),
-        unread=unread or Unread(),
     )
 
 
@@ -112,7 +138,7 @@ def _of(records: Iterable[Record], kind: type[R]) -> dict[str, R]:
     return kept
 
 
-def _kept(records: Iterable[Record]) -> Iterator[Record]:
+def kept_of(records: Iterable[Record]) -> Iterator[Record]:
     seen: set[tuple[str, str]] = set()
     for record in records:
         if (record.kind, record.id) not in seen:
@@ -120,7 +146,7 @@ def _kept(records: Iterable[Record]) -> Iterator[Record]:
             yield record
 
 
-def _frozen(mapping: dict[K, V]) -> Mapping[K, V]:
+def frozen(mapping: dict[K, V]) -> Mapping[K, V]:
     return MappingProxyType(mapping)
 
 
@@ -129,7 +155,7 @@ def _grouped(pairs: Iterable[tuple[K, V]]) -> Mapping[K, tuple[V, ...]]:
     groups: defaultdict[K, dict[V, None]] = defaultdict(dict)
     for key, value in pairs:
         groups[key][value] = None
-    return _frozen({key: tuple(values) for key, values in groups.items()})
+    return frozen({key: tuple(values) for key, values in groups.items()})
 
 
 def _tree(entries: Iterable[PositionEntry], around: Position | None = None) -> Iterator[Position]:

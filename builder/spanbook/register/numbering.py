@@ -10,6 +10,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from math import inf
 from typing import Protocol
@@ -113,6 +114,18 @@ class Numbering:
         for other, key in self.leads.items():
             self._others.setdefault(key, []).append(other)
         self._spoken: Memo[Record, Spoken] = Memo(self._spoken_of)
+
+    def over(self, owners: Mapping[Record, str | None], edited: Mapping[Record, Record]) -> Numbering:
+        """The same where some records, none of a part, are others now."""
+        other = copy(self)
+        other._owners = owners
+        other._assemblies = {
+            id_: now
+            for id_, was in self._assemblies.items()
+            if isinstance(now := edited.get(was, was), Assembly)
+        }
+        other._spoken = Memo(other._spoken_of)
+        return other
 
     def of_record(self, part: PartRecord) -> PartKey:
         """The part that a part's own record is about."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -107,17 +107,22 @@ def parts_of(records: Iterable[Record], uses: Iterable[Use], numbering: Numberin
     # By the line itself: two lines that say the same are two uses.
     of_line = {id(use.said): use for use in uses}
     for record in sorted(records, key=_says_first):
-        for leaf in sorted(walk(record, Role.NUMBER), key=lambda leaf: _ORDER[leaf.use]):
-            if leaf.use is not UsedAs.ITSELF:
-                means = leaf.beside(Role.SENSE)
-                only = leaf.holder.serials if isinstance(leaf.holder, ListedPart) else ()
-                key = numbering.of(record, leaf.beside(Role.OWNER), leaf.value, means, only)
-                if key not in gathered:
-                    gathered[key] = _Mentions(leaf.value)
-                gathered[key].add(record, leaf, of_line.get(id(leaf.holder)))
-                if not leaf.value.isascii():
-                    written = numbering.written(record, leaf.beside(Role.OWNER), leaf.value)
-                    former = f"{written.by}/{slug_as_typed(leaf.value)}"
-                    if former != written.path:
-                        gathered[key].spelt[leaf.value, written.by, former] = None
+        for key, leaf in mentions(record, numbering):
+            if key not in gathered:
+                gathered[key] = _Mentions(leaf.value)
+            gathered[key].add(record, leaf, of_line.get(id(leaf.holder)))
+            if not leaf.value.isascii():
+                written = numbering.written(record, leaf.beside(Role.OWNER), leaf.value)
+                former = f"{written.by}/{slug_as_typed(leaf.value)}"
+                if former != written.path:
+                    gathered[key].spelt[leaf.value, written.by, former] = None
     return {key: gathered[key].part(key, numbering.others(key)) for key in sorted(gathered)}
+
+
+def mentions(record: Record, numbering: Numbering) -> Iterator[tuple[PartKey, Leaf]]:
+    """The parts that a record names, each with the place where it does."""
+    for leaf in sorted(walk(record, Role.NUMBER), key=lambda leaf: _ORDER[leaf.use]):
+        if leaf.use is not UsedAs.ITSELF:
+            means = leaf.beside(Role.SENSE)
+            only = leaf.holder.serials if isinstance(leaf.holder, ListedPart) else ()
+            yield numbering.of(record, leaf.beside(Role.OWNER), leaf.value, means, only), leaf

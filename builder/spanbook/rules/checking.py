@@ -14,7 +14,7 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.ground.language import gettext as _
-from spanbook.reading import read_tree
+from spanbook.reading import Reading, read_tree
 from spanbook.reading.files import Folder, Tree
 from spanbook.reading.problems import Problem, in_order
 from spanbook.reading.record_cache import Known, known_of
@@ -54,7 +54,7 @@ def content_of(path: Path) -> Path:
 
 def check_folder(path: Path) -> Checked:
     """Everything in a project or content folder, and everything wrong with it, in order of place."""
-    tree, shown_as = _tree(path)
+    tree, shown_as = tree_of(path)
     with known_of(tree.path) as known:
         return check_tree(tree, shown_as, known)
 
@@ -64,14 +64,19 @@ def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked
     with collector_resting():
         read = read_tree(tree, shown_as, known)
         fits = Fits(build(read.records, read.unread))
-        laid = (
-            *photographs.find(fits.register, tree, shown_as),
-            *drawings.find(fits.register, tree, shown_as),
-            *files.find(tree, shown_as),
-        )
-        run = partial(rules.run, fits)
-        ruled = every_problem(read.digest, run) if known else run()
-        return Checked(fits, in_order((*read.problems, *ruled, *laid)))
+        return check_read(tree, shown_as, read, fits, keep=known is not None)
+
+
+def check_read(tree: Tree, shown_as: str, read: Reading, fits: Fits, *, keep: bool) -> Checked:
+    """The same of what was read and linked already; what the rules find may be kept for the next time."""
+    laid = (
+        *photographs.find(fits.register, tree, shown_as),
+        *drawings.find(fits.register, tree, shown_as),
+        *files.find(tree, shown_as),
+    )
+    run = partial(rules.run, fits)
+    ruled = every_problem(read.digest, run) if keep else run()
+    return Checked(fits, in_order((*read.problems, *ruled, *laid)))
 
 
 def open_folder(path: Path, known: Known | None = None) -> Checked:
@@ -79,7 +84,7 @@ def open_folder(path: Path, known: Known | None = None) -> Checked:
 
     Two folders that are opened with the same `known` share the records that are the same in both.
     """
-    tree, shown_as = _tree(path)
+    tree, shown_as = tree_of(path)
     if known:
         return open_tree(tree, shown_as, known)
     with known_of(tree.path) as kept:
@@ -96,7 +101,8 @@ def open_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
         return Checked(fits, in_order((*read.problems, *ruled)))
 
 
-def _tree(path: Path) -> tuple[Folder, str]:
+def tree_of(path: Path) -> tuple[Folder, str]:
+    """The content folder of a project, and how problems name it. Raises as `content_of`."""
     content = content_of(path)
     return Folder(content), content.resolve().name
 

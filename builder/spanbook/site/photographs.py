@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from spanbook.reading.files import DRAWING, PHOTOGRAPHS
 from spanbook.reading.image_cache import each, own_form, prints, trim
+from spanbook.reading.records import Record
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
@@ -36,17 +37,27 @@ def develop(register: Register, content: Path) -> tuple[dict[str, tuple[Shown, .
     The records have been checked: every file is there and sound. Raises OSError when nothing can be kept,
     and Refused for a file that was changed since.
     """
+    shelf, files = developed(sorted(photographs_of(register.records)), content)
+    trim()
+    return shelf, files
+
+
+def photographs_of(records: Iterable[Record]) -> set[str]:
+    """The names of the photographs that records show."""
+    shown = {leaf.value for record in records for leaf in walk(record, Role.PICTURE)}
+    return {name for name in shown if not name.endswith(DRAWING)}
+
+
+def developed(names: Sequence[str], content: Path) -> tuple[dict[str, tuple[Shown, ...]], dict[str, Path]]:
+    """The versions of photographs by their names, and their files by address. Raises as `develop`."""
     shelf: dict[str, tuple[Shown, ...]] = {}
     files: dict[str, Path] = {}
-    shown = {leaf.value for record in register.records for leaf in walk(record, Role.PICTURE)}
-    names = sorted(name for name in shown if not name.endswith(DRAWING))
     made = each(lambda name: prints((content / PHOTOGRAPHS / name).read_bytes()), names)
     for name, widths in zip(names, made, strict=True):
         # The whole name stays in the address: two files may differ only in how they end.
         stem = f"{PHOTOGRAPHS}{name.replace('.', '-')}"
         shelf[name] = tuple(Shown(f"{stem}-{p.width}.webp", p.width, p.height) for p in widths)
         files |= {f"{stem}-{p.width}.webp": p.file for p in widths}
-    trim()
     return shelf, files
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from spanbook.outputs.serving.server import Shown, SiteServer
-from spanbook.outputs.serving.watch import Seen, changed, look
+from spanbook.outputs.serving.server import Newer, Shown, SiteServer
+from spanbook.outputs.serving.watch import Seen, Watch, look
 
-__all__ = ["Seen", "Shown", "SiteServer", "changed", "look"]
+__all__ = ["Newer", "Seen", "Shown", "SiteServer", "Watch", "look"]

@@ -16,18 +16,29 @@ _BODY = re.compile(rb"<body[^>]*>", re.IGNORECASE)
 _HEAD = re.compile(rb"</head>", re.IGNORECASE)
 
 
-def served(page: bytes, state: str, problems: Sequence[str]) -> bytes:
-    """A page of the site with what belongs to serving in it."""
+def served(page: bytes, state: str, problems: Sequence[str], note: str = "") -> bytes:
+    """A page of the site with what belongs to serving in it, and a line that says how new it is."""
     body = _BODY.search(page)
-    if body and problems:
-        page = (
-            page[: body.end()]
-            + _banner(problems, _("This page is as it was before the last change.")).encode()
-            + page[body.end() :]
-        )
+    if body and (problems or note):
+        told = _banner(problems, behind()) if problems else _note(note)
+        page = page[: body.end()] + told.encode() + page[body.end() :]
     head = _HEAD.search(page)
     at = head.start() if head else 0
     return page[:at] + _head(state).encode() + page[at:]
+
+
+def behind() -> str:
+    return _("This page is as it was before the last change.")
+
+
+def follows() -> str:
+    """Of a page that can be made only when all others are."""
+    return f"{behind()} {_('It follows when the site is built.')}"
+
+
+def unchecked() -> str:
+    """Of a page that is made of what was saved, before anybody knows whether that is right."""
+    return _("This page is of what was just saved. The rules are still being run.")
 
 
 def instead(state: str, problems: Sequence[str]) -> bytes:
@@ -52,6 +63,10 @@ def _head(state: str) -> str:
     )
 
 
+def _note(said: str) -> str:
+    return f'<p class="sb-serve-note" role="status">{escape(said)}</p>'
+
+
 def _banner(problems: Sequence[str], said: str) -> str:
     rows = "".join(f"<li>{escape(problem)}</li>" for problem in problems[:_MOST])
     more = len(problems) - _MOST
@@ -61,8 +76,8 @@ def _banner(problems: Sequence[str], said: str) -> str:
         more,
     )
     rest = f"<p>{escape(told.format(more))}</p>" if more > 0 else ""
-    follows = _("It follows by itself as soon as this is mended:")
+    mended = _("It follows by itself as soon as this is mended:")
     return (
         f'<div class="sb-serve" role="alert"><p><strong>{escape(said)}</strong> '
-        f"{escape(follows)}</p><ul>{rows}</ul>{rest}</div>"
+        f"{escape(mended)}</p><ul>{rows}</ul>{rest}</div>"
     )

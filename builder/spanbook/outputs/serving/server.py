@@ -13,13 +13,17 @@ from dataclasses import dataclass, field
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from urllib.parse import quote, unquote
+from threading import BoundedSemaphore, Condition
+from typing import Protocol
+from urllib.parse import parse_qs, quote, unquote
 
 from spanbook.ground.language import gettext as _
 from spanbook.outputs.serving import hosts, pages
 
 _OWN_FILES = {name: Path(__file__).parent / name for name in ("serve.js", "serve.css")}
 _LOOKED_AT = 3  # pages that may be open beside one another
+_HELD = 20.0  # seconds that a page waits to be told of something new, before it asks again
+_MOST_HELD = 30  # pages that do so
 # Not every system knows these, and a browser takes a script only by its type.
 _TYPES = {
     ".css": "text/css; charset=utf-8",
@@ -34,29 +38,43 @@ _TYPES = {
 }
 
 
+class Newer(Protocol):
+    """What was saved since a site was built: `files` are its own by their addresses. It is `unchecked` until
+    the rules have been run over it."""
+
+    @property
+    def files(self) -> Mapping[str, Path]: ...
+    @property
+    def unchecked(self) -> bool: ...
+    def page(self, address: str) -> str | None:
+        """The page at an address of the site; None for one that is made only when all are."""
+
+
 @dataclass(frozen=True, slots=True)
 class Shown:
     """What is served: the folder of a site under `mount`, or none yet, and why it cannot follow.
 
-    `early` are pages that are newer than that, by their addresses in the site.
+    `newer` makes pages of what was saved since.
     """
 
     root: Path | None = None
     mount: str = "/"
     problems: tuple[str, ...] = ()
-    early: Mapping[str, str] = field(default_factory=dict)
+    newer: Newer | None = None
     state: str = field(default_factory=lambda: str(time.time_ns()))
 
 
 class SiteServer(ThreadingHTTPServer):
-    """Answers only to the name it was given. `shown` is replaced whenever there is something else to show."""
+    """Answers only to the name it was given. What is shown is replaced whenever there is something else."""
 
     daemon_threads = True
 
     def __init__(self, host: str, port: int) -> None:
         self.address_family = socket.AF_INET6 if ":" in host else socket.AF_INET
         self.host = host
-        self.shown = Shown()
+        self._shown = Shown()
+        self._changes = Condition()
+        self.places = BoundedSemaphore(_MOST_HELD)
         # The addresses that were looked at last, in the site, the latest at the end.
         self.looked_at: deque[str] = deque(maxlen=_LOOKED_AT)
         super().__init__((host, port), _Handler)
@@ -65,6 +83,22 @@ class SiteServer(ThreadingHTTPServer):
         # Without asking the network for this machine's name, as HTTPServer does.
         socketserver.TCPServer.server_bind(self)
         self.server_name, self.server_port = self.host, self.server_address[1]
+
+    @property
+    def shown(self) -> Shown:
+        return self._shown
+
+    def show(self, shown: Shown) -> None:
+        """Whatever page is open is told."""
+        with self._changes:
+            self._shown = shown
+            self._changes.notify_all()
+
+    def state_after(self, state: str, held: float) -> str:
+        """What is shown when that is something else than a state, or after so many seconds."""
+        with self._changes:
+            self._changes.wait_for(lambda: self._shown.state != state, held)
+            return self._shown.state
 
     def url(self) -> str:
         return f"http://{hosts.written(self.host)}:{self.server_port}"
@@ -92,6 +126,8 @@ class _Handler(BaseHTTPRequestHandler):
         self.do_GET()
 
     def _send_own(self, name: str) -> None:
+        if name == "state":
+            return self._send_state("".join(parse_qs(self.path.partition("?")[2]).get("after", ())))
         if name == "state.js":
             return self._send(
                 HTTPStatus.OK, f'spanbookServes("{self.server.shown.state}");\n'.encode(), ".js"
@@ -99,6 +135,15 @@ class _Handler(BaseHTTPRequestHandler):
         if file := _OWN_FILES.get(name):
             return self._send(HTTPStatus.OK, file.read_bytes(), file.suffix)
         return self._send(HTTPStatus.NOT_FOUND, b"There is no such file.\n", ".txt")
+
+    def _send_state(self, after: str) -> None:
+        free = self.server.places.acquire(blocking=False)
+        try:
+            state = self.server.state_after(after, _HELD if free else 1)
+        finally:
+            if free:
+                self.server.places.release()
+        self._send(HTTPStatus.OK, state.encode(), ".txt")
 
     def _send_page(self, path: str) -> None:
         shown = self.server.shown
@@ -108,10 +153,14 @@ class _Handler(BaseHTTPRequestHandler):
         if path == "/" and shown.mount != "/":
             return self._send_on(shown.mount)
         address = path.removeprefix(shown.mount)
+        made = shown.newer.files.get(address) if shown.newer and path.startswith(shown.mount) else None
+        if made and made.is_file():
+            return self._send_file(HTTPStatus.OK, made, shown)
         if path.endswith("/") and path.startswith(shown.mount):
             self._note(address)
-            if address in shown.early:
-                page = pages.served(shown.early[address].encode(), shown.state, shown.problems)
+            if shown.newer and (newer := shown.newer.page(address)) is not None:
+                note = pages.unchecked() if shown.newer.unchecked else ""
+                page = pages.served(newer.encode(), shown.state, shown.problems, note)
                 return self._send(HTTPStatus.OK, page, ".html")
         file = _file(shown, path)
         if file is not None and file.is_dir():
@@ -136,7 +185,8 @@ class _Handler(BaseHTTPRequestHandler):
         except OSError:
             return self._send(HTTPStatus.NOT_FOUND, b"There is no such page.\n", ".txt")
         if file.suffix == ".html":
-            data = pages.served(data, shown.state, shown.problems)
+            note = pages.follows() if shown.newer else ""
+            data = pages.served(data, shown.state, shown.problems, note)
         return self._send(status, data, file.suffix)
 
     def _send_on(self, path: str) -> None:

@@ -1,0 +1,192 @@
+"""Where records are written: what is saved is read and linked, and shown before the site is built of it."""
+
+from __future__ import annotations
+
+import traceback
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import replace
+from pathlib import Path
+from threading import Condition, RLock, Thread
+
+from spanbook.answers.answers import Answers
+from spanbook.answers.applicability import Fits
+from spanbook.ground.images import Refused
+from spanbook.ground.language import spoken
+from spanbook.mkdocs.early import Early, Frame
+from spanbook.mkdocs.settings import Say
+from spanbook.outputs.serving import Shown, SiteServer, Watch
+from spanbook.reading import Reading
+from spanbook.reading.again import Again, states_below
+from spanbook.reading.files import PHOTOGRAPHS
+from spanbook.reading.problems import errors
+from spanbook.register.link import build
+from spanbook.register.model import Register
+from spanbook.register.relink import linked
+from spanbook.rules.checking import Checked, check_read, tree_of
+from spanbook.site.common import Site
+from spanbook.site.photographs import developed, photographs_of
+
+
+class Abandoned(BaseException):
+    """Something was saved while the site was being built of what there was before."""
+
+
+class Desk:
+    """Follows the files of a project in a thread of its own, while the site is built in another.
+
+    `saves` counts how often something was saved: a build is of one of them, and is given up at the next.
+    """
+
+    def __init__(self, server: SiteServer, say: Say, places: tuple[Path, ...]) -> None:
+        self.saves = 0
+        self.watch = Watch()
+        self.watch.attend(places)
+        self._server = server
+        self._say = say
+        self._held = RLock()
+        self._saved = Condition(self._held)
+        self._again: Again | None = None
+        self._language = ""
+        self._reading: Reading | None = None
+        self._register: Register | None = None
+        # What the last build that got so far has made its pages of, and what stands around them.
+        self._site: Site | None = None
+        self._frame: Frame | None = None
+        # Made of what was read last, and of what the rules were last run over.
+        self._early: Early | None = None
+        self._good: Early | None = None
+
+    @contextmanager
+    def following(self) -> Iterator[None]:
+        thread = Thread(target=self._follow, name="desk")
+        thread.start()
+        try:
+            yield
+        finally:
+            self.watch.end()
+            thread.join()
+
+    def wait(self, saves: int) -> None:
+        """Until something is saved that a build has not seen."""
+        with self._held:
+            while self.saves == saves:
+                self._saved.wait(1)  # some systems tell of Ctrl-C only between two waits
+
+    def go_on(self, saves: int) -> None:
+        """Raises Abandoned where a build is no longer of what was saved last."""
+        if self.saves != saves:
+            raise Abandoned
+
+    def check(self, content: Path) -> Checked:
+        """The records as they are, held to the rules."""
+        tree, shown_as = tree_of(content)
+        with self._held:
+            if self._again is None or self._again.folder != tree or self._language != spoken():
+                self._again, self._language = Again(tree, shown_as), spoken()
+                self._reading = self._register = None
+            read, before = self._reading or self._read(), self._register
+        register = _linked(read, before)
+        with self._held:
+            # Of a broken file there is no record: the next register is made of the last that had them all.
+            if self._reading is read and not errors(read.problems):
+                self._register = register
+        return check_read(tree, shown_as, read, Fits(register), keep=True)
+
+    def passed(self, site: Site, saves: int) -> None:
+        """A build has run the rules over what was saved, and found nothing that stops it."""
+        with self._held:
+            self._site = site
+            if saves == self.saves and self._early:
+                self._early.unchecked = False
+                self._good = self._early
+                now = self._server.shown
+                self._server.show(Shown(now.root, now.mount, now.problems, self._good))
+
+    def framed(self, frame: Frame) -> None:
+        """A build has made what stands around its pages."""
+        with self._held:
+            self._frame = frame
+
+    def built(self, shown: Shown, saves: int) -> None:
+        """A build is done: what was saved since is shown before it."""
+        with self._held:
+            now = self._server.shown
+            if saves == self.saves:
+                self._early = self._good = None
+            else:
+                shown = replace(shown, problems=now.problems, newer=now.newer)
+            self._server.show(shown)
+
+    def failed(self, problems: tuple[str, ...], saves: int) -> None:
+        """There is no building of what was saved: the last that was sound stays."""
+        with self._held:
+            if saves == self.saves:
+                if self._early and self._early.save == saves:
+                    self._early = self._good
+                self._tell(problems)
+
+    def _follow(self) -> None:
+        while changes := self.watch.changed():
+            before, now = changes
+            with self._held:
+                try:
+                    self._take({path for path, _ in before ^ now})
+                except Exception:  # the build reads it again, and tells what is wrong
+                    self._reading = None
+                    self._say(traceback.format_exc())
+                self.saves += 1
+                self._saved.notify_all()
+
+    def _take(self, changed: set[str]) -> None:
+        if self._again is None:
+            return
+        with suppress(OSError):  # what comes and goes is read by the build
+            self._reading = None
+            read = self._read()
+            if broken := errors(read.problems):
+                self._tell(tuple(map(str, broken)))
+            else:
+                self._register = _linked(read, self._register)
+                self._show(self._register, changed)
+
+    def _read(self) -> Reading:
+        assert self._again is not None, "somebody has said what is read"
+        states = states_below(str(self._again.folder.path), self.watch.seen)
+        self._reading = self._again.read(states)
+        return self._reading
+
+    def _show(self, register: Register, changed: set[str]) -> None:
+        """Show what is looked at before all else is made of the register."""
+        if self._site is None or self._frame is None or self._again is None:
+            return
+        content, shown_as = self._again.folder.path, self._again.shown_as
+        below = {path.removeprefix(f"{content}/") for path in changed}
+        edited = [one for one in register.records if one.origin.path.removeprefix(f"{shown_as}/") in below]
+        shelf = self._early.site.shelf if self._early else self._site.shelf
+        files = self._early.files if self._early else {}
+        fresh = {name for name in shelf if f"{PHOTOGRAPHS}{name}" in below}
+        if register is self._site.register and not fresh:
+            return
+        try:
+            new, made = developed(sorted(fresh | (photographs_of(edited) - shelf.keys())), content)
+        except Refused:  # a rule tells of it
+            return
+        site = replace(
+            self._site, answers=Answers(register, self._site.answers.read_assumed), shelf={**shelf, **new}
+        )
+        self._early = Early(self._frame, site, {**files, **made}, self.saves + 1)
+        for address in tuple(self._server.looked_at):
+            self._early.page(address)
+        now = self._server.shown
+        self._server.show(Shown(now.root, now.mount, newer=self._early))
+
+    def _tell(self, problems: tuple[str, ...]) -> None:
+        now = self._server.shown
+        self._server.show(Shown(now.root, now.mount, problems, self._early))
+
+
+def _linked(read: Reading, before: Register | None) -> Register:
+    if before is None:
+        return build(read.records, read.unread)
+    return linked(read.records, read.unread, before)
