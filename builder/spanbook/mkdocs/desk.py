@@ -85,7 +85,7 @@ class Desk:
             if self._again is None or self._again.folder != tree or self._language != spoken():
                 self._again, self._language = Again(tree, shown_as), spoken()
                 self._reading = self._register = None
-            read, before = self._reading or self._read(), self._register
+            read, before = self._read(walk=True), self._register
         register = _linked(read, before)
         with self._held:
             # Of a broken file there is no record: the next register is made of the last that had them all.
@@ -150,10 +150,10 @@ class Desk:
                 self._register = _linked(read, self._register)
                 self._show(self._register, changed)
 
-    def _read(self) -> Reading:
+    def _read(self, *, walk: bool = False) -> Reading:
         assert self._again is not None, "somebody has said what is read"
         states = states_below(str(self._again.folder.path), self.watch.seen)
-        self._reading = self._again.read(states)
+        self._reading = self._again.read(states, walk=walk)
         return self._reading
 
     def _show(self, register: Register, changed: set[str]) -> None:

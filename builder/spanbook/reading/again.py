@@ -24,12 +24,13 @@ class Again:
         self._known: Known | None = None
         self._held = _Held(folder)
 
-    def read(self, states: Mapping[str, State]) -> Reading:
+    def read(self, states: Mapping[str, State], *, walk: bool = False) -> Reading:
         """All records, by the states that all files and folders below it are in, by their paths in it.
 
-        The states were looked at before: what changes meanwhile is found the next time.
+        The states were looked at before: what changes meanwhile is found the next time. What they leave out,
+        as hidden folders, is found where the folder is to be walked over again.
         """
-        self._held.states = states
+        self._held.look_at(states, walk)
         if self._known is None:
             with known_of(self.folder.path) as kept:
                 read = read_tree(self._held, self.shown_as, kept)
@@ -45,18 +46,16 @@ class _Held:
 
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
-        self.states: Mapping[str, State] = {}
+        self._states: Mapping[str, State] = {}
         self._bytes: dict[str, tuple[State, bytes]] = {}
         self._others: frozenset[tuple[str, State]] = frozenset()
         self._yaml: tuple[tuple[str, bool], ...] = ()
         self._long: tuple[str, ...] = ()
 
     def yaml_files(self) -> Iterator[tuple[str, bool]]:
-        self._look()
         return iter(self._yaml)
 
     def too_long(self) -> Iterator[str]:
-        self._look()
         return iter(self._long)
 
     def pictures(self) -> Iterator[Picture]:
@@ -66,7 +65,7 @@ class _Held:
         return self._folder.others()
 
     def read(self, relative: str, most: int) -> bytes:
-        state = self.states.get(relative)
+        state = self._states.get(relative)
         held = self._bytes.get(relative)
         if held and held[0] == state:
             return held[1]
@@ -77,14 +76,15 @@ class _Held:
             self._bytes[relative] = state, data
         return data
 
-    def _look(self) -> None:
-        """Which files there are changes only with the state of a folder, or of what is none of either."""
-        # The last of a state says whether it is a file, a folder or neither.
-        others = frozenset(one for one in self.states.items() if not S_ISREG(one[1][-1]))
-        if others != self._others:
+    def look_at(self, states: Mapping[str, State], walk: bool) -> None:
+        """Which files there are changes only with the state of a folder, or of what is neither."""
+        self._states = states
+        # The last of a state says whether it is a file.
+        others = frozenset(one for one in states.items() if not S_ISREG(one[1][-1]))
+        if walk or others != self._others:
             self._yaml, self._long = tuple(self._folder.yaml_files()), tuple(self._folder.too_long())
             self._others = others
-            self._bytes = {path: held for path, held in self._bytes.items() if path in self.states}
+            self._bytes = {path: held for path, held in self._bytes.items() if path in states}
 
 
 def states_below(folder: str, seen: Iterable[tuple[str, State]]) -> dict[str, State]:

@@ -90,7 +90,6 @@ _UNDER = {
 EACH = tuple(dict.fromkeys(view for views in _UNDER.values() for view in views))
 
 
-
 def page_at(site: Site, address: str) -> SitePage | None:
     """The page of one thing, made alone; None for a page that is made of many, or is not there."""
     asked = replace(site, only=address)
