@@ -14,7 +14,7 @@ from functools import cached_property
 from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.beyond import Beyond, beyond
-from spanbook.answers.breaks import Break, breaks_at
+from spanbook.answers.breaks import Break, breaks_at, breaks_of
 from spanbook.answers.counted import counted
 from spanbook.answers.ever import Ever
 from spanbook.answers.flow.converted import Converted, over_conversions
@@ -118,25 +118,8 @@ class Answers:
 
     @cached_property
     def _breaks_of(self) -> Memo[Series | Assembly, tuple[Break, ...]]:
-        return Memo(lambda one: tuple(self._breaks_with(one)))
-
-    def _breaks_with(self, one: Series | Assembly) -> Iterator[Break]:
-        if isinstance(one, Assembly):
-            held_in = {fitting.series.id: fitting.series for fitting in self.register.fittings_of(one)}
-            places = [(held_in[id_], one.position) for id_ in sorted(held_in)]
-        else:
-            places = [(one, position) for position in self._held_in.get(one.id, ())]
-        for found in (found for place in places for found in self.breaks_at(place)):
-            if one in (found.series, found.earlier, found.later):
-                yield found
-
-    @cached_property
-    def _held_in(self) -> Mapping[str, Sequence[str]]:
-        """The positions of a series at which something was fitted, by its id."""
-        found: dict[str, list[str]] = {}
-        for id_, position in sorted(self.register.fittings):
-            found.setdefault(id_, []).append(position)
-        return found
+        of = breaks_of(self.register, self.breaks_at)
+        return Memo(lambda one: tuple(of(one)))
 
     @cached_property
     def questions(self) -> tuple[Question, ...]:
@@ -203,9 +186,8 @@ class Answers:
 
     def beyond_of(self, record: Record) -> Sequence[Beyond]:
         """What was seen past the numbers of an assembly or a conversion."""
-        ids = [record.id] if isinstance(record, Assembly) else []
-        if isinstance(record, Conversion):
-            ids = sorted({change.to for change in record.changes})
+        made = record.changes if isinstance(record, Conversion) else ()
+        ids = [record.id] if isinstance(record, Assembly) else sorted({change.to for change in made})
         return tuple(one for one in self._beyond_with(ids) if one.of is record)
 
     def _beyond_with(self, ids: Iterable[str]) -> Iterator[Beyond]:

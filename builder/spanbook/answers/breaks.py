@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import pairwise
@@ -28,7 +28,9 @@ from spanbook.answers.totals import Total, total
 from spanbook.answers.worn import MayBe
 from spanbook.ground.intervals import Run, Span
 from spanbook.reading.records import Assembly, Find, Series, Teardown
+from spanbook.register.model import Register
 
+Place = tuple[Series, str]
 # The best first, of those that count.
 _CONDITIONS = ("untouched", "likely-original", "unknown")
 
@@ -89,6 +91,28 @@ def breaks_at(
         if before[0].assembly is not after[0].assembly
     )
     return tuple(one for one in found if one)
+
+
+def breaks_of(
+    register: Register, at: Callable[[Place], Iterable[Break]]
+) -> Callable[[Series | Assembly], Iterator[Break]]:
+    """What gives the breaks in a series, or those where an assembly begins or ends, asking `at` no more
+    places than can have one."""
+    held_in: dict[str, list[str]] = {}
+    for id_, position in sorted(register.fittings):
+        held_in.setdefault(id_, []).append(position)
+
+    def places(one: Series | Assembly) -> Iterable[Place]:
+        if isinstance(one, Series):
+            return ((one, position) for position in held_in.get(one.id, ()))
+        series = {fitting.series.id: fitting.series for fitting in register.fittings_of(one)}
+        return ((series[id_], one.position) for id_ in sorted(series))
+
+    def found(one: Series | Assembly) -> Iterator[Break]:
+        every = (found for place in places(one) for found in at(place))
+        return (found for found in every if one in (found.series, found.earlier, found.later))
+
+    return found
 
 
 def order_of(run: Sequence[Claimed], series: Series) -> tuple[float, float]:
