@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from concurrent.futures import Executor
 from pathlib import Path
 
 from spanbook.mkdocs import build as _build
@@ -28,16 +29,19 @@ def build(
     say: Say | None = None,
     step: Step | None = None,
     jobs: int | None = None,
+    executor: Executor | None = None,
 ) -> Built:
     """Build the site of a project into `site`, or into its folder `site/`, telling the steps through `say`.
 
     `step` is told how many pages are made, of how many. Where all that the site is made from is as it was,
     nothing is built, unless it is to be made `anew`. `jobs` is how many processes make it; where it is left
-    out, as many as there are cores to use if a second saves time.
+    out, as many as there are cores to use if a second saves time. An `executor` makes it instead, in shares
+    for so many at a time: whatever has the interface of `concurrent.futures`, on other machines too, such as
+    a `dask.distributed.Client`. The same program must be there; the records travel to it.
 
     Raises BuildFailed; the previous site is then whole.
     """
-    return _build.build(Path(project), site, strict, say or _silent, step, anew, jobs)
+    return _build.build(Path(project), site, strict, say or _silent, step, anew, jobs, executor)
 
 
 def serve(project: str | Path, address: str = "127.0.0.1:8000", *, say: Say | None = None) -> None:

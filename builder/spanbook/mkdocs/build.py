@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -46,9 +47,10 @@ def build(
     step: Step | None = None,
     anew: bool = False,
     jobs: int | None = None,
+    executor: Executor | None = None,
 ) -> Built:
     """Build the site of a project folder, telling the steps through `say`, and through `step` how many pages
-    are made, of how many; `anew` whatever was kept, in so many processes, or as many as fit.
+    are made, of how many; `anew` whatever was kept, in so many processes, as many as fit, or by an executor.
 
     Raises BuildFailed.
     """
@@ -64,7 +66,7 @@ def build(
             if inputs is not None and not anew:
                 made = ledger.as_it_is(place, inputs)
             if made is None:
-                made, changes = _build(config, place, say, step, jobs)
+                made, changes = _build(config, place, say, step, jobs, executor)
                 # What was told has to be told again, and what changed meanwhile may be in it or not.
                 sure = not told.warned and look(watched) == seen
                 ledger.note(place, inputs if sure else None, made)
@@ -74,11 +76,17 @@ def build(
 
 
 def _build(
-    config: MkDocsConfig, place: Path, say: Say, step: Step | None, jobs: int | None
+    config: MkDocsConfig,
+    place: Path,
+    say: Say,
+    step: Step | None,
+    jobs: int | None,
+    executor: Executor | None,
 ) -> tuple[Made, Changes]:
     plugin = config.plugins.get("spanbook")
     if isinstance(plugin, SpanbookPlugin):
-        plugin.step, plugin.jobs, plugin.before = step, jobs, place
+        plugin.step, plugin.before = step, place
+        plugin.jobs, plugin.executor = jobs, executor
     with published(place, sources_of(config), say) as fresh, about(fresh):
         config.site_dir = str(fresh)
         mkdocs_build.build(config)

@@ -7,7 +7,8 @@ import logging
 import re
 import sqlite3
 from collections.abc import Callable
-from contextlib import AbstractContextManager, nullcontext, suppress
+from concurrent.futures import Executor
+from contextlib import AbstractContextManager, suppress
 from pathlib import Path
 
 from jinja2 import Environment
@@ -40,7 +41,7 @@ from spanbook.outputs.folder.held import held
 from spanbook.outputs.folder.written import Place
 from spanbook.outputs.text.failure import sentence
 from spanbook.press.work import Work
-from spanbook.press.workers import Alone, ShareLost, Workers, can_fork, fitting, forked
+from spanbook.press.workers import ShareLost, Workers, workers
 from spanbook.reading import image_cache
 from spanbook.reading.problems import Severity, errors
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
@@ -84,6 +85,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     # The site whose place this one takes, and how many processes make the pages: None for as many as fit.
     before: Path | None = None
     jobs: int | None = 1
+    # Somebody's own, which makes them instead.
+    executor: Executor | None = None
     _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -149,8 +152,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
 
     def _workers(self, work: Work) -> AbstractContextManager[Workers]:
         """Who makes the shares of a site."""
-        jobs = self.jobs or fitting(len(self._checked.register.records))
-        return forked(work, jobs) if jobs > 1 and can_fork() else nullcontext(Alone(work))
+        return workers(work, self.jobs, self.executor)
 
     def _releases(self, config: MkDocsConfig) -> tuple[Release, ...]:
         try:
