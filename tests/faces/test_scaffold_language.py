@@ -41,3 +41,17 @@ def test_what_is_laid_over_the_starter_is_there_in_english_and_leads_to_the_same
         english, theirs = (STARTER / file.relative_to(over)).read_text(), file.read_text(encoding="utf-8")
         for sign in (r"\]\(([^)]*)\)", r"`(spanbook \w+)", r"^ *id: (\w+)", r"(@NAME@)"):
             assert set(re.findall(sign, theirs, re.M)) == set(re.findall(sign, english, re.M)), file.name
+
+
+def test_every_language_has_the_texts_that_a_community_reads() -> None:
+    laid = {
+        one: {
+            file.relative_to(FOLDER / one / "starter").as_posix()
+            for file in (FOLDER / one).rglob("starter/**/*.*")
+        }
+        for one in languages()
+        if one != "en"
+    }
+    for language, files in laid.items():
+        assert files >= {"CONTRIBUTING.md", "content/index.md"}, language
+        assert files == laid["de"], language
