@@ -195,6 +195,45 @@ def test_nothing_is_replaced_that_nobody_meant(
     assert (folder / RECORD).read_text() == SEEN
 
 
+def test_two_who_wrote_of_one_machine_on_one_day_are_laid_beside_one_another(folder: Path) -> None:
+    """With its pictures, and with what was sent along and names it; sent once more, nothing is new."""
+    (folder / RECORD).write_text(OLDER)
+    (folder / PICTURE).parent.mkdir(parents=True)
+    (folder / PICTURE).write_bytes(picture(size=(400, 300)))
+    part = "content/parts/knob.yml"
+    knob = 'kind: part\nid: knob\nnumber: "K-1"\nname: Knob\nevidence: [{teardown: xa-9-merrin}]\n'
+    file = sent(folder, packet({RECORD: SHOWN, PICTURE: picture(), part: knob}))
+    before = tree(folder)
+    refused = answer(file, "--folder", folder, "--into", folder)["refused"]
+    assert "say --replace if what was sent is right, or --beside" in refused
+    assert tree(folder) == before
+    told = run("receive", file, "--folder", folder, "--into", folder, "--beside")
+    assert told.exit_code == 0, told.output
+    assert "content/teardowns/xa-9-merrin-2.yml: new; it was sent as xa-9-merrin.yml" in told.output
+    assert (folder / RECORD).read_text() == OLDER
+    assert (folder / PICTURE).read_bytes() == picture(size=(400, 300))
+    laid = (folder / RECORD.replace("merrin", "merrin-2")).read_text()
+    assert laid == SHOWN.replace('"xa-9-merrin"', '"xa-9-merrin-2"').replace("cover.jpg", "cover-2.jpg")
+    assert (folder / PICTURE.replace("cover", "cover-2")).read_bytes() == picture()
+    assert "teardown: xa-9-merrin-2}" in (folder / part).read_text()
+    again = run("receive", file, "--folder", folder, "--into", folder, "--beside")
+    assert "all that is in it is there already" in again.output
+
+
+def test_an_id_that_a_record_elsewhere_has_is_told_and_gets_another(folder: Path) -> None:
+    elsewhere = folder / "content/teardowns/old/xa-9-merrin.yml"
+    elsewhere.parent.mkdir()
+    elsewhere.write_text(OLDER)
+    file = sent(folder, packet())
+    told = answer(file, "--folder", folder, "--into", folder)
+    assert (
+        "the id of content/teardowns/xa-9-merrin.yml is another record's already; --beside" in told["refused"]
+    )
+    assert run("receive", file, "--folder", folder, "--into", folder, "--beside").exit_code == 0
+    assert elsewhere.read_text() == OLDER
+    assert 'id: "xa-9-merrin-2"' in (folder / "content/teardowns/xa-9-merrin-2.yml").read_text()
+
+
 @pytest.mark.parametrize(("turn", "size"), [(1, (1000, 600)), (6, (600, 1000))])
 def test_what_a_pictures_file_tells_besides_is_taken_out(
     folder: Path, turn: int, size: tuple[int, int]

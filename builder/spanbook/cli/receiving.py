@@ -30,6 +30,9 @@ from spanbook.wording import receiving as words
 )
 @click.option("--onto", metavar="REVISION", help="Judge it by the records of a revision; HEAD with --branch.")
 @click.option("--replace", is_flag=True, help="Let it replace what it does not say it corrects.")
+@click.option(
+    "--beside", is_flag=True, help="Lay what has the name of something else under a name of its own."
+)
 @click.option("--json", "as_json", is_flag=True, help="One JSON object: schema/answer-receive.json.")
 def receive(
     packet: Path,
@@ -38,18 +41,20 @@ def receive(
     into: Path | None,
     onto: str | None,
     replace: bool,
+    beside: bool,
     as_json: bool,
 ) -> None:
     """Judge PACKET, which somebody made with a form of the site, and lay it where it can be looked at.
 
     It is held to all that other files are, then to what the records would be with it; that is told first.
     With neither --branch nor --into nothing is written. All of it is laid or nothing, and nothing that is
-    there is replaced unless the packet says that it corrects it, and how it was then.
+    there is replaced unless the packet says that it corrects it, and how it was then. A record that has
+    the name of another, because two wrote of one machine on one day, is laid under another --beside it.
     """
     if branch and into:
         raise click.UsageError("Give --branch or --into, not both.")
     try:
-        found = spanbook.receive(folder, packet, onto=onto or ("HEAD" if branch else None))
+        found = spanbook.receive(folder, packet, onto=onto or ("HEAD" if branch else None), beside=beside)
     except NoPacket as wrong:
         why = words.no_packet(wrong.findings)
         if as_json:
@@ -73,7 +78,7 @@ def _told(found: Receipt) -> Iterator[str]:
     yield from words.head_lines(found.packet, found.site)
     yield words.in_it()
     for one in found.files:
-        yield words.file_line(one.path, one.how, anew=one.anew)
+        yield words.file_line(one.path, one.how, anew=one.anew, sent_as=one.sent_as)
         yield from map(words.lost_line, one.remarks)
     if found.packet.left_out:
         yield words.left_out_line(found.packet.left_out)

@@ -6,13 +6,14 @@ Nothing is written before one of a receipt's own functions is called, and then a
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from hashlib import sha256
 from pathlib import Path
 
 from spanbook.answers.diff.model import Comparison
 from spanbook.editing import CannotChange, FileChange
+from spanbook.editing.beside import lay_beside, read_sent
 from spanbook.faces.diff import Before
 from spanbook.faces.judging import same
 from spanbook.ground import images
@@ -54,7 +55,8 @@ class Sent:
     """A file that was sent, by its path in the content folder, as it would be laid.
 
     `anew` tells that a picture's file held more than the picture, which is gone; `remarks` are the
-    comments of the file in its place that would be gone.
+    comments of the file in its place that would be gone; `sent_as` is the path that it came with, where it
+    is laid beside what has that name.
     """
 
     path: str
@@ -63,6 +65,7 @@ class Sent:
     was: bytes | None = field(repr=False)
     anew: bool = False
     remarks: tuple[str, ...] = ()
+    sent_as: str | None = None
 
 
 @dataclass(frozen=True)
@@ -70,7 +73,8 @@ class Receipt:
     """A packet held against the records of a project, which may be those at a git revision, `onto`.
 
     `problems` are those that it brings, `comparison` what it changes for readers: None where records have
-    errors. `site` is what the project calls its site, empty where it does not say.
+    errors. `site` is what the project calls its site, empty where it does not say. `taken` are the paths of
+    records whose id another record has already, in another file.
     """
 
     project: Path
@@ -80,6 +84,7 @@ class Receipt:
     problems: tuple[Problem, ...]
     comparison: Comparison | None
     site: str
+    taken: tuple[str, ...] = ()
 
     @property
     def overwrites(self) -> tuple[Sent, ...]:
@@ -146,6 +151,8 @@ class Receipt:
             raise CannotChange(why)
 
     def _why_not(self, *, replace: bool) -> str | None:
+        if self.taken:
+            return words.taken(self.taken)
         if bad := errors(self.problems):
             return words.spoilt(bad)
         if self.overwrites and not replace:
@@ -155,11 +162,14 @@ class Receipt:
         return None if self._changing() else words.nothing_new()
 
 
-def receive(project: str | Path, packet: str | Path, *, onto: str | None = None) -> Receipt:
+def receive(
+    project: str | Path, packet: str | Path, *, onto: str | None = None, beside: bool = False
+) -> Receipt:
     """Judge a packet that somebody sent as it would stand among the records of a project.
 
-    They are those on the disk, or those at the git revision `onto`. Raises NoPacket with everything that is
-    wrong with the file, NoRevision, BuildFailed for settings, and OSError.
+    They are those on the disk, or those at the git revision `onto`. With `beside` what would take the place
+    of something else, or has its id, gets a name of its own, and is called so in the packet. Raises
+    NoPacket with everything that is wrong with the file, NoRevision, BuildFailed for settings, and OSError.
     """
     project, file = Path(project), Path(packet)
     with file.open("rb") as opened:
@@ -171,6 +181,18 @@ def receive(project: str | Path, packet: str | Path, *, onto: str | None = None)
     with known_of(content) as known:
         was = check_tree(tree, "content", known)
         files = tuple(_sent(sent, tree, was.register))
+        taken = tuple(_taken(sent, was.register))
+        if beside and (clashing := [*taken, *(one.path for one in files if one.how is How.IN_THE_WAY)]):
+            there = _there(tree)
+
+            def is_there(path: str, data: bytes) -> bool:
+                return path in there and tree.read(path, images.MOST_BYTES + 1) == _bare(path, data)
+
+            laid_so = lay_beside(sent.files, clashing, there, is_there, was.register)
+            sent = replace(sent, files=laid_so.files)
+            called = laid_so.sent_as.get
+            files = tuple(replace(one, sent_as=called(one.path)) for one in _sent(sent, tree, was.register))
+            taken = tuple(_taken(sent, was.register))
         put = {one.path: one.data for one in files}
         now = check_tree(LaidOver(tree, put), "content", known)
     return Receipt(
@@ -181,7 +203,16 @@ def receive(project: str | Path, packet: str | Path, *, onto: str | None = None)
         problems=tuple(_fresh(was, now, put)),
         comparison=_compared(project, was, now),
         site=_called(project),
+        taken=taken,
     )
+
+
+def _taken(packet: Packet, register: Register) -> Iterator[str]:
+    """The records of a packet whose id a record in another file has."""
+    for path, record in read_sent(packet.files).items():
+        holds = register.things.get(record.kind, {}).get(record.id)
+        if holds and holds.origin.path.removeprefix(CONTENT) != path:
+            yield path
 
 
 def _through_no_link(tree: Tree, sent: Packet, called: str) -> None:

@@ -85,9 +85,11 @@ def head_lines(packet: Packet, site: str) -> Iterator[str]:
         yield from (f"  {one_line(line)}" for line in packet.note.splitlines())
 
 
-def file_line(path: str, how: str, *, anew: bool) -> str:
+def file_line(path: str, how: str, *, anew: bool, sent_as: str | None = None) -> str:
     """What becomes of one file. Of a picture made anew: what its file held besides is gone."""
     told = _(_HOW[how])
+    if sent_as:
+        told = _("{what}; it was sent as {name}").format(what=told, name=one_line(sent_as.rpartition("/")[2]))
     if anew:
         told = _("{what}; without what its file said besides the picture").format(what=told)
     return f"  content/{one_line(path)}: {told}"
@@ -118,8 +120,15 @@ def spoilt(problems: Sequence[Problem]) -> str:
 def in_the_way(paths: Sequence[str]) -> str:
     told = _(
         "nothing was written: it would take the place of {}; look at both, and say --replace if what "
-        "was sent "
-        "is right"
+        "was sent is right, or --beside to lay it under a name of its own"
+    )
+    return told.format(first_of([f"content/{one_line(path)}" for path in paths], 5))
+
+
+def taken(paths: Sequence[str]) -> str:
+    """Why it is refused where another record has the id of one that was sent."""
+    told = _(
+        "nothing was written: the id of {} is another record's already; --beside lays it under one of its own"
     )
     return told.format(first_of([f"content/{one_line(path)}" for path in paths], 5))
 
