@@ -47,6 +47,7 @@ def published(site: Path, sources: Sources, say: Say, patience: float = PATIENCE
             _mend(workshop, place)
             raise
         try:
+            _discard(workshop / WHOLE, workshop / PART)  # it was looked through when it was taken down
             _mend(workshop, place)
         except (OSError, NoPlace) as left:
             say(
@@ -80,8 +81,7 @@ def _mend(workshop: Path, place: Path) -> None:
     for site in (old, workshop / WHOLE):
         if site.exists():
             replaceable(site, site)
-            site.rename(part)  # half removed it would have no mark
-            _remove(part)
+            _discard(site, part)
 
 
 def _take_place(whole: Path, place: Path, old: Path) -> None:
@@ -105,6 +105,13 @@ def _swap(whole: Path, place: Path, old: Path) -> None:
     place.rename(old)
     whole.rename(place)  # if that fails, mending puts the old one back
     old.rename(whole)
+
+
+def _discard(site: Path, part: Path) -> None:
+    """Half removed it would have no mark: it goes by another name first."""
+    if site.exists():
+        site.rename(part)
+        _remove(part)
 
 
 def _remove(part: Path) -> None:
