@@ -99,8 +99,9 @@ def front_coded(table: Table) -> list[list[Any]]:
 
 def _shared(a: str, b: str) -> int:
     """How many characters two texts begin with alike."""
-    most = min(len(a), len(b))
-    for i in range(most):
-        if a[i] != b[i]:
-            return i
-    return most
+    alike = 0
+    for x, y in zip(a, b, strict=False):
+        if x != y:
+            break
+        alike += 1
+    return alike
