@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -9,12 +10,13 @@ from jsonschema import Draft202012Validator
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
 from tests.conftest import PROJECT
+from tests.support.command import project
 
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-size.json").read_text(encoding="utf-8")))
 
 
-def size(*arguments: str, code: int = 0) -> str:
-    result = CliRunner().invoke(main, ["size", *arguments, "--folder", str(PROJECT)])
+def size(*arguments: str, code: int = 0, folder: Path = PROJECT) -> str:
+    result = CliRunner().invoke(main, ["size", *arguments, "--folder", str(folder)])
     assert result.exit_code == code, result.output
     return result.output
 
@@ -45,6 +47,15 @@ def test_every_answer_as_json_is_as_its_schema_says(asked: list[str]) -> None:
 def test_nothing_near_is_said() -> None:
     assert size("300 mm", "--as", "thread").strip() == "No standard size in the tables has these dimensions."
     assert json.loads(size("300 mm", "--as", "thread", "--json"))["sorts"] == []
+
+
+def test_decimals_are_typed_as_the_language_has_them(tmp_path: Path) -> None:
+    made = project(tmp_path / "p")
+    settings = made / "mkdocs.yml"
+    assert "25,4' is no size" in size("25,4 mm", folder=made, code=1)
+    settings.write_text(settings.read_text().replace("[spanbook]", "[{spanbook: {language: de}}]"))
+    assert size("25,4 mm", folder=made) == size("25.4 mm", folder=made)
+    assert "is no size" in size("1.025,4 mm", folder=made, code=1)
 
 
 def test_what_is_no_size_is_told_with_what_to_write() -> None:

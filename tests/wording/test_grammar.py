@@ -18,6 +18,7 @@ from spanbook.wording.grammar import (
     share_of,
     shares_of,
     times,
+    undecimals,
 )
 
 
@@ -75,4 +76,10 @@ def test_lists_shares_and_sizes_are_told_in_another_language() -> None:
         assert shares_of(0.001, 0.179) == "weniger als 1 % bis 18 %"
         assert decimals("0.5 in, p. 3.") == "0,5 in, p. 3."
         assert decimals("1.1/8 in") == "1.1/8 in"
+        assert [undecimals(one) for one in ("0,5 in", "17x40,5x12 mm", "1.025,4")] == [
+            "0.5 in",
+            "17x40.5x12 mm",
+            "1.025,4",
+        ]
         assert inside("Bolt") == "Bolt"
+    assert undecimals("1,250 in") == "1,250 in"

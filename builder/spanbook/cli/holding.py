@@ -13,6 +13,7 @@ from spanbook.cli.main import RECORDS, main
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
+from spanbook.wording.grammar import undecimals
 
 
 @main.command()
@@ -51,7 +52,8 @@ def tell(
         register = open_register(folder)
         key = register.key(position, parts=parts)
         machine = register.machine(serial) if serial else None
-        seen = seen_of(key, _pairs(signs), machine, _pairs(sizes), marks)
+        lengths = {what: undecimals(length) for what, length in _pairs(sizes).items()}
+        seen = seen_of(key, _pairs(signs), machine, lengths, marks)
         forms = (
             json_text(json_forms.tell.as_object(key, seen)) if as_json else text_forms.tell.as_text(key, seen)
         )

@@ -13,6 +13,7 @@ from spanbook.cli.opening import opened
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
+from spanbook.wording.grammar import undecimals
 
 
 def _one_of(kind: type[Sort] | type[Tool] | type[Wear]) -> click.Choice[str]:
@@ -53,7 +54,7 @@ def size(
     register = opened(folder)
     try:
         found = register.size(
-            size,
+            undecimals(size),
             per_inch=per_inch,
             pitch=pitch,
             flanks=flanks,
