@@ -9,6 +9,7 @@ from functools import cached_property
 
 from spanbook.ground.intervals import Span, SpanSet
 from spanbook.ground.matching import UNREADABLE
+from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import hyphened
 from spanbook.ground.running_order import Block, Layout, Restarts
 from spanbook.ground.serials import Stamp
@@ -211,6 +212,13 @@ class SeriesOrder:
 
     def ends(self, end: End | Beside) -> tuple[int, int] | None:
         """The lowest and the highest place that an end may have; None where it has no number that reads."""
+        return self._ends(end)
+
+    @cached_property
+    def _ends(self) -> Memo[End | Beside, tuple[int, int] | None]:
+        return Memo(self._ends_of)
+
+    def _ends_of(self, end: End | Beside) -> tuple[int, int] | None:
         if isinstance(end, Beside) or end in ("unknown", "open"):
             return None
         if isinstance(end, Around):
