@@ -21,7 +21,8 @@ def test_a_build_counts_its_pages_up_to_the_last(tmp_path: Path) -> None:
     told: list[tuple[int, int]] = []
     build(project(tmp_path / "p"), step=lambda done, of: told.append((done, of)))
     of = told[-1][1]
-    assert told == [(done, of) for done in range(1, of + 1)]
+    # Before each job it is told again how far it is.
+    assert list(dict.fromkeys(told)) == [(done, of) for done in range(of + 1)]
     assert len([*(tmp_path / "p/site").rglob("*.html")]) >= of > 20
 
 
