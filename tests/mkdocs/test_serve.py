@@ -17,6 +17,7 @@ from threading import Event
 import pytest
 from playwright.sync_api import Browser
 
+from spanbook.outputs.serving import look
 from tests.support.command import CONFIG, project, run
 
 PATIENCE = 300  # tenths of a second: what a slow machine may need for a build
@@ -156,6 +157,35 @@ def read(page: str) -> str:
     """A page without what says which state is served and how new it is, and by what it is shared."""
     page = re.sub(r"<p class=\"sb-serve-note\".*?</p>", "", page)
     return re.sub(r'data-state="\d+"|<meta (property="og:|name="twitter:)[^>]*>\n*', "", page)
+
+
+@pytest.mark.parametrize("touched", [False, True], ids=["as it was left", "touched"])
+def test_it_begins_with_what_was_built_last_if_that_is_there_as_it_was_left(
+    touched: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The first build is held up. Nothing is built into the project's own site."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    folder, held = project(tmp_path / "p"), tmp_path / "held"
+    assert run("build", folder).exit_code == 0
+    if touched:
+        (folder / "site/assemblies/lid/index.html").write_text("<title>Lid</title><body>Somebody else's")
+    before = look([folder / "site"])
+    held.touch()
+    (folder / "hook.py").write_text(HOOK.format(repr(str(held))))
+    (folder / "mkdocs.yml").write_text(CONFIG + "hooks: [hook.py]\n")
+    serving = begin(folder, tmp_path)
+    try:
+        if touched:
+            assert serving.shows(PAGE, "The site is being built."), serving.told.read_text()
+        else:
+            assert serving.shows(PAGE, '<h1 id="record">Lid</h1>', FOLLOWS), serving.told.read_text()
+        held.unlink()
+        assert until(lambda: "Lid</h1>" in serving.page(PAGE) and NOTE not in serving.page(PAGE))
+    finally:
+        held.unlink(missing_ok=True)
+        serving.process.terminate()
+        serving.process.wait()
+    assert look([folder / "site"]) == before
 
 
 HELD_RULES = """\

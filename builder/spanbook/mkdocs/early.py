@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from threading import Lock
 
@@ -40,6 +40,17 @@ class Frame:
         except TemplateNotFound:  # no page stood so deep
             return None
         return template.render(page=page)
+
+
+@dataclass(frozen=True, slots=True)
+class ToCome:
+    """Something newer than what is shown, of which nothing is there yet."""
+
+    files: Mapping[str, Path] = field(default_factory=dict)
+    unchecked: bool = False
+
+    def page(self, address: str) -> str | None:
+        return None
 
 
 class Early:

@@ -12,7 +12,7 @@ import threading
 import time
 import traceback
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from functools import partial
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -23,9 +23,11 @@ from mkdocs.plugins import PluginCollection
 from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import settings
 from spanbook.mkdocs.desk import Abandoned, Desk
+from spanbook.mkdocs.early import ToCome
 from spanbook.mkdocs.inputs import places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.mkdocs.settings import BuildFailed, Say
+from spanbook.outputs.folder import NoPlace, ledger, settled
 from spanbook.outputs.serving import Shown, SiteServer, hosts
 from spanbook.outputs.text.failure import about
 from spanbook.rules.checking import collector_resting
@@ -85,9 +87,16 @@ class _Preview:
             except Exception as failure:
                 self._desk.failed(self._tell(failure, told), saves)
         for site in (fresh, before):
-            if site is not None and site != self._server.shown.root:
+            if site and site != self._server.shown.root and site.parent == self._folder:
                 shutil.rmtree(site, ignore_errors=True)
         return saves
+
+    def _begin(self, mount: str) -> None:
+        """Show what was built last, if it is there as it was left, until there is something newer."""
+        with suppress(OSError, NoPlace):
+            last = settled(self._project / "site")
+            if ledger.is_left(last):
+                self._server.show(Shown(last, mount, newer=ToCome()))
 
     def end(self) -> None:
         if self._plugins is not None:
@@ -102,6 +111,8 @@ class _Preview:
             self._plugins = config.plugins
         inside = urlsplit(config.site_url or "").path.strip("/")
         mount = f"/{inside}/" if inside else "/"
+        if self._count == 1:
+            self._begin(mount)
         config.site_dir = str(fresh)
         config.site_url = f"{self._server.url()}{mount}"
         plugin = config.plugins.get("spanbook")

@@ -42,6 +42,15 @@ def as_it_is(place: Path, inputs: str) -> Made | None:
     return Made(kept["pages"], Size(**kept["size"]))
 
 
+def is_left(place: Path) -> bool:
+    """Whether a settled place holds the site that a build left there, from whatever it was made.
+
+    Raises OSError where it cannot be looked at.
+    """
+    kept = _taken(_file(place))
+    return kept is not None and place.is_dir() and bool(kept["site"] == _state(place))
+
+
 def note(place: Path, inputs: str | None, made: Made) -> None:
     """Keep what a site was made from; None lets go of what was kept."""
     file = _file(place)
