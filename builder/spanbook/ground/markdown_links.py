@@ -16,7 +16,6 @@ def parser() -> MarkdownIt:
     return MarkdownIt("commonmark", {"html": False, "linkify": False}).enable("table").disable("image")
 
 
-@cache
 def links(text: str) -> tuple[str, ...]:
     """The address of every link of a Markdown text, in order."""
     return tuple(_links(parser().parse(text))) if "](" in text or "<" in text or "]:" in text else ()

@@ -28,12 +28,18 @@ JOINTS = re.compile(
 )
 # Quotes stand round a number in prose, and for inches: numbers that differ in them are looked at together.
 QUOTES = re.compile(r"""["'`\u00ab\u00bb\u2018-\u201f\u2032-\u2036\u2039\u203a\u2e42\u301d-\u301f]+""")
+# What becomes of the characters that most numbers are made of.
+_SQUEEZED = {
+    at: "" if JOINTS.fullmatch(chr(at)) or QUOTES.fullmatch(chr(at)) else chr(at).lower() for at in range(128)
+}
 _WORD = re.compile(r"[^\W_]+")
 _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
 
 
 def plain(text: str) -> str:
     """Small letters without accents and other marks."""
+    if text.isascii():
+        return text.lower()
     if text.isascii():  # which decomposes into itself and has no marks
         return text.lower()
     opened = unicodedata.normalize("NFKD", without(text))
@@ -42,6 +48,8 @@ def plain(text: str) -> str:
 
 def squeezed(text: str) -> str:
     """A number without spaces, dots, dashes and quotes."""
+    if text.isascii():
+        return text.translate(_SQUEEZED)
     return QUOTES.sub("", JOINTS.sub("", plain(text)))
 
 

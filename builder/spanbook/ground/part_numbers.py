@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from spanbook.ground.joiners import without
 from spanbook.ground.reserved import is_reserved
@@ -25,8 +25,7 @@ _SORTS = str.maketrans(
 )
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class PartKey:
+class PartKey(NamedTuple):
     """One part: whose number it is (the maker's or supplier's id), and the number, folded.
 
     `sense` is which of the things that it has meant, by the id of that part's record; empty where it has only
@@ -59,6 +58,8 @@ class PartKey:
 
 def folded(number: str) -> str:
     """A number as it is compared: one sort of dash and of quotes, runs of spaces as one, small letters."""
+    if number.isascii():  # of all those signs it has the grave accent alone
+        return " ".join(number.replace("`", "'").split()).lower()
     return " ".join(without(number).translate(_SORTS).split()).casefold()
 
 

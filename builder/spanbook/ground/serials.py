@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import product
 
@@ -82,13 +82,20 @@ class Form:
     prefix: str
     width: int
     suffix: str
+    # What tells of the two, worked out once: of every text that is read each form is asked.
+    _folded: tuple[str, str] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_folded", (fold(self.prefix), fold(self.suffix)))
 
     def show(self, number: int) -> str:
         return f"{self.prefix}{number:0{self.width}}{self.suffix}"
 
     def digits(self, folded: str) -> str | None:
         """What stands between prefix and suffix, if those are there (`?` stands for any character)."""
-        prefix, suffix = fold(self.prefix), fold(self.suffix)
+        prefix, suffix = self._folded
+        if not folded.startswith(prefix) and UNREADABLE not in folded:
+            return None
         end = len(folded) - len(suffix)
         if end <= len(prefix):
             return None
@@ -99,7 +106,7 @@ class Form:
 
     def has_letters(self, typed: set[str]) -> bool:
         """Whether the letters beside its number are as typed, or none are; never where digits stand there."""
-        letters = fold(self.prefix) + fold(self.suffix)
+        letters = "".join(self._folded)
         return not any(c.isdecimal() for c in letters) and bool(typed & {"", letters})
 
     def worn_digits(self, folded: str) -> str | None:
@@ -108,7 +115,7 @@ class Form:
         One character at least has to be a digit: `lid` is a word. None where `?` stands in it, or where
         more than six of its digits may be either of two.
         """
-        prefix, suffix = fold(self.prefix), fold(self.suffix)
+        prefix, suffix = self._folded
         typed = folded[len(prefix) : len(folded) - len(suffix)]
         digits = as_worn(typed)
         if as_worn(folded) != as_worn(prefix) + digits + as_worn(suffix):

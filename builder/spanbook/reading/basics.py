@@ -46,11 +46,13 @@ class Origin:
     """The file a record came from, as it was read.
 
     Where things stand in it is worked out when somebody asks: most records are never asked, and the places
-    of ten thousand take more room than all they say.
+    of ten thousand take more room than all they say. `links` is where its notes lead, which takes long to
+    find and follows from the bytes alone: each with the steps to the text that it stands in.
     """
 
     path: str
     data: bytes = field(repr=False, compare=False)
+    links: tuple[tuple[tuple[Step, ...], str], ...] = field(default=(), repr=False, compare=False)
 
     @property
     def node(self) -> Node:

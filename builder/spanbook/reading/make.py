@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import cache, partial
 from typing import Any
 
+from spanbook.ground.markdown_links import links
 from spanbook.ground.stamped import Stamped
 from spanbook.ground.years import MONTHS, Begin
 from spanbook.reading import records as r
+from spanbook.reading.roles import Role
 from spanbook.reading.series_typed import Pair, YearFirsts, YearLasts, YearLetters
 from spanbook.reading.shapes import Shape, Slot, shape_of
+from spanbook.reading.walk import Walk
 
 Values = Mapping[str, Any]
 Make = Callable[[Any], Any]
 _WHOLE = re.compile("0|[1-9][0-9]*")
 _ABOUT = re.compile(r"about (.*?) ?(?:±|\+-) ?([0-9]+)")
 _BESIDE = re.compile("(before|after) (.*)")
+_NOTES = Walk(Role.MARKDOWN)
 
 
 def record(kind: str, values: Values, origin: r.Origin) -> r.Record:
@@ -27,7 +32,8 @@ def record(kind: str, values: Values, origin: r.Origin) -> r.Record:
     if complete := _COMPLETED.get(kind):
         completed |= complete(values)
     made: r.Record = _made(shape_of(kind), completed)
-    return made
+    leads = tuple((leaf.steps, link) for leaf in _NOTES(made) for link in links(leaf.value))
+    return replace(made, origin=replace(origin, links=leads)) if leads else made
 
 
 def _made(shape: Shape, values: Values) -> Any:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import Any, NamedTuple
@@ -42,11 +42,41 @@ class Leaf(NamedTuple):
         return None if attribute is None else getattr(self.holder, attribute)
 
 
+class Walk:
+    """A walk to every value with one of some roles; `to`, to those alone that name such a sort of thing.
+
+    Made once and taken over many records: the way through a kind is laid when its first record comes.
+    """
+
+    __slots__ = ("_asked", "_ways")
+
+    def __init__(self, *roles: Role, to: str = "") -> None:
+        self._asked: Callable[[Slot], bool] = lambda slot: slot.role in roles and (not to or slot.to == to)
+        self._ways: dict[str, _Way] = {}
+
+    def __call__(self, record: Record) -> list[Leaf]:
+        """The values in a record, in the order of its schema."""
+        way = self._ways.get(record.kind)
+        if way is None:
+            way = self._ways[record.kind] = _lay(shape_of(record.kind), self._asked, {})
+        found: list[Leaf] = []
+        if way.turns:
+            _gather(way, record, (), found)
+        return found
+
+    def over(self, records: Iterable[Record]) -> Iterator[tuple[Record, Leaf]]:
+        """The values in each of many records, with the record."""
+        return ((record, leaf) for record in records for leaf in self(record))
+
+
 def walk(record: Record, *roles: Role, to: str = "") -> list[Leaf]:
     """Every value of a record with one of these roles, in the order of its schema; `to`, naming only such."""
-    found: list[Leaf] = []
-    _gather(_way(record.kind, roles, to), record, (), found)
-    return found
+    return _walk(roles, to)(record)
+
+
+@cache
+def _walk(roles: tuple[Role, ...], to: str) -> Walk:
+    return Walk(*roles, to=to)
 
 
 @dataclass(slots=True)
@@ -58,14 +88,6 @@ class _Way:
 
     shape: Shape
     turns: list[tuple[Slot, bool, _Way | None]]
-
-
-@cache
-def _way(kind: str, roles: tuple[Role, ...], to: str) -> _Way:
-    def asked(slot: Slot) -> bool:
-        return slot.role in roles and (not to or slot.to == to)
-
-    return _lay(shape_of(kind), asked, {})
 
 
 def _lay(shape: Shape, asked: Callable[[Slot], bool], laid: dict[Shape, _Way]) -> _Way:
@@ -83,7 +105,7 @@ def _gather(way: _Way, holder: object, at: tuple[Step, ...], found: list[Leaf]) 
     # A list is filled rather than values yielded through every depth: this runs over every record many times.
     for slot, asked, below in way.turns:
         value = getattr(holder, slot.attribute)
-        if value is None:
+        if value is None or value == ():
             continue
         here = (*at, slot.key)
         for steps, one in [((*here, i), v) for i, v in enumerate(value)] if slot.many else ((here, value),):

@@ -8,7 +8,9 @@ from spanbook.reading.kinds import KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Record
 from spanbook.reading.roles import Role
-from spanbook.reading.walk import walk
+from spanbook.reading.walk import Walk
+
+_IDS = Walk(Role.ID)
 
 
 def ids_inside(record: Record) -> Iterator[tuple[tuple[Step, ...], str, str]]:
@@ -17,7 +19,7 @@ def ids_inside(record: Record) -> Iterator[tuple[tuple[Step, ...], str, str]]:
     A thing that is inside another, a position in a group, goes by both their names.
     """
     names: dict[tuple[Step, ...], str] = {}
-    for leaf in walk(record, Role.ID):
+    for leaf in _IDS(record):
         if leaf.at:
             # What it is inside stands two steps up: the key of a list and a place in it.
             above = names.get(leaf.at[:-2])

@@ -19,13 +19,15 @@ from spanbook.reading.records import (
     Teardown,
 )
 from spanbook.reading.roles import Role, UsedAs
-from spanbook.reading.walk import Leaf, walk
+from spanbook.reading.walk import Leaf, Walk
 from spanbook.register.model import Part
 from spanbook.register.numbering import Numbering
 from spanbook.register.statements import Use
 
 R = TypeVar("R", bound=Record)
 _ORDER = {use: place for place, use in enumerate(UsedAs)}
+_NUMBERS = Walk(Role.NUMBER)
+_SERIES, _MACHINES = Walk(Role.REFERENCE, to="series"), Walk(Role.REFERENCE, to="machine")
 
 
 def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, Machine]) -> str | None:
@@ -36,9 +38,9 @@ def owner(record: Record, series: Mapping[str, Series], machines: Mapping[str, M
     """
     if isinstance(record, Machine):
         return maker_id(record.maker)
-    referred = walk(record, Role.REFERENCE, to="series")
+    referred = _SERIES(record)
     named = {series[leaf.value].machine for leaf in referred if leaf.value in series}
-    named |= {leaf.value for leaf in walk(record, Role.REFERENCE, to="machine") if leaf.value in machines}
+    named |= {leaf.value for leaf in _MACHINES(record) if leaf.value in machines}
     of = {maker_id(machines[m].maker) for m in named or machines}
     return of.pop() if len(of) == 1 else None
 
@@ -121,7 +123,7 @@ def parts_of(records: Iterable[Record], uses: Iterable[Use], numbering: Numberin
 
 def mentions(record: Record, numbering: Numbering) -> Iterator[tuple[PartKey, Leaf]]:
     """The parts that a record names, each with the place where it does."""
-    for leaf in sorted(walk(record, Role.NUMBER), key=lambda leaf: _ORDER[leaf.use]):
+    for leaf in sorted(_NUMBERS(record), key=lambda leaf: _ORDER[leaf.use]):
         if leaf.use is not UsedAs.ITSELF:
             means = leaf.beside(Role.SENSE)
             only = leaf.holder.serials if isinstance(leaf.holder, ListedPart) else ()

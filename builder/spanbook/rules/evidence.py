@@ -9,7 +9,7 @@ from spanbook.ground.language import marked
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Conversion, Evidence, Series, Supersession
 from spanbook.reading.roles import Role
-from spanbook.reading.walk import walk
+from spanbook.reading.walk import Walk
 from spanbook.register.model import Register
 from spanbook.register.statements import Fitting, Limit, StraySpan, Subject
 from spanbook.rules.check import Check
@@ -66,11 +66,10 @@ def _without(register: Register) -> Iterator[Finding]:
 
 
 def _silent(register: Register) -> Iterator[Finding]:
-    for record in register.records:
-        for leaf in walk(record, Role.REFERENCE):
-            if isinstance(leaf.holder, Evidence) and leaf.holder.against and not leaf.holder.note:
-                read = _("{} speaks against it, and nothing says how").format(leaf.value)
-                yield Finding(record.origin.place(*leaf.at), read, _("say under note what it says instead"))
+    for record, leaf in Walk(Role.REFERENCE).over(register.records):
+        if isinstance(leaf.holder, Evidence) and leaf.holder.against and not leaf.holder.note:
+            read = _("{} speaks against it, and nothing says how").format(leaf.value)
+            yield Finding(record.origin.place(*leaf.at), read, _("say under note what it says instead"))
 
 
 def _unused(register: Register) -> Iterator[Finding]:

@@ -10,7 +10,7 @@ from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import FormerNumber, Record
 from spanbook.reading.roles import Role
-from spanbook.reading.walk import Leaf, walk
+from spanbook.reading.walk import Leaf, Walk
 from spanbook.register.ids import ids_inside
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
@@ -39,15 +39,17 @@ FORMER_ANCHOR_TAKEN = Rule(
     bad=_LID.replace("span-early", "span-late"),
     good=_LID,
 )
+_FORMERS = Walk(Role.FORMER)
 _Name = tuple[str, object]  # a sort of thing, and a name or a part number
 
 
 def _taken(register: Register) -> Iterator[Finding]:
     """A name is whose it is today, and otherwise the first record's that says it had it."""
-    had = _today(register)
-    for record in register.records:
+    formers = [(record, found) for record in register.records if (found := _FORMERS(record))]
+    had = _today(register) if formers else {}
+    for record, leaves in formers:
         named = {steps[:-1]: (sort, id_) for steps, sort, id_ in ids_inside(record)}
-        for leaf in walk(record, Role.FORMER):
+        for leaf in leaves:
             if leaf.to != "anchor":
                 mine = (record, named.get(leaf.at, (record.kind, record.id)))
                 name = _name(register, record, leaf)
@@ -90,8 +92,10 @@ def _whose(holder: tuple[Record, _Name]) -> str:
 
 def _anchors(register: Register) -> Iterator[Finding]:
     for record, statements in register.statements_of.items():
+        if not (leaves := _FORMERS(record)):
+            continue
         had = {statement.anchor: statement.path for statement in statements}
-        for leaf in walk(record, Role.FORMER):
+        for leaf in leaves:
             if leaf.to == "anchor" and had.setdefault(leaf.value, leaf.at) is not leaf.at:
                 read = _("the former anchor {}, which another statement here has").format(leaf.value)
                 yield Finding(record.origin.place(*leaf.steps), read, _("keep it with one of them only"))

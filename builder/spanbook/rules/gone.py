@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from spanbook.ground.language import gettext as _
 from spanbook.reading.kinds import BY_FOLDER
@@ -10,7 +10,7 @@ from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Gone, GonePage, Record
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
-from spanbook.rules.links import pages_of, today
+from spanbook.rules.links import TOPS, Pages, pages_of, today
 
 _GONE = "# file: content/gone.yml\nkind: gone\npages:\n"
 _GOOD = _GONE + "- {address: sources/letter/, why: It was a copy of the book.}\n"
@@ -60,21 +60,21 @@ def _nowhere(register: Register) -> Iterator[Finding]:
     for record, i, entry in _entries(register):
         top = entry.page.partition("/")[0]
         place = record.origin.place("pages", i, "address")
-        if top not in pages and not (entry.anchor and entry.page.rstrip("/") in _OF_WORDS):
+        if top not in TOPS and not (entry.anchor and entry.page.rstrip("/") in _OF_WORDS):
             todo = _("copy it from the site's addresses.txt; addresses begin with {}").format(
-                ", ".join(sorted(pages))
+                ", ".join(sorted(TOPS))
             )
             yield Finding(place, _("{}, where no page of a record ever stood").format(entry.address), todo)
-        elif entry.anchor and top in pages and not _is_there(register, pages, entry):
+        elif entry.anchor and top in TOPS and not _is_there(register, pages, entry):
             read = _("{}, a statement on a page that is gone").format(entry.address)
             yield Finding(place, read, _("name the whole page: {}").format(entry.page))
 
 
-def _is_there(register: Register, pages: dict[str, Collection[str]], entry: GonePage) -> bool:
+def _is_there(register: Register, pages: Pages, entry: GonePage) -> bool:
     """Whether a page is there, or leads on to where it is."""
     top, __, rest = entry.page.partition("/")
     id_ = rest.removesuffix("/")
-    return id_ in pages.get(top, ()) or today(register, top, id_) is not None
+    return id_ in pages(top) or today(register, top, id_) is not None
 
 
 def _anchors(register: Register, entry: GonePage) -> set[str]:

@@ -58,6 +58,8 @@ def _never(fits: Fits) -> Iterator[Finding]:
 def _holes(fits: Fits) -> Iterator[Finding]:
     ever = Ever(fits)
     for assembly in fits.register.assemblies.values():
+        if not any(line.serials for line in assembly.parts):
+            continue
         for place in fits.lists.places(assembly):
             for series in _series_of(place):
                 if hole := _hole(fits, place, series) & ever.surely_had(series, assembly):

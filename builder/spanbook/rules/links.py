@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from difflib import get_close_matches
 
 from spanbook.ground.language import gettext as _
-from spanbook.ground.markdown_links import links, names_a_user
+from spanbook.ground.markdown_links import names_a_user
+from spanbook.ground.memo import Memo
 from spanbook.reading.kinds import BY_FOLDER, KINDS
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Record
-from spanbook.reading.roles import Role
-from spanbook.reading.walk import walk
 from spanbook.register.led import led_numbers
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
@@ -39,9 +38,7 @@ LINK_DEAD = Rule(
 
 
 def _links(register: Register) -> Iterator[tuple[Record, tuple[Step, ...], str]]:
-    for record in register.records:
-        for leaf in walk(record, Role.MARKDOWN):
-            yield from ((record, leaf.steps, link) for link in links(leaf.value))
+    return ((record, *link) for record in register.records for link in record.origin.links)
 
 
 def _not_allowed(register: Register) -> Iterator[Finding]:
@@ -55,16 +52,28 @@ def _not_allowed(register: Register) -> Iterator[Finding]:
             yield Finding(record.origin.place(*steps), _("a link to {}").format(link), todo)
 
 
-def pages_of(register: Register) -> dict[str, Collection[str]]:
-    """What of every sort has a page, by the beginning of their addresses."""
-    pages: dict[str, Collection[str]] = {
-        kind.folder: register.things[kind.name] for kind in KINDS.values() if kind.paged
-    }
-    pages["series"] = register.series.keys()
-    pages["positions"] = register.positions.keys()
-    pages["parts"] = {key.path for key in (*register.parts, *register.numbering.senses)}
-    pages["parts"] |= led_numbers(register).keys()
-    return pages
+# What addresses of pages begin with.
+TOPS = frozenset({*(kind.folder for kind in KINDS.values() if kind.paged), "series", "positions", "parts"})
+Pages = Callable[[str], Collection[str]]  # what has a page, by the beginning of its address
+
+
+def pages_of(register: Register) -> Pages:
+    """Of what is asked for alone: there are many parts."""
+    found: Memo[str, Collection[str]] = Memo(lambda top: _pages_at(register, top))
+    return found
+
+
+def _pages_at(register: Register, top: str) -> Collection[str]:
+    match top:
+        case "series":
+            return register.series.keys()
+        case "positions":
+            return register.positions.keys()
+        case "parts":
+            keys = (*register.parts, *register.numbering.senses)
+            return {key.path for key in keys} | led_numbers(register).keys()
+        case _:
+            return register.things[BY_FOLDER[top].name] if top in TOPS else ()
 
 
 def today(register: Register, top: str, id_: str) -> str | None:
@@ -85,13 +94,13 @@ def _dead(register: Register) -> Iterator[Finding]:
     for record, steps, link in _links(register):
         top, __, rest = link.split("#")[0].removeprefix("/").partition("/")
         id_ = rest.removesuffix("/")
-        if link.startswith("/") and top in pages and id_ and not _may_be(register, pages[top], id_):
+        if link.startswith("/") and top in TOPS and id_ and not _may_be(register, pages(top), id_):
             read = _("a link to {}, which is no page here").format(link)
             now = today(register, top, id_)
             todo = (
                 _("write what it goes by now: /{top}/{now}/").format(top=top, now=now)
                 if now
-                else _like(top, pages[top], id_)
+                else _like(top, pages(top), id_)
             )
             yield Finding(record.origin.place(*steps), read, todo)
 

@@ -16,7 +16,7 @@ from spanbook.reading.phrases import any_of
 from spanbook.reading.problems import Finding, Place, Rule, Severity
 from spanbook.reading.records import Assembly, PartRecord, Record
 from spanbook.reading.roles import Role, UsedAs
-from spanbook.reading.walk import Leaf, walk
+from spanbook.reading.walk import Leaf, Walk
 from spanbook.register.model import Part, Register
 from spanbook.register.numbering import Numbers, Sense, When
 from spanbook.rules.check import Check
@@ -154,12 +154,11 @@ def _alike(register: Register) -> Iterator[Finding]:
 def _numbers(register: Register) -> Iterator[tuple[Record, Leaf, PartKey, PartKey]]:
     """Every number that a record names a part by: as it stands there, and the part that it leads to."""
     numbering = register.numbering
-    for record in register.records:
-        for leaf in walk(record, Role.NUMBER):
-            if leaf.use is not UsedAs.ITSELF:
-                by = leaf.beside(Role.OWNER)
-                written = numbering.written(record, by, leaf.value)
-                yield record, leaf, written, numbering.of(record, by, leaf.value, leaf.beside(Role.SENSE))
+    for record, leaf in Walk(Role.NUMBER).over(register.records):
+        if leaf.use is not UsedAs.ITSELF:
+            by = leaf.beside(Role.OWNER)
+            written = numbering.written(record, by, leaf.value)
+            yield record, leaf, written, numbering.of(record, by, leaf.value, leaf.beside(Role.SENSE))
 
 
 def _place(register: Register, part: Part) -> Place:
@@ -171,6 +170,8 @@ def _place(register: Register, part: Part) -> Place:
 
 
 def _unclear(register: Register) -> Iterator[Finding]:
+    if not register.numbering.senses:
+        return
     for record, leaf, __, key in _numbers(register):
         if key in register.numbering.senses and leaf.use is not UsedAs.OWN:
             ids = any_of(sense.part.id for sense in register.numbering.senses[key])
@@ -219,7 +220,7 @@ def _misprint(register: Register) -> Iterator[Finding]:
         for key in register.numbering.misprints(part)
         if register.numbering.leads.get(key) == register.numbering.of_record(part)
     }
-    for record, leaf, written, __ in _numbers(register):
+    for record, leaf, written, __ in _numbers(register) if printed else ():
         if part := printed.get(written):
             read = _("{value}, which is a misprint for {number} by {path}").format(
                 value=leaf.value, number=part.number, path=part.origin.path

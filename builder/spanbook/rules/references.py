@@ -12,12 +12,13 @@ from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Absence, PositionEntry, Positions
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import kinds_named
-from spanbook.reading.walk import walk
+from spanbook.reading.walk import Walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 from spanbook.rules.sorts import sort_words
 
 Steps = tuple[Step, ...]
+_PLACES, _ASSEMBLIES = Walk(Role.PLACE), Walk(Role.REFERENCE, to="assembly")
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\n"
 _SPAN = "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\n"
 _GOOD = _FILE + "position: body/cover\n" + _SPAN
@@ -64,11 +65,9 @@ POSITION_WITHIN = Rule(
 
 def _unknown(register: Register) -> Iterator[Finding]:
     known = Memo(register.named)
-    for record in register.records:
-        for leaf in walk(record, Role.REFERENCE, Role.PLACE, Role.SENSE):
-            if leaf.value not in known(leaf.to) and not register.unread.may_hold(leaf.to, leaf.value):
-                place = record.origin.place(*leaf.steps)
-                yield Finding(place, *_what_instead(register, leaf.to, leaf.value))
+    for record, leaf in Walk(Role.REFERENCE, Role.PLACE, Role.SENSE).over(register.records):
+        if leaf.value not in known(leaf.to) and not register.unread.may_hold(leaf.to, leaf.value):
+            yield Finding(record.origin.place(*leaf.steps), *_what_instead(register, leaf.to, leaf.value))
 
 
 def _what_instead(register: Register, sort: str, id_: str) -> tuple[str, str]:
@@ -87,19 +86,20 @@ def _what_instead(register: Register, sort: str, id_: str) -> tuple[str, str]:
 
 
 def _not_a_leaf(register: Register) -> Iterator[Finding]:
-    for record in register.records:
-        for leaf in walk(record, Role.PLACE):
-            position = register.positions.get(leaf.value)
-            if position and not position.holds:
-                inside = ", ".join(position.below)
-                read = _("{} is a group of positions").format(leaf.value)
-                yield Finding(record.origin.place(*leaf.steps), read, _("name one of {}").format(inside))
+    for record, leaf in _PLACES.over(register.records):
+        position = register.positions.get(leaf.value)
+        if position and not position.holds:
+            inside = ", ".join(position.below)
+            read = _("{} is a group of positions").format(leaf.value)
+            yield Finding(record.origin.place(*leaf.steps), read, _("name one of {}").format(inside))
 
 
 def _differs(register: Register) -> Iterator[Finding]:
     for record in register.records:
-        places = {leaf.at: leaf for leaf in walk(record, Role.PLACE)}
-        for leaf in walk(record, Role.REFERENCE, to="assembly"):
+        if not (named := _ASSEMBLIES(record)):
+            continue
+        places = {leaf.at: leaf for leaf in _PLACES(record)}
+        for leaf in named:
             place, assembly = places.get(leaf.at), register.assemblies.get(leaf.value)
             if place and assembly and assembly.position != place.value:
                 read = _("{id} at {place}, and its record puts it at {position}").format(

@@ -8,9 +8,11 @@ from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import StripDown
 from spanbook.reading.roles import Role
-from spanbook.reading.walk import walk
+from spanbook.reading.walk import Walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
+
+_SERIES, _ASSEMBLIES = Walk(Role.REFERENCE, to="series"), Walk(Role.REFERENCE, to="assembly")
 
 
 def _lid(id_: str, first: int, last: int, more: str = "") -> str:
@@ -45,10 +47,12 @@ RETIRED_LEADS_NOWHERE = Rule(
 
 
 def _named(register: Register) -> Iterator[Finding]:
+    if not register.retired_series and not any(one.retired for one in register.assemblies.values()):
+        return
     for record in register.records:
         if isinstance(record, StripDown):
             continue  # what was done to it was done, whichever it was
-        for leaf in walk(record, Role.REFERENCE, to="series"):
+        for leaf in _SERIES(record):
             run = register.retired_series.get(leaf.value)
             if run and leaf.steps[-2] != "now":
                 now = ", ".join(run.now)
@@ -60,7 +64,7 @@ def _named(register: Register) -> Iterator[Finding]:
                 yield Finding(
                     record.origin.place(*leaf.steps), _("{}, which is retired").format(leaf.value), todo
                 )
-        for leaf in walk(record, Role.REFERENCE, to="assembly"):
+        for leaf in _ASSEMBLIES(record):
             held = register.assemblies.get(leaf.value)
             if held and held.retired and leaf.steps[0] != "now":
                 now = ", ".join(held.now)

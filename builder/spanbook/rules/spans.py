@@ -11,7 +11,7 @@ from spanbook.reading.problems import Finding, Rule, Severity
 from spanbook.reading.records import Record, Series, SeriesSpan
 from spanbook.reading.roles import Role
 from spanbook.reading.series_typed import numbers_of
-from spanbook.reading.walk import walk
+from spanbook.reading.walk import Walk
 from spanbook.register.model import Register
 from spanbook.rules.check import Check
 
@@ -44,10 +44,9 @@ SPAN_SKIPPED = Rule(
 
 def spans_of(register: Register) -> Iterator[tuple[Record, tuple[Step, ...], SeriesSpan, Series]]:
     """Every span of every record in a series that exists, with its place in the record."""
-    for record in register.records:
-        for leaf in walk(record, Role.SPAN):
-            if leaf.value.series in register.series:
-                yield record, leaf.steps, leaf.value, register.series[leaf.value.series]
+    for record, leaf in Walk(Role.SPAN).over(register.records):
+        if series := register.series.get(leaf.value.series):
+            yield record, leaf.steps, leaf.value, series
 
 
 def _reversed(register: Register) -> Iterator[Finding]:

@@ -49,6 +49,8 @@ STACK_AGAINST_STEPS = Rule(
 
 def _not_listed(register: Register) -> Iterator[Finding]:
     for assembly in register.assemblies.values():
+        if not assembly.stack:
+            continue
         listed = {register.key_of(assembly, use.said) for use in register.uses_of(assembly)}
         drawn = {part.number for part in assembly.stack}
         for i, part in enumerate(assembly.stack):

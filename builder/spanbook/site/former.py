@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from spanbook.reading.kinds import KINDS
 from spanbook.register.led import led_numbers, owners_of
@@ -49,7 +48,7 @@ def _pages(register: Register) -> Iterator[tuple[str, str]]:
     for part in register.parts.values():
         # A meaning's page goes by the id of its record.
         for id_ in part.record.formerly if part.record and part.key.sense else ():
-            yield addresses.of_part(replace(part.key, sense=id_)), addresses.of_part(part.key)
+            yield addresses.of_part(part.key._replace(sense=id_)), addresses.of_part(part.key)
     firms = owners_of(register)
     for number, today in former.numbers.items():
         if today in register.parts and number not in register.parts:
