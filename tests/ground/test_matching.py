@@ -91,3 +91,13 @@ def test_the_page_folds_as_the_builder_does() -> None:
     code = "\n".join([*lines, f"console.log(JSON.stringify({ask}))"])
     found = subprocess.run(["node", "-e", code], capture_output=True, text=True, check=True).stdout
     assert json.loads(found) == [[plain(text), squeezed(text), words(text)] for text in samples]
+
+
+# A character after them that no short way takes, and that stands for itself.
+PLAIN = st.text(st.characters(max_codepoint=127)).filter(lambda text: text == text.strip())
+
+
+@given(PLAIN)
+def test_plain_letters_take_a_short_way_to_the_same(text: str) -> None:
+    assert plain(f"{text}ж") == f"{plain(text)}ж"
+    assert squeezed(f"{text}ж") == f"{squeezed(text)}ж"

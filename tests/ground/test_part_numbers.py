@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.part_numbers import PartKey, maker_id
+from spanbook.ground.part_numbers import PartKey, folded, maker_id
 
 numbers = st.text(st.characters(blacklist_categories=["Cs", "Cc"]), min_size=1, max_size=12)
 
@@ -62,3 +62,8 @@ def test_maker_ids() -> None:
 def test_an_address_stays_what_it_once_was(number: str, slug: str) -> None:
     """Addresses live for decades: each of these is a promise."""
     assert PartKey.of("x", number).slug == slug
+
+
+@given(st.text(st.characters(max_codepoint=127)).filter(lambda text: text == text.strip()))
+def test_a_number_of_plain_letters_takes_a_short_way_to_the_same(number: str) -> None:
+    assert folded(f"{number}ж") == f"{folded(number)}ж"

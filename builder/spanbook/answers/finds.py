@@ -7,7 +7,7 @@ from functools import cached_property
 
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.speaking import Speaking
-from spanbook.answers.worn import MayBe, only, possible
+from spanbook.answers.worn import MayBe, Stamps, only
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Find, Teardown
 from spanbook.register.model import Register
@@ -19,6 +19,7 @@ class Finds:
     def __init__(self, register: Register, speaking: Speaking) -> None:
         self.register = register
         self.speaking = speaking
+        self._stamps = Stamps(register)
         self.possible = Memo(self._possible)
         self.possible_at = Memo(self._possible_at)
         self.machine = Memo(self._machine)
@@ -26,7 +27,7 @@ class Finds:
 
     def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
         """The issued numbers that a teardown's serial number may be, in its series if it names one."""
-        found = possible(self.register, teardown.serial)
+        found = self._stamps.possible(teardown.serial)
         return tuple(m for m in found if teardown.series in (None, m.series.id))
 
     def _possible_at(self, asked: tuple[Teardown, str]) -> tuple[MayBe, ...]:

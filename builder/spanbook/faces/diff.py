@@ -16,6 +16,7 @@ from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.git_merge import merged
 from spanbook.reading.problems import errors
 from spanbook.reading.record_cache import Known, known_of
+from spanbook.register.model import Register
 from spanbook.rules.checking import Checked, collector_resting, open_folder, open_tree
 from spanbook.site import permanent
 from spanbook.wording.proposal import clash_words
@@ -38,18 +39,14 @@ def compare(old: str, new: str, project: str | Path = ".", *, merge: bool = Fals
     if not _is_folder(old) and not _is_folder(new):
         return _compare_revisions(project, old, new)
     with known_of(project / "content") as known:
-        places = (
-            _sound(place, open_folder(Path(place), known))
-            if _is_folder(place)
-            else _at(project, place, known)
-            for place in (old, new)
-        )
-        return _compared(project, *places)
+        before = _opened(project, old, known)
+        return _compared(project, before, _opened(project, new, known, before.register))
 
 
 def _compare_revisions(project: Path, old: str, new: str) -> Comparison:
     with known_of(project / "content") as known:
-        found = _compared(project, *(_at(project, revision, known) for revision in (old, new)))
+        before = _at(project, old, known)
+        found = _compared(project, before, _at(project, new, known, before.register))
     repository = Repository(project)
     touched = git_tree.touched(repository, repository.commit(old), repository.commit(new))
     return replace(found, besides=git_tree.besides(touched))
@@ -81,7 +78,7 @@ def compare_tree(
     """
     with known_of(project / "content") as known:
         after = _sound(new, open_tree(tree, "content", known))
-        found = _compared(project, _at(project, old, known), after)
+        found = _compared(project, _at(project, old, known, after.register), after)
     return replace(found, besides=besides)
 
 
@@ -113,14 +110,20 @@ class Before:
         return self.checked.answers(lambda: assumed_of(self.project))
 
 
-def _at(project: Path, revision: str, known: Known) -> Checked:
+def _opened(project: Path, place: str, known: Known, like: Register | None = None) -> Checked:
+    if _is_folder(place):
+        return _sound(place, open_folder(Path(place), known, like))
+    return _at(project, place, known, like)
+
+
+def _at(project: Path, revision: str, known: Known, like: Register | None = None) -> Checked:
     try:
         tree = git_tree.content_at(project, revision)
     except NoRevision as missing:
         raise NotComparable(
             _("{missing}; give a folder, or a revision of {project}").format(missing=missing, project=project)
         ) from None
-    return _sound(revision, open_tree(tree, "content", known))
+    return _sound(revision, open_tree(tree, "content", known, like))
 
 
 def _sound(place: str, checked: Checked) -> Checked:

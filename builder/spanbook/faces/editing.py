@@ -133,7 +133,7 @@ def _corrected(project: str | Path, make: _Make) -> Correction:
             raise CannotChange(not_clean(bad))
         guides = {path: folder.read(path, _MOST) for path in folder.others() if path.endswith(".md")}
         plan = make(was.register, guides)
-        now = check_tree(_changed(folder, plan), content.name, known)
+        now = check_tree(_changed(folder, plan), content.name, known, was.register)
     lost = Counter(_comments(plan, after=False)) - Counter(_comments(plan, after=True))
     if lost:
         raise CannotChange(comment_lost(next(iter(lost))))

@@ -16,6 +16,7 @@ from spanbook.reading.git import NoRevision
 from spanbook.reading.git_merge import Clash, Merge, merging
 from spanbook.reading.problems import Problem, Rule, Severity, errors
 from spanbook.reading.record_cache import Known, known_of
+from spanbook.register.model import Register
 from spanbook.rules import RULES
 from spanbook.rules.addresses import dead
 from spanbook.rules.checking import Checked, check_folder, check_tree
@@ -182,7 +183,7 @@ class Main:
             tree = git_tree.content_at(self.project, new)
         else:
             tree = git_tree.content_of(merge.repository, merge.tree, new)
-        checked = check_tree(tree, "content", self.known)
+        checked = check_tree(tree, "content", self.known, self._register)
         return Review(new, checked, self.problems, merge.clashes, self.before, merge.touched)
 
     @cached_property
@@ -191,6 +192,10 @@ class Main:
             return check_tree(git_tree.content_at(self.project, self.called), "content", self.known)
         except NoRevision as missing:
             return missing
+
+    @property
+    def _register(self) -> Register | None:
+        return None if isinstance(self._checked, NoRevision) else self._checked.register
 
     @property
     def problems(self) -> tuple[Problem, ...]:

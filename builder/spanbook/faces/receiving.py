@@ -194,7 +194,7 @@ def receive(
             files = tuple(replace(one, sent_as=called(one.path)) for one in _sent(sent, tree, was.register))
             taken = tuple(_taken(sent, was.register))
         put = {one.path: one.data for one in files}
-        now = check_tree(LaidOver(tree, put), "content", known)
+        now = check_tree(LaidOver(tree, put), "content", known, was.register)
     return Receipt(
         project=project,
         onto=onto,

@@ -91,6 +91,11 @@ class Form:
     def show(self, number: int) -> str:
         return f"{self.prefix}{number:0{self.width}}{self.suffix}"
 
+    @property
+    def begins(self) -> str:
+        """The character that it begins with, folded; nothing where that is a digit of the number."""
+        return self._folded[0][:1]
+
     def digits(self, folded: str) -> str | None:
         """What stands between prefix and suffix, if those are there (`?` stands for any character)."""
         prefix, suffix = self._folded
@@ -170,6 +175,10 @@ class Stamp:
         alike = (one for one in each if len(one) == len(each[0]))
         columns = map(set, zip(*alike, strict=True))
         return "".join(column.pop() if len(column) == 1 else UNREADABLE for column in columns)
+
+    def begin(self) -> frozenset[str]:
+        """The characters that its numbers may begin with, folded; an empty one for their digits."""
+        return frozenset(form.begins for stretch in self.stretches for form in stretch.forms)
 
     def read(self, text: str) -> int | None:
         """The one place that a text reads as, leading zeros or not; None when there is none, or several."""

@@ -30,13 +30,15 @@ class LedNumber:
 
 def led_numbers(register: Register) -> dict[str, LedNumber]:
     """Every number that leads to the page of another, by its part of the address."""
-    taken = {key.path for key in register.parts} | {key.path for key in register.numbering.senses}
     found: dict[str, LedNumber] = {}
     for part in register.parts.values():
-        for one in (*_also(register, part), *_spelt(part)):
-            if one.path not in taken:
+        if part.record or part.spelt:
+            for one in (*_also(register, part), *_spelt(part)):
                 found.setdefault(one.path, one)
-    return found
+    if not found:
+        return found
+    taken = {key.path for key in register.parts} | {key.path for key in register.numbering.senses}
+    return {path: one for path, one in found.items() if path not in taken}
 
 
 def _also(register: Register, part: Part) -> Iterator[LedNumber]:

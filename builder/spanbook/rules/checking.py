@@ -20,6 +20,7 @@ from spanbook.reading.problems import Problem, in_order
 from spanbook.reading.record_cache import Known, known_of
 from spanbook.register.link import build
 from spanbook.register.model import Register
+from spanbook.register.relink import linked
 from spanbook.rules import drawings, files, photographs
 from spanbook.rules.verdicts import every_error, every_problem
 
@@ -59,11 +60,13 @@ def check_folder(path: Path) -> Checked:
         return check_tree(tree, shown_as, known)
 
 
-def check_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
-    """The same of a content folder wherever it is kept."""
+def check_tree(
+    tree: Tree, shown_as: str, known: Known | None = None, like: Register | None = None
+) -> Checked:
+    """The same of a content folder wherever it is kept; `like` is a register of mostly the same records."""
     with collector_resting():
         read = read_tree(tree, shown_as, known)
-        fits = Fits(build(read.records, read.unread))
+        fits = Fits(_register(read, like))
         return check_read(tree, shown_as, read, fits, keep=known is not None)
 
 
@@ -79,26 +82,33 @@ def check_read(tree: Tree, shown_as: str, read: Reading, fits: Fits, *, keep: bo
     return Checked(fits, in_order((*read.problems, *ruled, *laid)))
 
 
-def open_folder(path: Path, known: Known | None = None) -> Checked:
+def open_folder(path: Path, known: Known | None = None, like: Register | None = None) -> Checked:
     """What answers are made from, and only the errors that would make them wrong, which is faster.
 
-    Two folders that are opened with the same `known` share the records that are the same in both.
+    Two folders that are opened with the same `known` share the records that are the same in both; `like` is
+    a register of mostly the same records.
     """
     tree, shown_as = tree_of(path)
     if known:
-        return open_tree(tree, shown_as, known)
+        return open_tree(tree, shown_as, known, like)
     with known_of(tree.path) as kept:
-        return open_tree(tree, shown_as, kept)
+        return open_tree(tree, shown_as, kept, like)
 
 
-def open_tree(tree: Tree, shown_as: str, known: Known | None = None) -> Checked:
+def open_tree(
+    tree: Tree, shown_as: str, known: Known | None = None, like: Register | None = None
+) -> Checked:
     """The same of a content folder wherever it is kept."""
     with collector_resting():
         read = read_tree(tree, shown_as, known)
-        fits = Fits(build(read.records, read.unread))
+        fits = Fits(_register(read, like))
         run = partial(rules.run, fits, errors_only=True)
         ruled = every_error(read.digest, run) if known else run()
         return Checked(fits, in_order((*read.problems, *ruled)))
+
+
+def _register(read: Reading, like: Register | None) -> Register:
+    return linked(read.records, read.unread, like) if like else build(read.records, read.unread)
 
 
 def tree_of(path: Path) -> tuple[Folder, str]:

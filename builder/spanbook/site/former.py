@@ -23,7 +23,8 @@ def former_pages(register: Register) -> Mapping[str, str]:
 
 def _pages(register: Register) -> Iterator[tuple[str, str]]:
     former, sheets = register.former, set(addresses.sheets(register))
-    keys = {parts: set(addresses.with_keys(register, parts=parts)) for parts in (False, True)}
+    moved = any(sort == "position" for sort, _ in former.ids)
+    keys = {parts: set(addresses.with_keys(register, parts=parts)) for parts in (False, True) if moved}
     for (sort, before), now in former.ids.items():
         if sort == "series":
             yield f"{addresses.SERIES}{before}/", f"{addresses.SERIES}{now}/"
