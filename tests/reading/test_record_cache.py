@@ -11,7 +11,8 @@ import pytest
 from spanbook import reading
 from spanbook.answers.answers import Answers
 from spanbook.ground.language import speaking
-from spanbook.reading import sealed
+from spanbook.reading import make, sealed
+from spanbook.rules import verdicts
 from spanbook.rules.checking import Checked, check_folder
 from spanbook.site import views
 from spanbook.site.common import Site
@@ -206,3 +207,51 @@ def test_another_program_takes_nothing_and_what_is_old_goes(
     check_folder(folder)
     assert read
     assert [other for other in cache.iterdir() if other != file] == list(cache.iterdir())
+
+
+def test_few_that_changed_are_kept_beside_the_rest(
+    tmp_path: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    letter = (
+        "# file: content/sources/letter-{0}.yml\nkind: source\nid: letter-{0}\ntitle: L\n"
+        "class: correspondence\n"
+    )
+    folder = worlds.lay(tmp_path / "world", WORLD, *map(letter.format, range(20)))
+    check_folder(folder)
+    (whole,) = cache.iterdir()
+    kept = whole.read_bytes()
+    read = _reads(monkeypatch)
+
+    def change(*numbers: int) -> None:
+        for number in numbers:
+            file = folder / f"content/sources/letter-{number}.yml"
+            file.write_text(file.read_text().replace("title: L", "title: LL"))
+
+    change(1)
+    check_folder(folder)
+    assert check_folder(folder).register.sources["letter-1"].title == "LL"
+    assert read == ["content/sources/letter-1.yml"]
+    assert whole.read_bytes() == kept
+    assert len(list(cache.iterdir())) == 2
+    change(1, 2, 3, 4, 5, 6)
+    read.clear()
+    for _ in range(2):
+        assert check_folder(folder).register.sources["letter-1"].title == "LLL"
+    assert len(read) == 6
+    assert list(cache.iterdir()) == [whole]
+    assert whole.read_bytes() != kept
+
+
+def test_where_notes_lead_is_kept_with_the_record(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    note = "notes: See [the book](/sources/book/) and [that](/sources/boook/).\n"
+    folder = worlds.lay(tmp_path / "world", WORLD + note)
+    first = check_folder(folder)
+    assert [link for _, link in first.register.assemblies["hat"].origin.links] == [
+        "/sources/book/",
+        "/sources/boook/",
+    ]
+    monkeypatch.setattr(make, "links", pytest.fail)
+    monkeypatch.setattr(verdicts, "_before", lambda _: None)
+    again = check_folder(folder)
+    assert again.problems == first.problems
+    assert "link-dead" in {problem.name for problem in again.problems}

@@ -7,7 +7,7 @@ twice and no two of them can say different things. What depends on a question th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -183,6 +183,12 @@ class Answers:
     def beyond(self) -> tuple[Beyond, ...]:
         """What was seen past the numbers that the records give it."""
         return tuple(self._beyond_with(sorted(self.register.found)))
+
+    def beyond_at(self, positions: Set[str]) -> Iterator[Beyond]:
+        """What was seen past its numbers at some positions, and of what conversions make anywhere."""
+        known, made = self.register.assemblies, self.register.conversions_to
+        ids = (id_ for id_ in sorted(self.register.found) if id_ in known)
+        return self._beyond_with(id_ for id_ in ids if known[id_].position in positions or id_ in made)
 
     def beyond_of(self, record: Record) -> Sequence[Beyond]:
         """What was seen past the numbers of an assembly or a conversion."""

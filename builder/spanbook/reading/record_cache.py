@@ -13,6 +13,8 @@ from spanbook.reading.records import Record
 
 Read = tuple[str, bytes]
 _MOST_KEPT = 1_000_000_000  # bytes, of all projects
+_MUCH = 8  # the share of all records that may have changed before all are written anew
+_Kept = tuple[Path, dict[Read, Record]]
 
 
 class Known:
@@ -37,12 +39,23 @@ class Known:
 def known_of(content: Path) -> Iterator[Known]:
     """What was read of a content folder before. What is used inside is kept for the next time."""
     file = kept_files.folder("records") / f"{_name(content)}.pickle"
-    records = _taken(file)
-    known = Known(records)
+    since = file.with_suffix(".since.pickle")
+    most, few = _taken(file), _taken(since)
+    known = Known({**most, **few})
     yield known
     with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
-        if known.used.keys() != records.keys():
-            sealed.put(file, known.used, _MOST_KEPT)
+        _keep(known.used, (file, most), (since, few))
+
+
+def _keep(used: dict[Read, Record], whole: _Kept, more: _Kept) -> None:
+    """Put what was used beside what is kept already, or all of it anew where much of it is another."""
+    (file, most), (since, few) = whole, more
+    new = {read: record for read, record in used.items() if read not in most}
+    if max(len(new), len(most.keys() - used.keys())) > len(most) // _MUCH:
+        sealed.put(file, used, _MOST_KEPT)
+        since.unlink(missing_ok=True)
+    elif new.keys() != few.keys():
+        sealed.put(since, new, _MOST_KEPT)
 
 
 def _name(content: Path) -> str:

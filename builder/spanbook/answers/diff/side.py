@@ -68,9 +68,10 @@ class Side:
     def questions(self) -> dict[tuple[object, ...], Question]:
         """What is open, but for sizes to measure: what is worth it follows from those that are told."""
         # What falls short may come of records at other positions, and of supersessions: all of it is asked.
-        short, beyond = self.answers.shortfalls, self.answers.beyond
+        short, at = self.answers.shortfalls, self.affected
+        seen = self.answers.beyond if at is None else tuple(self.answers.beyond_at(at))
         found = questions(
-            self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short, beyond=beyond
+            self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short, beyond=seen
         )
         assemblies = dict.fromkeys(s.record for s in self.judged if isinstance(s.record, Assembly))
         of_lines = lines_asked(self.answers.fits, self.judged, self.answers.line_breaks(assemblies))
