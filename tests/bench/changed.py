@@ -17,7 +17,9 @@ from tests.bench import community
 from tests.bench.again import retitle
 from tests.bench.site import cpu
 
-CONFIG = "site_name: Bench\ndocs_dir: content\ntheme: {name: spanbook}\nplugins: [spanbook]\nnav: [index.md]\n"
+CONFIG = (
+    "site_name: Bench\ndocs_dir: content\ntheme: {name: spanbook}\nplugins: [spanbook]\nnav: [index.md]\n"
+)
 TIMES = 3
 COMMANDS = {
     "check": ("check",),

@@ -95,9 +95,7 @@ def open_folder(path: Path, known: Known | None = None, like: Register | None = 
         return open_tree(tree, shown_as, kept, like)
 
 
-def open_tree(
-    tree: Tree, shown_as: str, known: Known | None = None, like: Register | None = None
-) -> Checked:
+def open_tree(tree: Tree, shown_as: str, known: Known | None = None, like: Register | None = None) -> Checked:
     """The same of a content folder wherever it is kept."""
     with collector_resting():
         read = read_tree(tree, shown_as, known)
