@@ -7,7 +7,7 @@ twice and no two of them can say different things. What depends on a question th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -184,12 +184,6 @@ class Answers:
         """What was seen past the numbers that the records give it."""
         return tuple(self._beyond_with(sorted(self.register.found)))
 
-    def beyond_at(self, positions: Set[str]) -> Iterator[Beyond]:
-        """What was seen past its numbers at some positions, and of what conversions make anywhere."""
-        known, made = self.register.assemblies, self.register.conversions_to
-        ids = (id_ for id_ in sorted(self.register.found) if id_ in known)
-        return self._beyond_with(id_ for id_ in ids if known[id_].position in positions or id_ in made)
-
     def beyond_of(self, record: Record) -> Sequence[Beyond]:
         """What was seen past the numbers of an assembly or a conversion."""
         made = record.changes if isinstance(record, Conversion) else ()
@@ -198,10 +192,10 @@ class Answers:
 
     def _beyond_with(self, ids: Iterable[str]) -> Iterator[Beyond]:
         known = self.register.assemblies
-        return (one for id_ in ids if id_ in known for one in self._beyond_in(known[id_]))
+        return (one for id_ in ids if id_ in known for one in self.beyond_in(known[id_]))
 
     @cached_property
-    def _beyond_in(self) -> Memo[Assembly, tuple[Beyond, ...]]:
+    def beyond_in(self) -> Memo[Assembly, tuple[Beyond, ...]]:
         """Where an assembly was seen past the numbers that the records give it."""
         return Memo(lambda assembly: tuple(beyond(self.ever, assembly)))
 

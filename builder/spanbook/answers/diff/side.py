@@ -8,6 +8,7 @@ from functools import cached_property
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fit
+from spanbook.answers.beyond import Beyond
 from spanbook.answers.bounds import pieces
 from spanbook.answers.breaks import Break, all_breaks
 from spanbook.answers.counted import counted
@@ -68,8 +69,7 @@ class Side:
     def questions(self) -> dict[tuple[object, ...], Question]:
         """What is open, but for sizes to measure: what is worth it follows from those that are told."""
         # What falls short may come of records at other positions, and of supersessions: all of it is asked.
-        short, at = self.answers.shortfalls, self.affected
-        seen = self.answers.beyond if at is None else tuple(self.answers.beyond_at(at))
+        short, seen = self.answers.shortfalls, self._beyond()
         found = questions(
             self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short, beyond=seen
         )
@@ -77,6 +77,15 @@ class Side:
         of_lines = lines_asked(self.answers.fits, self.judged, self.answers.line_breaks(assemblies))
         every = counted(self.answers.fits, (*found, *of_lines))
         return {self._question(question): question for question in every}
+
+    def _beyond(self) -> tuple[Beyond, ...]:
+        """What was seen past its numbers where a record changed, and anywhere of what conversions make."""
+        at, register = self.affected, self.answers.register
+        if at is None:
+            return self.answers.beyond
+        held = (one for id_ in sorted(register.found) if (one := register.assemblies.get(id_)))
+        asked = (one for one in held if one.position in at or one.id in register.conversions_to)
+        return tuple(each for one in asked for each in self.answers.beyond_in(one))
 
     def _question(self, question: Question) -> tuple[object, ...]:
         held = tuple(self.today(assembly.kind, assembly.id) for assembly in question.assemblies)
