@@ -6,6 +6,8 @@ from fractions import Fraction
 from math import log2
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from spanbook.answers.changepoint import Observation, Rates, agreed, gain, posterior, report
 from spanbook.answers.changepoint.looks import next_look
@@ -81,3 +83,52 @@ def test_where_a_look_tells_nothing_it_has_no_bits() -> None:
     look = report(PRINTED, [], Rates(*[HALF] * 4)).look
     assert look
     assert look.bits == pytest.approx(0, abs=1e-12)
+
+
+@st.composite
+def priors(draw: st.DrawFn) -> list[EvenRun]:
+    """Runs one after another, some of which the break cannot be in, with numbers skipped between."""
+    runs, number = [], 1
+    for each in draw(st.lists(st.sampled_from([0, 0, 1, 2, 5]), min_size=1, max_size=5)):
+        number += draw(st.integers(0, 2))
+        size = draw(st.integers(1, 4))
+        runs.append(EvenRun(number, number + size - 1, Fraction(each)))
+        number += size
+    return runs
+
+
+LOOKS = st.builds(Observation, st.integers(1, 30), st.booleans(), st.booleans(), st.booleans())
+RATES = st.sampled_from(
+    [
+        CLEAR,
+        Rates(),
+        Rates(untouched_robbed=Fraction(1, 5)),
+        Rates(untouched_converted=Fraction(1, 5)),
+        Rates(*[HALF] * 4),
+    ]
+)
+
+
+@given(priors(), st.lists(LOOKS, max_size=4), RATES)
+def test_the_best_of_all_numbers_is_told_with_those_that_tell_alike(
+    prior: list[EvenRun], seen: list[Observation], rates: Rates
+) -> None:
+    """Every number tried in turn."""
+    found = posterior(prior, seen, rates)
+    look = next_look(prior, seen, rates, found)
+    numbers = [n for run in prior for n in range(run.first, run.last + 1)]
+    left = [n for n in numbers if n not in {one.number for one in seen if one.settled}]
+    if found.contradiction or found.interval().size == 1 or not left:
+        assert look is None
+        return
+    assert look
+    f, r = map(float, rates.of(untouched=True))
+    up_to = {n: found.mass(1, n) for n in numbers}
+    told = {n: gain(float(up_to[n]), f, r) for n in left}
+    first, last = look.numbers.first, look.numbers.last
+    assert look.bits == told[first] == pytest.approx(max(told.values()), abs=1e-12)
+    alike = [n for n in numbers if up_to[n] == up_to[first]]
+    assert {n for n in numbers if first <= n <= last} <= {*alike} & {*left}
+    assert last in left
+    assert not {n for n in alike if n == next((m for m in numbers if m > last), 0)} & {*left}
+    assert first == min(n for n in left if told[n] == told[first])
