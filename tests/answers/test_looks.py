@@ -66,6 +66,13 @@ def test_numbers_where_none_can_be_the_break_tell_alike_but_for_one_that_is_sett
         assert (look.numbers, look.bits, look.width_after) == (Run(5, last), 1.0, 5.0)
 
 
+def test_numbers_that_tell_alike_begin_after_one_that_is_settled() -> None:
+    seen = [Observation(5, False, False, True)]
+    look = next_look(APART, seen, CLEAR, posterior(APART, seen, CLEAR))
+    assert look
+    assert look.numbers == Run(6, 10)
+
+
 def test_where_the_best_was_settled_the_next_best_is_told() -> None:
     seen = [Observation(number, False, False, True) for number in range(5, 11)]
     look = next_look(APART, seen, CLEAR, posterior(APART, seen, CLEAR))
