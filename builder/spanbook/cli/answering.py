@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import click
 
 from spanbook import BuildFailed, OpenRegister, UnknownNumber, Wanted
+from spanbook.ground.language import gettext as _
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -32,7 +33,11 @@ class Question:
             return cls(query, None)
         if not _QUANTITY.fullmatch(quantity):
             shown = quantity if len(quantity) < 40 else f"{quantity[:37]}..."
-            raise LookupError(f"the quantity {shown!r} of {query} is not a whole number above 0")
+            raise LookupError(
+                _("the quantity {quantity} of {query} is not a whole number above 0").format(
+                    quantity=repr(shown), query=query
+                )
+            )
         return cls(query, Wanted(query, int(quantity), serial or None, by, year, means))
 
 

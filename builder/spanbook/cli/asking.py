@@ -11,6 +11,8 @@ from spanbook.cli import console
 from spanbook.cli.answering import Question, answer, unanswered
 from spanbook.cli.main import RECORDS, main
 from spanbook.cli.opening import opened
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -74,7 +76,7 @@ def ask(
     QUANTITY and perhaps tab, SERIAL asks what to order.
     """
     if year is not None and order is None and query != "-":
-        raise click.UsageError("--in asks what was ordered in a year: say how many with --order")
+        raise click.UsageError(_("--in asks what was ordered in a year: say how many with --order"))
     register = opened(folder)
     if query != "-":
         try:
@@ -91,11 +93,11 @@ def ask(
             unread += 1
             click.echo(unanswered(register, line.split("\t")[0], failure, as_json))
     if unread:
-        raise click.ClickException(UNREAD.format(unread))
+        raise click.ClickException(_(UNREAD).format(unread))
 
 
 # Every line has its answer; whoever reads them by program is told that some are none.
-UNREAD = "lines that could not be asked: {}; each says why"
+UNREAD = marked("lines that could not be asked: {}; each says why")
 
 
 @main.command()
@@ -128,7 +130,9 @@ def total(series: str, folder: Path, as_json: bool) -> None:
     try:
         found = register.total(series)
     except LookupError as unknown:
-        raise click.ClickException(f"{unknown}; there are {', '.join(register.series)}") from None
+        raise click.ClickException(
+            _("{unknown}; there are {known}").format(unknown=unknown, known=", ".join(register.series))
+        ) from None
     if as_json:
         click.echo(json_text(json_forms.total.as_object(register.series[series], found)))
     else:

@@ -10,6 +10,8 @@ from pathlib import Path
 
 import click
 
+from spanbook.ground.language import gettext as _
+
 _ESCAPED = "spanbook-escaped"
 _MARK = codecs.BOM_UTF8
 
@@ -34,7 +36,7 @@ def _escape(failure: UnicodeError) -> tuple[str, int]:
 def lines() -> Iterator[str]:
     """The lines of standard input. Raises ClickException at the first that is not UTF-8."""
     for number, line in enumerate(sys.stdin.buffer, 1):
-        yield _decoded(line, f"line {number} of standard input").rstrip("\r\n")
+        yield _decoded(line, _("line {} of standard input").format(number)).rstrip("\r\n")
 
 
 def text_of(file: Path) -> str:
@@ -42,10 +44,12 @@ def text_of(file: Path) -> str:
     return _decoded(file.read_bytes(), _shown(str(file)))
 
 
-def argument(_: click.Context, __: click.Parameter, text: str | None) -> str | None:
+def argument(context: click.Context, parameter: click.Parameter, text: str | None) -> str | None:
     """An argument as it was typed. Raises BadParameter where it holds bytes that are no letters."""
     if text and unread(text):
-        raise click.BadParameter(f"{_shown(text)} is not UTF-8, which is what is read here")
+        raise click.BadParameter(
+            _("{text} is not UTF-8, which is what is read here").format(text=_shown(text))
+        )
     return text
 
 
@@ -66,5 +70,7 @@ def _decoded(data: bytes, where: str) -> str:
     except UnicodeDecodeError as wrong:
         byte = wrong.object[wrong.start]
         raise click.ClickException(
-            f"{where} is not UTF-8: byte {byte:#04x} after {wrong.start} others; save it as UTF-8"
+            _("{where} is not UTF-8: byte {byte} after {count} others; save it as UTF-8").format(
+                where=where, byte=f"{byte:#04x}", count=wrong.start
+            )
         ) from None

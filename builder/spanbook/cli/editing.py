@@ -13,6 +13,7 @@ import spanbook
 from spanbook import CannotChange, Correction
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
+from spanbook.ground.language import gettext as _
 from spanbook.wording.editing import plan_lines
 
 _Command = Callable[..., None]
@@ -29,11 +30,15 @@ def _planned(command: _Command) -> _Command:
     return command
 
 
-def _begins(_: click.Context, __: click.Parameter, typed: tuple[str, ...]) -> dict[str, tuple[int, int]]:
+def _begins(
+    context: click.Context, parameter: click.Parameter, typed: tuple[str, ...]
+) -> dict[str, tuple[int, int]]:
     found = {}
     for one in typed:
         if not (read := re.fullmatch(r"([a-z0-9-]+)=([0-9]{1,12})(?:\.\.([0-9]{1,12}))?", one)):
-            raise click.BadParameter(f"{one}: write the series and the number, such as hk=301 or hk=301..310")
+            raise click.BadParameter(
+                _("{}: write the series and the number, such as hk=301 or hk=301..310").format(one)
+            )
         low = int(read[2])
         found[read[1]] = (low, max(low, int(read[3] or low)))
     return found
@@ -45,13 +50,13 @@ def _carry_out(make: Callable[[], Correction], *, yes: bool, only_plan: bool) ->
         click.echo("\n".join(plan_lines(found.files, found.led_on, found.problems, found.joined)))
         if only_plan:
             return
-        if not yes and not click.confirm("Do it?", default=False):
-            click.echo("Nothing was changed.")
+        if not yes and not click.confirm(_("Do it?"), default=False):
+            click.echo(_("Nothing was changed."))
             return
         found.write()
     except CannotChange as why:
         raise click.ClickException(str(why)) from None
-    click.echo("Done.")
+    click.echo(_("Done."))
 
 
 @main.command()

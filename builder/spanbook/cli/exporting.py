@@ -9,6 +9,7 @@ import click
 import spanbook
 from spanbook import BuildFailed, Problems
 from spanbook.cli.main import RECORDS, main
+from spanbook.ground.language import gettext as _
 from spanbook.outputs.data import FORMS
 
 
@@ -32,8 +33,10 @@ def export(target: Path, folder: Path, forms: tuple[str, ...]) -> None:
     try:
         made = spanbook.export(folder, target, forms or FORMS)
     except Problems as failure:
-        raise click.ClickException(f"nothing was written: these records have errors:\n{failure}") from None
+        raise click.ClickException(
+            _("nothing was written: these records have errors:\n{}").format(failure)
+        ) from None
     except (BuildFailed, FileExistsError) as failure:
-        raise click.ClickException(f"nothing was written: {failure}") from None
+        raise click.ClickException(_("nothing was written: {}").format(failure)) from None
     click.echo("\n".join(f"  {name}" for name in made))
-    click.echo(f"Made {target}: {len(made)} files.")
+    click.echo(_("Made {folder}: {count} files.").format(folder=target, count=len(made)))

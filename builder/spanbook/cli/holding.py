@@ -10,6 +10,7 @@ import click
 from spanbook import Problems, open_register, seen_of
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
+from spanbook.ground.language import gettext as _
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -67,5 +68,5 @@ def _pairs(given: Iterable[str]) -> dict[str, str]:
     pairs = [one.partition("=") for one in given]
     for before, equals, after in pairs:
         if not (before.strip() and equals and after.strip()):
-            raise LookupError(f"{before}{equals}{after}: write it as lid-held=four nuts")
+            raise LookupError(_("{}: write it as lid-held=four nuts").format(f"{before}{equals}{after}"))
     return {before.strip(): after.strip() for before, _, after in pairs}

@@ -11,6 +11,8 @@ import spanbook
 from spanbook import CannotChange, Imported, NotASheet, Problems
 from spanbook.cli.main import RECORDS, main
 from spanbook.faces.prompt import ENTERED
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import ngettext
 from spanbook.outputs.json.imported import import_object
 from spanbook.outputs.json_text import json_text
 from spanbook.wording.sheets import told
@@ -57,10 +59,10 @@ def import_(
             click.echo(spanbook.guess_map(folder, sheet, guess, name), nl=False)
             return
         if map_ is None:
-            raise click.UsageError("name the map with --map, or begin one: --guess KIND > MAP.yml")
+            raise click.UsageError(_("name the map with --map, or begin one: --guess KIND > MAP.yml"))
         _carry_out(spanbook.import_sheet(folder, sheet, map_), **how)
     except Problems as wrong:
-        raise click.ClickException(f"the map cannot be used:\n{wrong}") from None
+        raise click.ClickException(_("the map cannot be used:\n{}").format(wrong)) from None
     except (NotASheet, CannotChange) as why:
         raise click.ClickException(str(why)) from None
 
@@ -77,12 +79,18 @@ def _carry_out(found: Imported, *, yes: bool, only_plan: bool, show: int, as_jso
             click.echo(f"\n{file.path}\n{file.text}", nl=False)
     if only_plan or (as_json and not yes):
         return
-    if not yes and not click.confirm(f"Write the drafts into {found.folder}?", default=False):
-        click.echo("Nothing was written.")
+    if not yes and not click.confirm(_("Write the drafts into {}?").format(found.folder), default=False):
+        click.echo(_("Nothing was written."))
         return
     changed = found.write()
     if not as_json:
-        click.echo(f"Wrote {found.folder}: {changed} files. What of them is right goes into content/.")
+        click.echo(
+            ngettext(
+                "Wrote {folder}: {count} file. What of it is right goes into content/.",
+                "Wrote {folder}: {count} files. What of them is right goes into content/.",
+                changed,
+            ).format(folder=found.folder, count=changed)
+        )
 
 
 def _object(found: Imported) -> dict[str, Any]:

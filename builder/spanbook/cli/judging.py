@@ -13,6 +13,7 @@ from spanbook.cli import console
 from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import FOLDER, PROJECT, main
 from spanbook.cli.telling import tell_problems
+from spanbook.ground.language import gettext as _
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -96,4 +97,4 @@ def _explanation(name: str) -> str:
     try:
         return explanation(spanbook.explain(name))
     except LookupError as unknown:
-        raise click.ClickException(f"{unknown}; --explain all lists the names") from None
+        raise click.ClickException(_("{}; --explain all lists the names").format(unknown)) from None

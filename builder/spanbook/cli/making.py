@@ -17,6 +17,7 @@ from spanbook.cli.main import FOLDER, RECORDS, main
 from spanbook.cli.progress import Bar
 from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
+from spanbook.ground.language import gettext as _
 from spanbook.outputs import whole_file
 from spanbook.outputs.folder import archive as archives
 from spanbook.outputs.text.failure import sentence
@@ -66,16 +67,20 @@ def build(
     """Build the site of FOLDER. If that fails, the previous site stays as it was."""
     _allow((site or folder / "site").resolve(), changes, archive)
     try:
-        with commands_stopped(in_forge(), err=True), Bar("Pages", _say) as bar:
+        with commands_stopped(in_forge(), err=True), Bar(_("Pages"), _say) as bar:
             built = spanbook.build(
                 folder, site, strict=strict, anew=anew, say=bar.say, step=bar.step, jobs=jobs
             )
     except BuildFailed as failure:
         raise click.ClickException(
-            f"nothing was built, and the previous site is as it was. {failure}"
+            _("nothing was built, and the previous site is as it was. {}").format(failure)
         ) from None
     if built.changes:
-        click.echo(f"Built {built.pages} pages in {built.seconds:.1f} s: {built.folder}")
+        click.echo(
+            _("Built {count} pages in {seconds} s: {folder}").format(
+                count=built.pages, seconds=f"{built.seconds:.1f}", folder=built.folder
+            )
+        )
     else:
         click.echo(same_told(built.folder))
     click.echo(size_told(built.size))
@@ -87,9 +92,11 @@ def build(
         if archive:
             archives.lay(built.folder, archive)
     except OSError as failure:
-        raise click.ClickException(f"the site is built, and this is not: {sentence(failure)}") from None
+        raise click.ClickException(
+            _("the site is built, and this is not: {}").format(sentence(failure))
+        ) from None
     for why in too_large(built.size):
-        click.echo(f"Warning: {why}", err=True)
+        click.echo(_("Warning: {}").format(why), err=True)
 
 
 def _allow(site: Path, changes: Path | None, archive: Path | None) -> None:
@@ -97,11 +104,11 @@ def _allow(site: Path, changes: Path | None, archive: Path | None) -> None:
     for file in filter(None, (changes, archive)):
         if file.resolve().is_relative_to(site):
             raise click.ClickException(
-                f"{file}: it lies in the site, which would no longer be one; name another"
+                _("{}: it lies in the site, which would no longer be one; name another").format(file)
             )
     if archive and archives.ending(archive) is None:
         raise click.ClickException(
-            f"{archive}: its name says no sort of archive; end it in .zip, .tar or .tar.gz"
+            _("{}: its name says no sort of archive; end it in .zip, .tar or .tar.gz").format(archive)
         )
 
 
@@ -165,20 +172,28 @@ def start(folder: Path, name: str | None, named: str | None, licence: str | None
     except (program.NoSource, NotStarted) as failure:
         raise click.ClickException(str(failure)) from None
     click.echo("\n".join(f"  {path}" for path in made))
-    click.echo(f"Made {folder}. Look at it with: spanbook serve {folder}")
+    click.echo(
+        _("Made {folder}. Look at it with: {command}").format(
+            folder=folder, command=f"spanbook serve {folder}"
+        )
+    )
     if not licence:
-        click.echo("Nobody has said yet under which licence its records are given: say it in mkdocs.yml.")
+        click.echo(_("Nobody has said yet under which licence its records are given: say it in mkdocs.yml."))
     if source is None:
-        click.echo(f"Its workflows do nothing before: spanbook program SOURCE --folder {folder}")
+        click.echo(
+            _("Its workflows do nothing before: {}").format(f"spanbook program SOURCE --folder {folder}")
+        )
 
 
 def _licence() -> str:
     """What somebody says on a terminal; nothing where that is not known yet."""
-    click.echo("Under which licence may others use the records? It stands on every page and in every file.")
     click.echo(
-        "CC0-1.0: for anything. CC-BY-4.0: for anything, if they name you. CC-BY-SA-4.0: and share alike."
+        _("Under which licence may others use the records? It stands on every page and in every file.")
     )
-    return str(click.prompt("Licence, or Enter", default="", show_default=False)).strip()
+    click.echo(
+        _("CC0-1.0: for anything. CC-BY-4.0: for anything, if they name you. CC-BY-SA-4.0: and share alike.")
+    )
+    return str(click.prompt(_("Licence, or Enter"), default="", show_default=False)).strip()
 
 
 @main.command("program")
@@ -192,7 +207,7 @@ def program_(source: str, folder: Path) -> None:
     what it is.
     """
     if not (folder / "mkdocs.yml").is_file():
-        raise click.ClickException(f"{folder}: there is no mkdocs.yml, so it is no community")
+        raise click.ClickException(_("{}: there is no mkdocs.yml, so it is no community").format(folder))
     try:
         made = program.lay(program.source_of(source), folder)
     except program.NoSource as failure:
@@ -214,7 +229,7 @@ def schema(folder: Path, into: Path | None) -> None:
     Run it again when much has been added: what is not among the choices yet is allowed all the same.
     """
     made = spanbook.write_schemas(folder, into)
-    click.echo(f"Wrote {len(made)} schemas into {made[0].parent}.")
+    click.echo(_("Wrote {count} schemas into {folder}.").format(count=len(made), folder=made[0].parent))
 
 
 @main.command()
@@ -234,29 +249,33 @@ def new(kind: str, folder: Path) -> None:
     except Problems as wrong:
         raise _not_written(folder, values, str(wrong)) from None
     except FileExistsError as there:
-        raise _not_written(folder, values, f"{there}; correct it, or choose another id") from None
+        raise _not_written(folder, values, _("{}; correct it, or choose another id").format(there)) from None
     except OSError as failure:
         raise _not_written(folder, values, sentence(failure)) from None
-    click.echo(f"Wrote {file}. Now: spanbook check {folder}")
+    click.echo(_("Wrote {file}. Now: {command}").format(file=file, command=f"spanbook check {folder}"))
 
 
 def _not_written(folder: Path, values: dict[str, Any], why: str) -> click.ClickException:
     """What was typed is not lost with the file."""
     made = spanbook.record_text(folder, values)
-    return click.ClickException(f"nothing was written. This is what was made of it:\n{made}\n{why}")
+    return click.ClickException(
+        _("nothing was written. This is what was made of it:\n{made}\n{why}").format(made=made, why=why)
+    )
 
 
 def _answer(field: Field, hint: str) -> str:
     def sound(text: str) -> str:
         if console.unread(text):
-            raise click.UsageError("that is not UTF-8, which is what is read here; type it again")
+            raise click.UsageError(_("that is not UTF-8, which is what is read here; type it again"))
         if problem := prompt.wrong(field, text.strip()):
             raise click.UsageError(problem)
         return text.strip()
 
-    click.echo(f"\n{field.help}" + (f" For example: {field.example}" if field.example else ""))
+    click.echo(
+        f"\n{field.help}" + (" " + _("For example: {}").format(field.example) if field.example else "")
+    )
     choices = f" ({', '.join(field.choices)})" if field.choices else ""
-    title = f"{field.title}{choices}{'' if field.required else ', or Enter'}"
+    title = field.title + choices + ("" if field.required else _(", or Enter"))
     return str(click.prompt(title, default=hint, show_default=bool(hint), value_proc=sound))
 
 

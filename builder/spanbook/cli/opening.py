@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from spanbook import OpenRegister, Problems, open_register
+from spanbook.ground.language import gettext as _
 
 
 def opened(folder: Path) -> OpenRegister:
@@ -14,4 +15,4 @@ def opened(folder: Path) -> OpenRegister:
     try:
         return open_register(folder)
     except Problems as failure:
-        raise click.ClickException(f"these records cannot be asked:\n{failure}") from None
+        raise click.ClickException(_("these records cannot be asked:\n{}").format(failure)) from None

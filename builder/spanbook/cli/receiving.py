@@ -11,6 +11,7 @@ import spanbook
 from spanbook import CannotChange, NoPacket, NoRevision, Receipt
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import RECORDS, main
+from spanbook.ground.language import gettext as _
 from spanbook.outputs import json as json_forms
 from spanbook.outputs.json.receive import Where
 from spanbook.outputs.json_text import json_text
@@ -52,7 +53,7 @@ def receive(
     the name of another, because two wrote of one machine on one day, is laid under another --beside it.
     """
     if branch and into:
-        raise click.UsageError("Give --branch or --into, not both.")
+        raise click.UsageError(_("Give --branch or --into, not both."))
     try:
         found = spanbook.receive(folder, packet, onto=onto or ("HEAD" if branch else None), beside=beside)
     except NoPacket as wrong:

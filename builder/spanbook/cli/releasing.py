@@ -10,6 +10,7 @@ import click
 import spanbook
 from spanbook import BrokenRelease, BuildFailed, NotComparable, NotReleased, Problems
 from spanbook.cli.main import PROJECT, main
+from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import one_line
 from spanbook.wording import releases as words
 
@@ -35,12 +36,14 @@ def release(name: str, folder: Path, day: datetime | None, since: str | None) ->
     try:
         made = spanbook.release(folder, name, day=day.date() if day else None, since=since)
     except Problems as failure:
-        raise click.ClickException(f"nothing was written: these records have errors:\n{failure}") from None
+        raise click.ClickException(
+            _("nothing was written: these records have errors:\n{}").format(failure)
+        ) from None
     except (BrokenRelease, BuildFailed, FileExistsError, NotComparable, NotReleased) as failure:
-        raise click.ClickException(f"nothing was written: {failure}") from None
+        raise click.ClickException(_("nothing was written: {}").format(failure)) from None
     click.echo(words.title(made))
     click.echo(words.summary(made))
     for change in made.changes:
         click.echo(f"  {one_line(change.words)}")
-    click.echo(f"Wrote {folder / 'content/releases' / name}.json. Now:")
+    click.echo(_("Wrote {}. Now:").format(folder / "content/releases" / f"{name}.json"))
     click.echo(f"  git add content/releases CITATION.cff && git commit -m 'Release {name}' && git tag {name}")

@@ -15,6 +15,7 @@ from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import PROJECT, main
 from spanbook.cli.telling import tell_problems
 from spanbook.faces.making import rules_address
+from spanbook.ground.language import gettext as _
 from spanbook.outputs import text as text_forms
 from spanbook.outputs import whole_file
 from spanbook.outputs.problems import github
@@ -69,7 +70,7 @@ def review(
     ends with 1 when two clash, or one by itself has to be mended.
     """
     if every == (new is not None) or (branches and not every):
-        raise click.UsageError("Give NEW, or --all in its place, with --branches if need be.")
+        raise click.UsageError(_("Give NEW, or --all in its place, with --branches if need be."))
     if new is None:
         review_all(folder, old, branches, form, report)
         return

@@ -10,6 +10,7 @@ from spanbook import OpenRegister
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.cli.opening import opened
+from spanbook.ground.language import gettext as _
 from spanbook.outputs import json as json_forms
 from spanbook.outputs import text as text_forms
 from spanbook.outputs.json_text import json_text
@@ -49,7 +50,7 @@ def strip(assembly: str | None, folder: Path, serial: str | None, as_json: bool)
 def _sheet(register: OpenRegister, assembly: str, serial: str | None, as_json: bool) -> str:
     sheet = register.strip(assembly, serial)
     if sheet is None:
-        raise click.ClickException(f"nobody has told of taking {assembly} apart yet")
+        raise click.ClickException(_("nobody has told of taking {} apart yet").format(assembly))
     machine = register.machine(serial) if serial else None
     held = register.answers.may_hold(sheet.assembly, machine) if machine else None
     if as_json:
@@ -59,7 +60,7 @@ def _sheet(register: OpenRegister, assembly: str, serial: str | None, as_json: b
 
 def _renewing(register: OpenRegister, serial: str | None, as_json: bool) -> str:
     if serial is None:
-        raise click.UsageError("name an assembly, or a machine with --for SERIAL")
+        raise click.UsageError(_("name an assembly, or a machine with --for SERIAL"))
     holdings = register.renewing(serial)
     if as_json:
         return json_text(json_forms.renew.as_object(register, serial, holdings))
