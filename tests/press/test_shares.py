@@ -145,7 +145,9 @@ def test_a_process_that_dies_leaves_the_old_site_and_is_told(
 
 # A build of which each share but the first files takes for ever, and says that it has begun.
 SLOW = """
-import sys, time
+import signal, sys, time
+# A shell that works in the background has it ignored.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 from spanbook.press.jobs import Pages
 Pages.do = lambda *asked: (print("begun", flush=True), time.sleep(600))
 import spanbook

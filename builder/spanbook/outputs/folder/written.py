@@ -40,7 +40,11 @@ class Place:
 
     @classmethod
     def of(cls, folder: Path, before: Path | None = None) -> Place:
-        """To be asked before any other thread writes: for a moment files would get the usual rights."""
+        """The folder is made where there is none, as plain MkDocs leaves it.
+
+        To be asked before any other thread writes: for a moment files would get the usual rights.
+        """
+        folder.mkdir(parents=True, exist_ok=True)
         masked = os.umask(0o022)
         os.umask(masked)
         there = before is not None and before.is_dir()
