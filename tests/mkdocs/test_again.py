@@ -130,7 +130,11 @@ def test_a_link_that_leads_out_of_the_project_is_followed_every_time(tmp_path: P
 def test_warnings_are_told_every_time(tmp_path: Path) -> None:
     folder = project(tmp_path / "p")
     (folder / "content/index.md").write_text("# Home\n\n[Nowhere](nowhere.md)\n")
-    assert all("nowhere.md" in run("build", folder).output for _ in range(2))
+    first, again = (run("build", folder) for _ in range(2))
+    assert "nowhere.md" in first.output
+    assert "nowhere.md" in again.output
+    assert not again.output.count("Cleaning site directory"), "it is told without being built"
+    assert run("build", folder, "--strict").exit_code == 1, "what was warned of fails where nobody wants it"
 
 
 @pytest.mark.slow

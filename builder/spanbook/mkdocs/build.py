@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from concurrent.futures import Executor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from mkdocs.commands import build as mkdocs_build
@@ -65,11 +65,14 @@ def build(
             made, changes = None, None
             if inputs is not None and not anew:
                 made = ledger.as_it_is(place, inputs)
-            if made is None:
+            if made is None or (config.strict and made.warnings):
                 made, changes = _build(config, place, say, step, jobs, executor)
-                # What was told has to be told again, and what changed meanwhile may be in it or not.
-                sure = not told.warned and look(watched) == seen
-                ledger.note(place, inputs if sure else None, made)
+                made = replace(made, warnings=tuple(told.warnings))
+                # What changed meanwhile may be in it or not.
+                ledger.note(place, inputs if look(watched) == seen else None, made)
+            else:
+                for warning in made.warnings:
+                    say(warning)
         except NoPlace as refused:
             raise BuildFailed(str(refused)) from None
     return Built(place, made.pages, time.monotonic() - started, made.size, changes)

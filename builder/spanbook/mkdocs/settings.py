@@ -100,16 +100,18 @@ def site_name(project: Path) -> str:
 
 
 class Teller(logging.Handler):
-    """Tells what MkDocs and the plugin have to say, and remembers whether any of it was a warning."""
+    """Tells what MkDocs and the plugin have to say, and remembers what of it was a warning."""
 
     def __init__(self, say: Say) -> None:
         super().__init__(logging.INFO)
         self._say = say
-        self.warned = False
+        self.warnings: list[str] = []
 
     def emit(self, record: logging.LogRecord) -> None:
-        self.warned |= record.levelno >= logging.WARNING
-        self._say(record.getMessage())
+        text = record.getMessage()
+        if record.levelno >= logging.WARNING:
+            self.warnings.append(text)
+        self._say(text)
 
 
 @contextmanager

@@ -25,10 +25,11 @@ _SEAL = sha256().digest_size
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A site that was built: how many pages it has, and how large it is."""
+    """A site that was built: how many pages it has, how large it is, and what it was warned of meanwhile."""
 
     pages: int
     size: Size
+    warnings: tuple[str, ...] = ()
 
 
 def as_it_is(place: Path, inputs: str) -> Made | None:
@@ -39,7 +40,7 @@ def as_it_is(place: Path, inputs: str) -> Made | None:
     kept = _taken(_file(place))
     if kept is None or kept.get("inputs") != inputs or kept["site"] != _state(place):
         return None
-    return Made(kept["pages"], Size(**kept["size"]))
+    return Made(kept["pages"], Size(**kept["size"]), tuple(kept["warnings"]))
 
 
 def is_left(place: Path) -> bool:
@@ -57,7 +58,7 @@ def note(place: Path, inputs: str | None, made: Made) -> None:
     with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
         file.unlink(missing_ok=True)
         if inputs is not None:
-            kept = {"inputs": inputs, "site": _state(place), "pages": made.pages, "size": asdict(made.size)}
+            kept = {"inputs": inputs, "site": _state(place), **asdict(made)}
             data = json.dumps(kept).encode()
             kept_files.put(file, _seal(file, data) + data)
             kept_files.trim(file.parent, _MOST_KEPT)
