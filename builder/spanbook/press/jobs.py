@@ -11,7 +11,7 @@ from typing import Protocol
 
 from spanbook.outputs.folder.written import Written
 from spanbook.press.data import Laid, lay
-from spanbook.press.work import File, Printed, Work, printed
+from spanbook.press.work import Printed, Work, printed
 from spanbook.site import assets, record_files, views
 from spanbook.site.page import Around, SitePage
 
@@ -120,6 +120,3 @@ def first(work: Work, shares: int) -> Sequence[Job]:
         else:
             pages.append(Pages(view))
     return [*tables, *pages, *beside]
-
-
-__all__ = ["Beside", "Data", "Done", "File", "Job", "Pages", "Past", "Put", "Step", "Tables", "first"]
