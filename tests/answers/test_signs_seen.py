@@ -13,6 +13,7 @@ from spanbook.register.model import Register
 from spanbook.register.statements import Shows
 from spanbook.rules.signs import CHECKS
 from spanbook.site.common import Site
+from spanbook.site.views import pages_of
 from spanbook.site.views import teardown as view
 from spanbook.wording.signs import seen_otherwise_words
 from spanbook.wording.standings import shown_words
@@ -158,7 +159,7 @@ def test_two_teardowns_that_saw_the_same_are_not_one_that_says_it_twice() -> Non
 
 def test_the_page_of_a_teardown_says_what_was_seen_and_what_is_recorded() -> None:
     site = Site(Answers(world(saw("{sign: lid, seen: bolt}"))))
-    (page,) = view.pages(site)
+    (page,) = pages_of(site, view.EACH)
     assert isinstance(page.view, view.TeardownView)
     (line,) = page.view.found[0].signs
     assert (line.asks, line.seen, line.otherwise, line.part) == (
@@ -172,7 +173,9 @@ def test_the_page_of_a_teardown_says_what_was_seen_and_what_is_recorded() -> Non
 
 def test_where_nobody_could_name_it_the_page_leads_to_what_it_may_be() -> None:
     page = next(
-        one for one in view.pages(Site(demo().answers)) if one.address == "teardowns/hk-1402-brindle/"
+        one
+        for one in pages_of(Site(demo().answers), view.EACH)
+        if one.address == "teardowns/hk-1402-brindle/"
     )
     assert isinstance(page.view, view.TeardownView)
     (find,) = page.view.found

@@ -13,6 +13,7 @@ from spanbook.outputs.folder.written import Written
 from spanbook.press.data import Laid, lay
 from spanbook.press.work import Printed, Work, printed
 from spanbook.site import assets, record_files, views
+from spanbook.site.each import Each
 from spanbook.site.page import Around, SitePage
 
 Put = Callable[[str, bytes], Written]
@@ -42,9 +43,8 @@ class Pages:
     share: tuple[int, int] = (0, 1)
 
     def do(self, work: Work, put: Put, step: Step) -> Done:
-        return _print(
-            work, views.pages_of(work.site.of_share(*self.share), self.view), work.around, put, step
-        )
+        pages = views.pages_of(work.site, views.VIEWS[self.view], self.share)
+        return _print(work, pages, work.around, put, step)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ class Data:
         laid, made = lay(work.site, work.wanted)
         files = tuple(put(path, data) for path, data in made.items())
         around = replace(work.around, release=laid.release, data=laid.shown)
-        page = _print(work, views.pages_of(work.site, self.view), around, put, step)
+        page = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, put, step)
         # Of the tables only that page tells; they are large.
         return Done((*files, *page.files), page.pages, replace(laid, shown=replace(laid.shown, each=())))
 
@@ -112,11 +112,9 @@ def first(work: Work, shares: int) -> Sequence[Job]:
     beside = [Beside((number, shares)) for number in range(shares)] if work.wanted.records else []
     tables: list[Job] = [Tables(family) for family in assets.FAMILIES]
     pages: list[Job] = []
-    for view, module in enumerate(views.VIEWS):
-        if module is views.data:
-            pages.append(Data(view))
-        elif module in views.EACH:
-            pages += (Pages(view, (number, shares)) for number in range(shares))
+    for place, view in enumerate(views.VIEWS):
+        if isinstance(view, Each):
+            pages += (Pages(place, (number, shares)) for number in range(shares))
         else:
-            pages.append(Pages(view))
+            pages.append(Data(place) if view is views.data.pages else Pages(place))
     return [*tables, *pages, *beside]

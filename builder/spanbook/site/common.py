@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from copy import copy
 from dataclasses import dataclass, field
 from functools import cached_property, partial
 from typing import Any, TypeVar
@@ -84,24 +83,12 @@ class LimitLine:
 
 @dataclass(frozen=True)
 class Site:
-    """What views are made from: a register's answers, and what all pages share, made once.
-
-    `only` is the address of a page that somebody waits for, while the others may come later. `share` is which
-    of how many shares of the pages are made here.
-    """
+    """What views are made from: a register's answers, and what all pages share, made once."""
 
     answers: Answers
     shelf: Shelf = field(default_factory=dict)
     album: Album = field(default_factory=dict)
     releases: tuple[Release, ...] = ()
-    only: str | None = None
-    share: tuple[int, int] = (0, 1)
-
-    def of_share(self, number: int, of: int) -> Site:
-        """The same site, with all that was worked out of it, for one share of its pages."""
-        made = copy(self)
-        vars(made)["share"] = (number, of)
-        return made
 
     @property
     def register(self) -> Register:
@@ -168,16 +155,6 @@ class Site:
     def scale(self) -> Memo[Series, Scale]:
         """How the numbers of a series are laid out in every chart."""
         return Memo(lambda series: Scale.of(self.register, series))
-
-    def asked(self, things: Iterable[T], address: Callable[[T], str]) -> Iterator[T]:
-        """Those of some things whose page is asked for, by what gives the address of one's page.
-
-        Shares follow one another, so that all of them have all pages in the order of one.
-        """
-        if self.only is not None:
-            return (one for one in things if address(one) == self.only)
-        every, (number, of) = tuple(things), self.share
-        return iter(every[len(every) * number // of : len(every) * (number + 1) // of])
 
     def segments(self, series: Series, position: str) -> tuple[Segment, ...]:
         return self.answers.fits.segments(series, position)

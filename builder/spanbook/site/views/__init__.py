@@ -1,11 +1,15 @@
-"""Every page of the site. To add one: a module here with `pages(site)`, a template, a line below."""
+"""Every page of the site. To add one: a module here, a template, a line below.
+
+Its module has `pages(site)`, or `EACH` where it makes a page of each thing.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any, TypeVar
 
 from spanbook.site.common import Site
+from spanbook.site.each import Each
 from spanbook.site.page import SitePage
 from spanbook.site.permanent import gone_pages, moved_pages, with_the_past
 from spanbook.site.views import (
@@ -40,67 +44,84 @@ from spanbook.site.views import (
 )
 from spanbook.site.views.front import front as front
 
-VIEWS = (
-    machine,
-    retired_series,
-    place,
-    position,
-    questions,
-    assembly,
-    absence,
-    part,
-    senses,
-    supersession,
-    conversion,
-    source,
-    teardown,
-    unit,
-    strip_down,
-    circuit,
-    holding,
-    plan,
-    words_pages,
-    rules,
-    data,
-    changes,
-    index,
-    card,
-    find,
-    along,
-    forms,
-    report,
+T = TypeVar("T")
+# Either a page of each thing, or all that one module makes.
+View = Each[Any] | Callable[[Site], Iterator[SitePage]]
+VIEWS: tuple[View, ...] = (
+    machine.EACH,
+    retired_series.pages,
+    place.EACH,
+    position.EACH,
+    questions.pages,
+    assembly.EACH,
+    absence.pages,
+    part.EACH,
+    senses.pages,
+    supersession.EACH,
+    conversion.EACH,
+    source.EACH,
+    teardown.EACH,
+    unit.EACH,
+    strip_down.pages,
+    circuit.EACH,
+    holding.pages,
+    plan.pages,
+    words_pages.pages,
+    rules.pages,
+    data.pages,
+    changes.pages,
+    index.pages,
+    card.pages,
+    find.pages,
+    along.pages,
+    forms.pages,
+    report.pages,
 )
-
-
 # Those that make one page without the others, by how its address begins.
-_UNDER = {
-    "machines": (machine,),
-    "positions": (position,),
-    "series": (machine, place),
-    "assemblies": (assembly,),
-    "parts": (part,),
-    "supersessions": (supersession,),
-    "conversions": (conversion,),
-    "sources": (source,),
-    "teardowns": (teardown,),
-    "units": (unit,),
-    "circuits": (circuit,),
+_UNDER: Mapping[str, tuple[Each[Any], ...]] = {
+    "machines": (machine.EACH,),
+    "positions": (position.EACH,),
+    "series": (machine.EACH, place.EACH),
+    "assemblies": (assembly.EACH,),
+    "parts": (part.EACH,),
+    "supersessions": (supersession.EACH,),
+    "conversions": (conversion.EACH,),
+    "sources": (source.EACH,),
+    "teardowns": (teardown.EACH,),
+    "units": (unit.EACH,),
+    "circuits": (circuit.EACH,),
 }
-# They can be made in shares, too.
-EACH = tuple(dict.fromkeys(view for views in _UNDER.values() for view in views))
+Share = tuple[int, int]  # which of how many
 
 
 def page_at(site: Site, address: str) -> SitePage | None:
     """The page of one thing, made alone; None for a page that is made of many, or is not there."""
-    asked = replace(site, only=address)
     asked_for = _UNDER.get(address.partition("/")[0], ())
-    found = (page for view in asked_for for page in view.pages(asked))
-    return next((with_the_past(site, page) for page in found if page.address == address), None)
+    made = (
+        page
+        for each in asked_for
+        for thing in each.things(site)
+        if each.address(thing) == address
+        for page in pages_of_thing(site, each, thing)
+    )
+    return next((page for page in made if page.address == address), None)
 
 
-def pages_of(site: Site, view: int) -> Iterator[SitePage]:
-    """The pages of a view by its place among all; of those in EACH, a share's where one is asked for."""
-    return (with_the_past(site, page) for page in VIEWS[view].pages(site))
+def pages_of(site: Site, view: View, share: Share = (0, 1)) -> Iterator[SitePage]:
+    """The pages of a view; where it makes one of each thing, those of a share of them."""
+    if isinstance(view, Each):
+        return (page for thing in things_of(site, view, share) for page in pages_of_thing(site, view, thing))
+    return (with_the_past(site, page) for page in view(site))
+
+
+def things_of(site: Site, each: Each[T], share: Share = (0, 1)) -> Sequence[T]:
+    """Shares follow one another, so that all of them have all pages in the order of one."""
+    every, (number, of) = tuple(each.things(site)), share
+    return every[len(every) * number // of : len(every) * (number + 1) // of]
+
+
+def pages_of_thing(site: Site, each: Each[T], thing: T) -> Iterator[SitePage]:
+    return (with_the_past(site, page) for page in each.pages(site, thing))
 
 
 def past_pages(site: Site, titles: Mapping[str, str]) -> Iterator[SitePage]:
@@ -112,7 +133,7 @@ def past_pages(site: Site, titles: Mapping[str, str]) -> Iterator[SitePage]:
 def all_pages(site: Site) -> Iterator[SitePage]:
     """Every page made from a register without errors, each once."""
     titles: dict[str, str] = {}
-    for view in range(len(VIEWS)):
+    for view in VIEWS:
         for page in pages_of(site, view):
             titles[page.address] = page.title
             yield page

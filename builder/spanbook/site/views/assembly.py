@@ -18,6 +18,7 @@ from spanbook.site import addresses, markdown
 from spanbook.site.arrangements import Drawing, drawings
 from spanbook.site.cautions import CautionsShown, cautions_of
 from spanbook.site.common import LimitLine, Linked, PartLine, Site, Trust, linked, part_link
+from spanbook.site.each import Each
 from spanbook.site.figures.figure import FigureView, Stands, figures
 from spanbook.site.figures.stack import Stack, stack
 from spanbook.site.page import Link, SitePage
@@ -110,10 +111,12 @@ class AssemblyView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for assembly in site.asked(site.register.assemblies.values(), addresses.of_record):
-        if not isinstance(assembly, Absence):
-            yield page(site, assembly)
+def _pages(site: Site, assembly: Assembly) -> Iterator[SitePage]:
+    if not isinstance(assembly, Absence):
+        yield page(site, assembly)
+
+
+EACH = Each(lambda site: site.register.assemblies.values(), addresses.of_record, _pages)
 
 
 def page(site: Site, assembly: Assembly) -> SitePage:

@@ -13,6 +13,7 @@ from spanbook.reading.records import Circuit
 from spanbook.site import addresses, cutting, markdown
 from spanbook.site.arrangements import StateView, Told, arrangements, states
 from spanbook.site.common import Linked, Site, Trust, linked
+from spanbook.site.each import Each
 from spanbook.site.page import Link, SitePage
 from spanbook.site.rows import piece_address
 from spanbook.site.trust import trust
@@ -61,11 +62,6 @@ class ApartView:
     only_after: str
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for circuit in site.asked(site.register.of(Circuit).values(), addresses.of_record):
-        yield from _pages(site, circuit)
-
-
 def _pages(site: Site, circuit: Circuit) -> Iterator[SitePage]:
     """A circuit; one too long for a telephone leads to its arrangements, each on a page of its own."""
     address = addresses.of_record(circuit)
@@ -94,6 +90,9 @@ def _pages(site: Site, circuit: Circuit) -> Iterator[SitePage]:
                 view=ApartView(one, page.view.worked_out, page.view.bands, page.view.only_after),
                 piece_of=f"{address}#{one.anchor}",
             )
+
+
+EACH = Each(lambda site: site.register.of(Circuit).values(), addresses.of_record, _pages)
 
 
 def _apart(page: str, n: int, one: ArrangementView) -> ArrangementView:

@@ -13,6 +13,7 @@ from spanbook.reading.records import Conversion
 from spanbook.site import addresses, markdown
 from spanbook.site.cautions import CautionsShown, cautions_of
 from spanbook.site.common import Linked, PartLine, Site, Trust, part_link
+from spanbook.site.each import Each
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.conversions import change_words, from_words, must_words, offered_words
@@ -70,9 +71,11 @@ class ConversionView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for conversion in site.asked(site.register.conversions.values(), addresses.of_record):
-        yield _page(site, conversion)
+def _pages(site: Site, conversion: Conversion) -> Iterator[SitePage]:
+    yield _page(site, conversion)
+
+
+EACH = Each(lambda site: site.register.conversions.values(), addresses.of_record, _pages)
 
 
 def _page(site: Site, conversion: Conversion) -> SitePage:

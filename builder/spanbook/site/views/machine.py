@@ -17,6 +17,7 @@ from spanbook.site import addresses, cutting, markdown
 from spanbook.site.bars import bars_at
 from spanbook.site.charts import Chart, Strip, chart
 from spanbook.site.common import Site, Trust
+from spanbook.site.each import Each
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
 from spanbook.site.rows import RowsView
@@ -93,21 +94,25 @@ class MachineView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
+def _things(site: Site) -> Iterator[Machine | Series]:
     machines = site.register.machines.values()
-    every: tuple[Machine | Series, ...] = (
-        *machines,
-        *(one for machine in machines for one in machine.series),
-    )
-    for one in site.asked(every, _address):
-        if isinstance(one, Machine):
-            yield _machine_page(site, one)
-        else:
-            yield _series_page(site, site.machine_of(one), one)
+    yield from machines
+    for machine in machines:
+        yield from machine.series
+
+
+def _pages(site: Site, one: Machine | Series) -> Iterator[SitePage]:
+    if isinstance(one, Machine):
+        yield _machine_page(site, one)
+    else:
+        yield _series_page(site, site.machine_of(one), one)
 
 
 def _address(one: Machine | Series) -> str:
     return addresses.of_record(one) if isinstance(one, Machine) else addresses.of_series(one)
+
+
+EACH = Each(_things, _address, _pages)
 
 
 def _machine_page(site: Site, machine: Machine) -> SitePage:

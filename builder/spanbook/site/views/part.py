@@ -17,6 +17,7 @@ from spanbook.site import addresses, markdown, scripts
 from spanbook.site.acts_picture import Picture, picture
 from spanbook.site.cautions import CautionsShown, cautions_of
 from spanbook.site.common import Site, Trust, part_link
+from spanbook.site.each import Each
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.numbers import NumbersView, numbers_of
 from spanbook.site.ordering import Ordered, of_part
@@ -110,11 +111,13 @@ class PartView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for part in site.asked(site.register.parts.values(), lambda part: addresses.of_part(part.key)):
-        # What a number means that has meant several things is told on a page of their own.
-        if part.key not in site.register.numbering.senses:
-            yield _page(site, part)
+def _pages(site: Site, part: Part) -> Iterator[SitePage]:
+    # What a number means that has meant several things is told on a page of their own.
+    if part.key not in site.register.numbering.senses:
+        yield _page(site, part)
+
+
+EACH = Each(lambda site: site.register.parts.values(), lambda part: addresses.of_part(part.key), _pages)
 
 
 def _page(site: Site, part: Part) -> SitePage:

@@ -10,6 +10,7 @@ from spanbook.reading.records import Series
 from spanbook.register.model import Position
 from spanbook.site import addresses
 from spanbook.site.common import Site
+from spanbook.site.each import Each
 from spanbook.site.page import Link, SitePage
 from spanbook.site.rows import Row, RowsView
 from spanbook.site.segment_table import PositionTable, position_table, segment_anchor
@@ -29,15 +30,19 @@ class PlaceView:
     assemblies: tuple[AssemblyRow, ...]
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    places = (
-        (series, path)
-        for series in site.register.series.values()
-        for path in site.answers.fits.positions(site.machine_of(series))
-    )
-    for series, path in site.asked(places, lambda place: addresses.of_place(*place)):
-        if site.apart(series, path):
-            yield _page(site, series, site.register.positions[path])
+def _places(site: Site) -> Iterator[tuple[Series, str]]:
+    for series in site.register.series.values():
+        for path in site.answers.fits.positions(site.machine_of(series)):
+            yield series, path
+
+
+def _pages(site: Site, place: tuple[Series, str]) -> Iterator[SitePage]:
+    series, path = place
+    if site.apart(series, path):
+        yield _page(site, series, site.register.positions[path])
+
+
+EACH = Each(_places, lambda place: addresses.of_place(*place), _pages)
 
 
 def _page(site: Site, series: Series, position: Position) -> SitePage:

@@ -10,6 +10,7 @@ from spanbook.register.model import Position
 from spanbook.site import addresses
 from spanbook.site.arrangements import Drawing, drawings
 from spanbook.site.common import Linked, Site, linked
+from spanbook.site.each import Each
 from spanbook.site.page import Link, SitePage
 from spanbook.site.rows import RowsView, table_in_pieces
 from spanbook.site.signs import PaperKey, paper_key
@@ -43,11 +44,6 @@ class PositionView:
     paper: PaperKey | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for position in site.asked(site.register.positions.values(), addresses.of_position):
-        yield from _pages(site, position)
-
-
 def _pages(site: Site, position: Position) -> Iterator[SitePage]:
     """A position, with pieces of the list of its series where that is too long."""
     page = _page(site, position)
@@ -56,6 +52,9 @@ def _pages(site: Site, position: Position) -> Iterator[SitePage]:
         yield from pieces
         page = replace(page, view=replace(page.view, places=places))
     yield page
+
+
+EACH = Each(lambda site: site.register.positions.values(), addresses.of_position, _pages)
 
 
 def _page(site: Site, position: Position) -> SitePage:

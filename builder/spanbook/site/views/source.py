@@ -11,6 +11,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Source, Teardown
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, Site, linked
+from spanbook.site.each import Each
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.records import SOURCE_CLASSES
 from spanbook.wording.statements import statement_words
@@ -41,9 +42,11 @@ class SourceView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for source in site.asked(site.register.sources.values(), addresses.of_record):
-        yield _page(site, source)
+def _pages(site: Site, source: Source) -> Iterator[SitePage]:
+    yield _page(site, source)
+
+
+EACH = Each(lambda site: site.register.sources.values(), addresses.of_record, _pages)
 
 
 def _page(site: Site, source: Source) -> SitePage:

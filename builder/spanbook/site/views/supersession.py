@@ -11,6 +11,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.reading.records import ActNeed, Supersession
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, Trust
+from spanbook.site.each import Each
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
 from spanbook.wording.records import ALTERNATIVE, INTERCHANGE, act_title, ended_words
@@ -41,9 +42,11 @@ class SupersessionView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for act in site.asked(site.register.supersessions.values(), addresses.of_record):
-        yield _page(site, act)
+def _pages(site: Site, act: Supersession) -> Iterator[SitePage]:
+    yield _page(site, act)
+
+
+EACH = Each(lambda site: site.register.supersessions.values(), addresses.of_record, _pages)
 
 
 def _page(site: Site, act: Supersession) -> SitePage:

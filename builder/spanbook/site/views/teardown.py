@@ -16,6 +16,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Find, Mark, Teardown
 from spanbook.site import addresses, markdown
 from spanbook.site.common import Linked, PartLine, Site, linked, part_link
+from spanbook.site.each import Each
 from spanbook.site.figures.figure import FigureView, figures
 from spanbook.site.page import Link, SitePage
 from spanbook.site.same_size import SameSize, same_sizes
@@ -73,9 +74,11 @@ class TeardownView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for teardown in site.asked(site.register.teardowns.values(), addresses.of_record):
-        yield _page(site, teardown)
+def _pages(site: Site, teardown: Teardown) -> Iterator[SitePage]:
+    yield _page(site, teardown)
+
+
+EACH = Each(lambda site: site.register.teardowns.values(), addresses.of_record, _pages)
 
 
 def _page(site: Site, teardown: Teardown) -> SitePage:

@@ -17,6 +17,7 @@ from spanbook.register.statements import Bears, Statement
 from spanbook.site import addresses, markdown
 from spanbook.site.card.units import reading_of
 from spanbook.site.common import Linked, Site, Trust, linked
+from spanbook.site.each import Each
 from spanbook.site.finder.results import card_address
 from spanbook.site.page import Link, SitePage
 from spanbook.site.trust import trust
@@ -59,20 +60,22 @@ class UnitView:
     notes: Markup | None
 
 
-def pages(site: Site) -> Iterator[SitePage]:
-    for unit in site.asked(site.register.unit_records.values(), addresses.of_record):
-        reading = reading_of(site, unit)
-        known = site.answers.machines.of(reading) if reading else None
-        yield SitePage(
-            address=addresses.of_record(unit),
-            title=unit.title,
-            summary=unit_summary(reading, site.register) if reading else unit.title,
-            sort=title_of("unit"),
-            crumbs=(Link(_("Units"), "units/"),),
-            template="views/unit.html",
-            view=_view(site, unit, known),
-            record=unit,
-        )
+def _pages(site: Site, unit: Unit) -> Iterator[SitePage]:
+    reading = reading_of(site, unit)
+    known = site.answers.machines.of(reading) if reading else None
+    yield SitePage(
+        address=addresses.of_record(unit),
+        title=unit.title,
+        summary=unit_summary(reading, site.register) if reading else unit.title,
+        sort=title_of("unit"),
+        crumbs=(Link(_("Units"), "units/"),),
+        template="views/unit.html",
+        view=_view(site, unit, known),
+        record=unit,
+    )
+
+
+EACH = Each(lambda site: site.register.unit_records.values(), addresses.of_record, _pages)
 
 
 def _view(site: Site, unit: Unit, known: ThisMachine | None) -> UnitView:
