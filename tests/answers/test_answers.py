@@ -36,7 +36,7 @@ def test_it_gives_what_the_computations_give() -> None:
     assert ANSWERS.standings == ALL
     assert ANSWERS.breaks == breaks
     assert ANSWERS.breaks != tuple(all_breaks(Fits(REGISTER), Rates()))
-    short, seen = ANSWERS.shortfalls, ANSWERS.beyond
+    short, seen = ANSWERS.shortfalls.every, ANSWERS.beyond
     fits = Fits(REGISTER)
     found = questions(fits, ALL, breaks, shortfalls=short, beyond=seen)
     of_lines = lines_asked(fits, ALL, _line_breaks(fits))

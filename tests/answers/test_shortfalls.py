@@ -14,7 +14,7 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.ever import Ever
 from spanbook.answers.question_anchor import anchor
-from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Unreached, shortfalls
+from spanbook.answers.shortfalls import NeedUnmet, NeverHad, PastBase, Shortfall, Shortfalls, Unreached
 from spanbook.ground.intervals import Covers, Reach, SpanSet
 from spanbook.reading.records import Record, SeriesSpan
 from spanbook.register.model import Register
@@ -55,7 +55,7 @@ def found(*records: Record) -> list[tuple[object, ...]]:
     made = register(BOOK, *records)
     return [
         (type(one), one.told_on[0].id, runs(one.numbers.surely), runs(one.numbers.possibly))
-        for one in shortfalls(Ever(Fits(made)))
+        for one in Shortfalls(Ever(Fits(made))).every
     ]
 
 
@@ -200,7 +200,7 @@ def test_what_an_act_put_there_is_there_to_be_replaced() -> None:
     acts = act("a", "P-1", "P-3"), act("b", "P-3", "P-4", "first: 10, last: 15")
     assert found(lid, hat, *acts) == [(NeverHad, "b", [(13, 15)], [(13, 15)])]
     made = register(BOOK, lid, hat, *acts)
-    (one,) = shortfalls(Ever(Fits(made)))
+    (one,) = Shortfalls(Ever(Fits(made))).every
     assert isinstance(one, NeverHad)
     assert (one.position, [held.id for held in one.assemblies]) == ("cover", ["lid"])
 
@@ -217,7 +217,7 @@ def test_a_part_is_asked_for_at_the_first_of_its_positions() -> None:
     )
     letter = kit("k", "lid", "hat", "first: 1, last: 5", more="removes: [{number: P-1}]\n")
     made = register(BOOK, lid, hat, plug, tap, letter, act("a", "P-1", "P-9", "first: 5, last: 7"))
-    (one,) = shortfalls(Ever(Fits(made)))
+    (one,) = Shortfalls(Ever(Fits(made))).every
     assert isinstance(one, NeverHad)
     assert (one.position, [held.id for held in one.assemblies]) == ("cover", ["lid"])
     assert runs(one.numbers.surely) == [(6, 7)]
@@ -233,7 +233,7 @@ def test_where_a_part_goes_nobody_may_have_said() -> None:
     )
     circle = act("a", "P-5", "P-6", "first: 1, last: 3"), act("b", "P-6", "P-5", "first: 1, last: 3")
     made = register(BOOK, look, *circle)
-    told = [one for one in shortfalls(Ever(Fits(made))) if isinstance(one, NeverHad)]
+    told = [one for one in Shortfalls(Ever(Fits(made))).every if isinstance(one, NeverHad)]
     assert [(one.act.id, runs(one.numbers.possibly), one.position, one.assemblies) for one in told] == [
         ("a", [(1, 1), (3, 3)], None, ()),
         ("b", [(1, 1), (3, 3)], None, ()),
@@ -394,7 +394,7 @@ def told(one: Shortfall, every: list[Way]) -> tuple[bool, bool]:
 def test_every_number_against_every_way_it_may_be(records: list[Record]) -> None:
     made = register(*records)
     ever = Ever(Fits(made))
-    every = list(shortfalls(ever))
+    every = Shortfalls(ever).every
     for number in made.series["xa"].issued.numbers():
         possible = ways(made, number)
         for one in every:

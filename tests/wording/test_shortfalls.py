@@ -28,7 +28,7 @@ def said(page: str, *records: Record) -> tuple[list[str], list[str]]:
     """The lines on a record's page, and what owners are asked of such things."""
     answers = Answers(register(BOOK, *records))
     here = next(r for r in answers.register.records if r.id == page)
-    lines = [line for one in answers.shortfalls_of(here) for line in shortfall_lines(one, here)]
+    lines = [line for one in answers.shortfalls.told_on(here) for line in shortfall_lines(one, here)]
     assert not [p for line in lines for p in line if isinstance(p, Ref) and p.to is here]
     asked = [question_words(answers.register, q) for q in answers.questions if q.shortfall]
     return [plain(line) for line in lines], asked

@@ -35,7 +35,7 @@ from spanbook.answers.questions import Question, in_order, questions
 from spanbook.answers.readings import Reading
 from spanbook.answers.recorded_sizes import recorded_standards
 from spanbook.answers.renewing import Holding, MayHold, holding, may_hold
-from spanbook.answers.shortfalls import Shortfall, shortfalls
+from spanbook.answers.shortfalls import Shortfalls
 from spanbook.answers.signs.asked import signs_asked
 from spanbook.answers.signs.key import Key
 from spanbook.answers.signs.keys import Keys
@@ -133,11 +133,11 @@ class Answers:
         return Memo(self._questions_of)
 
     def _questions_of(self, series: Series) -> tuple[Question, ...]:
-        places = [place for place in self.register.fittings if place[0] == series.id]
+        places = [(series.id, position) for position in self.register.fitted_in.get(series.id, ())]
         held = dict.fromkeys(f.assembly for place in places for f in self.register.fittings[place])
         judged = {said: self.judge.of(said) for one in held for said in self.register.statements_of[one]}
         breaks = [one for _, position in places for one in self.breaks_at((series, position))]
-        short = [one for one in self.shortfalls if one.series is series]
+        short = self.shortfalls.in_series(series)
         beyond = [one for one in self.beyond if one.series is series]
         found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
         of_lines = lines_asked(self.fits, judged, self.line_breaks(held))
@@ -175,9 +175,9 @@ class Answers:
         return Memo(lambda one: tuple(line_breaks(self.fits, one, assumed.rates, assumed.weights)))
 
     @cached_property
-    def shortfalls(self) -> tuple[Shortfall, ...]:
+    def shortfalls(self) -> Shortfalls:
         """Where conversions and supersessions reach less far, or farther, than what they are for."""
-        return tuple(shortfalls(self.ever))
+        return Shortfalls(self.ever)
 
     @cached_property
     def beyond(self) -> tuple[Beyond, ...]:
@@ -203,18 +203,6 @@ class Answers:
     def ever(self) -> Ever:
         """What may ever have been where."""
         return Ever(self.fits)
-
-    def shortfalls_of(self, record: Record) -> Sequence[Shortfall]:
-        """Those that are about a conversion, a supersession or an assembly."""
-        return self._shortfalls_of.get(record, ())
-
-    @cached_property
-    def _shortfalls_of(self) -> Mapping[Record, list[Shortfall]]:
-        found: dict[Record, list[Shortfall]] = {}
-        for one in self.shortfalls:
-            for record in one.told_on:
-                found.setdefault(record, []).append(one)
-        return found
 
     @cached_property
     def sheets(self) -> Mapping[Assembly, Sheet]:

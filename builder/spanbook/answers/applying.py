@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from functools import cached_property
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from spanbook.answers.bounds import reach_of
@@ -11,7 +10,7 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.steps import Step, step_of
 from spanbook.ground.intervals import Covers, Reach
 from spanbook.ground.memo import Memo
-from spanbook.reading.records import Conversion, Series, SeriesSpan
+from spanbook.reading.records import Conversion, Series
 from spanbook.register.model import Register
 from spanbook.register.units import Number
 
@@ -60,20 +59,12 @@ class Applying:
 
     def _in_series(self, series: Series) -> tuple[Reaching, ...]:
         """Those with a span in a series."""
-        spans = self._spans.get(series.id, {}).items()
-        return tuple(Reaching(one, tuple(reach_of(span, series) for span in each)) for one, each in spans)
+        return tuple(
+            Reaching(one, tuple(reach_of(span, series) for span in one.serials if span.series == series.id))
+            for one in self.register.conversions_in.get(series.id, ())
+        )
 
     def _at_place(self, place: tuple[Series, str]) -> tuple[Reaching, ...]:
         """Those of a series that change a position."""
         series, position = place
-        here = set(self.register.conversions_at.get(position, ()))
-        return tuple(one for one in self.in_series(series) if one.conversion in here)
-
-    @cached_property
-    def _spans(self) -> Mapping[str, Mapping[Conversion, list[SeriesSpan]]]:
-        """The spans of conversions by the ids of their series."""
-        found: dict[str, dict[Conversion, list[SeriesSpan]]] = {}
-        for conversion in self.register.conversions.values():
-            for span in conversion.serials:
-                found.setdefault(span.series, {}).setdefault(conversion, []).append(span)
-        return found
+        return tuple(one for one in self.in_series(series) if one.conversion.change_at(position))

@@ -98,13 +98,10 @@ def breaks_of(
 ) -> Callable[[Series | Assembly], Iterator[Break]]:
     """What gives the breaks in a series, or those where an assembly begins or ends, asking `at` no more
     places than can have one."""
-    held_in: dict[str, list[str]] = {}
-    for id_, position in sorted(register.fittings):
-        held_in.setdefault(id_, []).append(position)
 
     def places(one: Series | Assembly) -> Iterable[Place]:
         if isinstance(one, Series):
-            return ((one, position) for position in held_in.get(one.id, ()))
+            return ((one, position) for position in register.fitted_in.get(one.id, ()))
         series = {fitting.series.id: fitting.series for fitting in register.fittings_of(one)}
         return ((series[id_], one.position) for id_ in sorted(series))
 

@@ -7,7 +7,6 @@ far as is recorded. Whether that is sure as well depends on whether something el
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cached_property
 
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.bounds import reach_of
@@ -35,10 +34,7 @@ class Ever:
         self.parts = Memo(self._parts)
         self.perhaps_parts = Memo(self._perhaps_parts)
         self.kits = Memo(self._kits_at)
-        self._at: dict[str, list[Conversion]] = {}
-        for conversion in self.register.conversions.values():
-            for position in dict.fromkeys(change.position for change in conversion.changes):
-                self._at.setdefault(position, []).append(conversion)
+        self.goes_somewhere = Memo(self._goes_somewhere)
 
     def any_of(self, place: Place, assemblies: Iterable[str]) -> SpanSet:
         """The numbers on which one of some assemblies may ever have been."""
@@ -93,7 +89,8 @@ class Ever:
     def _kits_at(self, place: Place) -> tuple[tuple[Conversion, Reach], ...]:
         """The conversions at a position that machines of a series may take, with what they cover of it."""
         series, position = place
-        reaches = ((kit, reach_in(kit.serials, series)) for kit in self._at.get(position, ()))
+        here = (kit for kit in self.register.conversions_in.get(series.id, ()) if kit.change_at(position))
+        reaches = ((kit, reach_in(kit.serials, series)) for kit in here)
         return tuple((kit, reach) for kit, reach in reaches if reach.possibly)
 
     def _settled(self, place: Place) -> SpanSet:
@@ -139,37 +136,25 @@ class Ever:
     def _asked_of(self, series: Series) -> Iterable[Part]:
         """The parts replaced by acts limited to a series, and those in whose place they were given."""
         register = self.register
-        acts = self._limited.get(series.id, ())
-        found = dict.fromkeys(register.key_of(act, use) for act in acts for use in act.old)
+        acts = register.supersessions_in.get(series.id, ())
+        return list(self._and_before(register.key_of(act, use) for act in acts for use in act.old))
+
+    def _and_before(self, keys: Iterable[PartKey]) -> Iterator[Part]:
+        """Parts, and then those in whose place any of them was given."""
+        register = self.register
+        found = dict.fromkeys(keys)
         waiting = list(found)
         for key in waiting:
             part = register.parts[key]
+            yield part
             before = (register.key_of(act, use) for act in (*part.new_in, *part.needed_in) for use in act.old)
             new = [one for one in dict.fromkeys(before) if one not in found]
             found.update(dict.fromkeys(new))
             waiting.extend(new)
-        return [register.parts[key] for key in found]
 
-    @cached_property
-    def _limited(self) -> Mapping[str, list[Supersession]]:
-        """The acts that are limited to numbers of a series."""
-        found: dict[str, list[Supersession]] = {}
-        for act in self.register.supersessions.values():
-            for series in {span.series for span in act.serials}:
-                found.setdefault(series, []).append(act)
-        return found
-
-    @cached_property
-    def goes_somewhere(self) -> frozenset[PartKey]:
-        """The parts of which it is recorded where they go: by themselves, or in the place of others."""
-        found = {key for key, part in self.register.parts.items() if positions_of(part) or part.teardowns}
-        waiting = list(found)
-        while waiting:
-            for act in self.register.parts[waiting.pop()].old_in:
-                given = set(self._given(act)) - found
-                found |= given
-                waiting.extend(given)
-        return frozenset(found)
+    def _goes_somewhere(self, key: PartKey) -> bool:
+        """Whether it is recorded where a part goes: by itself, or in the place of others."""
+        return any(positions_of(part) or part.teardowns for part in self._and_before([key]))
 
     def _given(self, act: Supersession) -> Iterator[PartKey]:
         """What an act puts on a machine: the new parts, and those that must go with them."""

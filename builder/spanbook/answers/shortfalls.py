@@ -15,13 +15,14 @@ an assembly that no record has is left out: that is told by itself.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from spanbook.answers.bounds import reach_of
 from spanbook.answers.conversions import undoes
 from spanbook.answers.ever import Ever, Place, holders, positions_of, reach_in
 from spanbook.ground.intervals import Reach
+from spanbook.ground.memo import Memo
 from spanbook.reading.records import (
     Assembly,
     Conversion,
@@ -125,28 +126,74 @@ def index_of(items: Sequence[object], item: object) -> int:
 
 
 Shortfall = Unreached | PastBase | NeedUnmet | NeverHad
+_SORTS = (Unreached, PastBase, NeedUnmet, NeverHad)
 
 
-def shortfalls(ever: Ever) -> Iterator[Shortfall]:
-    """Every one of a register, the sure ones and those that may be."""
-    yield from unreached(ever)
-    yield from past_base(ever)
-    yield from need_unmet(ever)
-    yield from never_had(ever)
+class Shortfalls:
+    """Those of one register, each computed once, by the record that it is known by."""
+
+    def __init__(self, ever: Ever) -> None:
+        self._ever = ever
+        self._known_by = Memo(self._found)
+
+    def _found(self, record: Record) -> tuple[Shortfall, ...]:
+        """The sure ones and those that may be."""
+        match record:
+            case Assembly():
+                return tuple(unreached(self._ever, record))
+            case Conversion():
+                return (*past_base(self._ever, record), *need_unmet(self._ever, record))
+            case Supersession():
+                return tuple(never_had(self._ever, record))
+        return ()
+
+    @property
+    def every(self) -> tuple[Shortfall, ...]:
+        register = self._ever.register
+        kits, acts = register.conversions.values(), register.supersessions.values()
+        return self._of((*register.assemblies.values(), *kits, *acts))
+
+    def in_series(self, series: Series) -> tuple[Shortfall, ...]:
+        """Those of numbers of one series."""
+        register, id_ = self._ever.register, series.id
+        places = ((id_, position) for position in register.fitted_in.get(id_, ()))
+        held = dict.fromkeys(fitting.assembly for place in places for fitting in register.fittings[place])
+        kits, acts = register.conversions_in.get(id_, ()), register.supersessions_in.get(id_, ())
+        return tuple(one for one in self._of((*held, *kits, *acts)) if one.series is series)
+
+    def told_on(self, record: Record) -> tuple[Shortfall, ...]:
+        """Those that are about a record, whatever record they are known by."""
+        register = self._ever.register
+        beside: Iterable[Record] = ()
+        match record:
+            case Assembly(id=id_):
+                beside = (
+                    *register.conversions_from.get(id_, ()),
+                    *register.conversions_needing.get(id_, ()),
+                )
+            case Conversion():
+                ids = (id_ for change in record.changes for id_ in change.start)
+                beside = (register.assemblies[id_] for id_ in ids if id_ in register.assemblies)
+        asked = sorted({record, *beside}, key=lambda one: (one.kind, one.id))
+        return tuple(one for one in self._of(asked) if record in one.told_on)
+
+    def _of(self, records: Iterable[Record]) -> tuple[Shortfall, ...]:
+        """Those that are known by some records, by their sorts."""
+        found = (one for record in records for one in self._known_by(record))
+        return tuple(sorted(found, key=lambda one: _SORTS.index(type(one))))
 
 
-def unreached(ever: Ever) -> Iterator[Unreached]:
+def unreached(ever: Ever, assembly: Assembly) -> Iterator[Unreached]:
     register = ever.register
-    for assembly in register.assemblies.values():
-        kits = tuple(_onward(register, assembly))
-        fittings = tuple(register.fittings_of(assembly)) if kits else ()
-        for series in dict.fromkeys(fitting.series for fitting in fittings):
-            here = tuple(kit for kit in kits if any(span.series == series.id for span in kit.serials))
-            reach = reach_in((span for kit in here for span in kit.serials), series)
-            had = ever.surely_had(series, assembly)
-            numbers = Reach(had - reach.possibly, had - reach.surely)
-            if here and numbers.possibly:
-                yield Unreached(series, assembly.position, (assembly,), numbers, here)
+    kits = tuple(_onward(register, assembly))
+    fittings = tuple(register.fittings_of(assembly)) if kits else ()
+    for series in dict.fromkeys(fitting.series for fitting in fittings):
+        here = tuple(kit for kit in kits if any(span.series == series.id for span in kit.serials))
+        reach = reach_in((span for kit in here for span in kit.serials), series)
+        had = ever.surely_had(series, assembly)
+        numbers = Reach(had - reach.possibly, had - reach.surely)
+        if here and numbers.possibly:
+            yield Unreached(series, assembly.position, (assembly,), numbers, here)
 
 
 def _onward(register: Register, assembly: Assembly) -> Iterator[Conversion]:
@@ -157,26 +204,24 @@ def _onward(register: Register, assembly: Assembly) -> Iterator[Conversion]:
             yield kit
 
 
-def past_base(ever: Ever) -> Iterator[PastBase]:
-    for kit in ever.register.conversions.values():
-        starts = _all(ever.register, kit.start)
-        for span, series in _spans(ever, kit.serials) if starts else ():
-            numbers = lacking(ever, reach_of(span, series), (series, kit.position), kit.start)
-            if numbers.possibly:
-                yield PastBase(series, kit.position, starts, numbers, kit, span)
+def past_base(ever: Ever, kit: Conversion) -> Iterator[PastBase]:
+    starts = _all(ever.register, kit.start)
+    for span, series in _spans(ever, kit.serials) if starts else ():
+        numbers = lacking(ever, reach_of(span, series), (series, kit.position), kit.start)
+        if numbers.possibly:
+            yield PastBase(series, kit.position, starts, numbers, kit, span)
 
 
-def need_unmet(ever: Ever) -> Iterator[NeedUnmet]:
-    for kit in ever.register.conversions.values():
-        every = dict.fromkeys(series for _, series in _spans(ever, kit.serials))
-        for need, series in ((need, series) for need in kit.needs for series in every):
-            wanted = _all(ever.register, need.assemblies)
-            may = ever.any_of((series, kit.position), kit.start)
-            reach = reach_in(kit.serials, series)
-            able = Reach(reach.surely & may, reach.possibly & may)
-            numbers = lacking(ever, able, (series, need.position), need.assemblies)
-            if wanted and numbers.possibly:
-                yield NeedUnmet(series, need.position, wanted, numbers, kit, need)
+def need_unmet(ever: Ever, kit: Conversion) -> Iterator[NeedUnmet]:
+    every = dict.fromkeys(series for _, series in _spans(ever, kit.serials))
+    for need, series in ((need, series) for need in kit.needs for series in every):
+        wanted = _all(ever.register, need.assemblies)
+        may = ever.any_of((series, kit.position), kit.start)
+        reach = reach_in(kit.serials, series)
+        able = Reach(reach.surely & may, reach.possibly & may)
+        numbers = lacking(ever, able, (series, need.position), need.assemblies)
+        if wanted and numbers.possibly:
+            yield NeedUnmet(series, need.position, wanted, numbers, kit, need)
 
 
 def lacking(ever: Ever, reach: Reach, place: Place, assemblies: Sequence[str]) -> Reach:
@@ -185,18 +230,17 @@ def lacking(ever: Ever, reach: Reach, place: Place, assemblies: Sequence[str]) -
     return Reach(reach.surely & lack & ever.settled(place), lack)
 
 
-def never_had(ever: Ever) -> Iterator[NeverHad]:
+def never_had(ever: Ever, act: Supersession) -> Iterator[NeverHad]:
     register = ever.register
-    for act in register.supersessions.values():
-        for span, series in _spans(ever, act.serials):
-            reach = reach_of(span, series)
-            for key in dict.fromkeys(register.key_of(act, use) for use in act.old):
-                lack = reach.possibly - ever.parts(series)[key]
-                if lack and key in ever.goes_somewhere:
-                    sure = reach.surely & lack - ever.perhaps_parts(series)[key]
-                    part = register.parts[key]
-                    position, held = _where(ever, part, series)
-                    yield NeverHad(series, position, held, Reach(sure, lack), act, span, part)
+    for span, series in _spans(ever, act.serials):
+        reach = reach_of(span, series)
+        for key in dict.fromkeys(register.key_of(act, use) for use in act.old):
+            lack = reach.possibly - ever.parts(series)[key]
+            if lack and ever.goes_somewhere(key):
+                sure = reach.surely & lack - ever.perhaps_parts(series)[key]
+                part = register.parts[key]
+                position, held = _where(ever, part, series)
+                yield NeverHad(series, position, held, Reach(sure, lack), act, span, part)
 
 
 def _where(ever: Ever, part: Part, series: Series) -> tuple[str | None, tuple[Assembly, ...]]:

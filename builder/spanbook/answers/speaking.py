@@ -56,9 +56,9 @@ class Speaking:
         known = {one.plate.casefold() for one in register.machines[series.machine].series}
         told = {
             follows.casefold()
-            for (id_, position), fittings in register.fittings.items()
-            if id_ == series.id and any(fitting.span.fitted == "factory" for fitting in fittings)
+            for position in register.fitted_in.get(series.id, ())
             if (follows := self._follows(position))
+            if any(fitting.span.fitted == "factory" for fitting in register.fittings[series.id, position])
         }
         return frozenset({series.plate.casefold(), *told, *(there - known)})
 

@@ -99,32 +99,45 @@ class Tables(NamedTuple):
     teardowns: Mapping[str, Teardown]
     said: Mapping[Subject, Statement]
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
+    fitted_in: Mapping[str, tuple[str, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
     conversions_at: Mapping[str, tuple[Conversion, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
     conversions_to: Mapping[str, tuple[Conversion, ...]]
+    conversions_in: Mapping[str, tuple[Conversion, ...]]
+    conversions_needing: Mapping[str, tuple[Conversion, ...]]
+    supersessions_in: Mapping[str, tuple[Supersession, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
 
 
 def tables_of(records: Collection[Record], statements: Sequence[Statement]) -> Tables:
     assemblies, conversions = _of(records, Assembly), _of(records, Conversion)
+    supersessions = _of(records, Supersession)
     sources, teardowns = _of(records, Source), _of(records, Teardown)
     changes = [(conversion, one) for conversion in conversions.values() for one in conversion.changes]
     subjects = (statement.subject for statement in statements)
-    fittings = (subject for subject in subjects if isinstance(subject, Fitting))
+    fittings = _grouped(
+        ((one.series.id, one.assembly.position), one) for one in subjects if isinstance(one, Fitting)
+    )
     return Tables(
         assemblies=frozen(assemblies),
-        supersessions=frozen(_of(records, Supersession)),
+        supersessions=frozen(supersessions),
         conversions=frozen(conversions),
         sources=frozen(sources),
         teardowns=frozen(teardowns),
         said=frozen({statement.subject: statement for statement in statements}),
-        fittings=_grouped(((f.series.id, f.assembly.position), f) for f in fittings),
+        fittings=fittings,
+        fitted_in=_grouped(sorted(fittings)),
         at_position=_grouped((a.position, a) for a in assemblies.values() if not a.retired),
         conversions_at=_grouped((one.position, c) for c, one in changes),
         conversions_from=_grouped((start, c) for c, one in changes for start in one.start),
         conversions_to=_grouped((one.to, c) for c, one in changes),
+        conversions_in=_grouped((span.series, c) for c in conversions.values() for span in c.serials),
+        conversions_needing=_grouped(
+            (id_, c) for c in conversions.values() for need in c.needs for id_ in need.assemblies
+        ),
+        supersessions_in=_grouped((span.series, s) for s in supersessions.values() for span in s.serials),
         found=_grouped((f, t) for t in teardowns.values() for f in _found_in(t)),
         cited=_grouped(_citations(statements, sources, teardowns)),
     )

@@ -135,7 +135,8 @@ class Register:
     statement of every subject, `fittings` are the spans at each place: a series and a position, `inside`
     are the places that are there only under some assemblies of another, however deep. `former` are
     the names that things had before, `gone` is what is gone, by its address, and
-    `unread` what could not be read.
+    `unread` what could not be read. What is `…_in` is by series: the positions where anything is fitted, and
+    the conversions and acts limited to numbers of it; `conversions_needing` are by what they need elsewhere.
     """
 
     records: tuple[Record, ...]
@@ -166,10 +167,14 @@ class Register:
     statements_of: Mapping[Record, tuple[Statement, ...]]
     said: Mapping[Subject, Statement]
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
+    fitted_in: Mapping[str, tuple[str, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
     conversions_at: Mapping[str, tuple[Conversion, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
     conversions_to: Mapping[str, tuple[Conversion, ...]]
+    conversions_in: Mapping[str, tuple[Conversion, ...]]
+    conversions_needing: Mapping[str, tuple[Conversion, ...]]
+    supersessions_in: Mapping[str, tuple[Supersession, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
     unread: Unread

@@ -84,7 +84,8 @@ SUPERSESSION_NEVER_HAD = Rule(
 
 
 def _short(fits: Fits) -> Iterator[Finding]:
-    for one in unreached(Ever(fits)):
+    ever, every = Ever(fits), fits.register.assemblies.values()
+    for one in (one for assembly in every for one in unreached(ever, assembly)):
         (assembly,) = one.assemblies
         # What never fits at all is told by a rule of its own.
         somewhere = any(shares(fits.register, kit, assembly) for kit in one.conversions)
@@ -113,8 +114,8 @@ def _nearest(one: Unreached) -> Place:
 
 
 def _past(fits: Fits) -> Iterator[Finding]:
-    register = fits.register
-    for one in past_base(Ever(fits)):
+    ever, register = Ever(fits), fits.register
+    for one in (one for kit in register.conversions.values() for one in past_base(ever, kit)):
         kit = one.conversion
         somewhere = any(shares(register, kit, start) for start in one.assemblies)
         if one.numbers.surely and somewhere and not _unread(register, kit.start):
@@ -126,8 +127,8 @@ def _past(fits: Fits) -> Iterator[Finding]:
 
 
 def _unmet(fits: Fits) -> Iterator[Finding]:
-    register = fits.register
-    for one in need_unmet(Ever(fits)):
+    ever, register = Ever(fits), fits.register
+    for one in (one for kit in register.conversions.values() for one in need_unmet(ever, kit)):
         kit, wanted = one.conversion, one.need.assemblies
         if one.numbers.surely and not _unread(register, wanted):
             read = _("nothing recorded brings {wanted} to {numbers}").format(
@@ -138,8 +139,8 @@ def _unmet(fits: Fits) -> Iterator[Finding]:
 
 
 def _never(fits: Fits) -> Iterator[Finding]:
-    register = fits.register
-    for one in never_had(Ever(fits)):
+    ever, register = Ever(fits), fits.register
+    for one in (one for act in register.supersessions.values() for one in never_had(ever, act)):
         unread = register.unread.may_number(one.part.number)
         if one.numbers.surely and not unread and not _unread(register, [h.id for h in holders(one.part)]):
             read = _("{what} was never on {numbers}").format(

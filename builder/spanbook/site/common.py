@@ -212,7 +212,7 @@ class Site:
 
     def shortfalls(self, record: Record) -> tuple[Linked, ...]:
         """Where a conversion or act falls short of what it is for, as lines on a record's page."""
-        found = self.answers.shortfalls_of(record)
+        found = self.answers.shortfalls.told_on(record)
         return tuple(linked(line) for one in found for line in shortfall_lines(one, record))
 
     def beyond(self, record: Record) -> tuple[Linked, ...]:

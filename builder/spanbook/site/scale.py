@@ -25,10 +25,10 @@ class Scale:
         if series.last is not None:
             return cls(series, series.first, series.last)
         known = [series.first + 99, *series.years.firsts]
-        for (series_id, _), fittings in register.fittings.items():
-            if series_id == series.id:
-                ends = (end for f in fittings for end in bounds_of(f.span, series))
-                known.extend(int(edge) for end in ends for edge in (end.low, end.high) if edge < 10**13)
+        for position in register.fitted_in.get(series.id, ()):
+            fittings = register.fittings[series.id, position]
+            ends = (end for f in fittings for end in bounds_of(f.span, series))
+            known.extend(int(edge) for end in ends for edge in (end.low, end.high) if edge < 10**13)
         # A tenth beyond the highest number that anything is known of: the series runs on.
         return cls(series, series.first, max(known) + (max(known) - series.first) // 10 + 1)
 

@@ -69,7 +69,7 @@ class Side:
     def questions(self) -> dict[tuple[object, ...], Question]:
         """What is open, but for sizes to measure: what is worth it follows from those that are told."""
         # What falls short may come of records at other positions, and of supersessions: all of it is asked.
-        short, seen = self.answers.shortfalls, self._beyond()
+        short, seen = self.answers.shortfalls.every, self._beyond()
         found = questions(
             self.answers.fits, self.judged, self.breaks, self.affected, shortfalls=short, beyond=seen
         )
