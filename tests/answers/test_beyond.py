@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.answers.answers import Answers
+from spanbook.answers.beyond import found_on
 from spanbook.answers.questions import About, Question
 from spanbook.reading.records import Record
 from tests.answers.test_questions import seen
@@ -19,7 +20,13 @@ Told = tuple[str, bool, int, list[tuple[int, str, list[str]]]]
 
 
 def found(*records: Record) -> list[Told]:
-    """Of each: what it is past, on which side, its edge, and the machines with what explains them."""
+    """Of each: what it is past, on which side, its edge, and the machines with what explains them.
+
+    Each is of what was found on the machines of its series.
+    """
+    answers = Answers(register(BOOK, *records))
+    every = answers.beyond
+    assert all(one.assembly.id in found_on(answers.fits, one.series) for one in every)
     return [
         (
             one.of.id,
@@ -27,7 +34,7 @@ def found(*records: Record) -> list[Told]:
             one.edge,
             [(s.number, s.find.condition, [kit.id for kit in s.through]) for s in one.seen],
         )
-        for one in Answers(register(BOOK, *records)).beyond
+        for one in every
     ]
 
 

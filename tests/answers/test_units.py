@@ -371,3 +371,16 @@ def test_a_conversion_by_one_number_explains_what_was_seen_under_another() -> No
         made = Answers(world(*records, seen_there, unit("XA 5", "F 118", "M 3")))
         early = next(made.register.fittings_of(made.register.assemblies["early"]))
         assert [str(reason.weight) for reason in made.standing(early).reasons] == [weight]
+
+
+def test_what_was_seen_past_a_number_is_asked_of_the_series_that_tells() -> None:
+    """The teardown gives the engine's number; the frame's tells of the rail."""
+    rail = held("bar", "engine/rail", "xf", "first: 100, last: 110")
+    text = (
+        "kind: teardown\nid: look\ndate: 2024\nseen-by: m\nserial: XA 5\n"
+        "condition: untouched\nfound: [{position: engine/rail, assembly: bar}]\n"
+    )
+    made = world(ENGINE, rail, unit("XA 5", "F 118"), record(text, "teardown", "look"))
+    assert [(one.series.id, one.edge) for one in Answers(made).beyond] == [("xf", 110)]
+    about = {q.series.id for q in Answers(made).questions if q.about is About.BEYOND}
+    assert about == {"xf"}

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.serials import MOST_DIGITS, MOST_UNREADABLE, Stamp, Worn
+from spanbook.ground.serials import MOST_DIGITS, MOST_UNREADABLE, Stamp, Worn, fold
 from tests.support.stamps import stamp_of
 
 ENDS = [("HK ", ""), ("", "S"), ("DX.", ""), ("WH-", "/B")]
@@ -38,6 +38,22 @@ def test_a_worn_number_may_be_itself(stamp: Stamp, number: int, data: st.DataObj
     digits = [i for i, c in enumerate(shown) if c.isdigit()]
     at = data.draw(st.sampled_from(digits))
     assert number in set(stamp.may_be(shown[:at] + "?" + shown[at + 1 :]))
+
+
+@given(
+    st.sampled_from([*STAMPS, stamp_of("7-{number}"), stamp_of("{number}/7A")]),
+    st.text("hkdxws7859?-/ab. ", max_size=8),
+    st.integers(0, 8),
+)
+def test_what_is_read_begins_as_a_stamp_may(stamp: Stamp, text: str, length: int) -> None:
+    if stamp.worn(text):
+        assert stamp.may_begin(fold(text)[:length])
+
+
+def test_a_stamp_is_told_by_its_first_characters() -> None:
+    stamp = stamp_of("HK {number}")
+    assert [stamp.may_begin(one) for one in ("", "h", "hk", "hk?", "?k7")] == [True] * 5
+    assert [stamp.may_begin(one) for one in ("x", "h7", "hx", "hka", "??a")] == [False] * 5
 
 
 @pytest.mark.parametrize("text", ["", "HK", "588", "HK 58x", "HM 588", "HK 5²8", "HK -"])

@@ -178,6 +178,7 @@ class Fits:
         read = Finds(register, self.speaking)
         self.possible, self.possible_at = read.possible, read.possible_at
         self.reading, self.reading_at, self.finds = read.machine, read.machine_at, read.at
+        self.perhaps_of = read.perhaps_of
         self.told_alike = Memo(self._pieces_at)
         self._placed = Memo(self._placed_at)
         self._runs = Memo(self._runs_at)

@@ -53,6 +53,13 @@ def beyond(ever: Ever, assembly: Assembly) -> Iterator[Beyond]:
         yield from _of_conversions(ever, assembly, series, here)
 
 
+def found_on(fits: Fits, series: Series) -> list[str]:
+    """The assemblies that were found on machines of a series, and others that may have been, by their ids."""
+    known = fits.register.units.together(series)
+    seen = (teardown for one in known for teardown in fits.perhaps_of(one))
+    return sorted({find.assembly for teardown in seen for find in teardown.found if find.assembly})
+
+
 def _sightings(ever: Ever, assembly: Assembly) -> Iterator[tuple[Reading, Sighting]]:
     fits = ever.fits
     for teardown in fits.register.found.get(assembly.id, ()):

@@ -254,7 +254,7 @@ def all_breaks(
 def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
     """The distinct numbers of a series that teardowns read beyond doubt; of one machine the highest alone."""
     found: dict[object, int] = {}
-    for teardown in fits.register.teardowns.values():
+    for teardown in fits.perhaps_of(series):
         reading = fits.reading(teardown)
         if reading and reading.series is series:
             machine = reading.unit or reading.number

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.speaking import Speaking
-from spanbook.answers.worn import MayBe, Stamps, only
+from spanbook.answers.worn import MayBe, Stamps, beginning, only
 from spanbook.ground.memo import Memo
-from spanbook.reading.records import Find, Teardown
+from spanbook.reading.records import Find, Series, Teardown
 from spanbook.register.model import Register
 
 
@@ -50,6 +51,19 @@ class Finds:
     def _of(self, found: Sequence[MayBe]) -> Reading | None:
         read = only(found)
         return machine_of(self.register, *read) if read else None
+
+    def perhaps_of(self, series: Series) -> Iterator[Teardown]:
+        """The teardowns whose serial number begins as one of a series: all of it, and some others."""
+        for begun, teardowns in self._begun.items():
+            if series.stamp.may_begin(begun):
+                yield from teardowns
+
+    @cached_property
+    def _begun(self) -> Mapping[str, list[Teardown]]:
+        found: defaultdict[str, list[Teardown]] = defaultdict(list)
+        for teardown in self.register.teardowns.values():
+            found[beginning(teardown.serial)].append(teardown)
+        return found
 
     def at(self, position: str) -> Sequence[tuple[Teardown, Find]]:
         """What teardowns found at a position."""

@@ -174,6 +174,8 @@ class Lists:
         return tuple(self._held(self._limited(assembly), machine))
 
     def _limited_places(self, assembly: Assembly) -> tuple[ListPlace, ...]:
+        if not any(line.serials for line in assembly.parts):
+            return ()
         return tuple(place for place in self.places(assembly) if place.limited)
 
     def _held(self, places: Iterable[ListPlace], machine: Reading) -> Iterator[Held]:

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from spanbook.ground.intervals import SpanSet
-from spanbook.ground.matching import UNREADABLE
 from spanbook.ground.memo import Memo
 from spanbook.ground.serials import Worn, fold
 from spanbook.reading.records import Series, Unit
@@ -51,24 +50,27 @@ class MayBe:
         return min(found, default=None)
 
 
+def beginning(text: str) -> str:
+    """As much of a serial number as tells most stamps apart."""
+    return fold(text)[:3]
+
+
 class Stamps:
     """The stamps of a register, by the characters that begin them: of many series few need to be asked."""
 
     def __init__(self, register: Register) -> None:
         self._series = tuple(register.series.values())
-        self._begin = [one.stamp.begin() for one in self._series]
         self._alike: Memo[str, tuple[Series, ...]] = Memo(self._beginning)
 
     def possible(self, text: str) -> tuple[MayBe, ...]:
         """The series in which a text, with `?` for unreadable characters, may be an issued number."""
-        read = ((series, series.stamp.worn(text)) for series in self._alike(fold(text)[:1]))
+        read = ((series, series.stamp.worn(text)) for series in self._alike(beginning(text)))
         found = (MayBe(series, worn) for series, worn in read if worn)
         return tuple(one for one in found if one.lowest() is not None)
 
-    def _beginning(self, character: str) -> tuple[Series, ...]:
-        """The series whose numbers may begin with a character."""
-        both = zip(self._series, self._begin, strict=True)
-        return tuple(one for one, begin in both if character == UNREADABLE or begin & {"", character})
+    def _beginning(self, characters: str) -> tuple[Series, ...]:
+        """The series whose numbers may begin with some characters."""
+        return tuple(one for one in self._series if one.stamp.may_begin(characters))
 
 
 def only(found: Sequence[MayBe]) -> tuple[Series, int] | None:

@@ -59,6 +59,8 @@ class Worn:
 
     def _lowest(self, number: int) -> int | None:
         """The lowest of the numbers that is not below a number."""
+        if UNREADABLE not in self.digits:
+            return only if (only := int(self.digits)) >= number else None
         wanted = f"{number:0{len(self.digits)}}"
         if len(wanted) > len(self.digits):
             return None
@@ -91,10 +93,12 @@ class Form:
     def show(self, number: int) -> str:
         return f"{self.prefix}{number:0{self.width}}{self.suffix}"
 
-    @property
-    def begins(self) -> str:
-        """The character that it begins with, folded; nothing where that is a digit of the number."""
-        return self._folded[0][:1]
+    def may_begin(self, folded: str) -> bool:
+        """Whether what begins so may be this form: as much of its prefix, then a digit of its number."""
+        prefix = self._folded[0]
+        if not all(read in (stamped, UNREADABLE) for read, stamped in zip(folded, prefix, strict=False)):
+            return False
+        return not folded[len(prefix) :][:1].strip(_DIGITS + UNREADABLE)
 
     def digits(self, folded: str) -> str | None:
         """What stands between prefix and suffix, if those are there (`?` stands for any character)."""
@@ -176,9 +180,9 @@ class Stamp:
         columns = map(set, zip(*alike, strict=True))
         return "".join(column.pop() if len(column) == 1 else UNREADABLE for column in columns)
 
-    def begin(self) -> frozenset[str]:
-        """The characters that its numbers may begin with, folded; an empty one for their digits."""
-        return frozenset(form.begins for stretch in self.stretches for form in stretch.forms)
+    def may_begin(self, folded: str) -> bool:
+        """Whether a folded text that begins so may be one of its numbers: short of reading all of it."""
+        return any(form.may_begin(folded) for stretch in self.stretches for form in stretch.forms)
 
     def read(self, text: str) -> int | None:
         """The one place that a text reads as, leading zeros or not; None when there is none, or several."""
