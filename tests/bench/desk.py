@@ -1,7 +1,8 @@
 """What a saved record takes until it is a page, as `spanbook serve` makes it between two builds.
 
 Run by hand from the project's folder: `.venv/bin/python -m tests.bench.desk [RECORDS …]`. CPU seconds of
-looking at all files, reading what changed, linking and making the page, each the least of five saves.
+looking at all files, reading what changed, linking and making the page, each the least of five saves; then
+of a file that comes, and goes again.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ from tests.bench.again import retitle
 
 T = TypeVar("T")
 _SAVES = 5
-_KINDS = ("assemblies", "teardowns", "sources", "supersessions")
+_KINDS = ("assemblies", "teardowns", "sources", "supersessions", "parts")
 
 
 def main() -> None:
@@ -50,7 +51,7 @@ def measure(content: Path) -> None:
     again = Again(Folder(content), "content")
     read = reading(again, look([content]))
     register = build(read.records, read.unread)
-    for kind in _KINDS:
+    for kind in (kind for kind in _KINDS if (content / kind).is_dir()):
         record = next(iter(sorted((content / kind).iterdir())))
         least: dict[str, float] = {}
 
@@ -71,6 +72,17 @@ def measure(content: Path) -> None:
             timed("inside", partial(page.to_html, Around()))
         told = ", ".join(f"{what} {seconds:.3f}" for what, seconds in least.items())
         print(f"  {kind}: {sum(least.values()):.3f} ({told})", flush=True)
+        least.clear()
+        other, text = record.with_stem("more"), record.read_text()
+        for _ in range(_SAVES):
+            for what in ("came", "went"):
+                if what == "came":
+                    other.write_text(text.replace(f"id: {record.stem}", "id: more", 1))
+                else:
+                    other.unlink()
+                now = timed(f"{what}, read", lambda: reading(again, look([content])))
+                register = timed(f"{what}, link", partial(linked, now.records, now.unread, register))
+        print("   ", ", ".join(f"{what} {seconds:.3f}" for what, seconds in least.items()), flush=True)
 
 
 if __name__ == "__main__":

@@ -11,18 +11,29 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from spanbook.reading import read_bytes
-from spanbook.reading.records import Assembly, Machine, Record
+from spanbook.reading.records import Assembly, Machine, PartRecord, Record
 from spanbook.register import relink
 from spanbook.register.link import build
 from spanbook.register.model import Register
 from spanbook.register.numbering import Numbering
-from spanbook.register.relink import linked
+from spanbook.register.relink import Edits, linked
 from tests.support.demo import demo
 from tests.support.tries import tries
 
 DEMO: Register = demo()
-KINDS = ("assembly", "conversion", "source", "strip-down", "supersession", "teardown")
+KINDS = (
+    "absence",
+    "assembly",
+    "circuit",
+    "conversion",
+    "part",
+    "source",
+    "strip-down",
+    "supersession",
+    "teardown",
+)
 EDITABLE = [record for record in DEMO.records if record.kind in KINDS]
+ID = re.compile(rb"^id: .*", re.MULTILINE)
 NUMBER = re.compile(rb'number: "?([^",}\n]+)"?')
 
 
@@ -53,10 +64,19 @@ def reread(record: Record, data: bytes) -> Record | None:
     return made if isinstance(made, Record) else None
 
 
+def called(record: Record, id_: str) -> Record | None:
+    """A record under another id, at the path of that."""
+    data = ID.sub(f"id: {id_}".encode(), record.origin.data, count=1)
+    path = record.origin.path.replace(record.id, id_)
+    made = read_bytes(data, path, record.kind, id_)
+    return made if isinstance(made, Record) else None
+
+
 @st.composite
-def edits(draw: st.DrawFn) -> dict[str, bytes]:
-    """New bytes of some records, by their paths: a line less, another part number, or only a space more."""
-    found = {}
+def edits(draw: st.DrawFn) -> dict[str, bytes | None]:
+    """New bytes of some records, by their paths: a line less, another part number, or only a space more; none
+    of what goes."""
+    found: dict[str, bytes | None] = {}
     for record in draw(st.lists(st.sampled_from(EDITABLE), min_size=1, max_size=3, unique=True)):
         lines = record.origin.data.splitlines(keepends=True)
         at = draw(st.integers(0, len(lines) - 1))
@@ -67,6 +87,7 @@ def edits(draw: st.DrawFn) -> dict[str, bytes]:
                     b"".join([*lines[:at], *lines[at + 1 :]]),
                     NUMBER.sub(b'number: "' + number + b'"', record.origin.data, count=1),
                     record.origin.data + b"\n",
+                    None,
                 )
             )
         )
@@ -74,31 +95,99 @@ def edits(draw: st.DrawFn) -> dict[str, bytes]:
     return found
 
 
-@given(st.lists(edits(), min_size=1, max_size=3))
+@st.composite
+def comers(draw: st.DrawFn) -> list[Record]:
+    """Records like others under another id, or that went before."""
+    made = [
+        like if id_ == "itself" else called(like, id_)
+        for like in draw(st.lists(st.sampled_from(EDITABLE), max_size=2))
+        for id_ in [draw(st.sampled_from(("itself", "b", "c")))]
+    ]
+    return [record for record in made if record]
+
+
+@given(st.lists(st.tuples(edits(), comers()), min_size=1, max_size=3))
 @settings(max_examples=tries(60))
-def test_after_any_edits_it_is_what_linking_all_gives(rounds: list[dict[str, bytes]]) -> None:
-    before, records = DEMO, list(DEMO.records)
-    for edited in rounds:
-        new = {r.origin.path: reread(r, edited[r.origin.path]) for r in records if r.origin.path in edited}
-        assume(all(new.values()))
-        records = [new.get(record.origin.path) or record for record in records]
-        before = linked(records, DEMO.unread, before)
-        assert unlike(before, build(records, DEMO.unread)) == []
+def test_after_any_edits_it_is_what_linking_all_gives(
+    rounds: list[tuple[dict[str, bytes | None], list[Record]]],
+) -> None:
+    """What went may come again, and what came be another; two may come under one name in two places."""
+    before, records = DEMO, {record.origin.path: record for record in DEMO.records}
+    for edited, more in rounds:
+        for path, data in edited.items():
+            if path in records and data is None:
+                del records[path]
+            elif path in records and data is not None:
+                new = reread(records[path], data)
+                assume(new)
+                records[path] = new or records[path]
+        records |= {record.origin.path: record for record in more}
+        before = linked(list(records.values()), DEMO.unread, before)
+        assert unlike(before, build(records.values(), DEMO.unread)) == []
 
 
-def test_an_edited_record_is_linked_without_the_others(monkeypatch: pytest.MonkeyPatch) -> None:
-    record = next(one for one in EDITABLE if isinstance(one, Assembly) and one.parts)
-    new = reread(record, record.origin.data.replace(b"title: ", b"title: Another "))
+def never(*_: object) -> Register:
+    raise AssertionError("all is linked anew")
+
+
+def alone(kind: str) -> Record:
+    """A record of a kind that nothing besides stands in the way of being linked alone."""
+    return next(
+        one for one in EDITABLE if one.kind == kind and not one.formerly and NUMBER.search(one.origin.data)
+    )
+
+
+@pytest.mark.parametrize("kind", ["assembly", "part"])
+def test_an_edited_record_is_linked_without_the_others(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    record = alone(kind)
+    new = reread(record, record.origin.data + b"notes: Another\n")
     assert new
     records = [new if one is record else one for one in DEMO.records]
     whole = build(records, DEMO.unread)
-
-    def never(*_: object) -> Register:
-        raise AssertionError("all is linked anew")
-
     monkeypatch.setattr(relink, "build", never)
     assert unlike(linked(records, DEMO.unread, DEMO), whole) == []
     assert linked(DEMO.records, DEMO.unread, DEMO).records == DEMO.records
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_comes_and_goes_is_linked_without_the_others(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    like = next(one for one in EDITABLE if one.kind == kind and not one.formerly)
+    came = called(like, "that-came")
+    assert came
+    more = [*DEMO.records, came]
+    whole = build(more, DEMO.unread)
+    monkeypatch.setattr(relink, "build", never)
+    with_it = linked(more, DEMO.unread, DEMO)
+    assert unlike(with_it, whole) == []
+    assert unlike(linked(DEMO.records, DEMO.unread, with_it), DEMO) == []
+
+
+def test_another_number_of_a_part_is_read_wherever_it_stands(monkeypatch: pytest.MonkeyPatch) -> None:
+    """WD-512 stands in lists, and leads to another part from now on."""
+    part = next(one for one in EDITABLE if isinstance(one, PartRecord) and one.number == "WH-1722")
+    new = reread(part, part.origin.data + b"also: [{number: WD-512}]\n")
+    assert new
+    records = [new if one is part else one for one in DEMO.records]
+    whole = build(records, DEMO.unread)
+    monkeypatch.setattr(relink, "build", never)
+    made = linked(records, DEMO.unread, DEMO)
+    assert unlike(made, whole) == []
+    assert len(made.parts) == len(DEMO.parts) - 1
+
+
+def test_what_was_called_so_once_has_all_linked_anew() -> None:
+    """A name that something new takes is no longer that of what had it."""
+    record = alone("assembly")
+    renamed = called(record, "called-otherwise")
+    assert renamed
+    data = renamed.origin.data.replace(b"title: ", f"formerly: [{record.id}]\ntitle: ".encode(), 1)
+    now = reread(renamed, data)
+    assert now
+    others = [one for one in DEMO.records if one is not record]
+    before = build([*others, now], DEMO.unread)
+    assert relink.relinked(before, Edits({}, [record])) is None
+    both = build([*others, now, record], DEMO.unread)
+    assert relink.relinked(both, Edits({}, [], [record])) is None
 
 
 @pytest.mark.parametrize("sort", [Machine, Assembly])
@@ -107,7 +196,7 @@ def test_what_others_are_read_by_has_all_linked_anew(sort: type[Record]) -> None
     data = record.origin.data.replace(b"title: ", b"formerly: [what-it-was]\ntitle: ", 1)
     new = reread(record, data)
     assert new
-    assert relink.relinked(DEMO, {record: new}) is None
+    assert relink.relinked(DEMO, Edits({record: new})) is None
     records = [new if one is record else one for one in DEMO.records]
     assert unlike(linked(records, DEMO.unread, DEMO), build(records, DEMO.unread)) == []
     assert unlike(linked(records[1:], DEMO.unread, DEMO), build(records[1:], DEMO.unread)) == []

@@ -49,8 +49,9 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     named = (in_language(record, spoken()) for record in records)
     ordered = tuple(sorted(named, key=lambda r: (r.kind, r.id, r.origin.path)))
     kept = tuple(kept_of(ordered))
-    machines = _of(ordered, Machine)
-    series = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
+    machines = frozen(_of(ordered, Machine))
+    found = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
+    series = frozen(dict(sorted(found.items())))
     units = _of(ordered, Unit)
     owners = {record: owner(record, series, machines) for record in ordered}
     things = things_of(kept)
@@ -64,10 +65,9 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     positions = {p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions)}
     return Register(
         records=ordered,
-        machines=frozen(machines),
-        series=frozen(dict(sorted(series.items()))),
+        machines=machines,
+        series=series,
         retired_series=frozen({s.id: s for machine in machines.values() for s in machine.retired_series}),
-        part_records=frozen(_of(ordered, PartRecord)),
         unit_records=frozen(units),
         units=units_of(units.values(), series),
         positions=frozen(positions),
@@ -93,6 +93,7 @@ class Tables(NamedTuple):
     """The parts of a register of those names that follow from its records and what they say alone."""
 
     assemblies: Mapping[str, Assembly]
+    part_records: Mapping[str, PartRecord]
     supersessions: Mapping[str, Supersession]
     conversions: Mapping[str, Conversion]
     sources: Mapping[str, Source]
@@ -122,6 +123,7 @@ def tables_of(records: Collection[Record], statements: Sequence[Statement]) -> T
     )
     return Tables(
         assemblies=frozen(assemblies),
+        part_records=frozen(_of(records, PartRecord)),
         supersessions=frozen(supersessions),
         conversions=frozen(conversions),
         sources=frozen(sources),

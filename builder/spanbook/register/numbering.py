@@ -103,7 +103,7 @@ class Numbering:
         self._series = series
         self._machines = machines
         kept = tuple(records)
-        self._assemblies = {one.id: one for one in reversed(kept) if isinstance(one, Assembly)}
+        self._assemblies = _assemblies(kept)
         parts = [one for one in kept if isinstance(one, PartRecord)]
         self.senses = self._senses(parts)
         self.claims = self._claims(parts)
@@ -115,15 +115,11 @@ class Numbering:
             self._others.setdefault(key, []).append(other)
         self._spoken: Memo[Record, Spoken] = Memo(self._spoken_of)
 
-    def over(self, owners: Mapping[Record, str | None], edited: Mapping[Record, Record]) -> Numbering:
-        """The same where some records, none of a part, are others now."""
+    def over(self, owners: Mapping[Record, str | None], records: Sequence[Record]) -> Numbering:
+        """The same where the records, but for those of parts, are these now."""
         other = copy(self)
         other._owners = owners
-        other._assemblies = {
-            id_: now
-            for id_, was in self._assemblies.items()
-            if isinstance(now := edited.get(was, was), Assembly)
-        }
+        other._assemblies = _assemblies(records)
         other._spoken = Memo(other._spoken_of)
         return other
 
@@ -251,3 +247,7 @@ class Numbering:
                 read = SpanSet.of(Span(number, number) for number in one.stamp.may_be(serial)) & one.issued
                 found |= {one.id: read} if read else {}
         return found or None
+
+
+def _assemblies(records: Sequence[Record]) -> Mapping[str, Assembly]:
+    return {one.id: one for one in reversed(records) if isinstance(one, Assembly)}

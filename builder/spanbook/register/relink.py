@@ -1,23 +1,25 @@
-"""The register after some records were edited, of the one before: equal to what linking all of them makes.
+"""The register after some records were edited, came or went, of the one before: equal to linking all of them.
 
-Only where the edits leave alone what other records are read by: ids and former ids, machines and their
-series, positions, signs, which part a number means. Else all is linked anew.
+Only where that leaves alone what other records are read by: former ids, machines and their series, positions,
+signs, numbers that have meant several things. Else all is linked anew.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from bisect import bisect_left, insort
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import chain
 
 from spanbook.ground.language import spoken
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import (
+    Absence,
     Assembly,
+    Circuit,
     Conversion,
+    PartRecord,
     Record,
-    SeriesSpan,
     Source,
     StripDown,
     Supersession,
@@ -25,79 +27,130 @@ from spanbook.reading.records import (
 )
 from spanbook.reading.titled import in_language
 from spanbook.reading.unread import Unread
-from spanbook.register.ids import ids_inside
 from spanbook.register.link import build, frozen, kept_of, tables_of
 from spanbook.register.model import Part, Register
 from spanbook.register.numbering import Numbering
 from spanbook.register.parts import mentions, owner, parts_of
 from spanbook.register.statements import Statement, Use, statements_in
 
-# By what these say no other record is read.
-_PLAIN = (Assembly, Conversion, Source, StripDown, Supersession, Teardown)
-Edited = Mapping[Record, Record]  # each record as it was, and as it is
+# Whatever these say, others are read as before, but for the numbers of parts and what a strip-down is of.
+_PLAIN = (
+    Absence,
+    Assembly,
+    Circuit,
+    Conversion,
+    PartRecord,
+    Source,
+    StripDown,
+    Supersession,
+    Teardown,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Edits:
+    """Each record that was edited as it was and as it is, and those that came and went."""
+
+    edited: Mapping[Record, Record]
+    came: Sequence[Record] = ()
+    went: Sequence[Record] = ()
+
+    @property
+    def before(self) -> tuple[Record, ...]:
+        return (*self.edited, *self.went)
+
+    @property
+    def after(self) -> tuple[Record, ...]:
+        return (*self.edited.values(), *self.came)
 
 
 def linked(records: Sequence[Record], unread: Unread, before: Register) -> Register:
     """The register of some records in one language, by the one that there was before."""
-    edited = _edited(before, records)
-    made = relinked(before, edited) if edited is not None else None
+    made = relinked(before, _edits(before, records))
     return replace(made, unread=unread) if made else build(records, unread)
 
 
-def _edited(before: Register, records: Sequence[Record]) -> Edited | None:
-    """What was edited; None where records came or went."""
+def _edits(before: Register, records: Sequence[Record]) -> Edits:
     was = {record.origin.path: record for record in before.records}
-    if was.keys() != {record.origin.path for record in records}:
-        return None
-    pairs = ((was[record.origin.path], record) for record in records)
-    return {old: new for old, new in pairs if old.origin is not new.origin}
+    now = {record.origin.path: record for record in records}
+    changed = [one for path, one in now.items() if path not in was or was[path].origin is not one.origin]
+    named = [in_language(one, spoken()) for one in changed]
+    return Edits(
+        {was[one.origin.path]: one for one in named if one.origin.path in was},
+        [one for one in named if one.origin.path not in was],
+        [one for path, one in was.items() if path not in now],
+    )
 
 
-def relinked(before: Register, edited: Edited) -> Register | None:
+def relinked(before: Register, edits: Edits) -> Register | None:
     """The register with some of its records as they are now; None where all has to be linked anew."""
-    edited = {old: in_language(new, spoken()) for old, new in edited.items()}
-    if not all(_alike(before, old, new) for old, new in edited.items()):
+    alike = all(_alike(before, old, new) for old, new in edits.edited.items())
+    if not (alike and _only_came(before, edits.came) and _only_went(before, edits.went)):
         return None
-    # What a strip-down's number means goes by the machines of its assembly.
-    if before.numbering.senses and any(_spans(old) != _spans(new) for old, new in edited.items()):
-        return None
-    return _with(before, edited)
+    return _with(before, edits)
 
 
 def _alike(register: Register, old: Record, new: Record) -> bool:
     """Whether a record goes by the same names as it did, and is one that no other is read by."""
     return (
-        isinstance(old, _PLAIN)
+        _is_plain(old)
+        and _is_plain(new)
         and (old.kind, old.id, old.origin.path) == (new.kind, new.id, new.origin.path)
         and old.formerly == new.formerly
         and register.things[old.kind].get(old.id) is old
-        and [one[1:] for one in ids_inside(old)] == [one[1:] for one in ids_inside(new)]
     )
 
 
-def _spans(record: Record) -> tuple[SeriesSpan, ...]:
-    return record.serials if isinstance(record, Assembly) else ()
+def _only_came(register: Register, came: Sequence[Record]) -> bool:
+    """Whether some records are new to all others."""
+    names = {(one.kind, one.id) for one in came}
+    things, former = register.things, register.former.ids
+    new = (one.id not in things[one.kind] and (one.kind, one.id) not in former for one in came)
+    return len(names) == len(came) and all(map(_alone, came)) and all(new)
 
 
-def _with(before: Register, edited: Edited) -> Register:
-    def now(record: Record) -> Record:
-        return edited.get(record, record)
+def _only_went(register: Register, went: Sequence[Record]) -> bool:
+    """Whether nothing takes the place of records that are gone: none of that name, or that had it."""
+    names = {(one.kind, one.id) for one in went}
+    if not names:
+        return True
+    called = [(one.kind, id_) for one in register.records for id_ in (one.id, *one.formerly)]
+    return all(map(_alone, went)) and sum(name in names for name in called) == len(names) == len(went)
 
-    records = tuple(map(now, before.records))
-    owners = {now(record): by for record, by in before.owners.items()}
-    owners |= {new: owner(new, before.series, before.machines) for new in edited.values()}
-    numbering = before.numbering.over(owners, edited)
-    said = {now(record): found for record, found in before.statements_of.items()}
-    for new in edited.values():
-        said[new] = statements_in(new, numbering, before.series, before.former)
-    kept = tuple(kept_of(records))
+
+def _alone(record: Record) -> bool:
+    """Whether a record has no name but its own, and is one that no other is read by."""
+    return _is_plain(record) and not record.formerly
+
+
+def _is_plain(record: Record) -> bool:
+    if isinstance(record, PartRecord) and (record.reused or record.formerly_numbered):
+        return False
+    return isinstance(record, _PLAIN)
+
+
+def _with(before: Register, edits: Edits) -> Register:
+    edited, gone = edits.edited, set(edits.went)
+    ordered = [edited.get(one, one) for one in before.records if one not in gone]
+    for one in edits.came:
+        insort(ordered, one, key=lambda each: (each.kind, each.id, each.origin.path))
+    records, kept = tuple(ordered), tuple(kept_of(ordered))
+    known = {edited.get(one, one): by for one, by in before.owners.items()}
+    known |= {one: owner(one, before.series, before.machines) for one in edits.after}
+    owners = {one: known[one] for one in records}
+    numbering = _numbering(before, edits, owners, kept)
+    # What says the same, of numbers that mean something else now, is read again.
+    again = {one: edited.get(one, one) for one in _read_otherwise(before, edits, numbering) - gone}
+    edits = replace(edits, edited={**again, **edited})
+    said = {edited.get(one, one): found for one, found in before.statements_of.items()}
+    for one in edits.after:
+        said[one] = statements_in(one, numbering, before.series, before.former)
     # What says nothing is among none, and what began to say something stands in its place.
     statements_of = {record: found for record in kept if (found := said.get(record))}
     statements = tuple(chain.from_iterable(statements_of.values()))
+    kinds = {one.kind for one in (*edits.before, *edits.after)}
     things = {
-        sort: frozen({id_: now(record) for id_, record in found.items()})
-        if any(old.kind == sort or sort in _inside(old) for old in edited)
-        else found
+        sort: frozen({one.id: one for one in kept if one.kind == sort}) if sort in kinds else found
         for sort, found in before.things.items()
     }
     return replace(
@@ -106,49 +159,67 @@ def _with(before: Register, edited: Edited) -> Register:
         things=frozen(things),
         owners=frozen(owners),
         numbering=numbering,
-        parts=frozen(_parts(before, edited, numbering, kept, statements_of)),
+        parts=frozen(_parts(before, edits, numbering, kept, statements_of)),
         statements=statements,
         statements_of=frozen(statements_of),
         **tables_of(records, statements)._asdict(),
     )
 
 
-def _inside(record: Record) -> set[str]:
-    return {sort for _, sort, _ in ids_inside(record)}
+def _numbering(
+    before: Register, edits: Edits, owners: Mapping[Record, str | None], kept: tuple[Record, ...]
+) -> Numbering:
+    """What numbers mean is said by the records of parts alone."""
+    if any(isinstance(one, PartRecord) for one in (*edits.before, *edits.after)):
+        return Numbering(kept, owners, before.machines, before.series)
+    return before.numbering.over(owners, kept)
+
+
+def _read_otherwise(before: Register, edits: Edits, numbering: Numbering) -> set[Record]:
+    """The records in which a number means something else than it did, as they were, and perhaps others."""
+    was, now = before.numbering.leads, numbering.leads
+    changed = [key for key in was.keys() | now.keys() if was.get(key) != now.get(key)]
+    led = [part for key in changed if (part := before.parts.get(was.get(key, key)))]
+    found = {record for part in led for record in part.records}
+    if before.numbering.senses:  # what a strip-down's number means goes by the machines of its assembly
+        ids = {one.id for one in (*edits.before, *edits.after) if isinstance(one, Assembly)}
+        strip_downs = (one for one in before.records if isinstance(one, StripDown))
+        found |= {one for one in strip_downs if one.assembly in ids}
+    return found
 
 
 def _parts(
     before: Register,
-    edited: Edited,
+    edits: Edits,
     numbering: Numbering,
     kept: tuple[Record, ...],
     statements_of: Mapping[Record, tuple[Statement, ...]],
 ) -> dict[PartKey, Part]:
     """The parts, made anew where an edited record names them or did."""
-    touched = {key for old in edited for key, _ in mentions(old, before.numbering)}
-    touched |= {key for new in edited.values() for key, _ in mentions(new, numbering)}
-    naming = {
-        edited.get(one, one) for key in touched & before.parts.keys() for one in before.parts[key].records
-    }
+    touched = {key for old in edits.before for key, _ in mentions(old, before.numbering)}
+    touched |= {key for new in edits.after for key, _ in mentions(new, numbering)}
+    named = (before.parts[key] for key in touched & before.parts.keys())
+    naming = {edits.edited.get(one, one) for part in named for one in part.records}
     # Of two records of one part the second is none of those that name it, and says what it is called too.
-    naming |= {one for one in before.part_records.values() if numbering.of_record(one) in touched}
-    naming |= set(edited.values())
+    records = (one for one in kept if isinstance(one, PartRecord))
+    naming |= {one for one in records if numbering.of_record(one) in touched}
+    naming |= set(edits.after)
     asked = [record for record in kept if record in naming]
-    subjects = (one.subject for record in asked for one in statements_of.get(record, ()))
-    uses = (one for one in subjects if isinstance(one, Use) and not one.assembly.retired)
-    made = {key: part for key, part in parts_of(asked, uses, numbering).items() if key in touched}
-    parts = {**before.parts}
-    for key in touched - made.keys():
-        parts.pop(key, None)
-    if made.keys() <= parts.keys():
-        return parts | made
-    return dict(_merged(parts, made))
+    return dict(_merged(before.parts, touched, parts_of(asked, _uses(asked, statements_of), numbering)))
 
 
-def _merged(parts: dict[PartKey, Part], made: dict[PartKey, Part]) -> Iterator[tuple[PartKey, Part]]:
-    """Both in the order of their keys; what was made has the word."""
-    keys = list(parts)
+def _uses(records: Iterable[Record], statements_of: Mapping[Record, tuple[Statement, ...]]) -> Iterator[Use]:
+    subjects = (one.subject for record in records for one in statements_of.get(record, ()))
+    return (one for one in subjects if isinstance(one, Use) and not one.assembly.retired)
+
+
+def _merged(
+    parts: Mapping[PartKey, Part], touched: set[PartKey], found: Mapping[PartKey, Part]
+) -> Iterator[tuple[PartKey, Part]]:
+    """The parts as they are but for those that were touched, which are as they were found, by their keys."""
+    made = {key: part for key, part in found.items() if key in touched}
+    every = {**parts, **made}
+    keys = [key for key in parts if key not in touched or key in made]
     for key in sorted(made.keys() - parts.keys()):
         keys.insert(bisect_left(keys, key), key)
-    every = parts | made
     return ((key, every[key]) for key in keys)
