@@ -52,7 +52,7 @@ def measure(folder: Path, records: int) -> Iterator[str]:
     count = community.write(folder / "large", records)
     site = _small_site(folder / "small")
     register = open_folder(folder / "large").register
-    for name, data in finder.files(Asker(Answers(register), documents(register)), {}).items():
+    for name, data in finder.files(Asker(Answers(register), documents(register)), {}):
         (site / name).parent.mkdir(parents=True, exist_ok=True)
         (site / name).write_bytes(data)
     yield f"{count} records: seconds from opening the page, and from the last letter"

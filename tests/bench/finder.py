@@ -20,7 +20,6 @@ from spanbook.answers.search import Asker
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
 from spanbook.site import assets
-from spanbook.site.card import tables as card
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.site.finder import tables as finder
@@ -38,14 +37,14 @@ def main() -> None:
             tables = finder_of(register)
             seconds = time.process_time() - started
             moves = list(moved(Path(folder), tables))
-        cards = card.files(Site(Answers(register)))
+        cards = dict(assets.tables(Site(Answers(register)), "card"))
         print(f"{count} records, {len(tables)} tables made in {seconds:.1f} CPU s")
         for line in [*report(tables, cards), *moves]:
             print(line, flush=True)
 
 
 def finder_of(register: Register) -> dict[str, bytes]:
-    return finder.files(Asker(Answers(register), documents(register)), {})
+    return dict(finder.files(Asker(Answers(register), documents(register)), {}))
 
 
 def moved(folder: Path, before: dict[str, bytes]) -> Iterator[str]:

@@ -23,15 +23,12 @@ from spanbook.reading import yaml
 from spanbook.reading.plain import said
 from spanbook.register.model import Register
 from spanbook.rules.checking import check_folder
-from spanbook.site import record_files
+from spanbook.site import assets, record_files
 from spanbook.site.common import Site
 from spanbook.site.data import release_of
 from spanbook.site.documents import documents
 from spanbook.site.finder import tables as finder
-from spanbook.site.forms import records as forms
-from spanbook.site.holding import tables as holding
 from spanbook.site.tables import tables
-from spanbook.site.which import tables as which
 
 _TIMES = 5
 _ABOUT = About("bench", "Bench", None, None, None, "bench", None)
@@ -59,15 +56,15 @@ def steps(register: Register) -> Iterator[tuple[str, Callable[[], object]]]:
     site = Site(Answers(register))
     answers = site.answers
     _ = answers.breaks, answers.standings, answers.questions
-    read = {record: said(record) for record in register.records}
+    read = {record: site.said(record) for record in register.records}
     yaml.read.cache_clear()
     yield "files read again", lambda: [said(record) for record in register.records]
     asker = Asker(answers, documents(register))
     yield "the finder's index", lambda: Asker(answers, documents(register))
-    yield "the finder's tables", lambda: finder.files(asker, {})
-    yield "what to order for which", lambda: which.files(site)
-    yield "keys", lambda: holding.files(site)
-    yield "forms", lambda: forms.files(register, lambda record: read[record].texts)
+    yield "the finder's tables", lambda: dict(finder.files(asker, {}))
+    yield "what to order for which", lambda: dict(assets.tables(site, "which"))
+    yield "keys", lambda: dict(assets.tables(site, "holding"))
+    yield "forms", lambda: dict(assets.tables(site, "forms"))
     values = {record: one.values for record, one in read.items()}
     made = tables(answers, values.__getitem__)
     yield "tables", lambda: tables(answers, values.__getitem__)

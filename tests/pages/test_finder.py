@@ -6,6 +6,7 @@ import random
 import shutil
 import subprocess
 from collections.abc import Iterator
+from itertools import chain
 from pathlib import Path
 from urllib.parse import quote, quote_plus
 
@@ -20,7 +21,7 @@ from spanbook.answers.together import together
 from spanbook.outputs.text import ask
 from spanbook.outputs.text.ask import machine_lines
 from spanbook.register.link import build
-from spanbook.site.card import tables as card
+from spanbook.site import assets
 from spanbook.site.card.tables import FOLDER
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
@@ -225,7 +226,8 @@ def test_the_card_of_a_random_world_says_what_the_command_says(
     made = Answers(build([*random_world(chance).register.records, unit(*(f"XA {n}" for n in numbers))]))
     shutil.copytree(demo_site / "card", tmp_path / "card")
     shutil.copytree(demo_site / "assets", tmp_path / "assets", ignore=lambda *_: ["card"])
-    for address, data in (finder.files(Asker(made, ()), {}) | card.files(Site(made))).items():
+    cards = (assets.tables(Site(made), family) for family in ("card", "several", "units"))
+    for address, data in chain(finder.files(Asker(made, ()), {}), *cards):
         file = tmp_path / address
         file.parent.mkdir(exist_ok=True)
         file.write_bytes(data)

@@ -13,11 +13,13 @@ import pytest
 import spanbook
 from spanbook.answers.answers import Answers
 from spanbook.outputs.folder import workshop
-from spanbook.press.jobs import Pages
+from spanbook.press.jobs import Data, Done, Job, Pages, Tables, in_order
+from spanbook.press.work import Printed
 from spanbook.press.workers import WORTH, can_fork, fitting
-from spanbook.site import hubs, views
+from spanbook.site import assets, hubs, views
+from spanbook.site.assets import FAMILIES
 from spanbook.site.common import Site
-from spanbook.site.each import Each
+from spanbook.site.each import Each, EachTable
 from tests.support.command import CONFIG, MOVED, SEEN, project
 from tests.support.demo import demo
 from tests.support.trees import tree
@@ -109,6 +111,34 @@ def test_shares_have_all_pages_in_their_order() -> None:
             assert [page.address for share in shares for page in share] == whole
 
 
+@pytest.mark.parametrize("family", [name for name, one in FAMILIES.items() if isinstance(one, EachTable)])
+def test_shares_have_all_tables_each_once(family: str) -> None:
+    """However many they are: also where there are more of them than things."""
+    site = Site(demo().answers)
+    whole = dict(assets.tables(site, family))
+    for many in (3, 70):
+        parted = [file for n in range(many) for file in assets.tables(site, family, share=(n, many))]
+        assert len(parted) == len(whole)
+        assert dict(parted) == whole
+
+
+def test_every_table_is_in_a_family_and_none_in_two() -> None:
+    site = Site(demo().answers)
+    every = list(assets.every_table(site, ()))
+    assert len(dict(every)) == len(every) > 100
+
+
+def test_pages_are_in_the_order_of_the_site_whatever_is_made_first() -> None:
+    def made(job: Job) -> Done:
+        told = [f"{job} {number}" for number in range(2)]
+        return Done((), tuple(Printed(one, one, None, None) for one in told))
+
+    jobs: list[Job] = [Pages(3), Data(2), Tables("finder"), Pages(1, (0, 2)), Pages(1, (1, 2)), Pages(0)]
+    done = [made(job) for job in jobs]
+    wanted = [one for at in (5, 3, 4, 1, 0) for one in done[at].pages]
+    assert list(in_order(jobs, done)) == wanted
+
+
 def test_a_small_site_is_made_by_one_process() -> None:
     assert fitting(WORTH - 1) == 1
     assert fitting(WORTH) == len(os.sched_getaffinity(0))
@@ -149,7 +179,8 @@ SLOW = """
 import signal, sys, time
 # A shell that works in the background has it ignored.
 signal.signal(signal.SIGINT, signal.default_int_handler)
-from spanbook.press.jobs import Pages
+from spanbook.press.jobs import Data, Done, Job, Pages, Tables, in_order
+from spanbook.press.work import Printed
 Pages.do = lambda *asked: (print("begun", flush=True), time.sleep(600))
 import spanbook
 spanbook.build(sys.argv[1], anew=True, jobs=2)

@@ -26,7 +26,7 @@ from tests.support.tries import tries
 
 def tables(answers: Answers, series: Series) -> dict[str, Any]:
     positions = answers.fits.positions(answers.register.machines[series.machine])
-    return found.files(Site(answers), series, positions)
+    return dict(found.tables(Site(answers), series, positions))
 
 
 def text(said: list[Any]) -> str:

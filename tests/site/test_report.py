@@ -37,7 +37,7 @@ def node(files: list[str], code: str) -> Any:
 
 def held(site: Site, series: Series) -> None:
     """Every issued number has at each place what the records have, from the works and later."""
-    made = table(site, series, {})
+    made = table(site, series)
     ids = [thing[0] for thing in made["things"]]
     numbers = [n for n in range(series.first, (series.last or series.first + 40) + 1) if n in series.issued]
     for path, title, _, _, runs, here, others in made["places"]:

@@ -16,8 +16,8 @@ from spanbook.answers.renewing import Holding
 from spanbook.ground.part_numbers import PartKey
 from spanbook.outputs import json as json_forms
 from spanbook.reading.records import Series
+from spanbook.site import assets
 from spanbook.site.common import Site
-from spanbook.site.sheet.tables import files
 from spanbook.site.sheet.words import SheetWords, sheet_words
 from spanbook.wording.renewing import how_words, renewed_words, silences
 from tests.answers.test_lines_agree import account, acts, ordered
@@ -35,7 +35,8 @@ LID = (
 
 def tables(made: Answers) -> dict[str, Any]:
     """Each table by its name, as a script gets it."""
-    texts = (data.decode() for data in files(Site(made)).values())
+    site = Site(made)
+    texts = (data.decode() for family in ("sheet", "renew") for _, data in assets.tables(site, family))
     parted = (text.removeprefix('spanbookTable("').removesuffix(");\n").split('",', 1) for text in texts)
     return {name: json.loads(data) for name, data in parted}
 

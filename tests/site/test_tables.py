@@ -15,10 +15,8 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.readings import reading_of
 from spanbook.site import assets
 from spanbook.site.card import seen as card_seen
-from spanbook.site.card import tables as card
 from spanbook.site.card.tables import changes
 from spanbook.site.common import Site
-from spanbook.site.forms import records
 from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
 from spanbook.wording.this_machine import recorded_sections, short_words, this_position_words
@@ -31,7 +29,7 @@ SOURCE = f"kind: source\nid: evil\ntitle: {json.dumps(EVIL)}\nclass: manual\nnot
 
 def test_no_table_can_close_its_script() -> None:
     site = Site(Answers(register(record(SOURCE, "source", "evil"))))
-    tables = assets.tables(site, ())
+    tables = dict(assets.every_table(site, ()))
     holding = [address for address, data in tables.items() if b"alert(1)" in data]
     assert {address.rsplit("/", 1)[1].split("-")[0] for address in holding} == {"page", "records"}
     for address, data in tables.items():
@@ -39,7 +37,7 @@ def test_no_table_can_close_its_script() -> None:
 
 
 def test_a_form_is_filled_with_what_was_typed() -> None:
-    made = records.files(register(record(SOURCE, "source", "evil")))
+    made = dict(assets.tables(Site(Answers(register(record(SOURCE, "source", "evil")))), "forms"))
     (table,) = (data.decode() for address, data in made.items() if "records-source-" in address)
     block = _table(table.encode())
     assert block["evil"]["record"]["title"] == EVIL
@@ -58,7 +56,7 @@ def test_machines_that_were_seen_stand_in_blocks_by_their_numbers(monkeypatch: p
     monkeypatch.setattr(card_seen, "MACHINES_OF_A_BLOCK", 2)
     looks = [seen(f"t{n}", f"XA {n}", "early") for n in (2, 5, 12)]
     made = answers(*looks, seen("again", "XA 5", "far"), seen("worn", "XA 1?", "late"))
-    files = card.files(Site(made))
+    files = dict(assets.tables(Site(made), "card"))
     table = _table(files["assets/card/xa.js"])
     assert table["seen"] == [2, 12]
     blocks = [_table(files[f"assets/card/xa-seen-{i}.js"]) for i in range(2)]
@@ -74,7 +72,7 @@ def test_machines_that_were_seen_stand_in_blocks_by_their_numbers(monkeypatch: p
 
 def test_a_machine_that_was_seen_has_questions_of_its_own() -> None:
     made = answers(seen("t", "XA 17", "late", "altered"))
-    files = card.files(Site(made))
+    files = dict(assets.tables(Site(made), "card"))
     table, block = _table(files["assets/card/xa.js"]), _table(files["assets/card/xa-seen-0.js"])
     asked = [table["questions"][i][1] for i in block["17"][2]]
     reading = reading_of(made.register.series["xa"], 17)
@@ -109,7 +107,7 @@ def _recorded(table: Any, number: int) -> dict[str, list[str]]:
 def test_the_tables_say_what_is_recorded_of_every_number(seed: int) -> None:
     made = random_world(random.Random(seed))
     series = made.register.series["xa"]
-    table = _table(card.files(Site(made))["assets/card/xa.js"])
+    table = _table(dict(assets.tables(Site(made), "card"))["assets/card/xa.js"])
     for number in (n for n in range(1, 21) if n in series.issued):
         wanted: dict[str, list[str]] = {}
         for position in ("cover", "drain"):
@@ -122,7 +120,7 @@ def test_the_tables_say_what_is_recorded_of_every_number(seed: int) -> None:
 
 
 def test_what_a_line_names_leads_to_its_page() -> None:
-    lines = _table(card.files(Site(answers()))["assets/card/xa.js"])["lines"]
+    lines = _table(dict(assets.tables(Site(answers()), "card"))["assets/card/xa.js"])["lines"]
     led = [one for said in lines for one in said if not isinstance(one, str)]
     assert ["early", "assemblies/early/#span-xa"] in led
     assert ["The kit", "conversions/kit/"] in led

@@ -45,7 +45,7 @@ class Through:
 
     def files(self, files: Files, config: MkDocsConfig) -> Files:
         brief = self._brief
-        tables = assets.tables(brief.site, brief.guides)
+        tables = dict(assets.every_table(brief.site, brief.guides))
         self.state = assets.state_of({path: digest(data) for path, data in tables.items()})
         laid, data = lay(brief.site, brief.wanted)
         around = replace(brief.around, release=laid.release, data=laid.shown)

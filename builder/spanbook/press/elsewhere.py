@@ -10,7 +10,8 @@ from spanbook.outputs.folder.written import Written
 from spanbook.press import freight
 from spanbook.press.freight import Freight
 from spanbook.press.jobs import Done, Job
-from spanbook.press.work import File, Work
+from spanbook.press.work import Work
+from spanbook.site.each import File
 
 
 @dataclass(frozen=True, slots=True)

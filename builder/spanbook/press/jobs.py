@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from operator import itemgetter
 from typing import Protocol
 
 from spanbook.outputs.folder.written import Written
 from spanbook.press.data import Laid, lay
 from spanbook.press.work import Printed, Work, printed
 from spanbook.site import assets, record_files, views
-from spanbook.site.each import Each
+from spanbook.site.each import Each, EachTable, Share
 from spanbook.site.page import Around, SitePage
 
 Put = Callable[[str, bytes], Written]
@@ -40,7 +41,7 @@ class Pages:
     """The pages of one view, or a share of them."""
 
     view: int
-    share: tuple[int, int] = (0, 1)
+    share: Share = (0, 1)
 
     def do(self, work: Work, put: Put, step: Step) -> Done:
         pages = views.pages_of(work.site, views.VIEWS[self.view], self.share)
@@ -49,13 +50,14 @@ class Pages:
 
 @dataclass(frozen=True, slots=True)
 class Tables:
-    """A family of the tables that scripts look up in."""
+    """A family of the tables that scripts look up in, or a share of it."""
 
     family: str
+    share: Share = (0, 1)
 
     def do(self, work: Work, put: Put, step: Step) -> Done:
-        made = assets.FAMILIES[self.family](work.site, work.guides)
-        return Done(tuple(put(path, data) for path, data in made.items()))
+        made = assets.tables(work.site, self.family, work.guides, self.share)
+        return Done(tuple(put(path, data) for path, data in made))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +79,7 @@ class Data:
 class Beside:
     """A share of the records as JSON beside their pages."""
 
-    share: tuple[int, int] = (0, 1)
+    share: Share = (0, 1)
 
     def do(self, work: Work, put: Put, step: Step) -> Done:
         site = work.site
@@ -108,13 +110,34 @@ def _print(work: Work, pages: Iterator[SitePage], around: Around, put: Put, step
 
 
 def first(work: Work, shares: int) -> Sequence[Job]:
-    """All that needs nothing of another job; the pages in the order of the site."""
-    beside = [Beside((number, shares)) for number in range(shares)] if work.wanted.records else []
-    tables: list[Job] = [Tables(family) for family in assets.FAMILIES]
-    pages: list[Job] = []
+    """All that needs nothing of another job. What is in one piece begins first, so that nobody waits for it
+    when all shares are made."""
+    whole: list[Job] = []
+    parted: list[Job] = []
+    each = [(number, shares) for number in range(shares)]
     for place, view in enumerate(views.VIEWS):
         if isinstance(view, Each):
-            pages += (Pages(place, (number, shares)) for number in range(shares))
+            parted += (Pages(place, share) for share in each)
+        elif view is views.data.pages:
+            whole.insert(0, Data(place))  # of all the longest
         else:
-            pages.append(Data(place) if view is views.data.pages else Pages(place))
-    return [*tables, *pages, *beside]
+            whole.append(Pages(place))
+    for name, family in assets.FAMILIES.items():
+        if isinstance(family, EachTable):
+            parted += (Tables(name, share) for share in each)
+        else:
+            whole.append(Tables(name))
+    beside = map(Beside, each) if work.wanted.records else ()
+    return [*whole, *parted, *beside]
+
+
+def in_order(jobs: Sequence[Job], done: Sequence[Done]) -> Iterator[Printed]:
+    """All pages in the order of the site, whatever was made first."""
+    made = [(job.view, one) for job, one in zip(jobs, done, strict=True) if isinstance(job, Pages | Data)]
+    return (page for _, one in sorted(made, key=itemgetter(0)) for page in one.pages)
+
+
+def state_of(jobs: Sequence[Job], done: Sequence[Done]) -> str:
+    """The state of the tables that scripts look up in."""
+    tables = (one.files for job, one in zip(jobs, done, strict=True) if isinstance(job, Tables))
+    return assets.state_of({file.path: file.digest for files in tables for file in files})

@@ -8,13 +8,14 @@ from itertools import chain
 
 from spanbook.outputs.folder.written import Writer, Written
 from spanbook.press.data import Laid, for_programs
-from spanbook.press.jobs import Done, Job, Past, Step, Tables, first
-from spanbook.press.work import File, Printed, Work
+from spanbook.press.jobs import Past, Step, first, in_order, state_of
+from spanbook.press.work import Printed, Work
 from spanbook.press.workers import Workers
 from spanbook.reading import picture_cache
 from spanbook.site import assets, permanent
 from spanbook.site.along import files as along
 from spanbook.site.common import Site
+from spanbook.site.each import File
 from spanbook.site.finder.tables import script
 from spanbook.site.page import Around
 
@@ -34,21 +35,16 @@ def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Ma
     done = workers.do(jobs, step)
     titles = {page.address: page.title for one in done for page in one.pages}
     laid = next(one.laid for one in done if one.laid is not None)
-    done += workers.do([Past({now: titles[now] for now in work.site.former_pages.values()})], step)
+    (past,) = workers.do([Past({now: titles[now] for now in work.site.former_pages.values()})], step)
     picture_cache.trim()
-    state = _state(zip(jobs, done, strict=False))
+    state = state_of(jobs, done)
     writer = Writer(work.place)
     last = [
         writer.put(path, data)
         for path, data in chain(beside, last_files(work.site, work.base, work.around, laid, state))
     ]
-    files = {one.path: one for each in done for one in each.files} | {one.path: one for one in last}
-    return Made(files, tuple(page for one in done for page in one.pages), state)
-
-
-def _state(done: Iterator[tuple[Job, Done]]) -> str:
-    tables = (one.files for job, one in done if isinstance(job, Tables))
-    return assets.state_of({file.path: file.digest for files in tables for file in files})
+    files = {one.path: one for each in (*done, past) for one in each.files} | {one.path: one for one in last}
+    return Made(files, (*in_order(jobs, done), *past.pages), state)
 
 
 def last_files(site: Site, base: str | None, around: Around, laid: Laid, state: str) -> Iterator[File]:

@@ -14,9 +14,9 @@ from spanbook.press.pictures import Pictured, tags
 from spanbook.press.shells import Shell
 from spanbook.site import linked, pictures
 from spanbook.site.common import Site
+from spanbook.site.each import File
 from spanbook.site.page import Around, SitePage
 
-File = tuple[str, bytes]  # by its path below the site
 ANCHOR = re.compile(r' id="([^"]+)"')
 PAGE = "index.html"
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from spanbook.answers.by_words import Document
 from spanbook.answers.search import Asker
@@ -19,6 +20,7 @@ from spanbook.site.along import machines as along_tables
 from spanbook.site.card import tables as card_tables
 from spanbook.site.common import Site
 from spanbook.site.documents import documents
+from spanbook.site.each import EachTable, File, Share, of_share
 from spanbook.site.figures import pins
 from spanbook.site.finder import tables as finder_tables
 from spanbook.site.flowing import tables as flow_tables
@@ -52,37 +54,46 @@ def _scaled(rem: int, size: re.Match[str]) -> str:
     return f"{float(size[1]) * REM / rem:.4g}rem"
 
 
-Tables = Callable[[Site, Sequence[Document]], dict[str, bytes]]
-
-
-def _found(site: Site, guides: Sequence[Document]) -> dict[str, bytes]:
+def _found(site: Site, guides: Sequence[Document]) -> Iterator[File]:
     asker = Asker(site.answers, documents(site.register, guides))
     return finder_tables.files(asker, of_pages(site))
 
 
-def _of_site(files: Callable[[Site], dict[str, bytes]]) -> Tables:
-    return lambda site, _: files(site)
+def _typed(site: Site, block: records.Block) -> Iterator[File]:
+    return records.files(block, lambda record: site.said(record).texts)
 
 
-# Each family can be made without the others; those that take longest stand first.
-FAMILIES: dict[str, Tables] = {
-    "card": _of_site(card_tables.files),
+# Tables of each thing, or all that one module makes. Each family can be made without the others.
+Family = EachTable[Any] | Callable[[Site, Sequence[Document]], Iterator[File]]
+FAMILIES: dict[str, Family] = {
     "finder": _found,
-    "forms": lambda site, _: records.files(site.register, lambda record: site.said(record).texts),
-    "sheet": _of_site(sheet_tables.files),
-    "holding": _of_site(holding_tables.files),
-    "which": _of_site(which_tables.files),
-    "planning": _of_site(planning_tables.files),
-    "flowing": _of_site(flow_tables.files),
-    "report": _of_site(report_tables.files),
-    "along": _of_site(along_tables.files),
+    "card": card_tables.EACH,
+    "several": lambda *_: card_tables.several(),
+    "units": card_tables.EACH_UNIT,
+    "forms": EachTable(lambda site: records.blocks(site.register), _typed),
+    "kinds": lambda site, _: records.of_kinds(site.register),
+    "sheet": sheet_tables.EACH_SHEET,
+    "renew": sheet_tables.EACH_SERIES,
+    "holding": holding_tables.EACH,
+    "which": which_tables.EACH,
+    "planning": planning_tables.EACH,
+    "flowing": flow_tables.EACH,
+    "report": report_tables.EACH,
+    "along": along_tables.EACH,
 }
 
 
-def tables(site: Site, guides: Iterable[Document]) -> dict[str, bytes]:
+def tables(site: Site, family: str, guides: Sequence[Document] = (), share: Share = (0, 1)) -> Iterator[File]:
+    """The tables of a family by their addresses; where it has some of each thing, those of a share."""
+    made = FAMILIES[family]
+    if isinstance(made, EachTable):
+        return (file for thing in of_share(made.things(site), share) for file in made.files(site, thing))
+    return made(site, guides)
+
+
+def every_table(site: Site, guides: Sequence[Document]) -> Iterator[File]:
     """What the finder, the machine card, the sheets and the forms look up, by address."""
-    asked = tuple(guides)
-    return {address: data for made in FAMILIES.values() for address, data in made(site, asked).items()}
+    return (file for family in FAMILIES for file in tables(site, family, guides))
 
 
 def schemas() -> dict[str, bytes]:

@@ -1,8 +1,8 @@
-"""Pages that are made one by one, of a thing each: any of them without the others."""
+"""What is made one by one, of a thing each: any of them without the others."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -10,13 +10,29 @@ from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 
 T = TypeVar("T")
+File = tuple[str, bytes]  # by its path below the site
+Share = tuple[int, int]  # which of how many
 
 
 @dataclass(frozen=True, slots=True)
 class Each(Generic[T]):
-    """`things` are in the order of the site, `address` is where the page of one stands. Its `pages` are that
-    one and the pieces it is cut into; a thing may turn out to have none."""
+    """Pages: `things` are in the order of the site, `address` is where the page of one stands. Its `pages`
+    are that one and the pieces it is cut into; a thing may turn out to have none."""
 
     things: Callable[[Site], Iterable[T]]
     address: Callable[[T], str]
     pages: Callable[[Site, T], Iterator[SitePage]]
+
+
+@dataclass(frozen=True, slots=True)
+class EachTable(Generic[T]):
+    """Tables that scripts look up in: the `files` of a thing, which may turn out to have none."""
+
+    things: Callable[[Site], Iterable[T]]
+    files: Callable[[Site, T], Iterator[File]]
+
+
+def of_share(things: Iterable[T], share: Share) -> Sequence[T]:
+    """Shares follow one another, so that all of them have all things in the order of one."""
+    every, (number, of) = tuple(things), share
+    return every[len(every) * number // of : len(every) * (number + 1) // of]

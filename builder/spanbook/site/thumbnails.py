@@ -60,8 +60,14 @@ def of_machine(site: Site, machine: Machine) -> Thumbnail | None:
 
 def of_pages(site: Site) -> dict[str, str]:
     """The address of the small picture of every assembly that has one, by the address of its page."""
-    made = ((one, of_assembly(site, one)) for one in site.register.assemblies.values())
-    return {addresses.of_record(one): picture.small.address for one, picture in made if picture}
+    made = ((one, small_of(site, one)) for one in site.register.assemblies.values())
+    return {addresses.of_record(one): small for one, small in made if small}
+
+
+def small_of(site: Site, assembly: Assembly) -> str:
+    """The address of the small picture of an assembly; empty where it has none."""
+    picture = site.once(of_assembly, assembly)
+    return picture.small.address if picture else ""
 
 
 def _pictures(site: Site, assembly: Assembly) -> Iterator[Figure]:

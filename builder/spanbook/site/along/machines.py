@@ -11,20 +11,20 @@ from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.along.files import FOLDER
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 
 
 def table_of(machine: Machine) -> str:
     return f"{FOLDER}machine-{machine.id}.json"
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """For each machine the addresses of its pages."""
-    return {table_of(one): _written(site, one) for one in site.register.machines.values()}
-
-
-def _written(site: Site, machine: Machine) -> bytes:
+def _files(site: Site, machine: Machine) -> Iterator[File]:
+    """The addresses of the pages of a machine."""
     every = list(dict.fromkeys(pages(site, machine)))
-    return json.dumps(every, ensure_ascii=False, separators=(",", ":")).encode()
+    yield table_of(machine), json.dumps(every, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+EACH = EachTable(lambda site: site.register.machines.values(), _files)
 
 
 def pages(site: Site, machine: Machine) -> Iterator[str]:

@@ -41,19 +41,16 @@ CONDITIONS: tuple[Condition, ...] = tuple(LOOKED)
 MOST_LOOKED_AT = 64  # numbers of a run that two breaks may be in
 
 
-def files(site: Site, series: Series, positions: Sequence[str]) -> dict[str, Any]:
+def tables(site: Site, series: Series, positions: Sequence[str]) -> Iterator[tuple[str, Any]]:
     """The tables of a series by their names: what may be found where, and one for each position."""
     answers = site.answers
     found = {path: candidates(answers, series, path) for path in positions}
     index = [place(site, i, path, found[path]) for i, path in enumerate(positions) if found[path]]
     assumed = [assumed_words(answers.assumed, condition) for condition in CONDITIONS]
-    made: dict[str, Any] = {
-        f"{series.id}-found": {"places": index, "assumed": assumed, "words": found_words()}
-    }
+    yield f"{series.id}-found", {"places": index, "assumed": assumed, "words": found_words()}
     for i, path in enumerate(positions):
         if found[path]:
-            made[f"{series.id}-found-{i}"] = _Table(answers, series, path, found[path]).made()
-    return made
+            yield f"{series.id}-found-{i}", _Table(answers, series, path, found[path]).made()
 
 
 def place(site: Site, i: int, position: str, found: Sequence[Assembly]) -> list[Any]:

@@ -20,14 +20,15 @@ from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.standing import Standing
 from spanbook.answers.this_machine import MOST_QUESTIONS, odds_at
 from spanbook.ground.intervals import Span, SpanSet
-from spanbook.reading.records import Series
+from spanbook.reading.records import Series, Unit
 from spanbook.site import addresses
 from spanbook.site.card import found, seen, units
 from spanbook.site.card.lines import Lines, Once
 from spanbook.site.card.units import told_by
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
-from spanbook.site.thumbnails import of_pages
+from spanbook.site.thumbnails import small_of
 from spanbook.wording.card import several_words, words
 from spanbook.wording.fits import state_meaning, state_word
 from spanbook.wording.odds import odds_words
@@ -39,32 +40,44 @@ from spanbook.wording.which_machine import head_words
 FOLDER = "assets/card/"
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """The tables of every series by their addresses."""
-    made: dict[str, bytes] = {}
-    for series in site.register.series.values():
-        table, blocks = _Series(site, series).tables()
-        made[f"{FOLDER}{series.id}.js"] = script(series.id, table)
-        for i, block in enumerate(blocks):
-            name = f"{series.id}-seen-{i}"
-            made[f"{FOLDER}{name}.js"] = script(name, block)
-        positions = site.answers.fits.positions(site.machine_of(series))
-        made[f"{FOLDER}{series.id}-pictures.js"] = script(f"{series.id}-pictures", _pictures(site, positions))
-        for name, looked_up in found.files(site, series, positions).items():
-            made[f"{FOLDER}{name}.js"] = script(name, looked_up)
-    made[f"{FOLDER}several.js"] = script("several", several_words())
-    for name, table in units.files(site).items():
-        made[f"{FOLDER}{name}.js"] = script(name, table)
-    return made
+def _files(site: Site, series: Series) -> Iterator[File]:
+    """The tables of a series by their addresses."""
+    for name, table in _tables(site, series):
+        yield f"{FOLDER}{name}.js", script(name, table)
+
+
+def _tables(site: Site, series: Series) -> Iterator[tuple[str, Any]]:
+    table, blocks = _Series(site, series).tables()
+    yield series.id, table
+    for i, block in enumerate(blocks):
+        yield f"{series.id}-seen-{i}", block
+    positions = site.answers.fits.positions(site.machine_of(series))
+    yield f"{series.id}-pictures", _pictures(site, positions)
+    yield from found.tables(site, series, positions)
+
+
+def _of_unit(site: Site, unit: Unit) -> Iterator[File]:
+    reading = units.reading_of(site, unit)
+    if reading:
+        name = units.name_of(unit)
+        yield f"{FOLDER}{name}.js", script(name, units.table(site, reading))
+
+
+def several() -> Iterator[File]:
+    """What is said of a machine where somebody gives several numbers together."""
+    yield f"{FOLDER}several.js", script("several", several_words())
+
+
+EACH = EachTable(lambda site: site.register.series.values(), _files)
+EACH_UNIT = EachTable(lambda site: site.register.unit_records.values(), _of_unit)
 
 
 def _pictures(site: Site, positions: Iterable[str]) -> dict[str, dict[str, str]]:
     """By the address of each position the small pictures of what may be there, by the addresses of pages."""
-    every = of_pages(site)
     made: dict[str, dict[str, str]] = {}
     for path in positions:
-        pages = map(addresses.of_record, site.register.at_position.get(path, ()))
-        if here := {page: every[page] for page in pages if page in every}:
+        shown = ((one, small_of(site, one)) for one in site.register.at_position.get(path, ()))
+        if here := {addresses.of_record(one): small for one, small in shown if small}:
             made[addresses.of_position(path)] = here
     return made
 

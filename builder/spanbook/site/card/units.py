@@ -36,13 +36,7 @@ def reading_of(site: Site, unit: Unit) -> Reading | None:
     return machine_of(site.register, numbers[0].series, numbers[0].number) if numbers else None
 
 
-def files(site: Site) -> dict[str, Any]:
-    """The table of every unit by its name."""
-    readings = {unit: reading_of(site, unit) for unit in site.register.unit_records.values()}
-    return {name_of(unit): _table(site, reading) for unit, reading in readings.items() if reading}
-
-
-def _table(site: Site, reading: Reading) -> dict[str, Any]:
+def table(site: Site, reading: Reading) -> dict[str, Any]:
     register, machine = site.register, site.answers.machines.of(reading)
     model, part = register.machines[reading.series.machine], reading.part_of_year
     head = machine_words(model, reading.years, part, reading.plants)

@@ -15,7 +15,7 @@ Keys stand sorted in blocks (`blocks.py`), so that a query loads a directory and
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from spanbook.answers import sizes_typed
@@ -39,29 +39,30 @@ MOST_STEPS = 24
 END = "$"  # marks the end of a key among its rotations; no worn form has it
 
 
-def files(asker: Asker, pictures: Mapping[str, str]) -> dict[str, bytes]:
+def files(asker: Asker, pictures: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
     """Every file of the finder's tables by its address, the same bytes for the same register.
 
     `pictures` has the addresses of small pictures by those of the pages that they stand for.
     """
-    documents = asker.by_words.documents
-    pages = in_page_blocks([one.address for one in documents])
-    made = {f"{FOLDER}series.js": script("series", _read_by(asker.register))}
-    made[f"{FOLDER}size.js"] = script("size", _sizes(asker))
-    turned = [(turned, 0) for turned in _turned(asker.by_worn)]
+    pages = in_page_blocks([one.address for one in asker.by_words.documents])
+    for name, data in _tables(asker, pages, pictures):
+        yield f"{FOLDER}{name}.js", script(name, data)
+
+
+def _tables(asker: Asker, pages: Blocks, pictures: Mapping[str, str]) -> Iterator[tuple[str, Any]]:
+    """One after another: they are large, and only one of them has to be held."""
+    yield "series", _read_by(asker.register)
+    yield "size", _sizes(asker)
+    yield from in_blocks("number", _numbers(asker), 120, len)
+    yield from in_blocks("turned", [(turned, 0) for turned in _turned(asker.by_worn)], 480)
+    yield from in_blocks("word", _words(asker, pages), 640, _weight)
     back = [(word[::-1], 0) for word in sorted(asker.by_words.index, key=_backwards)]
-    sorted_tables = (
-        *in_blocks("number", _numbers(asker), 120, len),
-        *in_blocks("turned", turned, 480),
-        *in_blocks("word", _words(asker, pages), 640, _weight),
-        *in_blocks("back", back, 480),
-    )
-    made |= {f"{FOLDER}{part}.js": script(part, data) for part, data in sorted_tables}
-    made[f"{FOLDER}page.js"] = script("page", pages.directory)
-    rows = [[d.title, d.sort, d.address, *_picture(d.address, pictures)] for d in documents]
+    yield from in_blocks("back", back, 480)
+    yield "page", pages.directory
     for name, begin, end in pages:
-        made[f"{FOLDER}page-{name}.js"] = script(f"page-{name}", rows[begin:end])
-    return made
+        documents = asker.by_words.documents[begin:end]
+        rows = [[one.title, one.sort, one.address, *_picture(one.address, pictures)] for one in documents]
+        yield f"page-{name}", rows
 
 
 def _picture(address: str, pictures: Mapping[str, str]) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 from typing import Any
 
@@ -15,6 +16,7 @@ from spanbook.register.reach import reach_of
 from spanbook.site import addresses
 from spanbook.site.card.lines import Once, said
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
 from spanbook.site.sheet.runs import Runs, alone, edge
 from spanbook.wording.flow_here import TOGETHER, here_lines
@@ -30,10 +32,13 @@ def with_circuits(site: Site) -> tuple[Series, ...]:
     return tuple(one for one in site.register.series.values() if one.machine in machines)
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """The tables of the series that have one, by their addresses."""
-    tables = {f"flow-{one.id}": table(site, one) for one in with_circuits(site)}
-    return {f"{FOLDER}{name}.js": script(name, made) for name, made in tables.items()}
+def _files(site: Site, series: Series) -> Iterator[File]:
+    """The table of a series, by its address."""
+    name = f"flow-{series.id}"
+    yield f"{FOLDER}{name}.js", script(name, table(site, series))
+
+
+EACH = EachTable(with_circuits, _files)
 
 
 def table(site: Site, series: Series) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from hashlib import sha256
 from typing import Any
 
@@ -14,6 +14,7 @@ from spanbook.register.model import Register
 from spanbook.site.finder.tables import FOLDER, script
 
 BLOCKS = 64
+Block = tuple[str, list[Record]]  # by what its table is called
 
 
 def block_of(id_: str) -> int:
@@ -29,18 +30,32 @@ def texts_of(record: Record) -> object:
     return plain(record.origin.node)
 
 
-def files(register: Register, texts: Callable[[Record], object] = texts_of) -> dict[str, bytes]:
-    """Every block that holds a record, by its address; `texts` for whoever has read the files already."""
-    blocks: dict[str, dict[str, Any]] = {}
+def blocks(register: Register) -> Iterable[Block]:
+    """What has a form, in the blocks of its kind."""
+    found: dict[str, list[Record]] = {}
     for record in register.records:
         if KINDS[record.kind].form:
-            name = f"records-{record.kind}-{block_of(record.id)}"
-            typed = texts(record)
-            one = {"path": record.origin.path, "digest": _digest(typed), "record": typed}
-            blocks.setdefault(name, {})[record.id] = one
-    made = {name: script(name, block) for name, block in blocks.items()}
-    made["records-kinds"] = script("records-kinds", kinds(register))
-    return {f"{FOLDER}records/{name}.js": data for name, data in made.items()}
+            found.setdefault(f"records-{record.kind}-{block_of(record.id)}", []).append(record)
+    return found.items()
+
+
+def files(block: Block, texts: Callable[[Record], object]) -> Iterator[tuple[str, bytes]]:
+    """A block by its address; `texts` gives what the file of a record says."""
+    name, records = block
+    yield address_of(name), script(name, {one.id: _typed(one, texts(one)) for one in records})
+
+
+def of_kinds(register: Register) -> Iterator[tuple[str, bytes]]:
+    """What tells which blocks there are."""
+    yield address_of("records-kinds"), script("records-kinds", kinds(register))
+
+
+def address_of(table: str) -> str:
+    return f"{FOLDER}records/{table}.js"
+
+
+def _typed(record: Record, texts: object) -> dict[str, Any]:
+    return {"path": record.origin.path, "digest": _digest(texts), "record": texts}
 
 
 def kinds(register: Register) -> dict[str, list[Any]]:

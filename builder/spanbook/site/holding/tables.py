@@ -5,6 +5,7 @@ What it finds is what `answers/signs/key.py` finds: the tests hold the two to ea
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 from typing import Any
 
@@ -17,6 +18,7 @@ from spanbook.reading.records import Assembly, Series, Sign
 from spanbook.site import addresses
 from spanbook.site.card.lines import Once
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
 from spanbook.site.sheet.runs import Runs, alone, edge
 from spanbook.wording.holding import words
@@ -30,14 +32,21 @@ def table_of(position: str, *, parts: bool) -> str:
     return addresses.of_key(position, parts=parts)[:-1].replace("/", "--")
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """The tables of all positions that have a key, by their addresses."""
-    names = {
-        table_of(at, parts=parts): table(site, site.answers.key(at, parts=parts))
-        for parts in (False, True)
-        for at in addresses.with_keys(site.register, parts=parts)
-    }
-    return {f"{FOLDER}{name}.js": script(name, made) for name, made in names.items()}
+def _keys(site: Site) -> Iterator[tuple[str, bool]]:
+    """The positions that have a key, and whether it is one of parts."""
+    for parts in (False, True):
+        for at in addresses.with_keys(site.register, parts=parts):
+            yield at, parts
+
+
+def _files(site: Site, asked: tuple[str, bool]) -> Iterator[File]:
+    """The table of a key by its address."""
+    at, parts = asked
+    name = table_of(at, parts=parts)
+    yield f"{FOLDER}{name}.js", script(name, table(site, site.answers.key(at, parts=parts)))
+
+
+EACH = EachTable(_keys, _files)
 
 
 def table(site: Site, key: Key) -> dict[str, Any]:

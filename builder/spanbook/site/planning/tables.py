@@ -6,6 +6,7 @@ The scripts beside this file plan as `answers/plans.py` does: the tests hold the
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property, partial
 from typing import Any
@@ -26,6 +27,7 @@ from spanbook.reading.records import Assembly, Conversion, OtherNumber, PartUse,
 from spanbook.register.model import Position
 from spanbook.site import addresses
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
 from spanbook.site.sheet.runs import Runs, alone, edge
 from spanbook.wording.conversions import (
@@ -56,10 +58,12 @@ def table_of(series: Series) -> str:
     return f"plan-{series.id}"
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """The tables of every series by their addresses."""
-    tables = {table_of(one): table(site, one) for one in site.register.series.values()}
-    return {f"{FOLDER}{name}.js": script(name, made) for name, made in tables.items()}
+def _files(site: Site, series: Series) -> Iterator[File]:
+    """The table of a series by its address."""
+    yield f"{FOLDER}{table_of(series)}.js", script(table_of(series), table(site, series))
+
+
+EACH = EachTable(lambda site: site.register.series.values(), _files)
 
 
 def table(site: Site, series: Series) -> dict[str, Any]:

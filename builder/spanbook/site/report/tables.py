@@ -5,7 +5,7 @@ What is recorded of a number stands by runs of numbers, as the places of things 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Any
 
@@ -17,19 +17,21 @@ from spanbook.site import addresses
 from spanbook.site.card.found import candidates
 from spanbook.site.card.lines import Once
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
 from spanbook.site.sheet.runs import Runs, alone, edge
-from spanbook.site.thumbnails import of_pages
+from spanbook.site.thumbnails import small_of
 
 FOLDER = "assets/report/"
 MOST_TOLD = 2  # of what a thing is told by
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """The table of every series, by its address."""
-    pictures = of_pages(site)
-    made = {table_of(one): table(site, one, pictures) for one in site.register.series.values()}
-    return {f"{FOLDER}{name}.js": script(name, data) for name, data in made.items()}
+def _files(site: Site, series: Series) -> Iterator[File]:
+    """The table of a series, by its address."""
+    yield f"{FOLDER}{table_of(series)}.js", script(table_of(series), table(site, series))
+
+
+EACH = EachTable(lambda site: site.register.series.values(), _files)
 
 
 def table_of(series: Series) -> str:
@@ -37,7 +39,7 @@ def table_of(series: Series) -> str:
     return f"report-{series.id}"
 
 
-def table(site: Site, series: Series, pictures: dict[str, str]) -> dict[str, Any]:
+def table(site: Site, series: Series) -> dict[str, Any]:
     """`things` are `[id, title, what it is told by, small picture]`. A place is `[path, title, groups, key,
     runs, things of this series, other things]`, and a run `[first, last, recorded from the works, recorded as
     later, why nothing is recorded from the works]`: all things by their places in the list."""
@@ -45,7 +47,7 @@ def table(site: Site, series: Series, pictures: dict[str, str]) -> dict[str, Any
     things: Once = Once()
 
     def at(assemblies: Sequence[Assembly]) -> list[int]:
-        return [things.place(one.id, _thing(one, pictures)) for one in assemblies]
+        return [things.place(one.id, _thing(site, one)) for one in assemblies]
 
     places = []
     for path in site.answers.fits.positions(machine):
@@ -59,9 +61,9 @@ def table(site: Site, series: Series, pictures: dict[str, str]) -> dict[str, Any
     return {"owner": maker_id(machine.maker), "places": places, "things": things.held}
 
 
-def _thing(assembly: Assembly, pictures: dict[str, str]) -> list[Any]:
+def _thing(site: Site, assembly: Assembly) -> list[Any]:
     told = list(assembly.tell[:MOST_TOLD])
-    return [assembly.id, assembly.title, told, pictures.get(addresses.of_record(assembly), "")]
+    return [assembly.id, assembly.title, told, small_of(site, assembly)]
 
 
 # From the works, later, and the word of `wording.report` for why nothing is from the works.

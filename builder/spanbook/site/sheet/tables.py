@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import partial
 from typing import Any
 
 from spanbook.answers.order_edges import order_edges
@@ -15,12 +15,12 @@ from spanbook.answers.renewing import holding, may_hold
 from spanbook.answers.strip_down import Sheet
 from spanbook.answers.this_machine import ThisPosition
 from spanbook.ground.intervals import Reach
-from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Series
 from spanbook.site import addresses
 from spanbook.site.card.found import candidates
 from spanbook.site.card.lines import Once
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
 from spanbook.site.page import Link
 from spanbook.site.sheet.runs import Runs, alone, edge
@@ -35,12 +35,18 @@ def table_of(assembly: Assembly) -> str:
     return f"sheet-{assembly.id}"
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """The tables of every assembly that somebody took apart, and of every series, by their addresses."""
-    tables = _Tables(site)
-    made = {table_of(one): tables.of_assembly(sheet) for one, sheet in site.answers.sheets.items()}
-    made |= {f"renew-{one.id}": tables.of_series(one) for one in site.register.series.values()}
-    return {f"{FOLDER}{name}.js": script(name, table) for name, table in made.items()}
+def _of_sheet(site: Site, sheet: Sheet) -> Iterator[File]:
+    name = table_of(sheet.assembly)
+    yield f"{FOLDER}{name}.js", script(name, _Tables(site).of_assembly(sheet))
+
+
+def _of_series(site: Site, series: Series) -> Iterator[File]:
+    name = f"renew-{series.id}"
+    yield f"{FOLDER}{name}.js", script(name, _Tables(site).of_series(series))
+
+
+EACH_SHEET = EachTable(lambda site: site.answers.sheets.values(), _of_sheet)
+EACH_SERIES = EachTable(lambda site: site.register.series.values(), _of_series)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,10 +65,9 @@ _Renewing = tuple[tuple[_Held, ...], tuple[tuple[str, str], ...]]
 class _Tables:
     site: Site
 
-    @cached_property
-    def words_of(self) -> Memo[tuple[Assembly, Series], Runs[SheetWords]]:
+    def words_of(self, assembly: Assembly, series: Series) -> Runs[SheetWords]:
         """The lines of a sheet for the numbers of a series."""
-        return Memo(self._words_of)
+        return self.site.once(_words_of, (assembly, series))
 
     def of_assembly(self, sheet: Sheet) -> dict[str, Any]:
         """A sheet's lines by series and number, and whether and how a machine may hold the assembly."""
@@ -74,7 +79,7 @@ class _Tables:
                 [[run.first, run.last, lines.place(run.said, run.said)] for run in how.all],
                 [
                     [run.first, run.last, sheets.place(run.said, _sheet(run.said, lines, links))]
-                    for run in self.words_of((assembly, one)).all
+                    for run in self.words_of(assembly, one).all
                 ],
             ]
         return {
@@ -92,7 +97,7 @@ class _Tables:
         for position in answers.fits.positions(self.site.machine_of(series)):
             every = candidates(answers, series, position)
             of_sheets = (
-                cut for one in every if one in answers.sheets for cut in self.words_of((one, series)).edges
+                cut for one in every if one in answers.sheets for cut in self.words_of(one, series).edges
             )
             edges = [*self._edges(series, position), *of_sheets]
             runs = Runs(series, edges, partial(self._renewing, series, position))
@@ -112,21 +117,6 @@ class _Tables:
         for series in self.site.register.series.values():
             if assembly in candidates(self.site.answers, series, assembly.position):
                 yield series
-
-    def _words_of(self, asked: tuple[Assembly, Series]) -> Runs[SheetWords]:
-        (assembly, series), answers = asked, self.site.answers
-        keys = [key for freed in answers.sheets[assembly].renewed for key in freed.keys]
-        edges = [
-            *answers.fits.lists.edges([assembly], series),
-            *order_edges(self.site.register, keys, series),
-            *alone(self.site.register.units.shared(series)),
-        ]
-        return Runs(series, edges, lambda number: self._words(assembly, self._machine(series, number)))
-
-    def _words(self, assembly: Assembly, machine: Reading) -> SheetWords:
-        sheet = self.site.answers.sheet(assembly, machine)
-        assert sheet, "somebody took it apart"
-        return sheet_words(self.site.register, sheet)
 
     def _edges(self, series: Series, position: str) -> list[Reach]:
         """Where what a machine may hold changes: by the records, and by who looked at it."""
@@ -164,8 +154,25 @@ class _Tables:
 
     def _renew(self, series: Series, assembly: Assembly, number: int) -> tuple[Link, ...]:
         if assembly in candidates(self.site.answers, series, assembly.position):
-            return self.words_of((assembly, series)).at(number).renew
-        return self._words(assembly, self._machine(series, number)).renew
+            return self.words_of(assembly, series).at(number).renew
+        return _words(self.site, assembly, self._machine(series, number)).renew
+
+
+def _words_of(site: Site, asked: tuple[Assembly, Series]) -> Runs[SheetWords]:
+    (assembly, series), register = asked, site.register
+    keys = [key for freed in site.answers.sheets[assembly].renewed for key in freed.keys]
+    edges = [
+        *site.answers.fits.lists.edges([assembly], series),
+        *order_edges(register, keys, series),
+        *alone(register.units.shared(series)),
+    ]
+    return Runs(series, edges, lambda number: _words(site, assembly, machine_of(register, series, number)))
+
+
+def _words(site: Site, assembly: Assembly, machine: Reading) -> SheetWords:
+    sheet = site.answers.sheet(assembly, machine)
+    assert sheet, "somebody took it apart"
+    return sheet_words(site.register, sheet)
 
 
 def _sheet(words: SheetWords, lines: Once, links: Once) -> list[Any]:

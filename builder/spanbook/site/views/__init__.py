@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
 from spanbook.site.common import Site
-from spanbook.site.each import Each
+from spanbook.site.each import Each, Share, of_share
 from spanbook.site.page import SitePage
 from spanbook.site.permanent import gone_pages, moved_pages, with_the_past
 from spanbook.site.views import (
@@ -91,7 +91,6 @@ _UNDER: Mapping[str, tuple[Each[Any], ...]] = {
     "units": (unit.EACH,),
     "circuits": (circuit.EACH,),
 }
-Share = tuple[int, int]  # which of how many
 
 
 def page_at(site: Site, address: str) -> SitePage | None:
@@ -115,9 +114,7 @@ def pages_of(site: Site, view: View, share: Share = (0, 1)) -> Iterator[SitePage
 
 
 def things_of(site: Site, each: Each[T], share: Share = (0, 1)) -> Sequence[T]:
-    """Shares follow one another, so that all of them have all pages in the order of one."""
-    every, (number, of) = tuple(each.things(site)), share
-    return every[len(every) * number // of : len(every) * (number + 1) // of]
+    return of_share(each.things(site), share)
 
 
 def pages_of_thing(site: Site, each: Each[T], thing: T) -> Iterator[SitePage]:

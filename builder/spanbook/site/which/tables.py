@@ -22,6 +22,7 @@ from spanbook.register.model import Part
 from spanbook.site import addresses
 from spanbook.site.card.lines import Once
 from spanbook.site.common import Site
+from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
 from spanbook.site.sheet.runs import Runs, alone, edge
 from spanbook.wording import order_here
@@ -34,10 +35,13 @@ def table_of(part: Part) -> str:
     return f"which-{addresses.of_part(part.key).strip('/').replace('/', '--')}"
 
 
-def files(site: Site) -> dict[str, bytes]:
-    """The tables of all parts that have one, by their addresses."""
-    asking = (part for part in site.register.parts.values() if goes_by_machine(site, part))
-    return {f"{FOLDER}{table_of(part)}.js": script(table_of(part), table(site, part)) for part in asking}
+def _files(site: Site, part: Part) -> Iterator[File]:
+    """The table of a part, if it has one, by its address."""
+    if goes_by_machine(site, part):
+        yield f"{FOLDER}{table_of(part)}.js", script(table_of(part), table(site, part))
+
+
+EACH = EachTable(lambda site: site.register.parts.values(), _files)
 
 
 def goes_by_machine(site: Site, part: Part) -> bool:
