@@ -54,7 +54,7 @@ def sources() -> Iterator[tuple[str, Said]]:
             yield from ((name, said) for said in of_python(trees()[name]))
         elif file.suffix == ".html":
             yield from ((name, ("", text)) for text in of_template(file))
-        elif file.suffix == ".js":
+        elif file.suffix in (".js", ".css"):
             yield from ((name, ("", text)) for text in of_script(file.read_text(encoding="utf-8")))
     yield from (("schema", said) for said in of_schemas())
     yield from (("schema", ("kind", (bundled(kind)["title"],))) for kind in KINDS)

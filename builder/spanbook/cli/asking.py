@@ -232,10 +232,14 @@ def _places(found: tuple[str, ...]) -> dict[str, str]:
     for one in found:
         position, equals, assembly = one.partition("=")
         if not equals or not position or not assembly:
-            raise click.ClickException(f"--found {one}: write POSITION=ASSEMBLY, as cooling/pump=gear-pump")
+            raise click.ClickException(
+                _("--found {}: write POSITION=ASSEMBLY, as cooling/pump=gear-pump").format(one)
+            )
         if position in places:
             raise click.ClickException(
-                f"--found {one}: {position} was told already; one place holds one assembly"
+                _("--found {one}: {position} was told already; one place holds one assembly").format(
+                    one=one, position=position
+                )
             )
         places[position] = assembly
     return places

@@ -18,6 +18,7 @@ from spanbook.cli.progress import Bar
 from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.outputs import whole_file
 from spanbook.outputs.folder import archive as archives
 from spanbook.outputs.text.failure import sentence
@@ -281,4 +282,6 @@ def _answer(field: Field, hint: str) -> str:
 
 def _more(field: Field, count: int) -> bool:
     what = field.item or field.title
-    return click.confirm(f"\n{field.title}: {'another' if count else 'add'} ({what})?", default=False)
+    return click.confirm(
+        labelled(f"\n{field.title}", f"{('another' if count else 'add')} ({what})?"), default=False
+    )

@@ -16,6 +16,7 @@ from spanbook.cli.main import PROJECT, main
 from spanbook.cli.telling import tell_problems
 from spanbook.faces.making import rules_address
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.outputs import text as text_forms
 from spanbook.outputs import whole_file
 from spanbook.outputs.problems import github
@@ -120,7 +121,7 @@ def _all_sections(found: Proposals) -> Iterator[Section]:
         yield proposals.pair_section(pair.one, pair.other, pair.lines)
     if found.together:
         yield Section(proposals.together(), found.together)
-    lines = [f"{one.branch}: {one.line}" for one in found.each]
+    lines = [labelled(one.branch, one.line) for one in found.each]
     if found.left_off:
         lines.append(proposals.left_off_words(found.left_off))
     if not found.pairs and found.each[1:]:
@@ -172,12 +173,12 @@ def _findings(judged: Review) -> _Findings:
 
 def _heads(judged: Review) -> Iterator[tuple[str, str, Callable[[str, str], str]]]:
     if judged.clashes:
-        yield "Clashes", proposal.clash_headline(judged.clashes), github.error
+        yield _("Clashes"), proposal.clash_headline(judged.clashes), github.error
     if text := proposal.headline(judged.touched):
-        yield "Not records alone", text, github.warning
+        yield _("Not records alone"), text, github.warning
     # Last, for where there are no old records it cannot be told.
     if judged.dying:
-        yield "Addresses would die", proposal.dying_headline(judged.dying), github.error
+        yield _("Addresses would die"), proposal.dying_headline(judged.dying), github.error
 
 
 def _changes(judged: Review) -> Iterator[Section]:

@@ -7,6 +7,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
+from spanbook.ground.punctuation import parted
+
 # No-break spaces that belong to a sentence: beside signs, as French sets them, and between thousands.
 _SET = re.compile("(?<=«)\u00a0|\u00a0(?=[:;?!%»°])|(?<=\\d)\u00a0(?=\\d{3}(?!\\d))")
 
@@ -17,6 +21,13 @@ class Severity(StrEnum):
     ERROR = "error"
     WARNING = "warning"
     ADVICE = "advice"
+
+
+_CALLED = {
+    Severity.ERROR: marked("error"),
+    Severity.WARNING: marked("warning"),
+    Severity.ADVICE: marked("advice"),
+}
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -68,10 +79,8 @@ class Problem:
 
     def __str__(self) -> str:
         at = self.place
-        return (
-            f"{one_line(at.path)}:{at.line}:{at.column}: {self.severity} {self.name}: {one_line(self.read)}; "
-            f"{one_line(self.todo)}"
-        )
+        said = parted(one_line(self.read), one_line(self.todo))
+        return f"{one_line(at.path)}:{at.line}:{at.column}: {_(_CALLED[self.severity])} {self.name}: {said}"
 
 
 class Problems(Exception):  # noqa: N818 - the name says what it holds

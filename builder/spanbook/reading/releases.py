@@ -18,6 +18,7 @@ from jsonschema.exceptions import best_match
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading import schemas
 from spanbook.reading.files import CONTENT, RELEASES
 
@@ -88,7 +89,7 @@ def _read(file: Path) -> Release:
         ) from None
     if broken := best_match(_law().iter_errors(values)):
         at = "/".join(map(str, broken.absolute_path)) or _("the file")
-        raise BrokenRelease(f"{where}: {at}: {broken.message[:200]}; {_(_AGAIN)}")
+        raise BrokenRelease(labelled(where, parted(labelled(at, broken.message[:200]), _(_AGAIN))))
     if values["release"] != file.stem:
         raise BrokenRelease(
             _("{where}: it is called {name} inside; give both one name").format(

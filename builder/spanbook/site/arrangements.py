@@ -11,6 +11,7 @@ from spanbook.answers.flow.figures import Change, Worked
 from spanbook.answers.flow.over_series import Run
 from spanbook.answers.flow.pieces import Arranged
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import parted
 from spanbook.reading.records import Assembly, Circuit
 from spanbook.site import addresses
 from spanbook.site.common import Site
@@ -135,7 +136,7 @@ def drawings(site: Site, position: str, assembly: Assembly | None = None) -> Ite
             yield Drawing(
                 circuit=site.record_link(circuit),
                 link=Link(shown.title, addresses.of(shown.arranged)),
-                runs="; ".join(map(run_of_words, shown.runs)) or _(ONLY_AFTER),
+                runs=parted(*map(run_of_words, shown.runs)) or _(ONLY_AFTER),
                 chosen=_(COMMONEST_WITH if assembly else COMMONEST) if len(found) > 1 else None,
                 several=len(every) > 1,
                 states=views,

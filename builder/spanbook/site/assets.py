@@ -31,6 +31,7 @@ from spanbook.site.planning import tables as planning_tables
 from spanbook.site.report import tables as report_tables
 from spanbook.site.sheet import tables as sheet_tables
 from spanbook.site.thumbnails import of_pages
+from spanbook.site.told import in_script
 from spanbook.site.which import tables as which_tables
 
 SCHEMAS = "schema/"
@@ -46,7 +47,7 @@ def stylesheet(frame: Frame) -> bytes:
     ours = [file.read_text(encoding="utf-8") for file in (*first, *views, _HERE / "print/print.css")]
     dark = html.render("dark.txt", dark=frame.dark)
     lighting = html.render("figures/lighting.txt", most=pins.MOST)
-    whole = "\n".join([ours[0], dark, *ours[1:], lighting, frame.style])
+    whole = in_script("\n".join([ours[0], dark, *ours[1:], lighting, frame.style]))
     return (whole if frame.rem == REM else _REM.sub(partial(_scaled, frame.rem), whole)).encode()
 
 

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Segment
 from spanbook.answers.standing import Standing
+from spanbook.ground.language import gettext as _
 from spanbook.ground.memo import Memo
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.plain import Said, said
@@ -190,7 +191,7 @@ class Site:
             if not positions[above].holds:
                 groups.insert(0, positions[above].title)
             above = positions[above].above
-        return ": ".join(groups)
+        return _(": ").join(groups)
 
     @cached_property
     def record_link(self) -> Memo[Record, Link]:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Sequence
 from xml.etree import ElementTree as Tree
 
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.releases import Changed, Release
 from spanbook.site import addresses
 from spanbook.site.page import Around
@@ -22,7 +23,7 @@ def feed(site: str, around: Around, releases: Sequence[Release]) -> bytes:
     Tree.register_namespace("", _ATOM)
     root = Tree.Element(f"{{{_ATOM}}}feed")
     _add(root, "id", f"{site}{FEED}")
-    _add(root, "title", f"{around.name}: {words.CHANGES.told().title}")
+    _add(root, "title", labelled(around.name, words.CHANGES.told().title))
     _add(root, "subtitle", words.CHANGES.told().summary)
     _add(root, "updated", _time(releases[0]))
     _add(root, "link", rel="self", type="application/atom+xml", href=f"{site}{FEED}")

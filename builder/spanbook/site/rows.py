@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from spanbook.ground.punctuation import labelled
 from spanbook.site import cutting
 from spanbook.site.page import Link, SitePage
 from spanbook.site.thumbnails import Thumbnail
@@ -111,7 +112,7 @@ def _piece(page: SitePage, link: Link, group: Group) -> SitePage:
     return replace(
         page,
         address=link.address,
-        title=f"{page.title}: {link.text}",
+        title=labelled(page.title, link.text),
         crumbs=(*page.crumbs, Link(page.title, page.address)),
         view=replace(view, groups=(group,)),
     )

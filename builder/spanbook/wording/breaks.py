@@ -11,6 +11,7 @@ from spanbook.answers.claims import BreakClaim
 from spanbook.ground.intervals import Run
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Series
 from spanbook.wording.grammar import decimals, general, listed, plural, share_of, span_of
 from spanbook.wording.pieces import Pieces, Ref
@@ -105,7 +106,7 @@ def claim_words(one: Break, claim: BreakClaim, share: Share) -> Pieces:
     return (
         _numbers(claim.run, one.series),
         *(named or [", ", _("and nobody is named")]),
-        f": {_weighs(one, share)}",
+        f"{_(': ')}{_weighs(one, share)}",
     )
 
 
@@ -192,7 +193,7 @@ def look_words(look: Observation, one: Break) -> str:
 
 def unused_words(unused: Unused) -> str:
     """Which machine was seen and does not count, and why."""
-    return f"{unused.teardown.serial}: {_(NOT_COUNTED[unused.why])}"
+    return labelled(unused.teardown.serial, _(NOT_COUNTED[unused.why]))
 
 
 def _numbers(run: Run, series: Series) -> str:

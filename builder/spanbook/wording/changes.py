@@ -20,6 +20,7 @@ from spanbook.answers.diff.points import Point
 from spanbook.answers.standing import Standing
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.ground.years import Years
 from spanbook.reading.records import GonePage, Series
 from spanbook.register.model import Register
@@ -58,7 +59,7 @@ def _words(found: Comparison, point: Point, said: Mapping[StatementKey, Statemen
         case StandingChange():
             statement = said.get((change.kind, change.record, change.anchor))
             what = called(statement) if statement else f"{change.kind} {change.record}"
-            return f"{what}: {_standing(change.before, change.after)}"
+            return labelled(what, _standing(change.before, change.after))
         case BreakChange():
             return _("where it changes {}").format(moved_words(found, change))
         case YearChange():
@@ -76,7 +77,7 @@ def _words(found: Comparison, point: Point, said: Mapping[StatementKey, Statemen
 
 def _against(register: Register, one: Against) -> str:
     """What is recorded and on whose word, and who speaks against it."""
-    recorded = "; ".join(recorded_words(register, one)[:2])
+    recorded = parted(*recorded_words(register, one)[:2])
     said = spoken_words(one.reason)
     if one.fresh:
         return _("{recorded}: now spoken against. {said}").format(recorded=recorded, said=said)

@@ -9,6 +9,7 @@ from spanbook.answers.applicability import Segment
 from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import pgettext
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.records import Assembly, FittedSpan, Machine, Series
 from spanbook.wording.fits import covers_word, segment_words
 from spanbook.wording.records import CONDITIONS
@@ -29,7 +30,7 @@ def runs_on() -> str:
 
 
 def assembly_chart(assembly: Assembly, spans: Iterable[FittedSpan], series: Series) -> str:
-    own = "; ".join(span_words(span, series) for span in spans)
+    own = parted(*(span_words(span, series) for span in spans))
     told = _("{assembly} in {series}: {spans}.")
     return told.format(assembly=assembly.title, series=series.name, spans=own)
 
@@ -44,7 +45,7 @@ def machine_chart(machine: Machine, series: Series) -> str:
 
 
 def segment_bar(segment: Segment, series: Series) -> str:
-    return f"{numbers_words(segment.first, segment.last, series)}: {segment_words(segment)}"
+    return labelled(numbers_words(segment.first, segment.last, series), segment_words(segment))
 
 
 def dot_words(shown: str, titles: Sequence[str], condition: str) -> str:

@@ -12,6 +12,7 @@ from spanbook.answers.steps import Step
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, marked_forms
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.basics import Beside
 from spanbook.reading.records import Change, Conversion, PartTaken, PartUse, PositionNeed, YearSaid
 from spanbook.register.model import Register
@@ -81,7 +82,7 @@ def word_words(judged: Judgement) -> str:
     told = _("{said}, on the word of {sources}").format(
         said=standing_word(judged.standing), sources=sources_words(judged)
     )
-    return f"{told}; {_('against it: {acts}').format(acts=', '.join(against))}" if against else told
+    return parted(told, _("against it: {acts}").format(acts=", ".join(against))) if against else told
 
 
 def advised_words(register: Register, plan: Plan) -> Iterator[str]:
@@ -166,7 +167,7 @@ def why_words(need: PositionNeed) -> str:
 def first_words(need: PositionNeed) -> str:
     """What another position has to hold before a step."""
     told = _holds_words(need, need.position, either(need.assemblies))
-    return told if need.why else f"{told}: {_(WITHIN)}"
+    return told if need.why else labelled(told, _(WITHIN))
 
 
 def _holds_words(need: PositionNeed, position: str, held: str) -> str:

@@ -21,6 +21,7 @@ from spanbook.answers.diff.model import (
 from spanbook.answers.standing import Standing
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, pgettext
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.ground.years import Years
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
@@ -82,7 +83,7 @@ def sections(found: Comparison) -> Iterator[Section]:
         (_("Questions opened"), (question_words(found.new, question) for question in found.opened)),
         (_("Questions closed"), (question_words(found.old, question) for question in found.closed)),
         (_("Addresses that would die"), found.dead),
-        (_("Addresses that are gone for a reason"), (f"{one.address}: {one.why}" for one in found.gone)),
+        (_("Addresses that are gone for a reason"), (labelled(one.address, one.why) for one in found.gone)),
         (_("New addresses"), found.born),
     ):
         if made := tuple(lines):
@@ -102,14 +103,14 @@ def record_words(change: RecordChange) -> str:
     sort = _(_SORTS[change.sort])
     if change.before:
         sort = _("{change} (it was {before})").format(change=sort, before=change.before)
-    return f"{change.kind} {change.id}: {sort}"
+    return labelled(f"{change.kind} {change.id}", sort)
 
 
 def answer_words(found: Comparison, at: AnswerChange) -> str:
     series, change = _series(found, at.series), at.change
     positions = {**found.old.positions, **found.new.positions}
     where = f"{positions[at.position].title}, {numbers_words(change.first, change.last, series)}"
-    return f"{where}: {_said(found, change.before)} → {_said(found, change.after)}"
+    return labelled(where, f"{_said(found, change.before)} → {_said(found, change.after)}")
 
 
 def _series(found: Comparison, id_: str) -> Series:
@@ -147,7 +148,7 @@ def _lines(one: HeldLines) -> str:
 
 def year_words(found: Comparison, at: YearChange) -> str:
     numbers = numbers_words(at.change.first, at.change.last, _series(found, at.series))
-    return f"{numbers}: {_dated(at.change.before)} → {_dated(at.change.after)}"
+    return labelled(numbers, f"{_dated(at.change.before)} → {_dated(at.change.after)}")
 
 
 def _dated(years: Years | None) -> str:
@@ -161,7 +162,7 @@ def order_words(found: Comparison, change: OrderChange) -> str:
         before, after = (_terms(register, ordered) for register, ordered in sides)
     else:
         before, after = (_ways(register, ordered) for register, ordered in sides)
-    return f"{part.number}: {before} → {after}"
+    return labelled(part.number, f"{before} → {after}")
 
 
 def _ways(register: Register, ordered: Ordered | None) -> str:
@@ -176,7 +177,7 @@ def _term(register: Register, term: Term) -> str:
     spans = [span_words(span, register.series[span.series]) for span in term.serials]
     needs = [_("with the conversion {}").format(one) for one in term.conversions if one]
     told = _("by {}").format(term.act)
-    return f"{told} ({'; '.join((*spans, *needs))})" if spans or needs else told
+    return f"{told} ({parted(*spans, *needs)})" if spans or needs else told
 
 
 def standing_words(change: StandingChange) -> str:
@@ -184,7 +185,7 @@ def standing_words(change: StandingChange) -> str:
     anchor = f"#{change.anchor}" if change.anchor else ""
     before = _(_STANDINGS[change.before]) if change.before else _("not said")
     after = _(_STANDINGS[change.after]) if change.after else pgettext("a statement", "gone")
-    moved = f"{change.kind} {change.record}{anchor}: {before} → {after}"
+    moved = labelled(f"{change.kind} {change.record}{anchor}", f"{before} → {after}")
     reasons = [_("now {}").format(plain(reason_words(reason))) for reason in change.gained]
     reasons += [_("no longer {}").format(plain(reason_words(reason))) for reason in change.lost]
-    return f"{moved} ({'; '.join(reasons)})" if reasons else moved
+    return f"{moved} ({parted(*reasons)})" if reasons else moved

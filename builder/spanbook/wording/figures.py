@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from spanbook.answers.pictured import Pictured
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Assembly, Figure, PartRecord, Record, Sign
 from spanbook.wording.grammar import inside
 from spanbook.wording.signs import shown_words
@@ -27,4 +28,4 @@ def sign_there(sign: Sign, record: Record) -> str:
     asks = inside(sign.asks)
     shows = record.signs if isinstance(record, Assembly | PartRecord) else ()
     seen = next((shown_words(one) for one in shows if one.sign == sign.id), "")
-    return f"{asks}: {seen}" if seen else asks
+    return labelled(asks, seen) if seen else asks

@@ -6,6 +6,7 @@ from spanbook.answers.applicability import Fit, Segment, State
 from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import parted
 from spanbook.register.model import Register
 from spanbook.wording.records import evidence_words
 from spanbook.wording.spans import fitted_words, span_words
@@ -63,7 +64,7 @@ def fit_words(fit: Fit) -> str:
 
 def fit_on_whose_word(register: Register, fit: Fit) -> str:
     """The same, and the evidence that the span names."""
-    return f"{fit_words(fit)}; {evidence_words(register, fit.span.evidence)}"
+    return parted(fit_words(fit), evidence_words(register, fit.span.evidence))
 
 
 def ask_by_words(plate: str) -> str:
@@ -84,7 +85,7 @@ def nothing_words(segment: Segment) -> str:
         case Covers.NO:
             return state_meaning(State.NO_PLACE)
         case Covers.MAYBE:
-            return f"{state_meaning(State.BLANK)}; {_(PERHAPS_NO_PLACE)}"
+            return parted(state_meaning(State.BLANK), _(PERHAPS_NO_PLACE))
         case _:
             return state_meaning(State.BLANK)
 

@@ -12,6 +12,7 @@ from spanbook.answers.flow.pieces import Piece
 from spanbook.answers.flow.tree import tree
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, pgettext
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Circuit, CircuitState
 from spanbook.register.model import Register
 from spanbook.wording.flow_amounts import (
@@ -121,7 +122,7 @@ def run_of_words(run: Run) -> str:
 def likely_words(one: Likely) -> str:
     """An arrangement of one machine, and how probable it is where that is not beyond doubt."""
     words = arrangement_words(one.arranged)
-    return words if one.share == 1 else f"{words}: {share_of(one.share)}"
+    return words if one.share == 1 else labelled(words, share_of(one.share))
 
 
 def rest_words(of: MachineCircuit) -> str | None:
@@ -136,7 +137,7 @@ def state_words(state: CircuitState) -> str:
     said = [f"{state.warmth} °C"] if state.warmth is not None else []
     said += [_("{speed} turns a minute").format(speed=state.speed)] if state.speed is not None else []
     title = state.title or _(_STILL)
-    return f"{title}: {', '.join(said)}" if said else title
+    return labelled(title, ", ".join(said)) if said else title
 
 
 def missing_words(missing: Iterable[Missing]) -> str:
@@ -165,7 +166,7 @@ def figure_lines(worked: Worked, figures: Figures) -> Iterator[str]:
         yield _(AT_LEAST)
     for piece in worked.arranged.pieces:
         if piece.way.serves:
-            yield f"{piece_title(piece)}: {flow_words(figures.flows[piece.id], circuit)}"
+            yield labelled(piece_title(piece), flow_words(figures.flows[piece.id], circuit))
     for place in circuit.places:
         if place.gauge:
             meter = circuit.medium == "current"
@@ -174,7 +175,7 @@ def figure_lines(worked: Worked, figures: Figures) -> Iterator[str]:
             yield message.format(place=place.title, read=read)
     for piece in worked.arranged.pieces:
         if piece.way.through == "relief" and not worked.fault_at(piece):
-            yield f"{piece_title(piece)}: {valve_words(figures, piece, circuit)}"
+            yield labelled(piece_title(piece), valve_words(figures, piece, circuit))
     if figures.cleaned and figures.served:
         yield _("Of all that is pumped {cleaned} is cleaned; of what reaches {served} {share}.").format(
             cleaned=percent_words(figures.cleaned),
@@ -198,7 +199,7 @@ def valve_words(figures: Figures, piece: Piece, circuit: Circuit) -> str:
 def measure_words(one: Input) -> str:
     """What would narrow the figures most: `Main bearings: what passes`."""
     assert one.piece is not None, "only what can be measured is worth measuring"
-    return f"{piece_title(one.piece)}: {what_words(one.what)}"
+    return labelled(piece_title(one.piece), what_words(one.what))
 
 
 def rests_words(inputs: Iterable[Input]) -> str:
@@ -206,14 +207,14 @@ def rests_words(inputs: Iterable[Input]) -> str:
     inputs = tuple(inputs)
     count = {weight: sum(one.weight is weight for one in inputs) for weight in Weight}
     said = [f"{number} {_(WEIGHTS[weight])}" for weight, number in count.items() if number]
-    return f"{plural(len(inputs), '{} number', '{} numbers')}: {', '.join(said)}."
+    return labelled(plural(len(inputs), "{} number", "{} numbers"), f"{', '.join(said)}.")
 
 
 def input_words(one: Input) -> str:
     """One number that the figures rest on, as it was recorded or as it is assumed."""
     whose = piece_title(one.piece) if one.piece else _("The medium")
     value = size_words(one.size) if one.size else _between_words(one)
-    return f"{whose}: {what_words(one.what)} {value} ({_(WEIGHTS[one.weight])})"
+    return labelled(whose, f"{what_words(one.what)} {value} ({_(WEIGHTS[one.weight])})")
 
 
 def picture_words(worked: Worked) -> str:

@@ -8,6 +8,7 @@ from spanbook.answers.flow.pieces import Arranged
 from spanbook.ground.flow.bounds import Between
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.ground.units import unit_told
 from spanbook.reading.records import Circuit
 from spanbook.wording.flow_amounts import (
@@ -50,8 +51,8 @@ def change_words(change: Change, arranged: Arranged) -> str:
     elif "cleaned" in moved and _moves(moved["cleaned"]):
         message = _("of all that is pumped {share} is then cleaned")
         said.append(message.format(share=percent_words(then["cleaned"])))
-    told = "; ".join(said) or _("nothing that is worked out here changes")
-    words = f"{fault_words(change.fault, arranged.circuit)}: {told}."
+    told = parted(*said) or _("nothing that is worked out here changes")
+    words = labelled(fault_words(change.fault, arranged.circuit), f"{told}.")
     return f"{words} {_('The gauge does not give it away.')}" if hides(change) else words
 
 

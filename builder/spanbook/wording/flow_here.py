@@ -10,6 +10,7 @@ from spanbook.answers.flow.pieces import Arranged
 from spanbook.answers.flow.routes import served
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import parted
 from spanbook.reading.records import Conversion
 from spanbook.wording.flow import run_of_words
 from spanbook.wording.flow_ways import served_words
@@ -29,9 +30,9 @@ _MORE = marked("So much is possible here that only the whole circuit is told")
 def here_lines(of: FlowHere) -> Iterator[Pieces]:
     """A line for each arrangement: what it is, with what reaches the things that are served."""
     if not of.left:
-        yield _(_MORE), ": ", Ref(of.circuit.title, of.circuit), "."
+        yield _(_MORE), _(": "), Ref(of.circuit.title, of.circuit), "."
     for one in of.left:
-        yield (_(_SURELY) if of.sure else _(_PERHAPS), ": ", *_arrangement(one))
+        yield (_(_SURELY) if of.sure else _(_PERHAPS), _(": "), *_arrangement(one))
     for taken, one in of.after:
         yield after_line(taken, one)
 
@@ -44,12 +45,12 @@ def after_words(taken: tuple[Conversion, ...]) -> Pieces:
 
 def after_line(taken: tuple[Conversion, ...], after: Arranged) -> Pieces:
     """What conversions make of an arrangement."""
-    return (*after_words(taken), ": ", *_arrangement(after))
+    return (*after_words(taken), _(": "), *_arrangement(after))
 
 
 def converted_words(one: Converted) -> Pieces:
     """What leads to an arrangement, and the numbers that may take it."""
-    return (*after_words(one.conversions), f": {'; '.join(map(run_of_words, one.runs))}.")
+    return (*after_words(one.conversions), _(": "), f"{parted(*map(run_of_words, one.runs))}.")
 
 
 def _arrangement(arranged: Arranged) -> Pieces:

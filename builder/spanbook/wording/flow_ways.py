@@ -8,6 +8,7 @@ from spanbook.answers.flow.pieces import Arranged, Piece
 from spanbook.answers.flow.routes import Cleaned, Route, Served
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.records import Absence, Assembly, Circuit, Way
 from spanbook.register.model import Register
 from spanbook.wording.flow_amounts import size_words
@@ -97,7 +98,7 @@ def way_words(way: Way) -> str:
     if way.cleans:
         said.append(_(_CLEANS[way.cleans]))
     title = way.title or capital(way.id.replace("-", " "))
-    return f"{title}: {'; '.join(said)}"
+    return labelled(title, parted(*said))
 
 
 def place_title(circuit: Circuit, place: str) -> str:

@@ -7,6 +7,7 @@ from spanbook.answers.reasons import Had, Reason, Weight
 from spanbook.ground.intervals import Run
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.nodes import Node, plain
 from spanbook.reading.records import Assembly, Record, Series, Teardown
 from spanbook.reading.write import flow
@@ -67,7 +68,7 @@ def spoken_words(reason: Reason) -> str:
         told = _("{who} saw {what} on {machine}")
         return told.format(who=seen.seen_by, what=had_words(reason.shown), machine=whose)
     shown, note = shown_words(reason), reason.note
-    return reason_title(reason) + (f", {shown}" if shown else "") + (f": {note}" if note else "")
+    return reason_title(reason) + (f", {shown}" if shown else "") + (f"{_(': ')}{note}" if note else "")
 
 
 def recorded_words(register: Register, one: Against) -> list[str]:
@@ -118,7 +119,7 @@ def called(statement: Statement) -> str:
         case Shows(record=record, shown=shown):
             return _("the sign {sign} of {record}").format(sign=shown.sign, record=record.title)
         case OfNumber(part=part):
-            return f"{part.number}: {of_number_words(subject)}"
+            return labelled(part.number, of_number_words(subject))
         case Measurement():
             return _("{what} of {number}").format(what=subject.size.what, number=subject.part.number)
         case _:
@@ -144,7 +145,7 @@ def unbacked_words(register: Register, one: StatementChange) -> str:
     at = f"{one.place.path}:{one.place.line}"
     named = _named(register, one.after)
     rests = _("it still rests on {}").format(named) if named else _("it names no evidence")
-    return f"{called(one.after)}: {changed_words(one)}; {rests}; {_('ask why ({})').format(at)}"
+    return labelled(called(one.after), parted(changed_words(one), rests, _("ask why ({})").format(at)))
 
 
 def changed_words(one: StatementChange) -> str:
@@ -161,7 +162,7 @@ def _field_words(change: FieldChange) -> str:
         else:
             where.append(step)
     was, now = (typed(node) or _("nothing") for node in (change.before, change.after))
-    return f"{', '.join(where)}: {was} → {now}"
+    return labelled(", ".join(where), f"{was} → {now}")
 
 
 def typed(node: Node | None) -> str | None:
@@ -204,7 +205,7 @@ def look_words(register: Register, look: Look) -> str:
     head = _("a first teardown of {serial} ({seen})") if look.first else _("a teardown of {serial} ({seen})")
     head = head.format(serial=seen.serial, seen=who)
     if not look.shown:
-        return f"{head}: {_('it names no assembly')}"
+        return labelled(head, _("it names no assembly"))
     by_weight: dict[Weight | None, list[str]] = {}
     for position, weight in look.shown:
         by_weight.setdefault(weight, []).append(small(register.positions[position].title))
@@ -212,4 +213,4 @@ def look_words(register: Register, look: Look) -> str:
         _(_PLACES_SHOWN[weight]).format(listed(places)) if len(by_weight) > 1 else _(_SHOWN[weight])
         for weight, places in by_weight.items()
     ]
-    return f"{head}: {'; '.join(told)}"
+    return labelled(head, parted(*told))

@@ -21,6 +21,7 @@ from spanbook.answers.diff.model import (
 from spanbook.answers.diff.points import Point, Sort, points
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, marked_forms
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.records import GonePage
 from spanbook.wording import diff
 from spanbook.wording.grammar import first_of, listed, plural
@@ -108,7 +109,7 @@ def _no_answer(found: Comparison) -> str:
     named = [diff.record_words(change) for change in found.records[:_OF_ONE_SORT]]
     more = len(found.records) - len(named)
     rest = [plural(more, "{} record more", "{} records more")] if more else []
-    return _("nothing that answers depend on changed ({})").format("; ".join(named + rest))
+    return _("nothing that answers depend on changed ({})").format(parted(*named + rest))
 
 
 def _shown(every: Sequence[Point]) -> list[Point]:
@@ -164,7 +165,7 @@ def shifted_words(found: Comparison, at: AnswerChange) -> str:
     series = found.new.series.get(at.series) or found.old.series[at.series]
     position = {**found.old.positions, **found.new.positions}[at.position]
     where = f"{position.title}, {numbers_words(at.change.first, at.change.last, series)}"
-    return f"{where}: {shift_words(found, at)}"
+    return labelled(where, shift_words(found, at))
 
 
 def shift_words(found: Comparison, at: AnswerChange) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from spanbook.ground.hosts import HOSTS, Host, Limit, Size
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import parted
 from spanbook.reading.phrases import thousands
 from spanbook.wording.grammar import decimals, listed, plural
 
@@ -25,7 +26,7 @@ def size_told(size: Size) -> str:
         files=plural(size.files, "{shown} file", "{shown} files", shown=thousands(size.files)),
         folders=plural(size.folders, "{shown} folder", "{shown} folders", shown=thousands(size.folders)),
         size=_bytes(size.total),
-        taken="; ".join(f"{host.name} {_taken(host)}" for host in HOSTS),
+        taken=parted(*(f"{host.name} {_taken(host)}" for host in HOSTS)),
     )
 
 

@@ -8,6 +8,7 @@ from spanbook.answers.supersession import DEEPEST
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
 from spanbook.wording.grammar import chained, listed
@@ -32,7 +33,7 @@ def instead_words(register: Register, one: Instead, standings: tuple[Standing, .
     numbers = listed([_number(register, key, fates) for key, fates in zip(one.keys, one.fates, strict=True)])
     ways = [way_words(register, way, standing) for way, standing in zip(one.ways, standings, strict=True)]
     together = f", {_(_TOGETHER)}" if one.together else ""
-    return f"{numbers}{together}: {chained(ways, 'or')}."
+    return labelled(f"{numbers}{together}", f"{chained(ways, 'or')}.")
 
 
 def _number(register: Register, key: PartKey, fates: tuple[Fate, ...]) -> str:
@@ -47,7 +48,7 @@ def fate_words(fates: tuple[Fate, ...]) -> str:
 def way_words(register: Register, way: Way, standing: Standing) -> str:
     """A way to what would do: for whom, over which acts, and how well the weakest of them stands."""
     when = condition_words(register, [way.condition])
-    over = "; ".join(map(hop_title, way.hops))
+    over = parted(*map(hop_title, way.hops))
     told = _("by way of {acts} ({standing} at the weakest)").format(
         acts=over, standing=standing_word(standing)
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from spanbook.answers.line_breaks import LineBreak
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import parted
 from spanbook.register.model import Register
 from spanbook.wording.grammar import listed, plural
 from spanbook.wording.lines import numbers_of_line
@@ -40,4 +41,4 @@ def line_break_words(register: Register, one: LineBreak) -> str:
                 likeliest=likeliest,
             )
         )
-    return "; ".join(said) + "."
+    return parted(*said) + "."

@@ -12,6 +12,7 @@ from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import parted
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.wording.grammar import capital, chained, counted, listed
@@ -117,7 +118,7 @@ def only_words(one: Listed) -> str:
 
 def instead_words(register: Register, one: Listed) -> str:
     """What is in the place of a number on other machines: `WH-2268, from HK 403 to the end, HK 2140`."""
-    return "; ".join(line_words(register, other.line) for other in one.instead)
+    return parted(*(line_words(register, other.line) for other in one.instead))
 
 
 def either_words(register: Register, one: Listed) -> str:

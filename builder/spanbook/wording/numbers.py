@@ -9,6 +9,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.matching import squeezed
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import AlsoNumber, Misprint, PartRecord, Reuse, SetPart
 from spanbook.register.led import Led, LedNumber
 from spanbook.register.model import Part, Register
@@ -127,7 +128,7 @@ def senses_page(number: str, count: int) -> PageWords:
 def led_page(led: LedNumber) -> PageWords:
     """The page of a number that leads to the part it is of."""
     title = f"{led.part.number} {led.part.name}".strip()
-    return PageWords(f"{led.number}: {title}", _(_LED[led.how]).format(number=led.number, part=title))
+    return PageWords(labelled(led.number, title), _(_LED[led.how]).format(number=led.number, part=title))
 
 
 def part_title(part: Part) -> str:

@@ -11,6 +11,7 @@ from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
 from spanbook.wording.lines import listed_words, number_words
@@ -60,7 +61,7 @@ def lines(
     comes first, with what is ordered for it. It is `called` by its number where nothing else is said."""
 
     def of(each: PartKey) -> Line:
-        return 1, f"{number_words(register, each)}: {answer_words(register, ordered(each), each, judged)}"
+        return 1, labelled(number_words(register, each), answer_words(register, ordered(each), each, judged))
 
     said = [line for one in lists for line in _listed(register, one, called, of)]
     if lists and all(one.covers is Covers.NO for one in lists):

@@ -13,6 +13,7 @@ from spanbook.answers.supersession import End, Need, Step
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.records import SeriesSpan, Supersession
 from spanbook.register.model import Register
 from spanbook.wording.conditions import condition_words
@@ -146,7 +147,7 @@ def _clauses(register: Register, ways: Sequence[Alternative], key: PartKey, *, q
         each = told.setdefault(condition_words(register, way.conditions), [])
         each.append(_what(register, way, key, quiet=quiet, first=not each))
     each_told = ((when, chained(each, "or")) for when, each in told.items())
-    return "; ".join(f"{when}: {words}" if when else words for when, words in each_told)
+    return parted(*(labelled(when, words) if when else words for when, words in each_told))
 
 
 def _what(register: Register, way: Alternative, key: PartKey, *, quiet: bool, first: bool) -> str:
@@ -183,11 +184,11 @@ def grounds_words(register: Register, grounds: Grounds, judged: Sequence[Judgeme
         for act, judgement in zip(grounds.acts[:MOST_ACTS], judged, strict=False)
     ]
     acts += [further] if (further := further_acts(grounds)) else []
-    by = _("by {acts}").format(acts="; ".join(acts)) if acts else _("no act says otherwise")
+    by = _("by {acts}").format(acts=parted(*acts)) if acts else _("no act says otherwise")
     told = [*([when] if when else []), by]
     if against := listed([act_title(act) for act in grounds.against]):
         told.append(_("against it: {acts}").format(acts=against))
-    return "; ".join(told)
+    return parted(*told)
 
 
 def further_acts(grounds: Grounds) -> str:
@@ -204,17 +205,17 @@ def sources_words(judged: Judgement) -> str:
 
 def step_words(register: Register, step: Step, judged: Judgement) -> str:
     """An act of the tree in a line: what it gives, on what terms, and on whose word."""
-    told = list(terms(register, step))
-    limits = f" ({'; '.join(told)})" if told else ""
-    return f"{stopped(f'{act_title(step.act)}: {gives_words(register, step)}{limits}')} {word_of(judged)}"
+    limits = f" ({parted(*on)})" if (on := list(terms(register, step))) else ""
+    told = labelled(act_title(step.act), f"{gives_words(register, step)}{limits}")
+    return f"{stopped(told)} {word_of(judged)}"
 
 
 def end_words(register: Register, end: End, judged: Judgement | None) -> str:
     """An act that ends a number, in a line: for whom, and on whose word."""
     told = list(terms(register, end))
-    limits = f" ({'; '.join(told)})" if told else ""
+    limits = f" ({parted(*told)})" if told else ""
     title = act_title(end.act) if end.act else _(ENDINGS[end.ending])
-    title += f": {_(BROUGHT_BACK)}" if end.back else ""
+    title += f"{_(': ')}{_(BROUGHT_BACK)}" if end.back else ""
     return f"{title}{limits}. {word_of(judged)}" if judged else f"{title}{limits}."
 
 
@@ -269,7 +270,7 @@ def given_up_words(*, limited: bool) -> str:
 def limit_words(register: Register, spans: tuple[SeriesSpan, ...]) -> str:
     """To which machines an act is limited."""
     told = [span_words(span, register.series[span.series]) for span in spans]
-    return _("only {spans}").format(spans="; ".join(told))
+    return _("only {spans}").format(spans=parted(*told))
 
 
 def dropped_words(dropped: Dropped) -> str:
@@ -286,7 +287,7 @@ def dropped_words(dropped: Dropped) -> str:
 
 def unanswered_words(why: str, suggestions: Sequence[str]) -> str:
     """That a query cannot be answered, and what to try."""
-    tried = _("Try {suggestions}.").format(suggestions="; ".join(suggestions)) if suggestions else ""
+    tried = _("Try {suggestions}.").format(suggestions=parted(*suggestions)) if suggestions else ""
     return f"{capital(why)}. {tried}".rstrip()
 
 

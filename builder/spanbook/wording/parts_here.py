@@ -33,9 +33,9 @@ def parts_words(register: Register, parts: PartsHere) -> Pieces:
         for one, limits in zip(lines, parts.limits, strict=True)
         for key in one.line.keys
     ]
-    named = Ref(assembly.title, assembly), ": ", *joined(numbers, "or"), f" {lines[0].line.part.name}"
+    named = Ref(assembly.title, assembly), _(": "), *joined(numbers, "or"), f" {lines[0].line.part.name}"
     if len(lines) > 1:
-        return *named, "; ", _("which of them is not known")
+        return *named, _("; "), _("which of them is not known")
     judged = [judgement for limits in parts.limits for _, judgement in limits]
     weak = next((j for j in judged if j.standing is weakest(j.standing for j in judged)), judged[0])
     if lines[0].covers is Covers.MAYBE:

@@ -17,4 +17,4 @@ def also_read_words(read: AlsoRead) -> Pieces:
     if read.put_on is None:
         return " ", *on
     by = filled(_("{conversion} puts it on"), conversion=Ref(read.put_on.title, read.put_on))
-    return " ", *on, "; ", *by
+    return " ", *on, _("; "), *by

@@ -5,6 +5,7 @@ from __future__ import annotations
 from spanbook.answers.plans import Why
 from spanbook.ground.language import counted_forms, marked
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.wording.conversions import (
     AS_CHEAP,
     BACK,
@@ -72,7 +73,7 @@ def words() -> dict[str, str | dict[str, str]]:
     """What the page says; where something is counted, in all its forms."""
     return {
         **{name: _(text) for name, text in _WORDS.items()},
-        "for": "{}: {}",
+        "for": labelled("{}", "{}"),
         "new-parts": counted_forms(*NEW_PARTS),
         "steps": counted_forms(*STEPS),
     }

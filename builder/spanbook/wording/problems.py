@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked_forms
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.problems import Problem, Severity
 from spanbook.wording.grammar import plural
 
@@ -30,7 +31,7 @@ def all_records() -> str:
 def count_words(problems: Sequence[Problem], records: int) -> str:
     """How many records were read, and how many problems of each severity."""
     read = plural(records, "{} record", "{} records")
-    return f"{read}: {_counted(problems) or _('nothing to complain of')}."
+    return labelled(read, f"{_counted(problems) or _('nothing to complain of')}.")
 
 
 def _counted(problems: Sequence[Problem]) -> str:
@@ -59,7 +60,7 @@ def mended_words(mended: Sequence[Problem], older: Sequence[Problem]) -> str | N
         len(mended), "It mends an error of the main branch", "It mends {} errors of the main branch"
     )
     remains = plural(left, "one remains", "{} remain") if left else _("none remains")
-    return f"{done}; {remains}."
+    return parted(done, f"{remains}.")
 
 
 def thanks(problems: Sequence[Problem]) -> str:

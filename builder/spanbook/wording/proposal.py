@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.files import CONTENT
 from spanbook.reading.git_merge import Clash, How
 from spanbook.reading.kinds import BY_FOLDER
@@ -94,7 +95,7 @@ def clash_words(clash: Clash, sides: tuple[str, str] = _SIDES) -> str:
     stem = inside.rpartition("/")[2].removesuffix(".yml")
     called = f"{kind.name} {stem} ({clash.path})" if kind and inside != clash.path else clash.path
     main, proposal = (_(side) for side in sides)
-    return f"{called}: {_(_HOW[clash.how]).format(main=main, proposal=proposal)}"
+    return labelled(called, _(_HOW[clash.how]).format(main=main, proposal=proposal))
 
 
 def besides(paths: Iterable[str]) -> Iterator[Section]:

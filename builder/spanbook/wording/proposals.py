@@ -14,6 +14,7 @@ from spanbook.answers.diff.model import (
     StatementChange,
 )
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.git_merge import Clash
 from spanbook.reading.nodes import at_path, plain
 from spanbook.reading.problems import Problem
@@ -115,7 +116,7 @@ def claim_words(found: Comparison, claim: Claim) -> tuple[str, str]:
             part = found.new.parts.get(change.key) or found.old.parts[change.key]
             return _("what is ordered for {}").format(part.number), diff.order_words(
                 found, change
-            ).removeprefix(f"{part.number}: ")
+            ).removeprefix(labelled(part.number, ""))
         case AnswerChange():
             return _answer_words(found, change)
         case Record():
@@ -126,12 +127,12 @@ def _answer_words(found: Comparison, change: AnswerChange) -> tuple[str, str]:
     series = found.new.series.get(change.series) or found.old.series[change.series]
     position = {**found.old.positions, **found.new.positions}[change.position]
     numbers = numbers_words(change.change.first, change.change.last, series)
-    return f"{position.title}, {series.name}", f"{numbers}: {shift_words(found, change)}"
+    return f"{position.title}, {series.name}", labelled(numbers, shift_words(found, change))
 
 
 def both_words(thing: str, sides: tuple[str, str], made: tuple[str, str]) -> str:
     """What two proposals make of one thing."""
-    return f"{thing}: {made[0]} ({sides[0]}); {made[1]} ({sides[1]})"
+    return labelled(thing, parted(f"{made[0]} ({sides[0]})", f"{made[1]} ({sides[1]})"))
 
 
 def file_words(clash: Clash, sides: tuple[str, str]) -> str:
@@ -150,7 +151,7 @@ def all_words(problem: Problem) -> str:
 
 
 def _problem(problem: Problem) -> str:
-    return f"{problem.place.path}:{problem.place.line}: {problem.read}; {problem.todo}"
+    return f"{problem.place.path}:{problem.place.line}: {parted(problem.read, problem.todo)}"
 
 
 def unmerged_words(branch: str) -> str:

@@ -6,6 +6,7 @@ from spanbook.answers.questions import About, Question
 from spanbook.ground.intervals import SpanSet
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.records import Absence, Series
 from spanbook.register.model import Register
 from spanbook.wording.beyond import beyond_words
@@ -39,7 +40,7 @@ MOST_NUMBERS = 8  # of those that nobody has read
 def question_words(register: Register, question: Question) -> str:
     """Who is asked, and what: `Owners of HK 593 to HK 606: which of these two is your oil filter, …?`"""
     asked = [_asked(register, question), *map(beyond_words, question.beyond)]
-    return f"{owners(question.series, question.runs)}: {' '.join(asked)}"
+    return labelled(owners(question.series, question.runs), " ".join(asked))
 
 
 def about_word(about: About) -> str:
@@ -116,7 +117,7 @@ def _numbers(question: Question) -> str:
 
 def forum_words(register: Register, question: Question) -> str:
     """A question as somebody puts it to a forum: with how the assemblies are told apart by eye."""
-    signs = "; ".join(f"{a.title}: {inside(a.tell[0])}" for a in question.assemblies if a.tell)
+    signs = parted(*(labelled(a.title, inside(a.tell[0])) for a in question.assemblies if a.tell))
     told = f" {_('How to tell: {}.').format(signs)}" if signs else ""
     asked = question_words(register, question)
     if question.measure:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.packets import Packet
 from spanbook.reading.problems import Finding, Problem, one_line
 from spanbook.wording.grammar import first_of, more, plural
@@ -59,7 +60,8 @@ def under_a_file() -> tuple[str, str]:
 
 def finding_line(finding: Finding) -> str:
     at = finding.place
-    return f"{one_line(at.path)}:{at.line}:{at.column}: {one_line(finding.read)}; {one_line(finding.todo)}"
+    said = parted(one_line(finding.read), one_line(finding.todo))
+    return f"{one_line(at.path)}:{at.line}:{at.column}: {said}"
 
 
 def no_packet(findings: Sequence[Finding]) -> str:
@@ -92,7 +94,7 @@ def file_line(path: str, how: str, *, anew: bool, sent_as: str | None = None) ->
         told = _("{what}; it was sent as {name}").format(what=told, name=one_line(sent_as.rpartition("/")[2]))
     if anew:
         told = _("{what}; without what its file said besides the picture").format(what=told)
-    return f"  content/{one_line(path)}: {told}"
+    return labelled(f"  content/{one_line(path)}", told)
 
 
 def lost_line(remark: str) -> str:

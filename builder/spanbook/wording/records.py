@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.measures import both_ways, ucum
+from spanbook.ground.punctuation import parted
 from spanbook.reading.records import (
     Absence,
     Assembly,
@@ -186,4 +187,4 @@ def size_rest(size: Size) -> str:
     how = [_(READ_WITH[size.read_with])] if size.read_with else []
     how += [size.state] if size.state else []
     standard = f", {size.standard}" if size.standard else ""
-    return f"{standard}; {', '.join(how)}" if how else standard
+    return parted(standard, ", ".join(how)) if how else standard

@@ -9,6 +9,7 @@ from spanbook.answers.strip_down import Sheet, renewals
 from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import parted
 from spanbook.register.model import Register
 from spanbook.wording.fits import ask_by_words
 from spanbook.wording.grammar import capital, plural
@@ -18,7 +19,6 @@ EVERYTHING = marked("To renew, if everything is taken apart, as far as anybody h
 NOTHING_RENEWED = marked("Nothing is renewed, as far as anybody has told.")
 UNTOLD = marked("Nobody has told of taking apart: {}.")
 UNKNOWN = marked("Nobody knows what is here: {}.")
-BESIDE = "; "  # between several things of a sentence, whose names have commas
 NO_SUCH_PLACE = marked("its model has no such position")
 _LEFT = {
     Covers.YES: marked("this machine left the works with it"),
@@ -43,7 +43,7 @@ def card_says() -> dict[str, str]:
     """What the card says where it cannot look everything up."""
     return {
         "nothing": _(NOTHING_RENEWED),
-        "beside": BESIDE,
+        "beside": _("; "),
         "together": _("It is told for one number at a time: ask for each of them."),
     }
 
@@ -62,7 +62,7 @@ def how_words(one: MayHold) -> str:
     if one.changed:
         told.append(_("it may have been fitted later"))
     if told:
-        return "; ".join(told)
+        return parted(*told)
     return ask_by_words(one.ask_by) if one.ask_by else _("no record puts it on this machine")
 
 
@@ -70,7 +70,7 @@ def head_words(one: MayHold) -> str:
     """The same under the assembly's name, with how many have told how it comes apart."""
     accounts = len(one.sheet.accounts) if one.sheet else 0
     told = plural(accounts, "by one account", "by {} accounts")
-    return f"{capital(how_words(one))}; {told}."
+    return parted(capital(how_words(one)), f"{told}.")
 
 
 def renewed_words(register: Register, sheet: Sheet) -> tuple[str, ...]:
@@ -95,4 +95,4 @@ def silent_words(register: Register, holdings: Sequence[Holding]) -> Iterator[st
     for holding in holdings:
         for sentence, what in silences(register, holding):
             told.setdefault(sentence, {})[what] = None
-    yield from (sentence.replace("{}", BESIDE.join(what), 1) for sentence, what in told.items())
+    yield from (sentence.replace("{}", parted(*what), 1) for sentence, what in told.items())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Assembly, Machine, Series
 from spanbook.register.model import Register
 from spanbook.register.units import Number
@@ -26,7 +27,7 @@ def retired_number_words(register: Register, number: Number) -> Pieces:
     """Of a number that reads only in a series that is retired."""
     machine = register.machines[number.series.machine].title
     told = retired_series_words(register, number.series)
-    return f"{number.shown}, {machine}: {number.series.name}. ", *told
+    return labelled(f"{number.shown}, {machine}", f"{number.series.name}. "), *told
 
 
 def retired_summary(machine: Machine, series: Series) -> str:

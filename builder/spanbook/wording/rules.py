@@ -8,6 +8,7 @@ from difflib import SequenceMatcher
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.problems import Rule, Severity
 
 FAMILIES: Mapping[str, str] = {
@@ -97,7 +98,7 @@ def reason(rule: Rule) -> str:
 
 def explained(rule: Rule) -> str:
     """A rule in a line."""
-    return f"{_head(rule)}: {reason(rule)}"
+    return labelled(_head(rule), reason(rule))
 
 
 def _head(rule: Rule) -> str:

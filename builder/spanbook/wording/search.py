@@ -11,6 +11,7 @@ from spanbook.answers.search import Answer, Asker, How, Known, Match, finding_al
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.matching import read_as
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.register.model import Register
 from spanbook.wording.finder import MOST_TAKEN, read_words
 from spanbook.wording.grammar import listed
@@ -78,7 +79,7 @@ def _goes(one: Listed) -> str:
 
 
 def document_words(document: Document) -> str:
-    return f"{document.title} ({document.sort}): {document.address}"
+    return labelled(f"{document.title} ({document.sort})", document.address)
 
 
 def worn_words(answer: Answer) -> str:
@@ -108,7 +109,7 @@ def taken_words(word: str, others: Sequence[str]) -> str:
 
 def nothing_words(asker: Asker, query: str) -> str:
     """That nothing was found, and what to try."""
-    tries = "; ".join(suggestions(asker, query))
+    tries = parted(*suggestions(asker, query))
     return _("Nothing found for “{query}”. Try {tries}.").format(query=query, tries=tries)
 
 

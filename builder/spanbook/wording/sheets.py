@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from spanbook.editing.sheets import Alike, Left, Standing, State, Why
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, marked_forms
+from spanbook.ground.punctuation import headed, labelled, parted
 from spanbook.reading.problems import Problem, one_line
 from spanbook.reading.sheets import Sheet, letter_of
 from spanbook.wording.grammar import more, plural
@@ -75,7 +76,7 @@ def left_line(sheet: Sheet, left: Left) -> str:
     did = _("did you mean {}").format(left.about) if left.about else _("record it first")
     said = {"read": _short(left.read), "about": left.about, "did": did}
     read, todo = _(_READ[left.why]).format(**said), _(_TODO[left.why]).format(**said)
-    return one_line(f"{_place(left)}: {read}; {todo}")
+    return one_line(labelled(_place(left), parted(read, todo)))
 
 
 def _place(left: Left) -> str:
@@ -121,7 +122,7 @@ def told(
     problems: Sequence[Problem],
 ) -> Iterator[str]:
     """The whole of an import in some lines; of long lists the beginning, and how many more there are."""
-    yield f"{sheet_name(sheet)}: {plural(rows, '{} row', '{} rows')}. {_fates(fates)}"
+    yield labelled(sheet_name(sheet), f"{plural(rows, '{} row', '{} rows')}. {_fates(fates)}")
     if sheet.macros:
         yield _("The file holds macros; nobody ran or read them.")
     if len(sheet.names) > 1:
@@ -157,14 +158,14 @@ def _standing(standing: Mapping[str, Standing]) -> Iterator[str]:
         ),
         (State.THERE, _("Not drafted: a record that comes from no sheet has the id")),
     ):
-        found = [f"{id_}: {one.path}" for id_, one in standing.items() if one.state is state]
+        found = [labelled(id_, one.path) for id_, one in standing.items() if one.state is state]
         yield from _counted(title, found)
 
 
 def _counted(title: str, lines: Sequence[str], count: str = "") -> Iterator[str]:
     if not lines:
         return
-    yield f"{title} ({count or len(lines)}):"
+    yield headed(f"{title} ({count or len(lines)})")
     yield from (f"  {line}" for line in lines[:_SHOWN])
     if len(lines) > _SHOWN:
         yield f"  {more(len(lines) - _SHOWN)}"

@@ -9,6 +9,7 @@ from spanbook.answers.signs.things import Thing
 from spanbook.answers.signs_seen import SeenOn
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Assembly, PartRecord, Shown, Sign
 from spanbook.wording.grammar import inside, listed, plural, share_of
 from spanbook.wording.pieces import Pieces, Ref, filled, joined
@@ -49,7 +50,7 @@ def share_words(likely: Likely) -> str:
 
 def likely_words(likely: Likely, seen: Seen) -> str:
     """`91 %: Metal-edge strainer. As recorded: how the lid is held. Recorded otherwise: …`"""
-    told = [f"{share_words(likely)}: {thing_title(likely.thing)}."]
+    told = [labelled(share_words(likely), f"{thing_title(likely.thing)}.")]
     if likely.agrees:
         told.append(_(AGREES).format(listed([small(sign.asks) for sign in likely.agrees])))
     if likely.against:
@@ -65,7 +66,7 @@ def against_words(likely: Likely, sign: Sign) -> str:
 
 def sign_choice(sign: Sign) -> str:
     """A sign as a form offers it, with its answers."""
-    return f"{sign.asks}: {', '.join(sign.answers)}"
+    return labelled(sign.asks, ", ".join(sign.answers))
 
 
 def shown_words(shown: Shown) -> str:
@@ -109,7 +110,7 @@ def _name(thing: Assembly | PartRecord) -> str:
 
 def answer_line(answer: str, things: Iterable[Thing]) -> Pieces:
     """What an answer speaks for: `four nuts: Metal-edge strainer`."""
-    return (f"{answer}: ", *joined([_ref(one) for one in things], "or"))
+    return (answer, _(": "), *joined([_ref(one) for one in things], "or"))
 
 
 def nobody_line(things: Iterable[Thing]) -> Pieces:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from spanbook.answers.sizing import Difference, Likely, Measure, Off, Sized, Tool
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, marked_forms, ngettext
+from spanbook.ground.punctuation import headed, labelled
 from spanbook.ground.standards import Dimension, Sort, Standard
 from spanbook.wording.grammar import capital, decimals, listed
 
@@ -106,7 +107,7 @@ def likely_words(one: Likely) -> str:
     needed = [difference_words(d) for d in one.differences if d.off is not Off.FITS]
     must = f" {capital(listed(needed))}." if needed else ""
     by = _("By {source}.").format(source=one.standard.source)
-    return f"{one.standard.name}: {chance_words(one.probability)}.{must} {by}"
+    return labelled(one.standard.name, f"{chance_words(one.probability)}.{must} {by}")
 
 
 def chance_words(chance: float) -> str:
@@ -187,7 +188,7 @@ def caution_words(found: Iterable[Sized]) -> Iterator[str]:
 def of_words(number: str | None) -> str:
     """Whose sizes were taken together, where several things were measured: before what they come to."""
     if number:
-        return f"{number}:"
+        return headed(number)
     return _("What was measured without a part number, if it is all of one thing:")
 
 

@@ -70,8 +70,8 @@ def reason_words(reason: Reason) -> Pieces:
     `seen: HK 588, had the strainer: paint unbroken`."""
     named = Ref(reason_title(reason), reason.by)
     shown, note = shown_words(reason), reason.note
-    told = (f", {shown}" if shown else "") + (f": {note}" if note else "")
-    return f"{_(WEIGHTS[reason.weight])}: ", named, *((told,) if told else ())
+    told = (f", {shown}" if shown else "") + (f"{_(': ')}{note}" if note else "")
+    return _(WEIGHTS[reason.weight]), _(": "), named, *((told,) if told else ())
 
 
 def reason_title(reason: Reason) -> str:

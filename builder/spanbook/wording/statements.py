@@ -30,7 +30,7 @@ from spanbook.wording.spans import span_words
 def statement_words(statement: Statement) -> Pieces:
     """Which record makes a statement, and what it says: `Edge strainer: from HK 1 to HK 588`."""
     title, said = _said(statement)
-    return Ref(title, statement), f": {said}"
+    return Ref(title, statement), f"{_(': ')}{said}"
 
 
 def _said(statement: Statement) -> tuple[str, str]:

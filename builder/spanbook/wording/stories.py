@@ -11,6 +11,7 @@ from spanbook.answers.stories import Explained, Explanation
 from spanbook.answers.story import Kind, Story
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Absence, Assembly, Condition
 from spanbook.register.model import Register
 from spanbook.wording.breaks import whose_guess
@@ -62,18 +63,18 @@ def head_words(register: Register, explained: Explanation, one: Explained) -> st
     position = register.positions[one.place.position].title
     condition = _(CONDITIONS[explained.condition])
     how = _("condition not known") if explained.condition == "unknown" else condition
-    return f"{stamp.show(number)}, {position}: {one.found.title}, {how}."
+    return labelled(f"{stamp.show(number)}, {position}", f"{one.found.title}, {how}.")
 
 
 def story_words(story: Story) -> Pieces:
     """A story that can be, and what speaks for it, without its probability."""
     because = tuple(_because(story))
-    return (_(TOLD[story.kind]), *((": ", *because) if because else ()), ".")
+    return (_(TOLD[story.kind]), *((_(": "), *because) if because else ()), ".")
 
 
 def ruled_out_words(story: Story) -> str:
     """A story that cannot be, and why."""
-    return f"{_(TOLD[story.kind])}: {_(ruled_out_by(story))}."
+    return labelled(_(TOLD[story.kind]), f"{_(ruled_out_by(story))}.")
 
 
 def ruled_out_by(story: Story) -> str:

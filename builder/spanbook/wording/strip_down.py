@@ -12,6 +12,7 @@ from spanbook.answers.strip_down import Sheet
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.measures import MM_OF, both_ways, read
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.ground.standards import Dimension, Sort, standards
 from spanbook.reading.records import Assembly, Catch, StripDown, ToolUsed
 from spanbook.register.model import Register
@@ -64,8 +65,8 @@ def account_title(register: Register, account: StripDown) -> str:
 
 def accounts_words(sheet: Sheet) -> str:
     """Whose word the sheet is: `From 2 accounts: merrin, 2024-05, on HK 640; osk, 2019-11.`"""
-    told = "; ".join(account_words(one) for one in sheet.accounts)
-    return f"{plural(len(sheet.accounts), 'From one account', 'From {} accounts')}: {told}."
+    told = parted(*(account_words(one) for one in sheet.accounts))
+    return labelled(plural(len(sheet.accounts), "From one account", "From {} accounts"), f"{told}.")
 
 
 def account_words(account: StripDown) -> str:
@@ -137,8 +138,8 @@ def tool_words(tool: ToolUsed) -> str:
     if tool.value and tool.unit:
         words += f", {decimals(both_ways(tool.value, tool.unit))}"
         if jaw := _jaw(tool.value, tool.unit):
-            words += f": {jaw}"
-    return f"{words}; {_('made for it: {tool}').format(tool=tool.made)}" if tool.made else words
+            words += f"{_(': ')}{jaw}"
+    return parted(words, _("made for it: {tool}").format(tool=tool.made)) if tool.made else words
 
 
 def _jaw(value: str, unit: str) -> str | None:
@@ -162,7 +163,7 @@ def catch_words(catch: Catch) -> str:
 def caution_words(register: Register, sheet: Sheet) -> Iterator[str]:
     """Every caution that the assembly or a step calls for, with its text on one line."""
     for caution in (register.cautions[id_] for id_ in sheet.cautions if id_ in register.cautions):
-        yield f"{caution.title}: {' '.join(caution.text.split())}"
+        yield labelled(caution.title, " ".join(caution.text.split()))
 
 
 def renew_words(register: Register, sheet: Sheet, freed: Freed, today: Sequence[Orders]) -> str:
@@ -178,10 +179,10 @@ def renew_words(register: Register, sheet: Sheet, freed: Freed, today: Sequence[
         if ways != times(choice.quantity, number_words(register, choice.key)):
             message = _("today {ways}") if alone else _("today for {number} {ways}")
             ordered.append(message.format(number=number, ways=ways))
-    own = "; ".join([freed_words(register, freed), *_limits(register, freed)])
+    own = parted(freed_words(register, freed), *_limits(register, freed))
     if who := _who(sheet, sheet.renewed_by(freed)):
         own += f" ({who})"
-    return f"{own}: {'; '.join(ordered)}" if ordered else own
+    return labelled(own, parted(*ordered)) if ordered else own
 
 
 def _limits(register: Register, freed: Freed) -> Iterator[str]:
@@ -218,7 +219,7 @@ def _reasons(must: Must) -> str:
     by: dict[str, list[str]] = {}
     for account, why in must.said:
         by.setdefault(inside(why), []).append(account.seen_by)
-    return "; ".join(f"{why} ({listed(who)})" for why, who in by.items())
+    return parted(*(f"{why} ({listed(who)})" for why, who in by.items()))
 
 
 def either_words(sheet: Sheet) -> Iterator[str]:
@@ -241,9 +242,9 @@ def back_words(sheet: Sheet) -> Iterator[str]:
     for at in reversed(range(len(sheet.steps))):
         for one in sheet.steps[at].said:
             if one.step.back:
-                yield f"{at + 1}: {one.step.back} ({one.account.seen_by})"
+                yield labelled(str(at + 1), f"{one.step.back} ({one.account.seen_by})")
             for size in one.step.sizes:
-                yield f"{at + 1}: {size_title(size)} {size_words(size)} ({one.account.seen_by})"
+                yield labelled(str(at + 1), f"{size_title(size)} {size_words(size)} ({one.account.seen_by})")
 
 
 def rest_words(register: Register, sheet: Sheet) -> Iterator[str]:

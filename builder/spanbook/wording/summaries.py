@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.records import (
     Assembly,
     Conversion,
@@ -25,7 +26,7 @@ MOST_ASSEMBLIES = 3  # that a part number is said to go in
 
 
 def machine_summary(machine: Machine) -> str:
-    runs = "; ".join(map(run_words, machine.series))
+    runs = parted(*map(run_words, machine.series))
     told = _("{machine}, by {maker}. Serial numbers {runs}.")
     return told.format(machine=machine.title, maker=machine.maker, runs=runs)
 
@@ -38,23 +39,27 @@ def series_summary(machine: Machine, series: Series) -> str:
 def position_summary(register: Register, position: Position) -> str:
     """What may occupy a position; of a group, the positions inside it."""
     if not position.holds:
-        return f"{position.title}: {listed([register.positions[path].title for path in position.below])}."
+        return labelled(
+            position.title, f"{listed([register.positions[path].title for path in position.below])}."
+        )
     held = [assembly.title for assembly in register.at_position.get(position.path, ())]
     if len(held) > MOST_NAMED:
         others = len(held) - MOST_NAMED + 1
         held[MOST_NAMED - 1 :] = [plural(others, "one of {} other", "one of {} others")]
-    return f"{position.title}: {listed(held, 'or') or _('nothing recorded yet')}."
+    return labelled(position.title, f"{listed(held, 'or') or _('nothing recorded yet')}.")
 
 
 def assembly_summary(register: Register, assembly: Assembly) -> str:
     if assembly.retired:
         told = _("{position}: {assembly}, retired.")
         return told.format(position=register.positions[assembly.position].title, assembly=assembly.title)
-    spans = "; ".join(
-        f"{span_words(span, register.series[span.series])} ({fitted_words(span)})"
-        for span in assembly.serials
+    spans = parted(
+        *(
+            f"{span_words(span, register.series[span.series])} ({fitted_words(span)})"
+            for span in assembly.serials
+        )
     )
-    return f"{register.positions[assembly.position].title}: {assembly.title}, {spans}."
+    return labelled(register.positions[assembly.position].title, f"{assembly.title}, {spans}.")
 
 
 def part_summary(part: Part, owner: str) -> str:
@@ -69,7 +74,7 @@ def act_summary(register: Register, act: Supersession) -> str:
 
 
 def conversion_summary(register: Register, conversion: Conversion) -> str:
-    spans = "; ".join(span_words(span, register.series[span.series]) for span in conversion.serials)
+    spans = parted(*(span_words(span, register.series[span.series]) for span in conversion.serials))
     to = register.assemblies[conversion.to].title
     told = _("Turns {start} into {end}: {spans}.")
     return told.format(start=start_words(register, conversion), end=to, spans=spans)

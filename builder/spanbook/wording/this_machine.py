@@ -17,6 +17,7 @@ from spanbook.answers.this_machine import ChangedTo, Left, SeenHere, ThisMachine
 from spanbook.ground.intervals import Covers
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Evidence, Find, Teardown
 from spanbook.register.model import Register
 from spanbook.wording.conversions import start_words
@@ -139,7 +140,7 @@ def seen_words(register: Register, seen: SeenHere) -> Pieces:
         serial=teardown.serial,
         condition=_condition(find.condition),
     )
-    means = (": ", *meaning_words(seen.meaning, find)) if find.named else ()
+    means = (_(": "), *meaning_words(seen.meaning, find)) if find.named else ()
     said = *said, *means
     if read := read_words(register, seen):
         said = filled(_("{said}, and {numbers} was read on it"), said=said, numbers=read)
@@ -162,7 +163,7 @@ def meaning_words(found: Meaning, find: Find) -> Pieces:
         return (_("{}, which in that condition proves nothing of the works").format(said),)
     if not found.through:
         return (said,)
-    return f"{said}: ", *in_turn([Ref(one.title, one) for one in found.through])
+    return said, _(": "), *in_turn([Ref(one.title, one) for one in found.through])
 
 
 def left_words(register: Register, place: ThisPosition, left: Left) -> Pieces:
@@ -170,9 +171,9 @@ def left_words(register: Register, place: ThisPosition, left: Left) -> Pieces:
     fit = left.fit
     beside = any(other.fit.span.option for other in place.left)
     sure = _sure(fit, left.judgement, _("the standard one") if beside else _("surely"))
-    span = f"; {span_words(fit.span, fit.fitting.series)}; "
+    span = f"{_('; ')}{span_words(fit.span, fit.fitting.series)}{_('; ')}"
     statement = register.said[fit.fitting]
-    return Ref(fit.assembly.title, statement), ": ", *sure, span, *whose_word(register, fit)
+    return Ref(fit.assembly.title, statement), _(": "), *sure, span, *whose_word(register, fit)
 
 
 def _sure(fit: Fit, judged: Judgement, surely: str) -> Pieces:
@@ -203,14 +204,14 @@ def changed_words(register: Register, changed: ChangedTo) -> Pieces:
     """An assembly that it may have been given later, and what says so."""
     spans = [_later(register, fit, judged) for fit, judged in changed.fits]
     steps = [_step(register, step, judged) for step, judged in changed.steps]
-    said = [piece for pieces in (*spans, *steps) for piece in ("; ", *pieces)]
-    return Ref(changed.assembly.title, changed.assembly), ": ", *said[1:]
+    said = [piece for pieces in (*spans, *steps) for piece in (_("; "), *pieces)]
+    return Ref(changed.assembly.title, changed.assembly), _(": "), *said[1:]
 
 
 def _later(register: Register, fit: Fit, judged: Judgement) -> Pieces:
     how = _(FITTED[fit.span.fitted])
     how = _("possibly {}").format(how) if fit.covers is Covers.MAYBE else how
-    span = f"; {span_words(fit.span, fit.fitting.series)}; "
+    span = f"{_('; ')}{span_words(fit.span, fit.fitting.series)}{_('; ')}"
     return f"{how}, ", *judged_words(judged), span, *whose_word(register, fit)
 
 
@@ -252,7 +253,7 @@ def recorded_sections(register: Register, place: ThisPosition) -> Iterator[Secti
     ask = ((f"{capital(ask_by_words(place.segment.ask_by))}.",),) if place.segment.ask_by else ()
     yield heading, ask or (*there, *left) or ((_(NOBODY_KNOWS),),)
     if place.others:
-        yield _(OTHERS), tuple((f"{one.shown}: {segment_words(held)}",) for one, held in place.others)
+        yield _(OTHERS), tuple((labelled(one.shown, segment_words(held)),) for one, held in place.others)
     if place.changed:
         yield _(CHANGED), tuple(changed_words(register, changed) for changed in place.changed)
     if told := tuple(told_by_eye(place)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.this_machine import ThisPosition
+from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.wording.pieces import Pieces, Ref
 
@@ -16,4 +17,4 @@ def told_by_eye(place: ThisPosition) -> Iterator[Pieces]:
     left = (one.fit.assembly for one in place.left)
     for assembly in dict.fromkeys((*left, *(one.assembly for one in place.changed))):
         if assembly.tell:
-            yield Ref(assembly.title, assembly), f": {assembly.tell[0]}"
+            yield Ref(assembly.title, assembly), f"{_(': ')}{assembly.tell[0]}"

@@ -8,6 +8,7 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.together import Apart, Together
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import parted
 from spanbook.reading.records import Unit
 from spanbook.register.model import Register
 from spanbook.register.units import Borne
@@ -43,7 +44,7 @@ def known_words(register: Register, reading: Reading) -> Iterator[Pieces]:
 def _unit_words(register: Register, unit: Unit) -> Pieces:
     borne = [borne_words(one) for one in register.units.numbers[unit]]
     told, one = _("{machine} under several numbers: {numbers}."), Ref(_("One machine"), unit)
-    return filled(told, machine=one, numbers="; ".join(borne))
+    return filled(told, machine=one, numbers=parted(*borne))
 
 
 def borne_words(one: Borne) -> str:

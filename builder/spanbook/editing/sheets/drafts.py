@@ -15,6 +15,7 @@ from spanbook.editing.sheets.names import Names
 from spanbook.editing.sheets.row import Rower
 from spanbook.editing.sheets.values import tidy
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import parted
 from spanbook.reading import read_bytes
 from spanbook.reading.entered import id_from, place_of, suggestion
 from spanbook.reading.fields import Field, Sort, fields_of
@@ -189,4 +190,4 @@ def text_of(draft: Draft, schema_address: str | None = None) -> str:
 def _unreadable(draft: Draft) -> str:
     """What is wrong with it as a record; empty where nothing is."""
     found = read_bytes(text_of(draft).encode(), place_of(draft.kind, draft.id), draft.kind, draft.id)
-    return "" if isinstance(found, Record) else "; ".join(f"{p.read}, {p.todo}" for p in found[:3])
+    return "" if isinstance(found, Record) else parted(*(f"{p.read}, {p.todo}" for p in found[:3]))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 
 from spanbook.ground.markdown_escape import escaped
+from spanbook.ground.punctuation import parted
 from spanbook.reading.problems import Problem, Severity, one_line
 from spanbook.wording.problems import count_words, line_words, lines_cut, more_words, thanks
 from spanbook.wording.problems import title as heading
@@ -35,7 +36,7 @@ def _command(problem: Problem) -> str:
     properties = (
         f"file={_property(one_line(at.path))},line={at.line},col={at.column},title={_property(problem.name)}"
     )
-    message = f"{one_line(problem.read)}; {one_line(problem.todo)}"
+    message = parted(one_line(problem.read), one_line(problem.todo))
     return f"::{_COMMANDS[problem.severity]} {properties}::{_data(message)}"
 
 

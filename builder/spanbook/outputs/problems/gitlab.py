@@ -6,6 +6,7 @@ import hashlib
 from collections import Counter
 from collections.abc import Sequence
 
+from spanbook.ground.punctuation import parted
 from spanbook.outputs.json_text import json_text
 from spanbook.reading.problems import Problem, Severity
 
@@ -19,7 +20,7 @@ def as_code_quality(problems: Sequence[Problem], records: int) -> str:
         subject = (problem.name, problem.place.path, problem.read)
         listed.append(
             {
-                "description": f"{problem.read}; {problem.todo}",
+                "description": parted(problem.read, problem.todo),
                 "check_name": problem.name,
                 "fingerprint": fingerprint(*subject, str(seen[subject])),
                 "severity": _SEVERITIES[problem.severity],

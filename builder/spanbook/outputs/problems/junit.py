@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.etree import ElementTree as ET
 
+from spanbook.ground.punctuation import parted
 from spanbook.reading.problems import Problem, Severity, one_line
 from spanbook.wording.problems import all_records, count_words, place_words
 
@@ -28,5 +29,5 @@ def _case(suite: ET.Element, problem: Problem) -> None:
     path, read, todo = one_line(at.path), one_line(problem.read), one_line(problem.todo)
     name = place_words(problem)
     case = ET.SubElement(suite, "testcase", {"classname": path, "name": name, "file": path})
-    failure = ET.SubElement(case, "failure", {"type": str(problem.severity), "message": f"{read}; {todo}"})
-    failure.text = f"{path}:{at.line}:{at.column}: {read}; {todo}"
+    failure = ET.SubElement(case, "failure", {"type": str(problem.severity), "message": parted(read, todo)})
+    failure.text = f"{path}:{at.line}:{at.column}: {parted(read, todo)}"

@@ -8,6 +8,7 @@ from importlib.metadata import version
 from typing import Any
 from urllib.parse import quote
 
+from spanbook.ground.punctuation import parted
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.problems.gitlab import fingerprint
 from spanbook.reading.problems import Problem, Rule, Severity
@@ -54,7 +55,7 @@ def _result(problem: Problem, rule: int) -> dict[str, Any]:
         "ruleId": problem.name,
         "ruleIndex": rule,
         "level": _LEVELS[problem.severity],
-        "message": {"text": f"{problem.read}; {problem.todo}"},
+        "message": {"text": parted(problem.read, problem.todo)},
         "locations": [{"physicalLocation": place}],
         "partialFingerprints": {"subject/v1": fingerprint(problem.name, at.path, problem.read)},
     }

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from spanbook.answers.stories import Explained, Explanation
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.register.model import Register
 from spanbook.wording.grammar import share_of
 from spanbook.wording.pieces import plain
@@ -32,7 +33,7 @@ def _position(register: Register, explained: Explanation, one: Explained) -> Ite
     if not one.possible:
         yield f"{INDENT}{_(NOTHING)}"
     for story in one.possible:
-        yield f"{INDENT}{share_of(story.probability)}: {plain(story_words(story))}"
+        yield labelled(f"{INDENT}{share_of(story.probability)}", plain(story_words(story)))
     if one.impossible:
         yield f"{INDENT}{_(IMPOSSIBLE)}"
         yield from (f"{INDENT}- {ruled_out_words(story)}" for story in one.impossible)

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.problems import one_line
 from spanbook.wording.grammar import span_of
 
@@ -41,7 +42,7 @@ def sentence(failure: OSError) -> str:
     worded = _WORDS.get(failure.errno)
     said = _(worded) if worded else failure.strerror or os.strerror(failure.errno)
     paths = [_shown(path) for path in (failure.filename, failure.filename2) if path is not None]
-    return ": ".join([span_of(paths), said]) if paths else said
+    return labelled(span_of(paths), said) if paths else said
 
 
 @contextmanager

@@ -11,6 +11,7 @@ from spanbook.answers.flow.figures import Worked
 from spanbook.answers.flow.on_machine import Likely
 from spanbook.answers.flow.routes import appear, routes, served
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import headed, labelled
 from spanbook.wording.flow import (
     CARE,
     FAULTS,
@@ -66,13 +67,13 @@ def _arrangement(answers: Answers, likely: Likely, asked: FlowAsked) -> Iterator
     if fault:
         yield f"{fault_words(fault, arranged.circuit)}."
     yield from filter(None, (served_words(one, arranged) for one in served(arranged, fault)))
-    yield f"{_(ROUTES)}:"
+    yield headed(_(ROUTES))
     yield from (INDENT + route_words(route, arranged) for route in routes(arranged, fault))
     if fault and (opened := appear(arranged, fault)):
-        yield f"{_(OPENS)}:"
+        yield headed(_(OPENS))
         yield from (INDENT + route_words(route, arranged) for route in opened)
     for state in asked.states_of(arranged.circuit):
-        yield f"{state_words(state)}:"
+        yield headed(state_words(state))
         yield from (INDENT + line for line in _figures(answers.worked(arranged, state, fault), fault))
 
 
@@ -83,10 +84,10 @@ def _figures(worked: Worked, fault: Fault | None) -> Iterator[str]:
         return
     yield from figure_lines(worked, figures)
     if fault is None and worked.changes:
-        yield f"{_(FAULTS)}:"
+        yield headed(_(FAULTS))
         yield from (INDENT + change_words(change, worked.arranged) for change in worked.changes)
     if widest := worked.widest[:MOST_MEASURED]:
-        yield f"{_(MEASURE_NEXT)}:"
+        yield headed(_(MEASURE_NEXT))
         yield from (INDENT + measure_words(one) for one in widest)
-    yield f"{_(RESTS_ON)}: {rests_words(figures.inputs)}"
+    yield labelled(_(RESTS_ON), rests_words(figures.inputs))
     yield from (INDENT + input_words(one) for one in figures.inputs)

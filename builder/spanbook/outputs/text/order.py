@@ -12,6 +12,7 @@ from spanbook.answers.standing import weakest
 from spanbook.answers.supersession import End, Need, Step, acts_of
 from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import labelled
 from spanbook.wording import order_here
 from spanbook.wording.instead import WOULD_DO, further_words, instead_words
 from spanbook.wording.leaves import leaf_words
@@ -63,7 +64,9 @@ def _way(answers: Answers, way: Alternative) -> Iterator[str]:
     """Each of its numbers with what it comes to, and what that rests on."""
     for leaf, grounds in zip(way.leaves, way.of_leaf, strict=True):
         judged = [answers.standing(act) for act in grounds.acts]
-        yield f"{leaf_words(answers.register, leaf)}: {grounds_words(answers.register, grounds, judged)}."
+        yield labelled(
+            leaf_words(answers.register, leaf), f"{grounds_words(answers.register, grounds, judged)}."
+        )
 
 
 def _act(answers: Answers, one: Step | End) -> str:

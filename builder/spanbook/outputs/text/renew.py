@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from spanbook.answers.readings import Reading
 from spanbook.answers.renewing import Holding
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import headed
 from spanbook.register.model import Register
 from spanbook.wording.renewing import EVERYTHING, NOTHING_RENEWED, head_words, renewed_words, silent_words
 from spanbook.wording.strip_down import LOCAL_RULES
@@ -22,7 +23,7 @@ def as_text(register: Register, machine: Reading, holdings: Sequence[Holding]) -
 
 def _lines(register: Register, machine: Reading, holdings: Sequence[Holding]) -> Iterator[str]:
     yield this_machine_words(register, machine)
-    yield f"{_(EVERYTHING)}:"
+    yield headed(_(EVERYTHING))
     yield _(LOCAL_RULES)
     for one in holdings:
         told = [held for held in one.held if held.sheet]

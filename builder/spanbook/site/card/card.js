@@ -117,9 +117,9 @@
     const foot = `${address} (${new Date().toISOString().slice(0, 10)}, ${place.dataset.release})`;
     const lines = rows.map((row) => [row.title, known[row.known][0], row.short]);
     return {
-      plain: [head, ...lines.map(([a, b, c]) => `${a}: ${c} (${b})`), foot].join("\n"),
+      plain: [head, ...lines.map(([a, b, c]) => `${a}${_(": ")}${c} (${b})`), foot].join("\n"),
       markdown: [`**${head}**`, "", "| | | |", "| --- | --- | --- |", ...lines.map((l) => `| ${l.map((t) => t.replaceAll("|", "\\|")).join(" | ")} |`), "", foot].join("\n"),
-      bbcode: [`[b]${head}[/b]`, "[list]", ...lines.map(([a, b, c]) => `[*]${a}: ${c} (${b})`), "[/list]", foot].join("\n"),
+      bbcode: [`[b]${head}[/b]`, "[list]", ...lines.map(([a, b, c]) => `[*]${a}${_(": ")}${c} (${b})`), "[/list]", foot].join("\n"),
     };
   }
 

@@ -24,7 +24,7 @@
   const weighed = (index) => make("p", `${index.assumed[how.value]} ${index.words.alone}`, { className: "sb-quiet" });
   const likeliest = (table, can) => {
     const list = make("ol");
-    list.append(...can.map(([share, line]) => sentence("li", table.lines[line], share ? `${share}: ` : "")));
+    list.append(...can.map(([share, line]) => sentence("li", table.lines[line], share ? share + _(": ") : "")));
     return list;
   };
 

@@ -55,7 +55,7 @@ def tables(site: Site, series: Series, positions: Sequence[str]) -> Iterator[tup
 
 def place(site: Site, i: int, position: str, found: Sequence[Assembly]) -> list[Any]:
     """The i-th position of a machine with what may be found there."""
-    named = ": ".join(link.text for link in site.position_links(position))
+    named = _(": ").join(link.text for link in site.position_links(position))
     return [i, named, [[one.id, one.title] for one in found]]
 
 

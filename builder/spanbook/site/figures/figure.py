@@ -6,6 +6,7 @@ from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
 
 from spanbook.ground.part_numbers import PartKey
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.records import Figure, Record
 from spanbook.site.common import Site, part_link
 from spanbook.site.drawings import Drawn
@@ -28,7 +29,7 @@ class Item:
     def called(self) -> str:
         """What a pin is called by whoever cannot see where it points."""
         number = f"{self.link.text} " if self.link else ""
-        return f"{self.n}: {number}{self.words}"
+        return labelled(str(self.n), f"{number}{self.words}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +114,7 @@ def _pointed_out(
         named = key, f"{told} {point.shows or ''}"
         if named not in lines:
             part = site.register.parts[key] if key else None
-            words = "; ".join(filter(None, (part.name if part else "", told, point.shows)))
+            words = parted(*filter(None, (part.name if part else "", told, point.shows)))
             link = part_link(part, point.number) if part else None
             lines[named] = Item(len(lines) + 1, link, words, key in renewed if key else False)
         spots.append(Spot(lines[named].n, point.x / 1000, point.y / 1000))

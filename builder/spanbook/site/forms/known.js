@@ -36,7 +36,7 @@ const spanbookKnown = (() => {
     if (!rows) return null;
     const parts = rows.filter(([, , address]) => address.startsWith("parts/"));
     const [sure] = parts.filter(([, , , itself]) => itself);
-    if (sure) return { said: `${sure[0]}: ${sure[1]}.`, meant: [] };
+    if (sure) return { said: `${sure[0]}${_(": ")}${sure[1]}.`, meant: [] };
     return { said: _("No such number is known here yet."), wrong: true, meant: parts.slice(0, MOST).map(([title, words]) => [title, `${title}, ${words}`]) };
   }
 

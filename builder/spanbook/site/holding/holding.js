@@ -97,7 +97,7 @@
       return item;
     };
     list.replaceChildren(
-      ...[...answers].map(([sign, answer]) => taken(`${key.signs[sign][1]}: ${key.signs[sign][5][answer] ?? key.words.else}`, answers, sign)),
+      ...[...answers].map(([sign, answer]) => taken(key.signs[sign][1] + _(": ") + (key.signs[sign][5][answer] ?? key.words.else), answers, sign)),
       ...[...weighed[MARK].keys()].map((text) => taken(filled(key.words.mark, text), weighed[MARK], text)),
       ...[...weighed[SIZE].keys()].map((typed) => taken(filled(key.words.size, ...apart(typed)), weighed[SIZE], typed)),
     );
@@ -124,7 +124,7 @@
     place.classList.toggle("sb-asked", asked);
     const top = part("first");
     top.hidden = !asked;
-    top.replaceChildren(`${key.words.first}: `, make("strong", share(told.held[first])), " ",
+    top.replaceChildren(key.words.first + _(": "), make("strong", share(told.held[first])), " ",
       first < key.things.length ? link(title(first), key.things[first][1]) : title(first));
     renderNext(told);
     renderLikely(told);

@@ -18,7 +18,7 @@
     if (!row) return;
     const link = document.createElement("a");
     link.href = card(serial, `#${SpanbookMachine.line(row.address)}`);
-    link.textContent = `${row.title}: ${row.short} (${table.known[row.known][0]})`;
+    link.textContent = `${row.title}${_(": ")}${row.short} (${table.known[row.known][0]})`;
     here.replaceChildren(". ", link);
   }
 

@@ -78,7 +78,7 @@
       return label;
     }));
     const told = [...known].map(([path, id]) => filled(words.for, title(path), id === null ? words.else : assembly(id)[0]));
-    part("now").textContent = told.length ? filled(words["says-otherwise"], told.join("; ")) : words["as-left"];
+    part("now").textContent = told.length ? filled(words["says-otherwise"], told.join(_("; "))) : words["as-left"];
   }
 
   // What is said of a step, line by line: text, or text with a part in it that leads on.
@@ -181,11 +181,11 @@
   // The same for a forum or a pocket, in its own words.
   function spellings(found, back) {
     const { escaped } = SpanbookCopies;
-    const goal = [...wishes].map(([path, id]) => (READY.includes(id) ? words[id] : filled(words.for, title(path), assembly(id)[0]))).join("; ");
-    const head = `${shown}: ${goal}`;
+    const goal = [...wishes].map(([path, id]) => (READY.includes(id) ? words[id] : filled(words.for, title(path), assembly(id)[0]))).join(_("; "));
+    const head = shown + _(": ") + goal;
     const canonical = document.querySelector("link[rel=canonical]")?.href ?? location.href.split(/[?#]/)[0];
     const foot = [`${canonical}${location.search}`, [document.querySelector("[data-as-of]")?.textContent.trim(), document.querySelector("[data-release]").dataset.release].filter(Boolean).join(" ")];
-    const now = `${words.have}: ${part("now").textContent}`;
+    const now = words.have + _(": ") + part("now").textContent;
     const text = (said) => said.map((one) => (typeof one === "string" ? one : one[0])).join("");
     const steps = (found.steps ?? []).map((step) => [step.told[0], [step.lines[0], ...linesOf(step).map(text), ...step.lines[4].map(([one]) => one)]]);
     const rest = found.why ? [...refusal(found).slice(1), ...(found.missing.length ? [words["to-find"], ...found.missing.map(([number, quantity]) => named(number, quantity))] : [])] : [...restOf(found), ...backOf(found, back)];

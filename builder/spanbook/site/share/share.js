@@ -29,9 +29,9 @@
     if (!at) return read(".sb-answer");
     if (!at.cells) return seen(at);
     const cells = [...at.cells].filter((cell) => seen(cell));
-    const words = cells.map((cell) => (cell.dataset.head ? `${cell.dataset.head}: ${seen(cell)}` : seen(cell)));
+    const words = cells.map((cell) => (cell.dataset.head ? cell.dataset.head + _(": ") + seen(cell) : seen(cell)));
     const of = at.closest("[data-of]")?.dataset.of;
-    return [...(of ? [of] : []), ...words].join("; ");
+    return [...(of ? [of] : []), ...words].join(_("; "));
   }
 
   const { escaped } = SpanbookCopies;

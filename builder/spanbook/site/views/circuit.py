@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from spanbook.answers.flow.routes import routes, served
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Circuit
 from spanbook.site import addresses, cutting, markdown
 from spanbook.site.arrangements import StateView, Told, arrangements, states
@@ -84,7 +85,7 @@ def _pages(site: Site, circuit: Circuit) -> Iterator[SitePage]:
             yield replace(
                 page,
                 address=one.apart.address,
-                title=f"{page.title}: {one.title}",
+                title=labelled(page.title, one.title),
                 crumbs=(*page.crumbs, Link(page.title, address)),
                 template="views/arrangement.html",
                 view=ApartView(one, page.view.worked_out, page.view.bands, page.view.only_after),

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.fields import Field, asked_of, fields_of, title_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.schemas import bundled
@@ -101,7 +102,7 @@ def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
     owners = {by: register.makers.get(by, by) for by in owners_of(register)}
     return {
         "positions": tuple(
-            Choice(path, ": ".join(link.text for link in site.position_links(path)))
+            Choice(path, _(": ").join(link.text for link in site.position_links(path)))
             for path in register.positions
         ),
         "series": tuple(
@@ -110,7 +111,7 @@ def _picks(site: Site) -> dict[str, tuple[Choice, ...]]:
         "signs": tuple(Choice(sign.id, sign_choice(sign)) for sign in register.signs.values()),
         "cautions": tuple(Choice(caution.id, caution.title) for caution in register.cautions.values()),
         "meanings": tuple(
-            Choice(sense.part.id, f"{sense.part.number}: {sense_words(register, sense.part)}")
+            Choice(sense.part.id, labelled(sense.part.number, sense_words(register, sense.part)))
             for senses in register.numbering.senses.values()
             for sense in senses
         ),

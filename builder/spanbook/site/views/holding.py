@@ -80,4 +80,4 @@ def _view(site: Site, path: str, *, parts: bool) -> HoldingView:
 
 
 def _place(site: Site, path: str) -> str:
-    return ": ".join(link.text for link in site.position_links(path))
+    return _(": ").join(link.text for link in site.position_links(path))

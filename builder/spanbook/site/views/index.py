@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import folded
+from spanbook.ground.punctuation import parted
 from spanbook.reading.fields import asked_of, title_of
 from spanbook.reading.kinds import KINDS, Kind
 from spanbook.reading.records import Absence, Assembly
@@ -83,7 +84,7 @@ def plain_title(kind: Kind) -> str:
 
 def _machines(site: Site) -> SitePage:
     rows = (
-        Row(site.record_link(m), (m.maker, "; ".join(run_words(s) for s in m.series)), of_machine(site, m))
+        Row(site.record_link(m), (m.maker, parted(*(run_words(s) for s in m.series))), of_machine(site, m))
         for m in site.register.machines.values()
     )
     return _page("machines/", lists.MACHINES.told(), _one(rows))
@@ -133,7 +134,7 @@ def _assemblies(site: Site) -> SitePage:
 
 
 def _assembly_row(site: Site, assembly: Assembly) -> Row:
-    spans = "; ".join(span_words(s, site.register.series[s.series]) for s in assembly.serials)
+    spans = parted(*(span_words(s, site.register.series[s.series]) for s in assembly.serials))
     return Row(site.record_link(assembly), (assembly.number or "", spans))
 
 

@@ -82,7 +82,7 @@ def of_positions(site: Site, series: Series) -> RowsView:
 
 
 def _row(site: Site, series: Series, path: str) -> Row:
-    words = ": ".join(link.text for link in site.position_links(path))
+    words = _(": ").join(link.text for link in site.position_links(path))
     segments = (segment_anchor(series, path, one.first) for one in site.segments(series, path))
     anchors = (addresses.anchor_of_position(path), *segments, *break_anchors(site, series, path))
     link = Link(words, addresses.of_place(series, path))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from spanbook.answers.question_anchor import anchor
 from spanbook.answers.questions import Question
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Series
 from spanbook.site import addresses, cutting
 from spanbook.site.common import Site
@@ -89,7 +90,7 @@ def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
         link = Link(lists.piece_words(str(before + 1), str(before + len(run))), piece_address(address, piece))
         further.append(Row(link, (str(len(run)),), anchors=tuple(row.anchor for row in run)))
         before += len(run)
-        title, crumbs = f"{page.title}: {link.text}", (*page.crumbs, Link(page.title, address))
+        title, crumbs = labelled(page.title, link.text), (*page.crumbs, Link(page.title, address))
         view = QuestionsView(run)
         yield replace(page, address=link.address, title=title, crumbs=crumbs, view=view, piece_of=address)
     leading = RowsView(page.title, lists.piece_columns(), tuple(further)) if further else None
@@ -137,7 +138,7 @@ def _where(site: Site, question: Question) -> Link:
         return site.record_link(question.measure.circuit)
     assert question.position is not None, "only of a circuit nobody asks at a position"
     titles = (link.text for link in site.position_links(question.position))
-    return Link(": ".join(titles), addresses.of_position(question.position))
+    return Link(_(": ").join(titles), addresses.of_position(question.position))
 
 
 def _report(question: Question) -> str:

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.problems import Rule, Severity
 from spanbook.rules import FAMILIES, RULES
 from spanbook.site import addresses
@@ -63,7 +64,7 @@ def pages(site: Site) -> Iterator[SitePage]:
         yield replace(
             page,
             address=family.examples,
-            title=f"{page.title}: {family.title}",
+            title=labelled(page.title, family.title),
             summary=words.examples_summary(),
             crumbs=(Link(page.title, page.address),),
             template="views/rule_examples.html",

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from spanbook.answers.strip_down import Sheet
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import StripDown, StripStep
 from spanbook.site import addresses, markdown, scripts
 from spanbook.site.cautions import CautionsShown, cautions_by
@@ -126,7 +127,7 @@ def _account(site: Site, account: StripDown) -> SitePage:
     return SitePage(
         address=address,
         title=account_title(site.register, account),
-        summary=f"{assembly.title}: {account_words(account)}.",
+        summary=labelled(assembly.title, f"{account_words(account)}."),
         sort=_("Strip-down"),
         crumbs=(Link(_("Strip-downs"), "strip-downs/"),),
         template="views/strip_down_account.html",
@@ -149,7 +150,7 @@ def _row(site: Site, account: StripDown, step: StripStep) -> StepRow:
     return StepRow(
         do=step.do,
         frees=tuple(line.link for line in site.part_lines(account, step.frees)),
-        after=tuple(f"{places[earlier.step]}: {earlier.why}" for earlier in step.after),
+        after=tuple(labelled(str(places[earlier.step]), earlier.why) for earlier in step.after),
         tools=tuple(tool_words(tool) for tool in step.tools),
         catch=tuple(catch_words(catch) for catch in step.catch),
         renew=step.renew,
