@@ -67,7 +67,7 @@ def test_no_module_puts_a_label_and_its_text_together_by_itself() -> None:
 
 def test_nor_does_a_template_or_a_script() -> None:
     assert in_files(_TEMPLATE, ".html") == {}
-    assert set(in_files(_SCRIPT, ".js")) <= {"site/along/worker.js"}  # a header of HTTP
+    assert set(in_files(_SCRIPT, ".js")) <= {"site/along/worker.js", "site/forms/yaml.js"}  # HTTP, YAML
 
 
 @pytest.mark.parametrize(
