@@ -21,7 +21,7 @@ LOOKED_UP = {"_", "gettext", "pgettext", "marked"}
 SAME = ("path}:{", "path)}:{", "{leaf.steps[-1]}: ", "spanbookTable(", "a macro takes")
 REMARKS = "answers/named.py"  # puts remarks of records one behind the other
 _AFTER = re.compile(r"\0[)”»\"'*]*[:;](?: |$)")
-_TEMPLATE = re.compile(r"(?:\}\}|%\}|</\w+>)[:;](?=[ <{])|join\(\"; \"\)")
+_TEMPLATE = re.compile(r"""(?:\}\}|%\}|>)[:;](?=[ <{])|join\(["']; ["']\)""")
 _SCRIPT = re.compile(r"\$\{[^}]*\}[:;] |[^_(]\"[:;] \"|join\(\"; \"\)")
 
 

@@ -36,7 +36,7 @@ COLUMNS = (
 
 
 def table(*rows: tuple[Cell, ...], name: str = "thing") -> Table:
-    return Table(name, "Thing", "Things.", COLUMNS, rows, ("id",))
+    return Table(name, ("Thing",), "Things.", COLUMNS, rows, ("id",))
 
 
 WHOLE = table(
@@ -58,7 +58,9 @@ def test_csv_has_the_names_first_and_lists_as_json() -> None:
 
 
 def test_a_database_keeps_text_as_text_and_finds_words() -> None:
-    inside = Table("inside", "In", "In.", COLUMNS[:1], (("0012",),), (), (Refers(("id",), "thing", ("id",)),))
+    inside = Table(
+        "inside", ("In",), "In.", COLUMNS[:1], (("0012",),), (), (Refers(("id",), "thing", ("id",)),)
+    )
     base = sqlite3.connect(":memory:")
     with closing(base):
         base.deserialize(sqlite.as_bytes([WHOLE, inside], ABOUT, RECORDS))

@@ -46,12 +46,17 @@ class Refers:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Table:
-    """`key` are the columns that tell its rows apart; None in a row is what nobody has said."""
+    """`titles` are what its rows are called, after the things that they are inside of. `key` are the columns
+    that tell its rows apart; None in a row is what nobody has said."""
 
     name: str
-    title: str
+    titles: tuple[str, ...]
     description: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     key: tuple[str, ...] = ()
     refers: tuple[Refers, ...] = ()
+
+    @property
+    def title(self) -> str:
+        return ": ".join(self.titles)

@@ -32,7 +32,7 @@ class _Layout:
     """How the objects at one place of a schema become rows: `below` are the lists of objects inside them."""
 
     table: str
-    title: str
+    titles: tuple[str, ...]
     description: str
     columns: dict[str, Column] = field(default_factory=dict)  # by key
     defaults: dict[str, Any] = field(default_factory=dict)
@@ -78,7 +78,7 @@ def _cells(layout: _Layout, values: Mapping[str, Any]) -> Iterator[Cell]:
 
 def _table(layout: _Layout, rows: list[tuple[Cell, ...]]) -> Table:
     own = tuple(layout.columns.values())
-    about, refers = (layout.table, layout.title, layout.description), tuple(layout.refers)
+    about, refers = (layout.table, layout.titles, layout.description), tuple(layout.refers)
     if layout.root:
         return Table(*about, own, tuple(rows), ("id",), refers)
     places = ("kind", *_INSIDE) if layout.shared else _INSIDE
@@ -107,7 +107,7 @@ def layout_of(kind: str) -> _Layout:
     """How the records of a kind become rows."""
     schema = schemas.bundled(kind)
     parent = "" if KINDS[kind].single else _named(kind)
-    made = _Layout(_named(kind), schema["title"], schema["description"], root=parent)
+    made = _Layout(_named(kind), (schema["title"],), schema["description"], root=parent)
     _lay(made, schema, _Place(schema, kind, parent))
     return made
 
@@ -145,12 +145,12 @@ def _below(layout: _Layout, key: str, given: Schema, one: Schema, items: Schema,
     if known := place.around.get(id(items["properties"])):
         return known
     if name := _shared(given):
-        made = _Layout(name, _definitions()[name]["title"], one["description"], shared=True)
+        made = _Layout(name, (_definitions()[name]["title"],), one["description"], shared=True)
     elif _named(key) == layout.table:  # the list that a single file of all is there for
-        made = _Layout(layout.table, one["title"], one["description"])
+        made = _Layout(layout.table, (one["title"],), one["description"])
     else:
-        table, title = f"{layout.table}_{_named(key)}", f"{layout.title}: {one['title']}"
-        made = _Layout(table, title, one["description"], shared=layout.shared)
+        table, titles = f"{layout.table}_{_named(key)}", (*layout.titles, one["title"])
+        made = _Layout(table, titles, one["description"], shared=layout.shared)
     made.parent = "" if made.shared else place.parent
     _lay(made, items, place)
     return made

@@ -15,7 +15,7 @@ from spanbook.ground.language import catalogues
 from spanbook.reading.fields import choice_words
 from spanbook.site.compiled import CompiledEnvironment
 from spanbook.site.told import counted_in_template, in_template
-from spanbook.wording.data import rows
+from spanbook.wording.data import rows, table_title
 
 HERE = Path(__file__).parent
 
@@ -45,6 +45,7 @@ def environment(words: NullTranslations) -> Environment:
     made.filters["choice"] = choice_words
     made.filters["contents"] = contents
     made.filters["rows"] = rows
+    made.filters["titled"] = table_title
     return made
 
 

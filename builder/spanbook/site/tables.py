@@ -34,7 +34,7 @@ def _answered(name: str, rows: Iterable[tuple[Cell, ...]]) -> Table:
     schema = schemas.definitions("tables")[name]
     given = schema["properties"].items()
     columns = tuple(column_of(key, one, key in schema["required"]) for key, one in given)
-    return Table(name, schema["title"], schema["description"], columns, tuple(rows))
+    return Table(name, (schema["title"],), schema["description"], columns, tuple(rows))
 
 
 def _fits(answers: Answers) -> Rows:

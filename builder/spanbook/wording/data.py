@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from spanbook.ground.language import gettext as _
-from spanbook.ground.language import marked, marked_forms
+from spanbook.ground.language import marked, marked_forms, pgettext
+from spanbook.ground.table import Table
 from spanbook.register.credits import Credit
 from spanbook.wording.grammar import decimals, listed, plural
 from spanbook.wording.pages import PageWords
@@ -31,6 +32,13 @@ _FORMS = {
 def forms() -> dict[str, str]:
     """What each form of file is for, by how its name ends."""
     return {ending: _(told) for ending, told in _FORMS.items()}
+
+
+def table_title(table: Table) -> str:
+    """What the rows of a table are called: `Machine: Series`."""
+    first, *inside = table.titles
+    kind = pgettext("kind", first)  # what is no kind is called alike everywhere
+    return _(": ").join((kind if kind != first else _(first), *map(_, inside)))
 
 
 def rows(count: int) -> str:
