@@ -110,7 +110,7 @@ def _name(thing: Assembly | PartRecord) -> str:
 
 def answer_line(answer: str, things: Iterable[Thing]) -> Pieces:
     """What an answer speaks for: `four nuts: Metal-edge strainer`."""
-    return (answer, _(": "), *joined([_ref(one) for one in things], "or"))
+    return (f"{answer}{_(': ')}", *joined([_ref(one) for one in things], "or"))
 
 
 def nobody_line(things: Iterable[Thing]) -> Pieces:

@@ -71,7 +71,7 @@ def reason_words(reason: Reason) -> Pieces:
     named = Ref(reason_title(reason), reason.by)
     shown, note = shown_words(reason), reason.note
     told = (f", {shown}" if shown else "") + (f"{_(': ')}{note}" if note else "")
-    return _(WEIGHTS[reason.weight]), _(": "), named, *((told,) if told else ())
+    return f"{_(WEIGHTS[reason.weight])}{_(': ')}", named, *((told,) if told else ())
 
 
 def reason_title(reason: Reason) -> str:

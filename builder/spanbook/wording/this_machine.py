@@ -163,7 +163,7 @@ def meaning_words(found: Meaning, find: Find) -> Pieces:
         return (_("{}, which in that condition proves nothing of the works").format(said),)
     if not found.through:
         return (said,)
-    return said, _(": "), *in_turn([Ref(one.title, one) for one in found.through])
+    return f"{said}{_(': ')}", *in_turn([Ref(one.title, one) for one in found.through])
 
 
 def left_words(register: Register, place: ThisPosition, left: Left) -> Pieces:
