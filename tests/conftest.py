@@ -152,10 +152,9 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def demo_pages() -> list[SitePage]:
     """Every page of the demonstration, as data, made once: the figures of its circuits cost seconds."""
     from spanbook.site import views
-    from spanbook.site.common import Site
-    from tests.support.demo import demo
+    from tests.support.demo import shown
 
-    return list(views.all_pages(Site(demo().answers)))
+    return list(views.all_pages(shown()))
 
 
 class Quiet(SimpleHTTPRequestHandler):

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers import conversions
 from spanbook.answers.applicability import Fits

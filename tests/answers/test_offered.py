@@ -6,7 +6,7 @@ import itertools
 import json
 
 import pytest
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.conversions import as_late_as_it_can_be

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.act_claims import MOST_ACTS
 from spanbook.answers.answers import Answers

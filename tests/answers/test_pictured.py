@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.pictured import pictured

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.readings import read_serial

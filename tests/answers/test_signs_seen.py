@@ -17,7 +17,7 @@ from spanbook.site.views import pages_of
 from spanbook.site.views import teardown as view
 from spanbook.wording.signs import seen_otherwise_words
 from spanbook.wording.standings import shown_words
-from tests.support.demo import demo
+from tests.support.demo import shown
 from tests.support.registers import record, register
 
 LIST = record(
@@ -172,11 +172,7 @@ def test_the_page_of_a_teardown_says_what_was_seen_and_what_is_recorded() -> Non
 
 
 def test_where_nobody_could_name_it_the_page_leads_to_what_it_may_be() -> None:
-    page = next(
-        one
-        for one in pages_of(Site(demo().answers), view.EACH)
-        if one.address == "teardowns/hk-1402-brindle/"
-    )
+    page = next(one for one in pages_of(shown(), view.EACH) if one.address == "teardowns/hk-1402-brindle/")
     assert isinstance(page.view, view.TeardownView)
     (find,) = page.view.found
     assert find.key

@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.applicability import Fits, State
 from spanbook.answers.breaks import NotCounted, breaks_at, numbers_seen, total_of

@@ -6,7 +6,7 @@ import json
 
 import pytest
 from click.testing import CliRunner
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook import flow_asked
 from spanbook.cli import main

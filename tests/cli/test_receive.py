@@ -8,7 +8,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 from PIL import Image
 
 from spanbook.reading.schemas import folder as schemas

@@ -4,7 +4,7 @@ import json
 
 import pytest
 from click.testing import CliRunner
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 import spanbook
 from spanbook.cli import main

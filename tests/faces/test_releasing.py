@@ -11,7 +11,7 @@ from time import struct_time
 import feedparser
 import pytest
 import yaml
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 import spanbook
 from spanbook import BrokenRelease, NotComparable, NotReleased

@@ -13,7 +13,7 @@ from spanbook.press.pictures import tags
 from spanbook.site.common import Site
 from spanbook.site.page import SitePage
 from spanbook.site.pictures import address_of, plate_of
-from tests.support.demo import demo
+from tests.support.demo import shown
 
 LINKED = {
     "assemblies/edge-strainer/",
@@ -26,7 +26,7 @@ LINKED = {
 
 @pytest.fixture(scope="module")
 def site() -> Site:
-    return Site(demo().answers)
+    return shown()
 
 
 @pytest.fixture(scope="module")

@@ -11,17 +11,16 @@ from pathlib import Path
 import pytest
 
 import spanbook
-from spanbook.answers.answers import Answers
 from spanbook.outputs.folder import workshop
 from spanbook.press.jobs import Data, Done, Job, Pages, Tables, in_order
 from spanbook.press.work import Printed
 from spanbook.press.workers import WORTH, can_fork, fitting
 from spanbook.site import assets, hubs, views
 from spanbook.site.assets import FAMILIES
-from spanbook.site.common import Site
 from spanbook.site.each import Each, EachTable
+from spanbook.site.page import SitePage
 from tests.support.command import CONFIG, MOVED, SEEN, project
-from tests.support.demo import demo
+from tests.support.demo import shown
 from tests.support.trees import tree
 
 FORK = pytest.mark.skipif(not can_fork(), reason="this system begins no process that holds what another does")
@@ -97,13 +96,13 @@ def test_what_a_guide_leads_to_is_looked_at(small: Path) -> None:
     assert "does not contain an anchor '#span-xb'" in warned
 
 
-def test_every_page_under_no_other_has_its_title() -> None:
-    made = {page.address: page.title for page in views.all_pages(Site(demo().answers)) if not page.crumbs}
+def test_every_page_under_no_other_has_its_title(demo_pages: list[SitePage]) -> None:
+    made = {page.address: page.title for page in demo_pages if not page.crumbs}
     assert hubs.titles() == made
 
 
 def test_shares_have_all_pages_in_their_order() -> None:
-    site = Site(Answers(demo().answers.register))
+    site = shown()
     for view in views.VIEWS:
         if isinstance(view, Each):
             whole = [page.address for page in views.pages_of(site, view)]
@@ -114,7 +113,7 @@ def test_shares_have_all_pages_in_their_order() -> None:
 @pytest.mark.parametrize("family", [name for name, one in FAMILIES.items() if isinstance(one, EachTable)])
 def test_shares_have_all_tables_each_once(family: str) -> None:
     """However many they are: also where there are more of them than things."""
-    site = Site(demo().answers)
+    site = shown()
     whole = dict(assets.tables(site, family))
     for many in (3, 70):
         parted = [file for n in range(many) for file in assets.tables(site, family, share=(n, many))]
@@ -123,7 +122,7 @@ def test_shares_have_all_tables_each_once(family: str) -> None:
 
 
 def test_every_table_is_in_a_family_and_none_in_two() -> None:
-    site = Site(demo().answers)
+    site = shown()
     every = list(assets.every_table(site, ()))
     assert len(dict(every)) == len(every) > 100
 

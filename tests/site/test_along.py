@@ -15,11 +15,10 @@ from spanbook.outputs.folder.held import held
 from spanbook.reading.records import Machine
 from spanbook.site import addresses
 from spanbook.site.along import files, machines, manifest
-from spanbook.site.common import Site
 from spanbook.site.page import SitePage
-from tests.support.demo import demo
+from tests.support.demo import shown
 
-SITE = Site(demo().answers)
+SITE = shown()
 MACHINES = list(SITE.register.machines.values())
 
 

@@ -9,7 +9,7 @@ import pytest
 from spanbook.site.charts import DESK, LETTER, TELEPHONE, Bar, Look, Room, changes_of, chart, segment_bars
 from spanbook.site.common import Site
 from spanbook.site.seen import dots
-from tests.support.demo import demo
+from tests.support.demo import shown
 
 PROJECT = Path(__file__).parents[2]
 POSITION = "lubrication/oil-filter"
@@ -17,7 +17,7 @@ POSITION = "lubrication/oil-filter"
 
 @pytest.fixture(scope="module")
 def site() -> Site:
-    return Site(demo().answers)
+    return shown()
 
 
 def bars_of(site: Site, series_id: str, position: str = POSITION) -> tuple[Bar, ...]:

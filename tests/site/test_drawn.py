@@ -14,10 +14,10 @@ from spanbook.reading.records import Circuit, CircuitState
 from spanbook.site.arrangements import Drawing, arrangements, drawings, states
 from spanbook.site.common import Site
 from spanbook.site.page import Around, SitePage
-from tests.support.demo import demo
+from tests.support.demo import demo, shown
 
 REGISTER = demo()
-SITE = Site(REGISTER.answers)
+SITE = shown()
 OIL = REGISTER.of(Circuit)["oil-type-h"]
 FILTER = "lubrication/oil-filter"
 

@@ -13,15 +13,14 @@ from spanbook.answers.flow.converted import conversions_from
 from spanbook.answers.flow.pieces import Arranged, arranged
 from spanbook.answers.readings import machine_of
 from spanbook.reading.records import Circuit
-from spanbook.site.common import Site
 from spanbook.site.flowing import tables as flow
 from spanbook.site.page import Around, SitePage
 from spanbook.wording.flow_here import here_lines
 from spanbook.wording.pieces import plain
-from tests.support.demo import demo
+from tests.support.demo import demo, shown
 
 REGISTER = demo()
-SITE = Site(REGISTER.answers)
+SITE = shown()
 OIL = REGISTER.of(Circuit)["oil-type-h"]
 TABLES = {one.id: flow.table(SITE, one) for one in flow.with_circuits(SITE)}
 

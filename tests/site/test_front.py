@@ -8,12 +8,12 @@ import pytest
 
 from spanbook.site.common import Site
 from spanbook.site.views import front
-from tests.support.demo import demo
+from tests.support.demo import shown
 
 
 @pytest.fixture(scope="module")
 def site() -> Site:
-    return Site(demo().answers)
+    return shown()
 
 
 def test_every_machine_has_its_plate(site: Site) -> None:

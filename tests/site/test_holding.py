@@ -20,14 +20,13 @@ from spanbook.ground.language import speaking
 from spanbook.ground.readings import written
 from spanbook.reading.records import Absence, Assembly
 from spanbook.site import addresses
-from spanbook.site.common import Site
 from spanbook.site.holding.tables import table
-from tests.support.demo import demo
+from tests.support.demo import demo, shown
 from tests.support.registers import assembly, record, register
 from tests.support.scripts import script_text
 
 REGISTER = demo()
-SITE = Site(REGISTER.answers)
+SITE = shown()
 KEYS = {
     addresses.of_key(path, parts=parts): SITE.answers.key(path, parts=parts)
     for parts in (False, True)

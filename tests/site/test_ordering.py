@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from spanbook.site import addresses
-from spanbook.site.common import Site
 from spanbook.site.ordering import of_part
-from tests.support.demo import demo
+from tests.support.demo import shown
 
 
 def test_every_number_of_the_answer_has_its_name_where_one_is_recorded() -> None:
-    site = Site(demo().answers)
+    site = shown()
     by_address = {addresses.of_part(part.key): part for part in site.register.parts.values()}
     told = 0
     for part in site.register.parts.values():

@@ -8,7 +8,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from jsonschema import Draft202012Validator
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.search import Asker

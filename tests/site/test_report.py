@@ -22,7 +22,7 @@ from spanbook.reading.records import Series
 from spanbook.reading.schemas import bundled
 from spanbook.site.common import Site
 from spanbook.site.report.tables import table
-from tests.support.demo import demo
+from tests.support.demo import shown
 from tests.support.machines import random_world
 from tests.support.scripts import script_text
 from tests.support.tries import tries
@@ -62,7 +62,7 @@ def test_what_is_recorded_of_every_number_of_a_random_world(seed: int) -> None:
 
 
 def test_what_is_recorded_in_the_demonstration() -> None:
-    site = Site(demo().answers)
+    site = shown()
     for series in site.register.series.values():
         held(site, series)
 

@@ -20,7 +20,7 @@ from spanbook.site.scale import Scale
 from spanbook.site.views import index
 from spanbook.wording.spans import span_words
 from tests.support import worlds
-from tests.support.demo import demo
+from tests.support.demo import demo, shown
 
 PROJECT = Path(__file__).parents[2]
 HOSTILE = '<script>alert(1)</script>"><img src=x onerror=alert(2)>&amp;'
@@ -196,7 +196,7 @@ def test_a_strip_covers_its_series_from_end_to_end() -> None:
 
 
 def test_a_page_made_alone_is_the_one_that_is_made_among_all(demo_pages: list[SitePage]) -> None:
-    site = Site(demo().answers)
+    site = shown()
     alone = {page.address: views.page_at(site, page.address) for page in demo_pages}
     assert {page.template for page in demo_pages if alone[page.address]} >= {
         f"views/{name}.html"

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cache
+from gettext import NullTranslations
 from typing import Any
 
-from spanbook.ground.language import gettext, pgettext
+from spanbook.ground.language import catalogues, gettext, pgettext
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.roles import Role
 from spanbook.reading.schemas import bundled
@@ -93,6 +95,12 @@ def choice_words(choice: str) -> str:
 
 def fields_of(kind: str) -> tuple[Field, ...]:
     """The fields of a kind, the required first, without the kind itself."""
+    return _told(kind, catalogues())
+
+
+@cache
+def _told(kind: str, by: NullTranslations) -> tuple[Field, ...]:
+    """As the language tells them that is spoken: `by` is what all of it is looked up in."""
     schema = bundled(kind)
     return _fields(schema, schema)
 
