@@ -114,6 +114,11 @@ def pytest_collection_finish() -> None:
     gc.set_threshold(100_000)
 
 
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    if _everyday(session.config):
+        gc.freeze()  # the whole run looks at its end for what was never closed
+
+
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_teardown() -> Generator[None]:
     gc.enable()  # a command that ran here has put it out, as it does for its own end

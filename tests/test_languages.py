@@ -12,7 +12,7 @@ from babel.messages.pofile import read_po
 from spanbook.ground.language import ENGLISH, FOLDER, languages
 from tests.support import catalogues
 from tests.support.catalogues import CALLS, gathered, places, said_of, translated, written
-from tests.support.code import trees
+from tests.support.code import nodes, trees
 
 OTHERS = [language for language in languages() if language != ENGLISH]
 
@@ -53,7 +53,7 @@ def test_one_message_has_one_translation() -> None:
 
 def put_together(tree: ast.Module) -> Iterator[int]:
     """The lines on which a text is looked up that does not stand there."""
-    for node in ast.walk(tree):
+    for node in nodes(tree):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
             for i in CALLS.get(node.func.id, ()):
                 if i < len(node.args) and isinstance(node.args[i], ast.JoinedStr | ast.BinOp):

@@ -13,7 +13,7 @@ from functools import cache
 
 import pytest
 
-from tests.support.code import trees
+from tests.support.code import nodes, trees
 
 FLOORS = ("ground", "register", "answers", "site", "outputs")
 # A word beside a space: ` to ` between two values is half a sentence too.
@@ -45,7 +45,7 @@ FORMS = {
 def sentences(tree: ast.Module) -> Iterator[str]:
     """Every text of a module that reads like prose, but for docstrings and what only programmers see."""
     passed = {id(node) for node in _docstrings(tree)} | {id(node) for node in _for_programmers(tree)}
-    for node in ast.walk(tree):
+    for node in nodes(tree):
         if id(node) in passed:
             continue
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
@@ -55,7 +55,7 @@ def sentences(tree: ast.Module) -> Iterator[str]:
 
 
 def _docstrings(tree: ast.Module) -> Iterator[ast.AST]:
-    for node in ast.walk(tree):
+    for node in nodes(tree):
         for statement in getattr(node, "body", ()) if not isinstance(node, ast.Lambda | ast.IfExp) else ():
             if isinstance(statement, ast.Expr) and isinstance(statement.value, ast.Constant):
                 yield statement.value
@@ -63,7 +63,7 @@ def _docstrings(tree: ast.Module) -> Iterator[ast.AST]:
 
 def _for_programmers(tree: ast.Module) -> Iterator[ast.AST]:
     """The texts of a ValueError and of an assertion: no reader meets them."""
-    for node in ast.walk(tree):
+    for node in nodes(tree):
         of: ast.AST | None = None
         if isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call):
             of = node.exc if ast.unparse(node.exc.func) == "ValueError" else None

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from tests.support.catalogues import CALLS, CONTEXT
-from tests.support.code import PACKAGE, trees
+from tests.support.code import PACKAGE, nodes, trees
 from tests.test_prose import sentences
 
 TEMPLATES = sorted([*(PACKAGE / "site").rglob("*.html"), *(PACKAGE / "mkdocs").rglob("*.html")])
@@ -30,7 +30,7 @@ def untold(tree: ast.Module) -> list[str]:
     """The sentences of a module that no call looks up or marks."""
     told = {
         leaf.value
-        for call in ast.walk(tree)
+        for call in nodes(tree)
         if isinstance(call, ast.Call)
         and isinstance(call.func, ast.Name)
         and call.func.id in {*CALLS, CONTEXT}

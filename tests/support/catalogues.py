@@ -25,7 +25,7 @@ from spanbook.reading.fields import CHOICE, UNIT, Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
 from spanbook.site.told import messages as of_script
-from tests.support.code import PACKAGE, trees
+from tests.support.code import PACKAGE, nodes, trees
 
 Text = tuple[str, ...]  # a message, or its two forms in English
 Said = tuple[str, Text]  # with its context, empty for none
@@ -64,7 +64,7 @@ def sources() -> Iterator[tuple[str, Said]]:
 
 def of_python(tree: ast.AST) -> Iterator[Said]:
     """The texts of the calls that look up or mark one."""
-    for node in ast.walk(tree):
+    for node in nodes(tree):
         if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Name):
             continue
         texts = [a.value if isinstance(a, ast.Constant) else None for a in node.args]

@@ -17,3 +17,9 @@ def trees() -> dict[str, ast.Module]:
         str(file.relative_to(PACKAGE)): ast.parse(file.read_text(encoding="utf-8"))
         for file in sorted(PACKAGE.rglob("*.py"))
     }
+
+
+@cache
+def nodes(tree: ast.AST) -> tuple[ast.AST, ...]:
+    """All of a tree, gone over once for all that look for something in it."""
+    return tuple(ast.walk(tree))
