@@ -136,10 +136,11 @@ def _asked_once(request: pytest.FixtureRequest) -> Iterator[None]:
     from tests.support.demo import demo
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(
-            "spanbook.cli.opening.open_register",
-            lambda folder: demo() if folder == PROJECT else open_register(folder),
-        )
+        for command in ("opening", "holding"):
+            patch.setattr(
+                f"spanbook.cli.{command}.open_register",
+                lambda folder: demo() if folder.resolve() == PROJECT else open_register(folder),
+            )
         yield
 
 

@@ -107,7 +107,13 @@ def _remark(content: Path) -> None:
     file.write_text(f"# looked at again\n{file.read_text()}\n\n")
 
 
-@pytest.mark.parametrize("change", [lambda _: None, _remark], ids=["the same", "a comment"])
+@pytest.mark.parametrize(
+    "change",
+    [
+        pytest.param(lambda _: None, id="the same", marks=pytest.mark.slow),
+        pytest.param(_remark, id="a comment"),
+    ],
+)
 def test_nothing_changes_for_readers(tmp_path: Path, change: Callable[[Path], None]) -> None:
     found = told(tmp_path, change)
     assert found.nothing

@@ -205,8 +205,13 @@ def of(*assemblies: str) -> Arranged:
 
 
 def worked(whole: Arranged, state: str, fault: Fault | None = None) -> Worked:
+    """As pages and commands ask for it where it left the works so: all of it is worked out once."""
+    answers = register().answers
+    left = (one.arranged for one in answers.arrangements(whole.circuit))
+    if fault is None and (known := next((one for one in left if one.fitted == whole.fitted), None)):
+        return next(one for one in answers.running(known) if one.state.id == state)
     running = next(one for one in whole.circuit.states if one.id == state)
-    return register().answers.worked(whole, running, fault)
+    return answers.worked(whole, running, fault)
 
 
 CARTRIDGE = ("gauze-sump-strainer", "gear-pump-wide", "cartridge-filter")

@@ -99,13 +99,14 @@ def test_a_worn_number_tells_of_a_break_when_all_it_may_be_tell_the_same(seed: i
 
 
 def test_the_worlds_have_what_matters() -> None:
-    told = {
-        reason.weight
-        for seed in range(40)
-        for judgement in standings(Fits(_world(random.Random(seed)))).values()
-        for reason in judgement.reasons
-    }
-    assert told == {Weight.SEEN, Weight.AGAINST, Weight.EXPLAINED, Weight.SET_ASIDE}
+    wanted = {Weight.SEEN, Weight.AGAINST, Weight.EXPLAINED, Weight.SET_ASIDE}
+    told: set[Weight] = set()
+    for seed in range(40):
+        judged = standings(Fits(_world(random.Random(seed)))).values()
+        told |= {reason.weight for judgement in judged for reason in judgement.reasons}
+        if told >= wanted:
+            break
+    assert told == wanted
 
 
 def _worn(count: int) -> Register:

@@ -17,6 +17,7 @@ from tests.support.command import project
 RUN = [sys.executable, "-m", "spanbook", "build"]
 
 
+@pytest.mark.slow
 def test_a_build_counts_its_pages_up_to_the_last(tmp_path: Path) -> None:
     told: list[tuple[int, int]] = []
     build(project(tmp_path / "p"), step=lambda done, of: told.append((done, of)))

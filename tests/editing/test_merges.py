@@ -78,26 +78,38 @@ number: C-1   # on the rim
     assert "(/assemblies/lid/#span-cap)" in seen
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("file", "id_", "named"),
     [
         ("sources/parts-book-1934.yml", "parts-book-1934", "sources"),
-        pytest.param(
-            *("assemblies/lubrication/edge-strainer.yml", "edge-strainer", "assemblies"),
-            marks=pytest.mark.slow,
-        ),
-        pytest.param(*("supersessions/jet-late.yml", "jet-late", "supersessions"), marks=pytest.mark.slow),
+        ("assemblies/lubrication/edge-strainer.yml", "edge-strainer", "assemblies"),
+        ("supersessions/jet-late.yml", "jet-late", "supersessions"),
     ],
 )
 def test_a_record_told_twice_is_told_once_and_nothing_else_changes(
     file: str, id_: str, named: str, tmp_path: Path
 ) -> None:
-    """A copy under another id, put together with the first again, is the first with another name."""
     shutil.copytree(PROJECT / "content", tmp_path / "content")
-    text = (tmp_path / "content" / file).read_text()
-    copy = tmp_path / "content" / Path(file).with_name("the-copy.yml")
+    told_once(tmp_path, file, id_, named)
+
+
+@pytest.mark.parametrize(
+    ("file", "id_", "named"),
+    [("sources/book.yml", "book", "sources"), ("assemblies/lid.yml", "lid", "assemblies")],
+)
+def test_a_record_of_a_small_community_told_twice_is_told_once(
+    file: str, id_: str, named: str, tmp_path: Path
+) -> None:
+    told_once(worlds.lay(tmp_path, FIRST), file, id_, named)
+
+
+def told_once(folder: Path, file: str, id_: str, named: str) -> None:
+    """A copy under another id, put together with the first again, is the first with another name."""
+    text = (folder / "content" / file).read_text()
+    copy = folder / "content" / Path(file).with_name("the-copy.yml")
     copy.write_text(text.replace(f"id: {id_}\n", "id: the-copy\n", 1))
-    found = spanbook.merge(tmp_path, f"{named}/the-copy", f"{named}/{id_}")
+    found = spanbook.merge(folder, f"{named}/the-copy", f"{named}/{id_}")
     assert {change.after for change in found.files if change.after} == {file}
     assert found.now.former.ids[BY_FOLDER[named].name, "the-copy"] == id_
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -18,6 +19,7 @@ from spanbook.editing import moves
 from spanbook.reading.edit import comments
 from spanbook.reading.kinds import KINDS
 from spanbook.site import permanent
+from tests.support import worlds
 from tests.support.command import PROJECT
 from tests.support.demo import demo
 
@@ -65,28 +67,86 @@ def test_a_new_name_changes_nothing_else(what: str) -> None:
     only_names_changed(spanbook.rename(PROJECT, what, "quite-another"))
 
 
-# What a correction changes is judged on both sides, which is half a second each: every day two of them.
-EVERY_DAY = ["parts/wide-pump-body", "signs/lid-held=four nuts"]
-IN_THE_WHOLE_RUN = [
-    "signs/lid-held",
-    "positions/lubrication/oil-filter/relief-valve",
-    "series/hk",
-    "machines/wexmoor-h",
-    "supersessions/pack-2240-split",
-    "conversions/cartridge-kit",
-    "absences/no-oil-cooler",
-    "assemblies/edge-strainer",
-    "assemblies/ball-relief-valve",
-    "positions/lubrication",
-    "positions/lubrication/oil-filter",
-]
-
-
+# What a correction changes is judged on both sides of all records: every day those of a small community.
+@pytest.mark.slow
 @pytest.mark.parametrize(
-    "what", [*EVERY_DAY, *(pytest.param(what, marks=pytest.mark.slow) for what in IN_THE_WHOLE_RUN)]
+    "what",
+    [
+        "parts/wide-pump-body",
+        "signs/lid-held=four nuts",
+        "signs/lid-held",
+        "positions/lubrication/oil-filter/relief-valve",
+        "series/hk",
+        "machines/wexmoor-h",
+        "supersessions/pack-2240-split",
+        "conversions/cartridge-kit",
+        "absences/no-oil-cooler",
+        "assemblies/edge-strainer",
+        "assemblies/ball-relief-valve",
+        "positions/lubrication",
+        "positions/lubrication/oil-filter",
+    ],
 )
 def test_a_new_name_of_each_sort(what: str) -> None:
     only_names_changed(spanbook.rename(PROJECT, what, "quite-another"))
+
+
+SMALL = """\
+# file: content/assemblies/lid.yml
+kind: assembly
+id: lid
+title: Lid
+position: body/cover
+serials:
+# from the book
+- {series: xa, first: 1, last: 20, evidence: [{source: book}]}
+signs: [{sign: lid-held, seen: four nuts}]
+parts: [{number: K-1, name: Knob}]
+# file: content/signs.yml
+kind: signs
+signs:
+- {id: lid-held, asks: How the lid is held, answers: [four nuts, one long bolt]}
+# file: content/parts/knob.yml
+kind: part
+id: knob
+number: K-1
+name: Knob
+# file: content/teardowns/xa-7-merrin.yml
+kind: teardown
+id: xa-7-merrin
+date: 2024-05-11
+seen-by: merrin
+serial: XA 7
+condition: untouched
+found:
+- {position: body/cover, assembly: lid, note: "[The lid](/assemblies/lid/#span-xa)"}
+# file: content/supersessions/k-1-on.yml
+kind: supersession
+id: k-1-on
+old: [{number: K-1}]
+new: [{number: K-2}]
+evidence: [{source: book}]
+"""
+
+
+@pytest.mark.parametrize(
+    "what",
+    [
+        "assemblies/lid",
+        "machines/x-one",
+        "parts/knob",
+        "positions/body",
+        "positions/body/cover",
+        "series/xa",
+        "signs/lid-held",
+        "signs/lid-held=four nuts",
+        "sources/book",
+        "supersessions/k-1-on",
+        "teardowns/xa-7-merrin",
+    ],
+)
+def test_a_new_name_of_each_sort_in_a_small_community(what: str, tmp_path: Path) -> None:
+    only_names_changed(spanbook.rename(worlds.lay(tmp_path, SMALL), what, "quite-another"))
 
 
 @pytest.mark.slow
@@ -116,30 +176,81 @@ def test_another_firm_changes_nothing_else(part: tuple[str, str]) -> None:
     only_names_changed(found)
 
 
-@pytest.mark.parametrize("means", ["seal-wire", pytest.param("valve-cap", marks=pytest.mark.slow)])
+@pytest.mark.slow
+@pytest.mark.parametrize("means", ["seal-wire", "valve-cap"])
 def test_another_number_of_one_that_has_meant_several(means: str) -> None:
     only_names_changed(spanbook.renumber(PROJECT, "WH-1505", "WH-1599", means=means))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("what", "where"),
     [
         ("positions/drive/clutch", "positions"),
-        *(
-            pytest.param(*moved, marks=pytest.mark.slow)
-            for moved in (
-                ("positions/cooling/thermostat", "positions/lubrication"),
-                ("positions/lubrication/sump-strainer", "positions/crankcase"),
-                ("positions/lubrication/oil-filter", "positions/crankcase"),
-                ("positions/ignition", "positions/fuel"),
-            )
-        ),
+        ("positions/cooling/thermostat", "positions/lubrication"),
+        ("positions/lubrication/sump-strainer", "positions/crankcase"),
+        ("positions/lubrication/oil-filter", "positions/crankcase"),
+        ("positions/ignition", "positions/fuel"),
     ],
 )
 def test_another_group_changes_nothing_else(what: str, where: str) -> None:
     only_names_changed(spanbook.move(PROJECT, what, where), ["caution-missing"])  # of the other group
 
 
+@pytest.mark.parametrize(
+    ("what", "where"), [("positions/body/cover", "positions"), ("positions/pump", "positions/body")]
+)
+def test_another_group_of_a_small_community_changes_nothing_else(
+    what: str, where: str, tmp_path: Path
+) -> None:
+    only_names_changed(spanbook.move(worlds.lay(tmp_path, SMALL), what, where), ["caution-missing"])
+
+
+KIT = """\
+# file: content/positions.yml
+kind: positions
+positions:
+- id: body
+  title: Body
+  positions:
+  - id: cover
+    title: Cover
+  - id: drain
+    title: Drain
+- id: pump
+  title: Pump
+# file: content/assemblies/hat.yml
+kind: assembly
+id: hat
+title: Hat
+position: body/cover
+serials:
+- {series: xa, first: 21, last: 30, evidence: [{source: book}]}
+# file: content/conversions/kit.yml
+kind: conversion
+id: kit
+title: Kit
+position: body/cover
+from: [lid]
+to: hat
+serials:
+- {series: xa, first: 1, last: 9}
+"""
+
+
+@pytest.mark.parametrize(
+    ("what", "where", "told"),
+    [
+        ("positions/pump", "positions/body/cover", "position-not-a-leaf"),
+        ("assemblies/lid", "positions/body/drain", "position-differs"),
+    ],
+)
+def test_what_would_spoil_a_small_community_is_told(what: str, where: str, told: str, tmp_path: Path) -> None:
+    with pytest.raises(spanbook.CannotChange, match=told):
+        spanbook.move(worlds.lay(tmp_path, SMALL, KIT), what, where)
+
+
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("what", "where", "told"),
     [

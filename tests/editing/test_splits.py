@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,10 +17,12 @@ from spanbook.editing import splits
 from spanbook.reading.records import Absence, Assembly, StripDown
 from spanbook.register.model import Register
 from spanbook.site import permanent
-from tests.support.command import PROJECT
+from tests.support import worlds
+from tests.support.command import LID, PROJECT, SEEN
 from tests.support.demo import demo
 
 KITS = {"made": "one-of-two"}
+ON_THE_COVER = SEEN.replace("30", "7")
 
 
 def ids() -> list[str]:
@@ -57,9 +60,21 @@ def holds(correction: Correction, what: str) -> None:
     assert {anchor for _, anchor in new} <= mine, "a teardown of the unsplit one contradicts neither"
 
 
-@pytest.mark.parametrize("what", [pytest.param("edge-strainer", marks=pytest.mark.slow), "plain-coupling"])
+@pytest.mark.slow
+@pytest.mark.parametrize("what", ["edge-strainer", "plain-coupling"])
 def test_an_assembly_told_apart(what: str) -> None:
     holds(apart(what), what)
+
+
+def test_a_lid_told_apart(tmp_path: Path) -> None:
+    """Without a number that tells them apart each is possibly on all of them."""
+    folder = worlds.lay(tmp_path, LID, ON_THE_COVER)
+    found = spanbook.split(folder, "assemblies/lid", ["one-of-two", "two-of-two"])
+    holds(found, "lid")
+    assert [runs(found.now.assemblies[id_]) for id_ in ("one-of-two", "two-of-two")] == [
+        [("xa", (1, 20), (1, 20))]
+    ] * 2
+    assert found.now.teardowns["xa-7-merrin"].found[0].one_of == ("one-of-two", "two-of-two")
 
 
 @pytest.mark.slow
@@ -71,6 +86,7 @@ def test_any_assembly_told_apart(what: str) -> None:
 
 def test_by_a_number_each_gets_its_share() -> None:
     found = apart("edge-strainer", second_from={"hk": (300, 310), "hm": (50, 50)}, why="The knobs differ.")
+    holds(found, "edge-strainer")
     one, two = (found.now.assemblies[id_] for id_ in ("one-of-two", "two-of-two"))
     assert [(s.series, s.first, s.last) for s in one.serials] == [("hk", 1, (299, 309)), ("hm", 1, 49)]
     assert [(s.series, s.first, s.last) for s in two.serials] == [
@@ -83,6 +99,7 @@ def test_by_a_number_each_gets_its_share() -> None:
     ]
 
 
+@pytest.mark.slow
 def test_without_one_each_is_possibly_on_all_of_them() -> None:
     found = apart("edge-strainer")
     for id_ in ("one-of-two", "two-of-two"):

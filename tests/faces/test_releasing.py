@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 import xml.etree.ElementTree as Tree
 from datetime import date
 from pathlib import Path
@@ -31,16 +32,22 @@ class: service-letter
 LATER = LID.replace("last: 20", "last: 24, evidence: [{source: slip}]")
 
 
-@pytest.fixture
-def released(tmp_path: Path) -> Path:
+@pytest.fixture(scope="module")
+def first_released(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A community under git after its first release, 1."""
-    folder = project(tmp_path / "p")
+    folder = project(tmp_path_factory.mktemp("released") / "p")
     settings = CONFIG.replace("[spanbook]", "[{spanbook: {licence: CC0-1.0}}]")
     (folder / "mkdocs.yml").write_text(f"{settings}site_url: https://x.example/engines/\n")
     git(folder, "init", "-q")
     spanbook.release(folder, "1", day=date(2026, 1, 5))
     commit(folder, "1")
     return folder
+
+
+@pytest.fixture
+def released(first_released: Path, tmp_path: Path) -> Path:
+    """One of its own for each test."""
+    return shutil.copytree(first_released, tmp_path / "p")
 
 
 def commit(folder: Path, tag: str) -> None:

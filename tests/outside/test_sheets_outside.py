@@ -70,11 +70,8 @@ cells = st.one_of(
 def test_two_libraries_read_the_same_workbook(rows: list[list[Any]], tmp_path: Path) -> None:
     """openpyxl, through which we read XLSX, against calamine, a library of its own in Rust."""
     file = sheets.xlsx(tmp_path / "a.xlsx", rows)
-    ours = [
-        (row, column, cell.text)
-        for row, found in read_sheet(file).rows.items()
-        for column, cell in found.items()
-    ]
+    read = read_sheet(file).rows
+    ours = [(row, column, cell.text) for row, found in read.items() for column, cell in found.items()]
     book = python_calamine.load_workbook(str(file))
     theirs = book.get_sheet_by_index(0).to_python(skip_empty_area=False)
     assert ours == [
@@ -83,7 +80,7 @@ def test_two_libraries_read_the_same_workbook(rows: list[list[Any]], tmp_path: P
         for c, value in enumerate(row, 1)
         if value not in ("", None)
     ]
-    assert {cell.sort for found in read_sheet(file).rows.values() for cell in found.values()} <= {
+    assert {cell.sort for found in read.values() for cell in found.values()} <= {
         CellSort.TEXT,
         CellSort.NUMBER,
         CellSort.TRUTH,

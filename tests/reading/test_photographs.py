@@ -254,7 +254,7 @@ def _damage() -> dict[str, Callable[[Path], object]]:
 @pytest.mark.parametrize("damage", _damage())
 @pytest.mark.parametrize("which", ["an entry", "a version"])
 def test_whatever_is_damaged_in_the_cache_is_made_again(own_cache: Path, which: str, damage: str) -> None:
-    data = picture(size=(700, 300))
+    data = picture(size=(200, 90))  # the page shows it in two widths
     first = darkroom.prints(data)
     files = {"an entry": darkroom._entry_of(data), "a version": first[1].file}
     _damage()[damage](files[which])

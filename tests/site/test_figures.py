@@ -173,7 +173,10 @@ TURNS = {
 }
 
 
-@pytest.mark.parametrize("held", TURNS)
+# Developing a picture takes long: every day one as it is, one turned and one mirrored.
+@pytest.mark.parametrize(
+    "held", [held if held in (1, 6, 7) else pytest.param(held, marks=pytest.mark.slow) for held in TURNS]
+)
 def test_points_are_those_of_the_upright_picture_however_the_camera_was_held(
     held: int, content: Path
 ) -> None:
