@@ -13,7 +13,7 @@ from spanbook.ground.language import speaking
 from spanbook.ground.punctuation import headed, labelled, parted
 from spanbook.site.assets import stylesheet
 from spanbook.site.frame import Frame
-from tests.support.code import PACKAGE, trees
+from tests.support.code import PACKAGE, nodes, trees
 
 FLOORS = ("wording/", "site/", "faces/", "rules/", "answers/", "outputs/text/", "cli/")
 LOOKED_UP = {"_", "gettext", "pgettext", "marked"}
@@ -29,12 +29,12 @@ def joints(tree: ast.AST) -> Iterator[str]:
     """The colons and semicolons of a module that stand behind a value and are not looked up."""
     told = {
         leaf
-        for call in ast.walk(tree)
+        for call in nodes(tree)
         if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id in LOOKED_UP
         for leaf in ast.walk(call)
     }
-    within = {leaf for node in ast.walk(tree) if isinstance(node, ast.JoinedStr) for leaf in node.values}
-    for node in ast.walk(tree):
+    within = {leaf for node in nodes(tree) if isinstance(node, ast.JoinedStr) for leaf in node.values}
+    for node in nodes(tree):
         if isinstance(node, ast.JoinedStr):
             if _AFTER.search(_shown(node)):
                 yield ast.unparse(node)

@@ -86,7 +86,6 @@ def test_any_assembly_told_apart(what: str) -> None:
 
 def test_by_a_number_each_gets_its_share() -> None:
     found = apart("edge-strainer", second_from={"hk": (300, 310), "hm": (50, 50)}, why="The knobs differ.")
-    holds(found, "edge-strainer")
     one, two = (found.now.assemblies[id_] for id_ in ("one-of-two", "two-of-two"))
     assert [(s.series, s.first, s.last) for s in one.serials] == [("hk", 1, (299, 309)), ("hm", 1, 49)]
     assert [(s.series, s.first, s.last) for s in two.serials] == [

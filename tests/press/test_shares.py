@@ -110,15 +110,15 @@ def test_shares_have_all_pages_in_their_order() -> None:
             assert [page.address for share in shares for page in share] == whole
 
 
+@pytest.mark.parametrize("many", [3, pytest.param(70, marks=pytest.mark.slow)])
 @pytest.mark.parametrize("family", [name for name, one in FAMILIES.items() if isinstance(one, EachTable)])
-def test_shares_have_all_tables_each_once(family: str) -> None:
+def test_shares_have_all_tables_each_once(family: str, many: int) -> None:
     """However many they are: also where there are more of them than things."""
     site = shown()
     whole = dict(assets.tables(site, family))
-    for many in (3, 70):
-        parted = [file for n in range(many) for file in assets.tables(site, family, share=(n, many))]
-        assert len(parted) == len(whole)
-        assert dict(parted) == whole
+    parted = [file for n in range(many) for file in assets.tables(site, family, share=(n, many))]
+    assert len(parted) == len(whole)
+    assert dict(parted) == whole
 
 
 def test_every_table_is_in_a_family_and_none_in_two() -> None:

@@ -358,7 +358,7 @@ def test_where_nothing_can_be_kept_the_build_says_so(tmp_path: Path, monkeypatch
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
     folder = project(tmp_path, TEARDOWN)
     (folder / "content/photographs").mkdir()
-    (folder / "content/photographs/lid.jpg").write_bytes(picture())
+    (folder / "content/photographs/lid.jpg").write_bytes(picture(size=(200, 90)))
     result = run("build", folder)
     assert result.exit_code == 1
     assert "photographs are kept in" in result.output
