@@ -26,7 +26,7 @@ def found(*records: Record) -> list[Told]:
     """
     answers = Answers(register(BOOK, *records))
     every = answers.beyond
-    assert all(one.assembly.id in found_on(answers.fits, one.series) for one in every)
+    assert all(one.assembly.id in found_on(answers.register, one.series) for one in every)
     return [
         (
             one.of.id,

@@ -100,8 +100,10 @@ def test_a_number_before_a_conversion_is_told_apart_from_those_after(series: str
 
 def test_what_was_found_is_kept_by_position() -> None:
     fits, one = looked_at(teardown("XA 3"))
-    assert [(found, find.note) for found, find in fits.finds("cover")] == [(one, "A lid")]
-    assert list(fits.finds("drain")) == []
+    series = fits.register.series["xa"]
+    assert [(found, find.note) for found, find in fits.finds(series, "cover")] == [(one, "A lid")]
+    assert list(fits.finds(series, "drain")) == []
+    assert list(fits.finds(fits.register.series["xb"], "cover")) == []
 
 
 ends = st.integers(1, 20).map(str) | st.just("unknown")

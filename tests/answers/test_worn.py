@@ -70,7 +70,7 @@ def _told(one: Break, fits: Fits) -> tuple[list[int], list[str]]:
     series = one.series
     first = bounds_of(_span(one.earlier, series), series)[0].low
     last = bounds_of(_span(one.later, series), series)[1].high
-    for teardown, find in fits.finds(one.position):
+    for teardown, find in fits.finds(series, one.position):
         readings = fits.samples((teardown, one.position))
         numbers = [reading.number for reading in readings]
         if any(reading.series is not series for reading in readings):

@@ -138,7 +138,7 @@ class Answers:
         judged = {said: self.judge.of(said) for one in held for said in self.register.statements_of[one]}
         breaks = [one for _, position in places for one in self.breaks_at((series, position))]
         short = self.shortfalls.in_series(series)
-        beyond = [one for one in self._beyond_with(found_on(self.fits, series)) if one.series is series]
+        beyond = [one for one in self._beyond_with(found_on(self.register, series)) if one.series is series]
         found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
         of_lines = lines_asked(self.fits, judged, self.line_breaks(held))
         of_circuits = measures_asked(series, self._to_measure(series.machine))

@@ -177,8 +177,8 @@ class Fits:
         self.speaking = Speaking(register, self._recorded)
         read = Finds(register, self.speaking)
         self.possible, self.possible_at = read.possible, read.possible_at
-        self.reading, self.reading_at, self.finds = read.machine, read.machine_at, read.at
-        self.perhaps_of = read.perhaps_of
+        self.reading, self.reading_at = read.machine, read.machine_at
+        self.finds, self.finds_of = read.at, read.of_assembly
         self.told_alike = Memo(self._pieces_at)
         self._placed = Memo(self._placed_at)
         self._runs = Memo(self._runs_at)

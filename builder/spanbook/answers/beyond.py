@@ -16,6 +16,7 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.steps import Step, chain
 from spanbook.ground.intervals import SpanSet
 from spanbook.reading.records import Assembly, Conversion, Find, Series, Teardown
+from spanbook.register.model import Register
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +54,9 @@ def beyond(ever: Ever, assembly: Assembly) -> Iterator[Beyond]:
         yield from _of_conversions(ever, assembly, series, here)
 
 
-def found_on(fits: Fits, series: Series) -> list[str]:
-    """The assemblies that were found on machines of a series, and others that may have been, by their ids."""
-    known = fits.register.units.together(series)
-    seen = (teardown for one in known for teardown in fits.perhaps_of(one))
+def found_on(register: Register, series: Series) -> list[str]:
+    """The ids of the assemblies that were found on machines that may be of a series."""
+    seen = register.seen_in.get(series.id, ())
     return sorted({find.assembly for teardown in seen for find in teardown.found if find.assembly})
 
 

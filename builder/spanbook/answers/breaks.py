@@ -25,10 +25,10 @@ from spanbook.answers.claims import BreakClaim, Claimed, Claims, break_claims, r
 from spanbook.answers.named import GOOD
 from spanbook.answers.one_of import left_of
 from spanbook.answers.totals import Total, total
-from spanbook.answers.worn import MayBe
 from spanbook.ground.intervals import Run, Span
 from spanbook.reading.records import Assembly, Find, Series, Teardown
 from spanbook.register.model import Register
+from spanbook.register.worn import MayBe
 
 Place = tuple[Series, str]
 # The best first, of those that count.
@@ -124,7 +124,7 @@ def _break(
     earlier, later = (run[0].assembly for run in pair)
     seen = (
         (each, each[1].assembly == later.id)
-        for each in _named(fits, position)
+        for each in _named(fits, series, position)
         if each[1].assembly in (earlier.id, later.id)
     )
     found = weighed(fits, series, pair, seen, rates, weights)
@@ -172,9 +172,9 @@ def weighed(
     return Weighed(claims, observed, tuple(one for one in counted if isinstance(one, Unused)))
 
 
-def _named(fits: Fits, position: str) -> Iterator[_Seen]:
+def _named(fits: Fits, series: Series, position: str) -> Iterator[_Seen]:
     """What teardowns found there; of one of several, the one that it was if the others are not near."""
-    for teardown, find in fits.finds(position):
+    for teardown, find in fits.finds(series, position):
         reading = fits.reading_at(teardown, position) if find.one_of else None
         held = left_of(fits, find, reading) if reading else None
         yield teardown, replace(find, assembly=held, one_of=()) if held else find
@@ -254,7 +254,7 @@ def all_breaks(
 def numbers_seen(fits: Fits, series: Series) -> tuple[int, ...]:
     """The distinct numbers of a series that teardowns read beyond doubt; of one machine the highest alone."""
     found: dict[object, int] = {}
-    for teardown in fits.perhaps_of(series):
+    for teardown in fits.register.seen_in.get(series.id, ()):
         reading = fits.reading(teardown)
         if reading and reading.series is series:
             machine = reading.unit or reading.number

@@ -1,17 +1,17 @@
-"""What teardowns found at each position, and of which machine each teardown is."""
+"""What teardowns found in each place and of each assembly, and of which machine each teardown is."""
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
-from functools import cached_property
+from collections.abc import Iterable, Iterator, Sequence
 
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.speaking import Speaking
-from spanbook.answers.worn import MayBe, Stamps, beginning, only
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Find, Series, Teardown
 from spanbook.register.model import Register
+from spanbook.register.worn import MayBe, only
+
+Found = tuple[Teardown, Find]
 
 
 class Finds:
@@ -20,16 +20,15 @@ class Finds:
     def __init__(self, register: Register, speaking: Speaking) -> None:
         self.register = register
         self.speaking = speaking
-        self._stamps = Stamps(register)
-        self.possible = Memo(self._possible)
         self.possible_at = Memo(self._possible_at)
         self.machine = Memo(self._machine)
         self._machine_at = Memo(self._at_position)
+        self._at = Memo(self._found_at)
+        self._of_assembly = Memo(self._found_as)
 
-    def _possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
+    def possible(self, teardown: Teardown) -> tuple[MayBe, ...]:
         """The issued numbers that a teardown's serial number may be, in its series if it names one."""
-        found = self._stamps.possible(teardown.serial)
-        return tuple(m for m in found if teardown.series in (None, m.series.id))
+        return self.register.possible[teardown]
 
     def _possible_at(self, asked: tuple[Teardown, str]) -> tuple[MayBe, ...]:
         """The same, each as the number that tells of a position."""
@@ -39,40 +38,35 @@ class Finds:
 
     def _machine(self, teardown: Teardown) -> Reading | None:
         """The one machine that a teardown's serial number is; None when it may be several, or none."""
-        return self._of(self.possible(teardown))
+        return self._only(self.possible(teardown))
 
     def machine_at(self, teardown: Teardown, position: str) -> Reading | None:
         """The same by the number that tells of a position."""
         return self._machine_at((teardown, position))
 
     def _at_position(self, asked: tuple[Teardown, str]) -> Reading | None:
-        return self._of(self.possible_at(asked))
+        return self._only(self.possible_at(asked))
 
-    def _of(self, found: Sequence[MayBe]) -> Reading | None:
+    def _only(self, found: Sequence[MayBe]) -> Reading | None:
         read = only(found)
         return machine_of(self.register, *read) if read else None
 
-    def perhaps_of(self, series: Series) -> Iterator[Teardown]:
-        """The teardowns whose serial number begins as one of a series: all of it, and some others."""
-        for begun, teardowns in self._begun.items():
-            if series.stamp.may_begin(begun):
-                yield from teardowns
+    def at(self, series: Series, position: str) -> Sequence[Found]:
+        """What teardowns found at a position of machines that may be of a series, by any of their numbers."""
+        return self._at((series.id, position))
 
-    @cached_property
-    def _begun(self) -> Mapping[str, list[Teardown]]:
-        found: defaultdict[str, list[Teardown]] = defaultdict(list)
-        for teardown in self.register.teardowns.values():
-            found[beginning(teardown.serial)].append(teardown)
-        return found
+    def _found_at(self, place: tuple[str, str]) -> tuple[Found, ...]:
+        return tuple(_finds(self.register.seen_at.get(place, ()), place[1]))
 
-    def at(self, position: str) -> Sequence[tuple[Teardown, Find]]:
-        """What teardowns found at a position."""
-        return self._at.get(position, ())
+    def of_assembly(self, id_: str, position: str) -> Sequence[Found]:
+        """What teardowns found at a position and took to be an assembly."""
+        return self._of_assembly((id_, position))
 
-    @cached_property
-    def _at(self) -> Mapping[str, list[tuple[Teardown, Find]]]:
-        found: dict[str, list[tuple[Teardown, Find]]] = {}
-        for teardown in self.register.teardowns.values():
-            for find in teardown.found:
-                found.setdefault(find.position, []).append((teardown, find))
-        return found
+    def _found_as(self, asked: tuple[str, str]) -> tuple[Found, ...]:
+        id_, position = asked
+        found = _finds(self.register.found.get(id_, ()), position)
+        return tuple(one for one in found if one[1].assembly == id_)
+
+
+def _finds(teardowns: Iterable[Teardown], position: str) -> Iterator[Found]:
+    return ((one, find) for one in teardowns for find in one.found if find.position == position)

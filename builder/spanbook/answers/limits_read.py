@@ -32,9 +32,8 @@ class LimitsRead:
 
     def bearing(self, limit: Limit) -> Iterator[Reason]:
         """What each teardown of the assembly does to a span."""
-        for teardown, find in self.fits.finds(limit.assembly.position):
-            mine = find.assembly == limit.assembly.id
-            if mine and (reason := self._bears(limit, teardown, find)):
+        for teardown, find in self.fits.finds_of(limit.assembly.id, limit.assembly.position):
+            if reason := self._bears(limit, teardown, find):
                 yield reason
 
     def _bears(self, limit: Limit, teardown: Teardown, find: Find) -> Reason | None:

@@ -51,9 +51,8 @@ def _runs(place: ListPlace, series: Series) -> list[tuple[Limit, ...]]:
 
 def _looks(fits: Fits, earlier: Line, later: Line) -> Iterator[tuple[tuple[Teardown, Find], bool]]:
     """The teardowns that read a number of one of the two, and not of the other, on the assembly."""
-    for teardown, find in fits.finds(earlier.assembly.position):
-        if find.assembly == earlier.assembly.id:
-            read = {fits.register.key_of(teardown, use) for use in find.parts}
-            sides = [bool(read & set(line.keys)) for line in (earlier, later)]
-            if sides.count(True) == 1:
-                yield (teardown, find), sides[1]
+    for teardown, find in fits.finds_of(earlier.assembly.id, earlier.assembly.position):
+        read = {fits.register.key_of(teardown, use) for use in find.parts}
+        sides = [bool(read & set(line.keys)) for line in (earlier, later)]
+        if sides.count(True) == 1:
+            yield (teardown, find), sides[1]

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import cached_property
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.readings import Reading
-from spanbook.answers.worn import MayBe
+from spanbook.ground.memo import Memo
 from spanbook.reading.records import Series, Teardown
+from spanbook.register.worn import MayBe
 
-_Looks = tuple[dict[Series, dict[int, tuple[Teardown, ...]]], dict[Series, list[tuple[Teardown, MayBe]]]]
+_Looks = tuple[Mapping[int, tuple[Teardown, ...]], Sequence[tuple[Teardown, MayBe]]]
 
 
 class Looks:
@@ -18,6 +18,7 @@ class Looks:
 
     def __init__(self, fits: Fits) -> None:
         self.fits = fits
+        self._looks = Memo(self._of_series)
 
     def of(self, reading: Reading) -> tuple[Teardown, ...]:
         """The teardowns of this very machine, under any of its numbers."""
@@ -37,23 +38,21 @@ class Looks:
 
     def seen(self, series: Series) -> Mapping[int, tuple[Teardown, ...]]:
         """The teardowns of a series whose number can be read, by their numbers."""
-        return self._looks[0].get(series, {})
+        return self._looks(series)[0]
 
     def worn(self, series: Series) -> Sequence[tuple[Teardown, MayBe]]:
         """The teardowns whose worn number may be one of a series, with the numbers that it may be."""
-        return self._looks[1].get(series, [])
+        return self._looks(series)[1]
 
-    @cached_property
-    def _looks(self) -> _Looks:
-        """The teardowns by what their numbers are, and by what they may be."""
-        seen: dict[Series, dict[int, tuple[Teardown, ...]]] = {}
-        worn: dict[Series, list[tuple[Teardown, MayBe]]] = {}
-        for teardown in self.fits.register.teardowns.values():
+    def _of_series(self, series: Series) -> _Looks:
+        """The teardowns by what their numbers are in a series, and by what they may be."""
+        seen: dict[int, tuple[Teardown, ...]] = {}
+        worn: list[tuple[Teardown, MayBe]] = []
+        for teardown in self.fits.register.seen_in.get(series.id, ()):
             reading = self.fits.reading(teardown)
-            if reading:
-                of_series = seen.setdefault(reading.series, {})
-                of_series[reading.number] = (*of_series.get(reading.number, ()), teardown)
-            else:
-                for numbers in self.fits.possible(teardown):
-                    worn.setdefault(numbers.series, []).append((teardown, numbers))
+            here = [one for one in self.fits.possible(teardown) if one.series is series]
+            if not reading:
+                worn += ((teardown, numbers) for numbers in here)
+            elif here:
+                seen[reading.number] = (*seen.get(reading.number, ()), teardown)
         return seen, worn

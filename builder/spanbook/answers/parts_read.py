@@ -61,15 +61,14 @@ class PartsRead:
     def _of(self, assembly: Assembly) -> Strangers:
         of_line: dict[PartKey, list[Reason]] = {}
         also: list[AlsoRead] = []
-        for teardown, find in self.fits.finds(assembly.position):
-            if find.assembly == assembly.id and find.parts:
-                for key, use in self._strangers(assembly, teardown, find):
-                    places = tuple(self._places(assembly, teardown, find, key, use))
-                    for line, reason in places:
-                        of_line.setdefault(line, []).append(reason)
-                    if not places:
-                        put_on = self._put_on(assembly, teardown, key)
-                        also.append(AlsoRead(teardown, find, self.register.parts[key], put_on))
+        for teardown, find in self.fits.finds_of(assembly.id, assembly.position):
+            for key, use in self._strangers(assembly, teardown, find):
+                places = tuple(self._places(assembly, teardown, find, key, use))
+                for line, reason in places:
+                    of_line.setdefault(line, []).append(reason)
+                if not places:
+                    put_on = self._put_on(assembly, teardown, key)
+                    also.append(AlsoRead(teardown, find, self.register.parts[key], put_on))
         return Strangers({line: tuple(reasons) for line, reasons in of_line.items()}, tuple(also))
 
     def _lines(self, assembly: Assembly, reading: Reading | None) -> Iterator[Line]:

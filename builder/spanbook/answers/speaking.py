@@ -13,11 +13,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from spanbook.answers.readings import Reading, machine_of, reading_of
-from spanbook.answers.worn import Exactly, MayBe, only
 from spanbook.ground.memo import Memo
 from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.register.units import Number
+from spanbook.register.worn import Exactly, MayBe, shared
 
 
 class Speaking:
@@ -64,18 +64,13 @@ class Speaking:
 
     def asked_by(self, may_be: MayBe, position: str) -> Iterator[MayBe]:
         """The numbers that a text may be; for one of several of a machine that which tells of a position."""
-        shared = self.register.units.shared(may_be.series)
-        if exact := only((may_be,)):
-            shared = [number for number in exact[1:] if number in shared]
         others: dict[Number, MayBe] = {}
-        but = set()
-        for number in shared:
-            if may_be.lowest(number, number) is not None:
-                machine = machine_of(self.register, may_be.series, number)
-                told = self.of(machine, position).own
-                but.add(number)
-                others[told] = MayBe(told.series, (Exactly(told.number),), unit=machine.unit)
-        rest = MayBe(may_be.series, may_be.worn, frozenset(but)) if but else may_be
+        but = frozenset(shared(may_be, self.register.units))
+        for number in sorted(but):
+            machine = machine_of(self.register, may_be.series, number)
+            told = self.of(machine, position).own
+            others[told] = MayBe(told.series, (Exactly(told.number),), unit=machine.unit)
+        rest = MayBe(may_be.series, may_be.worn, but) if but else may_be
         if rest.lowest() is not None:
             yield rest
         yield from others.values()

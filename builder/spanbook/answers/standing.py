@@ -102,20 +102,6 @@ def standing_of(reasons: Iterable[Reason]) -> Standing:
     return Standing.UNSUPPORTED
 
 
-class _Finds:
-    """What was found at one position: the finds of each series, and those of each assembly."""
-
-    def __init__(self, fits: Fits, position: str) -> None:
-        self.of_series: dict[Series, list[Seen]] = {}
-        self.of_assembly: dict[str, list[Seen]] = {}
-        for teardown, find in fits.finds(position):
-            if find.assembly:
-                self.of_assembly.setdefault(find.assembly, []).append((teardown, find))
-            if find.named:
-                for may_be in fits.possible_at((teardown, position)):
-                    self.of_series.setdefault(may_be.series, []).append((teardown, find))
-
-
 class Judge:
     """Weighs statements, each once."""
 
@@ -126,7 +112,7 @@ class Judge:
         self._limits_read = LimitsRead(fits, self.parts_read)
         self._signs_seen = SignsSeen(fits.register)
         self._claims = Claims(fits.register)
-        self._finds: Memo[str, _Finds] = Memo(lambda position: _Finds(fits, position))
+        self._seen = Memo(self._seen_at)
 
     @property
     def register(self) -> Register:
@@ -135,6 +121,17 @@ class Judge:
     def _of(self, statement: Statement) -> Judgement:
         reasons = together(named(self.register, statement.evidence), self._bearing(statement))
         return Judgement(standing_of(reasons), reasons)
+
+    def _seen_at(self, place: tuple[Series, str]) -> tuple[Seen, ...]:
+        """What was found in a place, for every number of the series that tells of it."""
+        series, position = place
+        return tuple(
+            (teardown, find)
+            for teardown, find in self.fits.finds(series, position)
+            if find.named
+            for may_be in self.fits.possible_at((teardown, position))
+            if may_be.series is series
+        )
 
     def _bearing(self, statement: Statement) -> Iterator[Reason]:
         """What bears on a statement besides its evidence; on some sorts nothing can."""
@@ -156,7 +153,7 @@ class Judge:
                     yield from self._claims_otherwise(act, act, act.evidence)
 
     def _about_span(self, fitting: Fitting) -> Iterator[Reason]:
-        for teardown, find in self._finds(fitting.assembly.position).of_series.get(fitting.series, ()):
+        for teardown, find in self._seen((fitting.series, fitting.assembly.position)):
             if reason := self._bears(fitting, teardown, find):
                 yield reason
         yield from self._claimed_beside(fitting, self.fits.claims(fitting))
@@ -257,7 +254,7 @@ class Judge:
             said = (e for span in assembly.serials for e in span.evidence if not e.against)
             printed = {e.source: replace(e, note=None) for e in said if e.source}
             yield from named(self.register, printed.values())
-        for teardown, find in self._finds(assembly.position).of_assembly.get(assembly.id, ()):
+        for teardown, find in self.fits.finds_of(assembly.id, assembly.position):
             if statement.number in {self.register.key_of(teardown, part) for part in find.parts}:
                 weight = Weight.SEEN if find.condition in GOOD else Weight.SET_ASIDE
                 yield Reason(weight, teardown, None, HadNumber(number, find.condition))
@@ -277,7 +274,7 @@ class Judge:
 
     def _about_conversion(self, conversion: Conversion) -> Iterator[Reason]:
         result = self.register.assemblies[conversion.to]
-        for teardown, _ in self._finds(conversion.position).of_assembly.get(conversion.to, ()):
+        for teardown, _ in self.fits.finds_of(conversion.to, conversion.position):
             took = [
                 any(step.conversion is conversion for step in self.fits.applying.to(reading))
                 and not self._left_works(result, reading)

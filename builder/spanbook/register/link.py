@@ -34,7 +34,8 @@ from spanbook.register.model import Housing, Position, Register
 from spanbook.register.numbering import Numbering
 from spanbook.register.parts import owner, parts_of
 from spanbook.register.statements import Fitting, Statement, Subject, Use, statements_in
-from spanbook.register.units import units_of
+from spanbook.register.units import Units, units_of
+from spanbook.register.worn import MayBe, possible_of, series_of
 
 R = TypeVar("R", bound=Record)
 K = TypeVar("K")
@@ -52,7 +53,9 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     machines = frozen(_of(ordered, Machine))
     found = {s.id: s for machine in machines.values() for s in reversed(machine.series)}
     series = frozen(dict(sorted(found.items())))
-    units = _of(ordered, Unit)
+    unit_records = _of(ordered, Unit)
+    units = units_of(unit_records.values(), series)
+    possible = possible_of(_of(ordered, Teardown).values(), series.values())
     owners = {record: owner(record, series, machines) for record in ordered}
     things = things_of(kept)
     numbering = Numbering(kept, owners, machines, series)
@@ -68,8 +71,8 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         machines=machines,
         series=series,
         retired_series=frozen({s.id: s for machine in machines.values() for s in machine.retired_series}),
-        unit_records=frozen(units),
-        units=units_of(units.values(), series),
+        unit_records=frozen(unit_records),
+        units=units,
         positions=frozen(positions),
         inside=_grouped((around, p) for p in positions.values() for around in _around(positions, p)),
         cautions=frozen({c.id: c for s in _of(ordered, Cautions).values() for c in s.cautions}),
@@ -85,7 +88,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         statements=statements,
         statements_of=_grouped((s.record, s) for s in statements),
         unread=unread or Unread(),
-        **tables_of(ordered, statements)._asdict(),
+        **tables_of(ordered, statements, units, possible)._asdict(),
     )
 
 
@@ -108,11 +111,21 @@ class Tables(NamedTuple):
     conversions_in: Mapping[str, tuple[Conversion, ...]]
     conversions_needing: Mapping[str, tuple[Conversion, ...]]
     supersessions_in: Mapping[str, tuple[Supersession, ...]]
+    possible: Mapping[Teardown, tuple[MayBe, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
+    found_at: Mapping[str, tuple[Teardown, ...]]
+    seen_in: Mapping[str, tuple[Teardown, ...]]
+    seen_at: Mapping[tuple[str, str], tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
 
 
-def tables_of(records: Collection[Record], statements: Sequence[Statement]) -> Tables:
+def tables_of(
+    records: Collection[Record],
+    statements: Sequence[Statement],
+    units: Units,
+    possible: dict[Teardown, tuple[MayBe, ...]],
+) -> Tables:
+    """`possible` are the numbers that each teardown's may be."""
     assemblies, conversions = _of(records, Assembly), _of(records, Conversion)
     supersessions = _of(records, Supersession)
     sources, teardowns = _of(records, Source), _of(records, Teardown)
@@ -121,6 +134,7 @@ def tables_of(records: Collection[Record], statements: Sequence[Statement]) -> T
     fittings = _grouped(
         ((one.series.id, one.assembly.position), one) for one in subjects if isinstance(one, Fitting)
     )
+    seen = [(id_, t) for t, each in possible.items() for one in each for id_ in series_of(one, units)]
     return Tables(
         assemblies=frozen(assemblies),
         part_records=frozen(_of(records, PartRecord)),
@@ -140,7 +154,11 @@ def tables_of(records: Collection[Record], statements: Sequence[Statement]) -> T
             (id_, c) for c in conversions.values() for need in c.needs for id_ in need.assemblies
         ),
         supersessions_in=_grouped((span.series, s) for s in supersessions.values() for span in s.serials),
+        possible=frozen(possible),
         found=_grouped((f, t) for t in teardowns.values() for f in _found_in(t)),
+        found_at=_grouped((find.position, t) for t in teardowns.values() for find in t.found),
+        seen_in=_grouped(seen),
+        seen_at=_grouped(((id_, find.position), t) for id_, t in seen for find in t.found),
         cited=_grouped(_citations(statements, sources, teardowns)),
     )
 

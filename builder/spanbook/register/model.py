@@ -40,6 +40,7 @@ from spanbook.register.former import Former
 from spanbook.register.numbering import Numbering
 from spanbook.register.statements import Fitting, Limit, Statement, Subject, Use
 from spanbook.register.units import Units
+from spanbook.register.worn import MayBe
 
 R = TypeVar("R", bound=Record)
 
@@ -137,6 +138,9 @@ class Register:
     the names that things had before, `gone` is what is gone, by its address, and
     `unread` what could not be read. What is `…_in` is by series: the positions where anything is fitted, and
     the conversions and acts limited to numbers of it; `conversions_needing` are by what they need elsewhere.
+    `possible` are the numbers that a teardown's may be. Teardowns are `found` by assemblies and `found_at`
+    positions; where their machine may be of a series by any of its numbers, `seen_in` that and `seen_at` a
+    position of it.
     """
 
     records: tuple[Record, ...]
@@ -175,7 +179,11 @@ class Register:
     conversions_in: Mapping[str, tuple[Conversion, ...]]
     conversions_needing: Mapping[str, tuple[Conversion, ...]]
     supersessions_in: Mapping[str, tuple[Supersession, ...]]
+    possible: Mapping[Teardown, tuple[MayBe, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
+    found_at: Mapping[str, tuple[Teardown, ...]]
+    seen_in: Mapping[str, tuple[Teardown, ...]]
+    seen_at: Mapping[tuple[str, str], tuple[Teardown, ...]]
     cited: Mapping[Source | Teardown, tuple[Statement, ...]]
     unread: Unread
 

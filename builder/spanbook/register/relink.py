@@ -32,6 +32,7 @@ from spanbook.register.model import Part, Register
 from spanbook.register.numbering import Numbering
 from spanbook.register.parts import mentions, owner, parts_of
 from spanbook.register.statements import Statement, Use, statements_in
+from spanbook.register.worn import possible_of
 
 # Whatever these say, others are read as before, but for the numbers of parts and what a strip-down is of.
 _PLAIN = (
@@ -153,6 +154,8 @@ def _with(before: Register, edits: Edits) -> Register:
         sort: frozen({one.id: one for one in kept if one.kind == sort}) if sort in kinds else found
         for sort, found in before.things.items()
     }
+    teardowns = (one for one in kept if isinstance(one, Teardown))
+    possible = possible_of(teardowns, before.series.values(), before.possible)
     return replace(
         before,
         records=records,
@@ -162,7 +165,7 @@ def _with(before: Register, edits: Edits) -> Register:
         parts=frozen(_parts(before, edits, numbering, kept, statements_of)),
         statements=statements,
         statements_of=frozen(statements_of),
-        **tables_of(records, statements)._asdict(),
+        **tables_of(records, statements, before.units, possible)._asdict(),
     )
 
 

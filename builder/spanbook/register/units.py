@@ -6,7 +6,7 @@ numbered anew. A number that was never issued, or that an earlier unit has, is l
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from spanbook.reading.records import Series, Unit, UnitNumber
@@ -52,12 +52,7 @@ class Units:
         """Every number of a unit in the order of its record."""
         return tuple(one.number for one in self.numbers[unit])
 
-    def together(self, series: Series) -> Iterable[Series]:
-        """The series of all numbers that machines of a series have, its own first."""
-        shared = self.of_series.get(series.id, {}).values()
-        return dict.fromkeys([series, *(one.series for unit in shared for one in self.all_of(unit))])
-
-    def shared(self, series: Series) -> Iterable[int]:
+    def shared(self, series: Series) -> Collection[int]:
         """The numbers of a series that are one of several of a machine, rising."""
         return self.of_series.get(series.id, {}).keys()
 

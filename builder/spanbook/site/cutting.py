@@ -62,5 +62,6 @@ def of_position(answers: Answers, path: str) -> int:
     machines = answers.register.machines.values()
     having = (machine for machine in machines if path in answers.fits.positions(machine))
     charts = sum(chart_of(answers, series, [path]) for machine in having for series in machine.series)
-    seen = _DOT * sum(1 for _ in answers.fits.finds(path))
+    looked = answers.register.found_at.get(path, ())
+    seen = _DOT * sum(find.position == path for teardown in looked for find in teardown.found)
     return charts + seen + _ASSEMBLY * len(answers.register.at_position.get(path, ()))

@@ -17,7 +17,7 @@ def dots(site: Site, series: Series, position: str, this: Assembly | None = None
     With an assembly each dot tells whether it was `this` one.
     """
     fits, scale = site.answers.fits, site.scale(series)
-    for teardown, find in fits.finds(position):
+    for teardown, find in fits.finds(series, position):
         reading = fits.reading_at(teardown, position)
         if reading and reading.series is series and reading.issued:
             x = scale.at(reading.number) + (scale.at(reading.number + 1) - scale.at(reading.number)) / 2

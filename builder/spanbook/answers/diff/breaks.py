@@ -43,7 +43,7 @@ def _movers(before: Side, after: Side, was: Break, now: Break) -> Iterator[tuple
     for side, other, one in ((before, after, was), (after, before, now)):
         held, there = {one.earlier.id, one.later.id}, set(other.answers.register.teardowns.values())
         there.update(unused.teardown for unused in one.unused)
-        for teardown, find in side.answers.fits.finds(one.position):
+        for teardown, find in side.answers.fits.finds(one.series, one.position):
             if find.assembly in held and teardown not in there and _is_of(side, one, teardown):
                 yield side, teardown
     for old, new in ((was.earlier, now.earlier), (was.later, now.later)):

@@ -160,7 +160,7 @@ class _Table:
     def _cells(self) -> Iterator[tuple[Span, int]]:
         """Numbers of which the same is told but for the shares, and of how many breaks these differ by."""
         breaks = self.answers.breaks_at((self.series, self.position))
-        looked = {teardown for teardown, _ in self.answers.fits.finds(self.position)}
+        looked = {teardown for teardown, _ in self.answers.fits.finds(self.series, self.position)}
         seen = [
             n for n, of in self.answers.machines.looks.seen(self.series).items() if looked.intersection(of)
         ]

@@ -13,8 +13,8 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.questions import Question
 from spanbook.answers.readings import reading_of
 from spanbook.answers.this_machine import MOST_QUESTIONS
-from spanbook.answers.worn import MayBe
 from spanbook.reading.records import Series, Teardown
+from spanbook.register.worn import MayBe
 from spanbook.site.card.lines import said
 from spanbook.wording.this_machine import (
     PERHAPS_SEEN,

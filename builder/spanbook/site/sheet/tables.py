@@ -121,7 +121,7 @@ class _Tables:
     def _edges(self, series: Series, position: str) -> list[Reach]:
         """Where what a machine may hold changes: by the records, and by who looked at it."""
         fits = self.site.answers.fits
-        looked = {teardown for teardown, _ in fits.finds(position)}
+        looked = {teardown for teardown, _ in fits.finds(series, position)}
         seen = self.site.answers.machines.looks.seen(series).items()
         numbers = [number for number, teardowns in seen if looked.intersection(teardowns)]
         shared = self.site.register.units.shared(series)
