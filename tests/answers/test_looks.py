@@ -81,6 +81,34 @@ def test_where_the_best_was_settled_the_next_best_is_told() -> None:
     assert look.bits == pytest.approx(gain(0.4, 0, 0))
 
 
+@pytest.mark.parametrize(
+    ("settled", "best"),
+    [([1], Run(2, 2)), ([2], Run(3, 3)), ([1, 2, 3, 4], Run(5, 5)), ([1, 2, 3, 4, 5], None)],
+)
+def test_what_was_settled_is_left_out_wherever_it_stands_in_a_run(
+    settled: list[int], best: Run | None
+) -> None:
+    """At the last number of all there is nothing to tell: the break lies no farther, whatever is seen."""
+    five = [EvenRun(1, 5, Fraction(1, 5))]
+    seen = [Observation(number, False, False, True) for number in settled]
+    look = next_look(five, seen, CLEAR, posterior(five, seen, CLEAR))
+    assert (look and look.numbers) == best
+    assert not look or (look.bits, look.width_after == 5) == (
+        gain(look.numbers.first / 5, 0, 0),
+        not look.bits,
+    )
+
+
+def test_where_robbed_machines_are_the_more_frequent_the_best_is_not_in_the_middle() -> None:
+    long = [EvenRun(1, 100, Fraction(1, 100))]
+    rates = Rates(untouched_converted=Fraction(1, 20), untouched_robbed=Fraction(2, 5))
+    look = next_look(long, [], rates, posterior(long, [], rates))
+    best = max(range(1, 101), key=lambda n: gain(n / 100, 0.05, 0.4))
+    assert best not in (50, 51)
+    assert look
+    assert look.numbers == Run(best, best)
+
+
 def test_nothing_is_left_to_look_at_where_the_place_is_all_but_known() -> None:
     seen = [Observation(30, False, True), Observation(31, True, True)]
     assert report(PRINTED, seen, Rates(*[Fraction(1, 10_000)] * 4)).look is None

@@ -29,11 +29,43 @@ def test_the_same_by_an_act_for_some_and_by_one_for_all_is_for_all(some: str, ev
     assert [one.id for one in way.grounds.acts] == ["a", "b"]
 
 
+# Which come first, and how many
+
+
+def test_acts_that_nobody_disputes_stand_by_their_ids() -> None:
+    """The first names nothing that it rests on, which disputes nothing either."""
+    made = world(("a", "p", "q", ""), ("b", "p", "r", by("book")))
+    assert shown(orders(made, key("p"))) == ["1 q", "1 r"]
+
+
+@pytest.mark.parametrize(("most", "cut"), [(2, False), (1, True)])
+def test_as_many_acts_on_a_number_are_followed_as_may_be(
+    monkeypatch: pytest.MonkeyPatch, most: int, cut: bool
+) -> None:
+    monkeypatch.setattr(onward, "MOST_ACTS", most)
+    ends = order_now(world(("a", "p", "q", by("book")), ("b", "p", "r", by("book"))), key("p")).ends
+    assert (Ending.TOO_MANY in [one.ending for one in ends]) is cut
+
+
 # What does not apply
 
 
+def test_where_acts_together_are_for_all_machines_none_is_left_to_the_number_itself() -> None:
+    rest = by("book", "serials: [{series: xa, first: 51, last: open}, {series: xb, first: 1, last: open}]\n")
+    made = world(("a", "p", "q", on("1", "50")), ("b", "p", "r", rest))
+    assert shown(orders(made, key("p"))) == ["1 q", "1 r"]
+
+
+def test_an_act_that_has_no_say_beside_another_is_not_called_past() -> None:
+    """Given up by the book that says what replaces it; nothing was brought back."""
+    made = world(("on", "p", "q", by("book")), ("gone", "p", "", by("book")))
+    assert order_now(made, key("p")).dropped == ()
+
+
 def test_why_an_act_does_not_apply() -> None:
-    made = world(("late", "p", "q", dated(1940)), ("few", "p", "r", on("50", "open")))
+    made = world(
+        ("late", "p", "q", dated(1940)), ("few", "p", "r", on("50", "open")), ("on", "p", "s", dated(1930))
+    )
     reading = read_serial(made, "XA 3")[0]
     dropped = order_now(made, key("p"), 1, reading, 1936).dropped
     assert {one.act.id: one.why for one in dropped} == {"late": Why.NOT_YET, "few": Why.OTHER_MACHINES}
@@ -72,6 +104,16 @@ def test_that_a_number_was_supplied_again_is_said_once() -> None:
     assert [(one.ending, one.act and one.act.id) for one in order_now(made, key("p")).ends] == [
         (Ending.CURRENT, "again")
     ]
+
+
+def test_of_two_numbers_supplied_again_only_the_disputed_one_may_be_ordered_otherwise() -> None:
+    made = world(
+        ("set", "n", "p, s", by("book")),
+        ("gone", "p, s", "", dated(1934)),
+        ("again", "p, s", "", dated(1936, "again: true\n", "letter")),
+        ("other", "s", "t", dated(1936, source="fitter")),
+    )
+    assert sorted(shown(orders(made, key("n")))) == ["1 p, 1 s", "1 p, 1 t"]
 
 
 def test_a_later_act_that_others_dispute_does_not_end_what_was_current() -> None:

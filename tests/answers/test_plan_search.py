@@ -163,6 +163,16 @@ positions:
     assert ids(convert(made, read_serial(made, "XA 1")[0], holds, wanted)) == ["k"]
 
 
+def test_what_went_with_what_was_around_it_may_be_put_back_by_a_step_that_begins_with_anything() -> None:
+    made = nested.world(
+        nested.kit("off", "filter", "f1", "f0"),
+        nested.kit("on", "filter", "f0", "f2"),
+        nested.kit("put", "pump", "p0", "p1", "also: [{position: filter/valve, to: v0}]\n"),
+    )
+    holds = {"pump": "p0", "filter": "f1", "filter/valve": "v0"}
+    assert ids(nested.planned(made, holds, {"filter": "f2", "filter/valve": "v0"})) == ["off", "on", "put"]
+
+
 def test_what_was_taken_off_what_is_gone_is_not_missing_of_what_comes_in_its_place() -> None:
     made = nested.world(
         nested.kit("rob", "pump", "p0", "p1", "takes: [{position: filter/valve, number: V}]\n"),

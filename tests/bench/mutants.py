@@ -70,12 +70,14 @@ def apart(work: Callable[[int], None], seconds: float) -> tuple[bool, bytes]:
 
 
 class Profile:
-    """Properties are tried without looking for the smallest example, and nothing is kept."""
+    """Properties are tried until one example fails, which need not be the smallest, and nothing is kept."""
 
     @pytest.hookimpl(trylast=True)
     def pytest_configure(self) -> None:
         phases = (Phase.explicit, Phase.generate)
-        settings.register_profile("faults", settings.default, phases=phases, database=None)
+        settings.register_profile(
+            "faults", settings.default, phases=phases, database=None, report_multiple_bugs=False
+        )
         settings.load_profile("faults")
 
 

@@ -257,7 +257,8 @@ def _viewed(
         ):
             yield _end_at(number, "given up", quantity, act)
     for back in backs:
-        if all(act.stays or before(act, back) for act in all_here):
+        others = [act for act in all_here if not (back.again and dispute(every, back, act, number))]
+        if all(act.stays or before(act, back) for act in others):
             yield _end_at(number, "current", quantity, back)
     if all(act.stays for act in all_here):
         yield _end_at(number, "current", quantity)

@@ -3,7 +3,8 @@
 - Acts that give something are ways on; any of them that applies will do.
 - An act that gives nothing ends the number, unless an act that does not dispute it says what to order.
 - An act that says it is still current leaves the number itself, unless an undisputed later act applies.
-- An act that brought the number back leaves the number itself, and no act of an earlier year applies.
+- An act that brought the number back leaves the number itself, unless an act applies that was made since and
+  that does not dispute it; no act of an earlier year applies.
 - Where no act applies that says otherwise the number is current. So where an act only may apply, or applies
   to some machines, the number itself stands beside it.
 
@@ -158,7 +159,9 @@ class Following:
                 yield from self._each(act, Ending.CURRENT, key, [self._off(one) for one in later])
         otherwise = [act for act in live if not act.stays]
         for act in backs:
-            since = [self._off(one) for one in otherwise if not self.years.before(one, act)]
+            disputing = self.claims.of_number((act, key)) if act.again else ()
+            others = [one for one in otherwise if one not in disputing and not self.years.before(one, act)]
+            since = [self._off(one) for one in others]
             yield from _every(act, Ending.CURRENT, [[self._back(act, key)], *since])
         yield from _every(None, Ending.CURRENT, [self._off(act) for act in otherwise])
 

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from spanbook.ground.flow import laws
-from spanbook.ground.flow.network import Network, NoWayOut, Rest, Way, rest
+from spanbook.ground.flow.network import Network, NoRest, NoWayOut, Rest, Way, rest
 
 LITRE_MINUTE, BAR = 1e-3 / 60, 1e5
 
@@ -117,6 +117,13 @@ def test_what_is_pumped_without_a_way_out_is_said() -> None:
                 ]
             )
         )
+
+
+def test_where_no_state_at_rest_is_found_in_time_that_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("spanbook.ground.flow.network._STEPS", 1)
+    battery, lamp = laws.Cell(6, 1 / 0.5), laws.Straight(1)
+    with pytest.raises(NoRest):
+        rest(held([Way("battery", "sump", "top", battery), Way("lamp", "top", "sump", lamp)]))
 
 
 def test_an_open_battery_has_its_whole_voltage_and_lacks_no_way_out() -> None:
