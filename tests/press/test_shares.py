@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import subprocess
 import sys
+import weakref
 from pathlib import Path
+from typing import cast
 
 import pytest
 
 import spanbook
 from spanbook.outputs.folder import workshop
+from spanbook.outputs.folder.written import Place, Writer
+from spanbook.press import worker
 from spanbook.press.jobs import Data, Done, Job, Pages, Tables, in_order
-from spanbook.press.work import Printed
+from spanbook.press.work import Printed, Work
 from spanbook.press.workers import WORTH, can_fork, fitting
 from spanbook.site import assets, hubs, views
 from spanbook.site.assets import FAMILIES
@@ -138,6 +143,29 @@ def test_pages_are_in_the_order_of_the_site_whatever_is_made_first() -> None:
     assert list(in_order(jobs, done)) == wanted
 
 
+class Circle:
+    """A job that leaves behind something that only a collector can let go of."""
+
+    left: weakref.ref[Circle]
+
+    def do(self, *given: object) -> Done:
+        circle = Circle()
+        vars(circle)["itself"] = circle
+        Circle.left = weakref.ref(circle)
+        return Done(())
+
+
+def test_nothing_is_left_of_a_job_but_what_it_made(tmp_path: Path) -> None:
+    """Not even in circles, though while a site is made nobody else collects."""
+    gc.disable()
+    try:
+        worker.done(Circle(), cast(Work, None), Writer(Place.of(tmp_path)), lambda count: None)
+        assert Circle.left() is None
+    finally:
+        gc.unfreeze()
+        gc.enable()
+
+
 def test_a_small_site_is_made_by_one_process() -> None:
     assert fitting(WORTH - 1) == 1
     assert fitting(WORTH) == len(os.sched_getaffinity(0))
@@ -178,8 +206,7 @@ SLOW = """
 import signal, sys, time
 # A shell that works in the background has it ignored.
 signal.signal(signal.SIGINT, signal.default_int_handler)
-from spanbook.press.jobs import Data, Done, Job, Pages, Tables, in_order
-from spanbook.press.work import Printed
+from spanbook.press.jobs import Pages
 Pages.do = lambda *asked: (print("begun", flush=True), time.sleep(600))
 import spanbook
 spanbook.build(sys.argv[1], anew=True, jobs=2)

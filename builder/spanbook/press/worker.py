@@ -9,7 +9,7 @@ import signal
 import sys
 
 from spanbook.outputs.folder.written import Writer
-from spanbook.press.jobs import Done, Job
+from spanbook.press.jobs import Done, Job, Step
 from spanbook.press.work import Work
 
 _PR_SET_PDEATHSIG = 1  # prctl(2)
@@ -44,4 +44,12 @@ def do(job: Job) -> Done:
     work, writer = _Held.work, _Held.writer
     assert work, "it was begun"
     assert writer, "it was begun"
-    return job.do(work, writer.put, lambda count: None)
+    return done(job, work, writer, lambda count: None)
+
+
+def done(job: Job, work: Work, writer: Writer, step: Step) -> Done:
+    """Do a job, and let go of what it left behind in circles: while a site is made nobody else collects."""
+    made = job.do(work, writer.put, step)
+    gc.collect()
+    gc.freeze()  # what is still here is kept for other jobs: it is not walked after each of them
+    return made

@@ -11,7 +11,7 @@ from collections import deque
 from collections.abc import Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import AbstractContextManager, contextmanager, nullcontext
+from contextlib import AbstractContextManager, contextmanager
 from typing import Protocol
 
 from spanbook.ground.language import gettext as _
@@ -43,7 +43,7 @@ class Workers(Protocol):
 class Alone:
     """This process makes everything, one job after another."""
 
-    shares = 1
+    shares = _SHARES
 
     def __init__(self, work: Work) -> None:
         self._work = work
@@ -54,7 +54,7 @@ class Alone:
 
     def _done(self, job: Job, step: Step) -> Done:
         step(0)  # whoever follows may end it before any
-        return job.do(self._work, self._writer.put, step)
+        return worker.done(job, self._work, self._writer, step)
 
 
 class Forked:
@@ -142,25 +142,39 @@ def can_fork() -> bool:
 
 
 @contextmanager
+def alone(work: Work) -> Iterator[Workers]:
+    with _set_apart():
+        yield Alone(work)
+
+
+@contextmanager
+def _set_apart() -> Iterator[None]:
+    """What was there before is not walked when circles are collected, until all is made."""
+    gc.freeze()
+    try:
+        yield
+    finally:
+        gc.unfreeze()
+
+
+@contextmanager
 def forked(work: Work, many: int) -> Iterator[Workers]:
     """So many processes, each of which begins with all that this one has read and worked out.
 
     They are gone at the end, however it comes.
     """
-    gc.freeze()  # what all have in common is walked by none
     before = set(multiprocessing.active_children())
     context = multiprocessing.get_context("fork")
     pool = ProcessPoolExecutor(many, context, worker.begin, (work, os.getpid()))
-    try:
-        yield Forked(pool, many)
-        pool.shutdown()
-    except BaseException:
-        for process in set(multiprocessing.active_children()) - before:
-            process.kill()
-        pool.shutdown(cancel_futures=True)
-        raise
-    finally:
-        gc.unfreeze()
+    with _set_apart():
+        try:
+            yield Forked(pool, many)
+            pool.shutdown()
+        except BaseException:
+            for process in set(multiprocessing.active_children()) - before:
+                process.kill()
+            pool.shutdown(cancel_futures=True)
+            raise
 
 
 @contextmanager
@@ -195,5 +209,5 @@ def workers(work: Work, jobs: int | None, executor: Executor | None) -> Abstract
         return sent(work, executor, jobs or cores())
     many = jobs or (fitting(len(work.site.register.records)) if can_fork() else 1)
     if many == 1:
-        return nullcontext(Alone(work))
+        return alone(work)
     return forked(work, many) if can_fork() else begun(work, many)

@@ -51,12 +51,4 @@ def environment(words: NullTranslations) -> Environment:
 
 def render(template: str, **names: Any) -> str:
     """A template of this folder as HTML."""
-    made = environment(catalogues()).get_template(template)
-    context = made.new_context(names)
-    try:
-        return "".join(made.root_render_func(context))
-    except Exception:
-        made.environment.handle_exception()  # tells the line of the template
-    finally:
-        # Macros of its own hold it as it holds them, and nobody collects circles while a site is made.
-        context.vars.clear()
+    return environment(catalogues()).get_template(template).render(names)

@@ -12,13 +12,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property
+from functools import partial
 from typing import Any, NamedTuple
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.breaks import Break
 from spanbook.answers.readings import machine_of, reading_of
-from spanbook.answers.stories import Weights, weights_of
+from spanbook.answers.stories import Explainer, Weights, weights_of
 from spanbook.answers.story import ORDER, STORIES, Kind, Story
 from spanbook.ground.intervals import Span
 from spanbook.ground.language import gettext as _
@@ -48,9 +48,10 @@ def tables(site: Site, series: Series, positions: Sequence[str]) -> Iterator[tup
     index = [place(site, i, path, found[path]) for i, path in enumerate(positions) if found[path]]
     assumed = [assumed_words(answers.assumed, condition) for condition in CONDITIONS]
     yield f"{series.id}-found", {"places": index, "assumed": assumed, "words": found_words()}
+    ranked = Memo(partial(_ranked, answers.explainer))
     for i, path in enumerate(positions):
         if found[path]:
-            yield f"{series.id}-found-{i}", _Table(answers, series, path, found[path]).made()
+            yield f"{series.id}-found-{i}", _Table(answers, series, path, found[path], ranked).made()
 
 
 def place(site: Site, i: int, position: str, found: Sequence[Assembly]) -> list[Any]:
@@ -86,6 +87,7 @@ class _Table:
     series: Series
     position: str
     found: Sequence[Assembly]
+    ranked: Memo[tuple[Weights, ...], list[_Ranked]]
     lines: Once = field(default_factory=Once)
     told: Once = field(default_factory=Once)
     said: dict[object, int] = field(default_factory=dict)
@@ -108,7 +110,7 @@ class _Table:
         can: dict[int, int] = {}
         cannot: dict[int, int] = {}
         answers = []
-        for ranked in self._ranked(tuple([weights_of(one) for one in at])):
+        for ranked in self.ranked(tuple([weights_of(one) for one in at])):
             for i, _share in ranked.can:
                 if i not in can:
                     can[i] = self._can(stories[i])
@@ -119,20 +121,6 @@ class _Table:
             out = [cannot[i] for i in ranked.cannot]
             answers.append(self.told.place((*told, *out), [told, out]))
         return answers
-
-    @cached_property
-    def _ranked(self) -> Memo[tuple[Weights, ...], list[_Ranked]]:
-        """In each condition, by what the stories of the numbers of a cell weigh."""
-        return Memo(lambda each: [self._rank(each, condition) for condition in CONDITIONS])
-
-    def _rank(self, each: Sequence[Weights], condition: Condition) -> _Ranked:
-        shares = [self.answers.explainer.shares(weights, condition) for weights in each]
-        least = most = shares[0]
-        if len(shares) > 1:
-            least, most = ([end(*of) for of in zip(*shares, strict=True)] for end in (min, max))
-        likeliest = sorted([i for i in _PLACES if most[i]], key=lambda i: -most[i])
-        can = [(i, shares_of(least[i], most[i])) for i in likeliest]
-        return _Ranked(can, [i for i in _PLACES if not most[i]])
 
     def _can(self, story: Story) -> int:
         grounds = story.grounds
@@ -172,6 +160,20 @@ class _Table:
             for first, last in zip(edges, ends, strict=True):
                 cell = Span(first, last)
                 yield cell, sum(_varies(one, cell) for one in breaks)
+
+
+def _ranked(explainer: Explainer, each: tuple[Weights, ...]) -> list[_Ranked]:
+    """In each condition, by what the stories of the numbers of a cell weigh."""
+    return [_rank([explainer.shares(weights, one) for weights in each]) for one in CONDITIONS]
+
+
+def _rank(shares: Sequence[Sequence[float]]) -> _Ranked:
+    least = most = shares[0]
+    if len(shares) > 1:
+        least, most = ([end(*of) for of in zip(*shares, strict=True)] for end in (min, max))
+    likeliest = sorted([i for i in _PLACES if most[i]], key=lambda i: -most[i])
+    can = [(i, shares_of(least[i], most[i])) for i in likeliest]
+    return _Ranked(can, [i for i in _PLACES if not most[i]])
 
 
 def _likelihood(story: Story) -> Fraction:
