@@ -124,7 +124,6 @@ def test_a_page_has_what_is_ours_in_every_frame(pages: tuple[str, Path], page: s
         '<meta http-equiv="Content-Security-Policy"',
         f'data-finder data-root="{root}" action="{root.removeprefix("./")}find/"',
         '<div class="sb-page">',
-        'data-paper="printed {}"',
         '<footer class="sb-colophon">',
         'name="description"' if page != "index.html" else "<h1",
         f'href="{root.removeprefix("./")}assets/spanbook.css"',

@@ -48,7 +48,7 @@ def test_a_number_once_given_is_spoken_of_until_it_is_forgotten(reader: BrowserC
     page = at(reader, site, "assemblies/edge-strainer/")
     bar = page.locator("[data-mine]")
     expect(bar).to_contain_text("Oil filter: Metal-edge strainer")
-    bar.locator("[data-mine-here] a").click()
+    bar.locator(".sb-mine-here a").click()
     page.wait_for_selector("[data-done]", state="attached")
     line = page.locator(".sb-place.sb-aimed")
     assert line.inner_text().startswith("Oil filter")

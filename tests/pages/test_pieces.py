@@ -116,7 +116,7 @@ def test_ones_own_machine_is_told_of_on_a_place(telephone: Page, here: str) -> N
     telephone.evaluate("SpanbookMine.keep('HK 588')")
     telephone.reload()
     telephone.locator(".sb-mine-mark").first.wait_for(state="attached")
-    assert "Oil filter" in telephone.locator("[data-mine-here]").inner_text()
+    assert "Oil filter" in telephone.locator(".sb-mine-here").inner_text()
 
 
 def _opened(chromium: Browser, address: str, width: int, scheme: str) -> Page:

@@ -144,8 +144,7 @@ def test_paper_says_where_it_is_from_and_of_which_day(
     page, text = written(chromium, served + address, tmp_path / "page.pdf", format="A4")
     assert modules(page) in by_segno(stands)
     said = (
-        " ".join(page.locator("[data-paper]").inner_text().split())
-        or page.locator("[data-paper]").text_content()
+        " ".join(page.locator(".sb-paper").inner_text().split()) or page.locator(".sb-paper").text_content()
     )
     page.context.close()
     assert said is not None

@@ -17,7 +17,6 @@ pytestmark = pytest.mark.slow  # whole sites are built
 
 ASKED = {
     "default-src": "'self' file:",
-    "style-src": "'self' file:",
     "img-src": "'self' file: data:",
     "connect-src": "'self'",
     "form-action": "'self' file:",

@@ -50,7 +50,7 @@ def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Ma
 def last_files(site: Site, base: str | None, around: Around, laid: Laid, state: str) -> Iterator[File]:
     """What tells of all the rest: of a site at an address, and of a state of its tables."""
     register = site.register
-    yield from assets.scripts(state, laid.release).items()
+    yield from assets.scripts(state, laid.release, around.day).items()
     yield from assets.schemas().items()
     yield along.HELD, script("held", [])
     yield from for_programs(base, around, site.releases, laid, len(register.records))

@@ -103,8 +103,8 @@ def schemas() -> dict[str, bytes]:
     return {f"{SCHEMAS}{kind}.json": text.encode() for kind, text in made}
 
 
-def scripts(state: str = "", release: str = "") -> dict[str, bytes]:
-    return page_scripts.scripts(state, release) | forms.scripts()
+def scripts(state: str = "", release: str = "", day: str = "") -> dict[str, bytes]:
+    return page_scripts.scripts(state, release, day) | forms.scripts()
 
 
 def state_of(digests: Mapping[str, str]) -> str:

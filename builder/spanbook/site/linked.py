@@ -18,7 +18,7 @@ def element(page: SitePage, around: Around) -> str:
     """A block of data, which no browser runs; none where the site does not say where it is."""
     if around.canonical is None:
         return ""
-    text = json.dumps(_page(page, around), ensure_ascii=False).translate(_SAFE)
+    text = json.dumps(_page(page, around), ensure_ascii=False, separators=(",", ":")).translate(_SAFE)
     return f'<script type="application/ld+json">{text}</script>\n'
 
 

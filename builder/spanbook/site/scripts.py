@@ -79,14 +79,15 @@ WHICH = _address("which")
 REPORT = _address("report")
 ALONG = _address("along")
 # What stands in a script for what the script of every page knows.
-_STATE, _RELEASE = "STATE-OF-THE-TABLES", '"RELEASE-OF-THE-RECORDS"'
+_STATE, _RELEASE, _DAY = "STATE-OF-THE-TABLES", '"RELEASE-OF-THE-RECORDS"', '"DAY-OF-THE-RECORDS"'
 
 
-def scripts(state: str = "", release: str = "") -> dict[str, bytes]:
-    """Every script by its address; that of every page knows which state of the tables it is of, and what the
-    state of the records is called."""
+def scripts(state: str = "", release: str = "", day: str = "") -> dict[str, bytes]:
+    """Every script by its address; that of every page knows which state of the tables it is of, what the
+    state of the records is called, and its day."""
     made = {_address(name): "\n".join(map(_lean, map(_text, files))) for name, files in _FILES.items()}
-    made[EVERY_PAGE] = made[EVERY_PAGE].replace(_STATE, state).replace(_RELEASE, json.dumps(release))
+    told = made[EVERY_PAGE].replace(_STATE, state)
+    made[EVERY_PAGE] = told.replace(_RELEASE, json.dumps(release)).replace(_DAY, json.dumps(day))
     made[WORKER] = _lean(_text(_WORKER))
     return {address: text.encode() for address, text in made.items()}
 

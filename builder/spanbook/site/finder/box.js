@@ -80,11 +80,11 @@
       const answer = await SpanbookFind.answer(query);
       if (mine !== asked) return; // a later question has been asked meanwhile
       found = answer;
-      list.replaceChildren(...(found ? SpanbookFind.listed(found, query) : [[form.dataset.failed, "", ""]]).map(option));
+      list.replaceChildren(...(found ? SpanbookFind.listed(found, query) : [[SpanbookFind.FAILED, "", ""]]).map(option));
       list.hidden = false;
       input.setAttribute("aria-expanded", "true");
       mark(-1);
-      told.textContent = found ? SpanbookFind.inBox(found) : form.dataset.failed;
+      told.textContent = found ? SpanbookFind.inBox(found) : SpanbookFind.FAILED;
       form.dataset.answered = query;
     }
 

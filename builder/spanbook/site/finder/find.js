@@ -3,6 +3,7 @@
 
 const SpanbookFind = (() => {
   const ON_A_PAGE = 60; // of each sort
+  const FAILED = _("The tables of this site could not be loaded. Try again when there is a connection.");
 
   function target(root, address) {
     // From a folder nobody turns a folder's address into its index.
@@ -110,7 +111,7 @@ const SpanbookFind = (() => {
       form.querySelector("input").value = query;
     }
     const found = await answer(query, ON_A_PAGE);
-    told.textContent = found ? onPage(found, query) : form.dataset.failed;
+    told.textContent = found ? onPage(found, query) : FAILED;
     for (const row of found && linked(found.rows).length ? found.rows : []) {
       const item = document.createElement("li");
       item.append(...line(form.dataset.root, row));
@@ -120,5 +121,5 @@ const SpanbookFind = (() => {
   }
 
   document.querySelectorAll("[data-find]").forEach(fill);
-  return { answer, inBox, line, listed, meant, page, remember, small, target };
+  return { FAILED, answer, inBox, line, listed, meant, page, remember, small, target };
 })();

@@ -2,10 +2,14 @@
 "use strict";
 
 (() => {
-  const bar = document.querySelector("[data-mine]");
-  if (!bar) return;
-  const root = document.querySelector("form[data-finder]").dataset.root;
-  const here = bar.querySelector("[data-mine-here]");
+  const { make } = SpanbookPieces;
+  const finder = document.querySelector("form[data-finder]");
+  if (!finder) return;
+  const { root } = finder.dataset;
+  const own = make("a");
+  const here = make("span", "", { className: "sb-mine-here" });
+  const forget = make("button", _("Forget"), { type: "button", title: _("It is kept on this device only") });
+  const bar = make("section", "", { className: "sb-mine sb-across", hidden: true });
   const keep = document.querySelector("[data-mine-keep]");
   const card = (serial, anchor = "") => SpanbookFind.target(root, `card/?serial=${encodeURIComponent(serial)}${anchor}`);
 
@@ -16,10 +20,8 @@
     if (!table) return;
     const row = (await SpanbookMachine.of(series, table, number)).rows.find(({ address }) => address === `positions/${path}/`);
     if (!row) return;
-    const link = document.createElement("a");
-    link.href = card(serial, `#${SpanbookMachine.line(row.address)}`);
-    link.textContent = `${row.title}${_(": ")}${row.short} (${table.known[row.known][0]})`;
-    here.replaceChildren(". ", link);
+    const told = `${row.title}${_(": ")}${row.short} (${table.known[row.known][0]})`;
+    here.replaceChildren(". ", make("a", told, { href: card(serial, `#${SpanbookMachine.line(row.address)}`) }));
   }
 
   // How many numbers stand before one: all of them, or where numbers begin again, those that were issued.
@@ -56,14 +58,13 @@
     here.replaceChildren();
     document.querySelectorAll(".sb-mine-mark").forEach((made) => made.remove());
     if (!serial) return;
-    const link = bar.querySelector("a");
-    link.textContent = serial;
-    link.href = card(serial);
+    own.textContent = serial;
+    own.href = card(serial);
     const reading = await SpanbookMine.reading();
     if (reading && SpanbookMine.shown() === serial) {
       serial = SpanbookSerials.show(...reading);
       SpanbookMine.keep(serial); // as its plate has it, however it was typed
-      link.textContent = serial;
+      own.textContent = serial;
       mark(reading, serial);
       await tellPosition(reading, serial);
     }
@@ -82,13 +83,19 @@
     keep.querySelector("button").onclick = () => { SpanbookMine.keep(shown); keep.hidden = true; tell(); };
   }
 
-  bar.querySelector("button").addEventListener("click", () => {
+  forget.addEventListener("click", () => {
     SpanbookMine.forget();
     tell();
     offer();
-    document.querySelector("form[data-finder] input").focus();
+    finder.querySelector("input").focus();
   });
   document.querySelector(".sb-ask")?.addEventListener("submit", ({ target }) => SpanbookMine.given(target.serial.value.trim()));
+  const line = make("p");
+  line.append(_("My machine:"), " ", own, here);
+  bar.setAttribute("aria-label", _("My machine"));
+  bar.dataset.mine = "";
+  bar.append(line, forget);
+  finder.after(bar);
   tell();
   offer();
 })();

@@ -2,8 +2,11 @@
 "use strict";
 
 (() => {
-  const foot = document.querySelector("[data-paper]");
-  if (!foot) return;
+  const { filled, make } = SpanbookPieces;
+  const inside = document.querySelector(".sb-page");
+  if (!inside) return;
+  const foot = make("div", "", { className: "sb-paper" });
+  const line = make("p");
   const CARRIED = ["serial", "q", "want", "have", "unknown"]; // what of an address makes a page another one
   const QUIET = 4; // modules of light around a code
 
@@ -36,11 +39,11 @@
     const date = new Date();
     const day = [date.getFullYear(), date.getMonth() + 1, date.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
     const release = document.querySelector("[data-release]")?.dataset.release;
-    const printed = foot.dataset.paper.replace("{}", () => day);
-    foot.querySelector("p").textContent = [at, release, printed].filter(Boolean).join(" · ");
+    const printed = filled(_("printed {}"), day);
+    line.textContent = [at, release, printed].filter(Boolean).join(" · ");
     document.querySelector(".sb-qr")?.remove();
     const rows = at ? SpanbookQr.made(at) : null;
-    if (rows) (document.querySelector(".sb-card") ?? foot.parentElement).prepend(drawn(rows));
+    if (rows) (document.querySelector(".sb-card") ?? inside).prepend(drawn(rows));
   }
 
   // A card for the pocket is laid out otherwise, that one time, with all that is renewed.
@@ -62,6 +65,8 @@
   addEventListener("afterprint", () => {
     for (const box of document.querySelectorAll(".sb-drawn[data-folded]")) delete box.dataset.folded;
   });
+  foot.append(line);
+  inside.append(foot);
   addEventListener("beforeprint", write);
   addEventListener("afterprint", () => { delete document.documentElement.dataset.paper; });
 })();

@@ -2,6 +2,20 @@
 "use strict";
 
 const SpanbookCopies = (() => {
+  const { make } = SpanbookPieces;
+
+  // A box with a line of words, such a button for each spelling, and what is said of the text, called so.
+  function box(buttons, called) {
+    const made = make("div", "", { className: "sb-copies" });
+    const text = make("textarea", "", { readOnly: true, hidden: true });
+    const status = make("span");
+    text.setAttribute("aria-label", called);
+    status.setAttribute("role", "status");
+    const each = buttons.flatMap(([value, words]) => [make("button", words, { type: "button", value }), " "]);
+    made.append(make("p"), ...each, status, " ", text);
+    return made;
+  }
+
   // `spellings` gives the texts by the buttons' values, made when a button is pressed.
   function attach(box, spellings) {
     const text = box.querySelector("textarea");
@@ -14,9 +28,9 @@ const SpanbookCopies = (() => {
         text.select();
         try {
           await navigator.clipboard.writeText(text.value);
-          status.textContent = box.dataset.copied;
+          status.textContent = _("Copied.");
         } catch {
-          status.textContent = box.dataset.select;
+          status.textContent = _("Selected: copy it with your browser.");
         }
       };
     });
@@ -25,5 +39,5 @@ const SpanbookCopies = (() => {
   // A text as Markdown takes it for no mark of its own.
   const escaped = (text) => text.replace(/[\\\x60*_[\]<>|]/g, "\\$&");
 
-  return { attach, escaped };
+  return { attach, box, escaped };
 })();

@@ -2,10 +2,11 @@
 "use strict";
 
 (() => {
-  const box = document.querySelector("[data-share]");
-  if (!box) return;
-  const home = box.parentElement;
-  const first = box.nextElementSibling;
+  const home = document.querySelector(".sb-foot");
+  if (!home || !document.querySelector(".sb-head .sb-sort")) return; // a list has nothing of its own to tell
+  const SPELLINGS = [["plain", _("plain text")], ["markdown", "Markdown"], ["bbcode", "BBCode"], ["cite", _("a reference")]];
+  const box = SpanbookCopies.box(SPELLINGS, _("Text to tell others"));
+  box.dataset.share = "";
   const flat = (text) => text.replace(/\s+/g, " ").trim();
   const read = (selector) => flat(document.querySelector(selector)?.textContent ?? "");
 
@@ -46,7 +47,7 @@
     const words = told(at);
     const state = [read("[data-as-of]"), home.dataset.release].filter(Boolean).join(" ");
     // As a list of references has it: of what, where, which state and day of it, and the address.
-    const cite = [`${title}${at ? `, ${words}` : ""}`, box.dataset.of, [home.dataset.release, box.dataset.day].filter(Boolean).join(", "), address];
+    const cite = [`${title}${at ? `, ${words}` : ""}`, document.querySelector("meta[property='og:site_name']").content, [home.dataset.release, "DAY-OF-THE-RECORDS"].filter(Boolean).join(", "), address];
     return {
       cite: `${cite.filter(Boolean).join(". ")}`,
       plain: `${title}\n${words}\n${address}\n${state}`,
@@ -60,8 +61,8 @@
     const at = statement();
     const around = at?.closest(".sb-wide, ul, dl") ?? at;
     if (around) around.after(box);
-    else home.insertBefore(box, first);
-    box.querySelector("p").textContent = at ? box.dataset.line : box.dataset.page;
+    else home.prepend(box);
+    box.querySelector("p").textContent = at ? _("To tell others of this line, copy it as") : _("To tell others, copy what stands here as");
     box.querySelector("textarea").hidden = true;
     box.querySelector("[role=status]").textContent = "";
   }
