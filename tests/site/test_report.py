@@ -21,7 +21,7 @@ from spanbook.ground.zipped import unzip
 from spanbook.reading.records import Series
 from spanbook.reading.schemas import bundled
 from spanbook.site.common import Site
-from spanbook.site.report.tables import table
+from spanbook.site.report.tables import table, things
 from tests.support.demo import shown
 from tests.support.machines import random_world
 from tests.support.scripts import script_text
@@ -38,13 +38,14 @@ def node(files: list[str], code: str) -> Any:
 def held(site: Site, series: Series) -> None:
     """Every issued number has at each place what the records have, from the works and later."""
     made = table(site, series)
-    ids = [thing[0] for thing in made["things"]]
+    listed = things(site)
     numbers = [n for n in range(series.first, (series.last or series.first + 40) + 1) if n in series.issued]
-    for path, title, _, _, runs, here, others in made["places"]:
+    for path, title, _, _, runs, here in made["places"]:
         assert title == site.register.positions[path].title
-        every = {ids[i] for i in (*here, *others)}
-        assert every == {one.id for one in site.register.at_position.get(path, ())}
-        assert not {*here} & {*others}
+        ids = [thing[0] for thing in listed.get(path, [])]
+        assert ids == [one.id for one in site.register.at_position.get(path, ())]
+        fitted = {one.assembly.id for one in site.register.fittings.get((series.id, path), ())}
+        assert fitted <= {ids[i] for i in here}
         for number in numbers[:: max(1, len(numbers) // 60)]:
             (run,) = (r for r in runs if r[0] <= number and (r[1] is None or number <= r[1]))
             at = site.answers.fits.at(machine_of(site.register, series, number), path)

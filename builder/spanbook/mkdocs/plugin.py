@@ -142,7 +142,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         content = Path(config.docs_dir)
         self._colophon = colophon(content, self.config.contact, licence, bool(releases and config.site_url))
         self._front = views.front(site)
-        given = drawings | {assets.STYLESHEET: assets.stylesheet(self._around.frame)}
+        given = drawings | assets.of_frame(self._around.frame)
         brief = brief_of(config, self.config, site, files, self._colophon, given, pictures)
         self._page_around = brief.around
         self._way: Straight | Through = Through(brief)

@@ -188,7 +188,7 @@ def policy_of(shell: str) -> str:
     inline = re.findall(r"<script>(.*?)</script>", shell, re.DOTALL)
     hashes = {f"'sha256-{b64encode(sha256(text.encode()).digest()).decode()}'" for text in inline}
     scripts = f"script-src 'self' file: {' '.join(sorted(hashes))}; " if hashes else ""
-    # From a folder on a stick a page's own files are not "self" to every browser. What is not named is as `default-src`.
+    # From a folder on a stick a page's own files are not "self" to every browser. All else is as the first.
     return (
         f"default-src 'self' file:; {scripts}img-src 'self' file: data:; connect-src 'self'; "
         "form-action 'self' file:; frame-src 'none'; object-src 'none'; base-uri 'none'"

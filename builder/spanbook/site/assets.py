@@ -40,6 +40,12 @@ _HERE = Path(__file__).parent
 _REM = re.compile(r"(?<![\w.])(\d*\.?\d+)rem\b")
 
 
+def of_frame(frame: Frame) -> dict[str, bytes]:
+    """The style sheet of every page, and a frame's own scripts in the language that is spoken."""
+    scripts = {address: in_script(text).encode() for address, text in frame.scripts}
+    return {STYLESHEET: stylesheet(frame), **scripts}
+
+
 def stylesheet(frame: Frame) -> bytes:
     """All of it in one file: what every page has, then each view's own, what holds on paper, the frame's."""
     first = [_HERE / name for name in ("style.css", "charts.css", "acts.css", "trust.css")]
@@ -80,6 +86,7 @@ FAMILIES: dict[str, Family] = {
     "planning": planning_tables.EACH,
     "flowing": flow_tables.EACH,
     "report": report_tables.EACH,
+    "things": lambda site, _: report_tables.of_things(site),
     "along": along_tables.EACH,
 }
 

@@ -13,8 +13,10 @@ class Frame:
     """A frame's own style sheet, how it says that a page is dark, and how large it makes a rem.
 
     `dark` pairs the media with the selector under which the dark colours hold; `rem` is in CSS pixels.
+    `scripts` are its own, by the addresses that its pages ask for.
     """
 
     style: str
     dark: tuple[tuple[str, str], ...]
     rem: int = REM
+    scripts: tuple[tuple[str, str], ...] = ()

@@ -53,7 +53,9 @@ def material_frame() -> Frame:
 def own_frame() -> Frame:
     """Dark as the device has it, until the reader has chosen."""
     device = ("screen and (prefers-color-scheme: dark)", ":root:not([data-light=day])")
-    return Frame(_style("base") + _style("own"), (device, ("screen", ":root[data-light=night]")))
+    dark = (device, ("screen", ":root[data-light=night]"))
+    light = (HERE / "light.js").read_text(encoding="utf-8")
+    return Frame(_style("base") + _style("own"), dark, scripts=(("assets/light.js", light),))
 
 
 def plain_frame() -> Frame:

@@ -132,11 +132,11 @@
     const at = series ? `${series[0]} ${plate.number}` : null;
     if (at === shownFor) return;
     if (!series) { out.replaceChildren(); spots = new Map(); shownFor = null; return; }
-    const table = await spanbookLoad(`report-${series[0]}`, "../report/");
-    if (!table) { plate = null; tellPlate(report.serial.trim()); return; }
+    const [table, things] = await Promise.all([`report-${series[0]}`, "things"].map((name) => spanbookLoad(name, "../report/")));
+    if (!table || !things) { plate = null; tellPlate(report.serial.trim()); return; }
     shownFor = at;
     const page = {
-      words, root: dataset.root, things: table.things, number: () => plate?.number ?? null, serial: shown, changed, key: keyOf,
+      words, root: dataset.root, things, number: () => plate?.number ?? null, serial: shown, changed, key: keyOf,
       unshelved: () => warn(words.unshelved), part: tellNumber(table.owner),
     };
     let group = null;

@@ -26,18 +26,19 @@ const SpanbookSpot = (() => {
 
   // A place as the table of its series has it, and what was found there as the report keeps it; page: { words, root,
   // things, number, serial, changed, key, unshelved, part }.
-  function box([path, title, , keyAddress, runs, here, others], found, page) {
+  function box([path, title, , keyAddress, runs, here], found, page) {
     const { words } = page;
+    const held = page.things[path] ?? [];
     const [works, later, why] = recordedAt(runs, page.number());
     const near = [...new Set([...later, ...here])].filter((i) => !works.includes(i));
-    const far = [...new Set(others)].filter((i) => !works.includes(i) && !near.includes(i));
+    const far = [...held.keys()].filter((i) => !works.includes(i) && !near.includes(i));
     const whole = make("section", "", { className: "sb-spot", id: SpanbookMachine.line(`positions/${path}/`) });
     const taps = make("div", "", { className: "sb-taps" });
     const list = make("div", "", { className: "sb-things", hidden: true });
     const more = make("div", "", { className: "sb-with", hidden: true });
     taps.dataset.choices = "";
-    const idOf = (i) => page.things[i][0];
-    const titleOf = (id) => page.things.find(([one]) => one === id)?.[1] ?? id;
+    const idOf = (i) => held[i][0];
+    const titleOf = (id) => held.find(([one]) => one === id)?.[1] ?? id;
     const every = [...works, ...near, ...far];
     const head = make("h3", title);
     whole.append(head);
@@ -93,7 +94,7 @@ const SpanbookSpot = (() => {
 
     // One thing that it may be, with its picture and what it is told by.
     function thing(i) {
-      const [id, name, told, picture] = page.things[i];
+      const [id, name, told, picture] = held[i];
       const made = choice("", id);
       made.className = "sb-thing";
       if (picture) made.append(SpanbookFind.small(page.root, picture).firstChild);
@@ -140,7 +141,7 @@ const SpanbookSpot = (() => {
     }
 
     if (works.length === 1) {
-      const [, name, , picture] = page.things[works[0]];
+      const [, name, , picture] = held[works[0]];
       head.append(make("span", ` ${name}`, { className: "sb-quiet" }));
       if (picture) whole.prepend(SpanbookFind.small(page.root, picture));
     }

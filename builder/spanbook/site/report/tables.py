@@ -1,11 +1,12 @@
-"""What may be at each position of a machine, for the report: a table a series that its script looks up in.
+"""What may be at each position of a machine, for the report: a table a series that its script looks up in,
+and one of all things by their position, which all series share.
 
-What is recorded of a number stands by runs of numbers, as the places of things in one list.
+What is recorded of a number stands by runs of numbers, as the places of things in the list of their position.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import partial
 from typing import Any
 
@@ -15,7 +16,6 @@ from spanbook.ground.part_numbers import maker_id
 from spanbook.reading.records import Assembly, Series
 from spanbook.site import addresses
 from spanbook.site.card.found import candidates
-from spanbook.site.card.lines import Once
 from spanbook.site.common import Site
 from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
@@ -23,12 +23,18 @@ from spanbook.site.sheet.runs import Runs, alone, edge
 from spanbook.site.thumbnails import small_of
 
 FOLDER = "assets/report/"
+THINGS = "things"
 MOST_TOLD = 2  # of what a thing is told by
 
 
 def _files(site: Site, series: Series) -> Iterator[File]:
     """The table of a series, by its address."""
     yield f"{FOLDER}{table_of(series)}.js", script(table_of(series), table(site, series))
+
+
+def of_things(site: Site) -> Iterator[File]:
+    """The table of all things, by its address."""
+    yield f"{FOLDER}{THINGS}.js", script(THINGS, things(site))
 
 
 EACH = EachTable(lambda site: site.register.series.values(), _files)
@@ -40,25 +46,28 @@ def table_of(series: Series) -> str:
 
 
 def table(site: Site, series: Series) -> dict[str, Any]:
-    """`things` are `[id, title, what it is told by, small picture]`. A place is `[path, title, groups, key,
-    runs, things of this series, other things]`, and a run `[first, last, recorded from the works, recorded as
-    later, why nothing is recorded from the works]`: all things by their places in the list."""
+    """A place is `[path, title, groups, key, runs, things of this series]`, and a run `[first, last, recorded
+    from the works, recorded as later, why nothing is recorded from the works]`: all things by their places in
+    the list of their position."""
     machine = site.machine_of(series)
-    things: Once = Once()
-
-    def at(assemblies: Sequence[Assembly]) -> list[int]:
-        return [things.place(one.id, _thing(site, one)) for one in assemblies]
-
     places = []
     for path in site.answers.fits.positions(machine):
-        here = candidates(site.answers, series, path)
-        others = [one for one in site.register.at_position.get(path, ()) if one not in here]
+        listed = {one: i for i, one in enumerate(site.register.at_position.get(path, ()))}
         told = [(run, *run.said) for run in _runs(site, series, path).all]
-        runs = [[run.first, run.last, at(works), at(later), why] for run, works, later, why in told]
+        runs = [
+            [run.first, run.last, [listed[one] for one in works], [listed[one] for one in later], why]
+            for run, works, later, why in told
+        ]
         key = addresses.of_key(path) if path in site.with_keys[False] else ""
         title = site.register.positions[path].title
-        places.append([path, title, site.groups_of(path), key, runs, at(here), at(others)])
-    return {"owner": maker_id(machine.maker), "places": places, "things": things.held}
+        here = [listed[one] for one in candidates(site.answers, series, path)]
+        places.append([path, title, site.groups_of(path), key, runs, here])
+    return {"owner": maker_id(machine.maker), "places": places}
+
+
+def things(site: Site) -> dict[str, list[list[Any]]]:
+    """By position all that may be there: `[id, title, what it is told by, small picture]`."""
+    return {path: [_thing(site, one) for one in held] for path, held in site.register.at_position.items()}
 
 
 def _thing(site: Site, assembly: Assembly) -> list[Any]:

@@ -22,14 +22,23 @@
     });
   }
 
+  // A button that turns the light, for who has a script; the one that would change nothing is hidden.
+  function add(words, light) {
+    var button = document.createElement("button");
+    button.type = "button";
+    button.dataset.light = light;
+    button.textContent = words;
+    button.addEventListener("click", function () {
+      show(kept(light));
+      document.querySelector("button[data-light]:not([hidden])").focus();
+    });
+    document.querySelector(".sb-top > div").append(button);
+  }
+
   show(kept());
   document.addEventListener("DOMContentLoaded", function () {
+    add(_("Dark"), "night");
+    add(_("Light"), "day");
     show(root.dataset.light);
-    document.querySelectorAll("button[data-light]").forEach(function (button) {
-      button.addEventListener("click", function () {
-        show(kept(button.dataset.light));
-        document.querySelector("button[data-light]:not([hidden])").focus();
-      });
-    });
   });
 })();
