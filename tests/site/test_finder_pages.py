@@ -11,10 +11,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from spanbook.answers.by_words import Document
 from spanbook.site.finder import pages
-from spanbook.site.finder.pages import ABOUT, NEAR, in_blocks
+from spanbook.site.finder.pages import ABOUT, NEAR, block_of, in_blocks
 
-SCRIPT = Path(pages.__file__).parent / "pages.js"
+SCRIPT, TABLES = (Path(pages.__file__).parent / name for name in ("pages.js", "tables.js"))
+SORTS = ["Part number", "", "Assembly"]
 ADDRESSES = [f"assemblies/{random.Random(i).getrandbits(40):x}/" for i in range(1500)]
 
 
@@ -41,12 +43,18 @@ def test_the_script_reads_the_same() -> None:
     every = [sorted(chance.sample(range(1500), count)) for count in (0, 1, 2, 7, 60, 900, 1500)]
     every += [list(range(by, 1500, by)) for by in range(1, NEAR + 3)]
     last = [0, 1499, *made.begins, *(begin - 1 for begin in made.begins[1:])]
+    documents = [
+        Document(one, f"Title {i % 40}", SORTS[i // 7 % 3], "", "") for i, one in enumerate(ADDRESSES)
+    ]
+    pictures = {one: f"small/{one}.webp" for one in chance.sample(ADDRESSES, 200)}
+    tables = {f"page-{name}": block_of(documents[begin:end], pictures) for name, begin, end in made}
+    tables["page"] = made.directory
     code = f"""
-const asked = [];
-const spanbookLoad = async (name) => {{
-  asked.push(name);
-  return name === "page" ? {json.dumps(made.directory)} : [...Array(200).keys()].map((at) => [name, at]);
-}};
+const document = {{ currentScript: {{ src: "" }} }};
+const location = {{}};
+{TABLES.read_text(encoding="utf-8").replace("function spanbookLoad", "function spanbookFetch")}
+const tables = {json.dumps(tables)};
+const spanbookLoad = async (name) => tables[name];
 {SCRIPT.read_text(encoding="utf-8")}
 SpanbookPages.ready().then(async () => console.log(JSON.stringify([
   {json.dumps([made.told(one) for one in every])}.map(SpanbookPages.numbers),
@@ -56,7 +64,9 @@ SpanbookPages.ready().then(async () => console.log(JSON.stringify([
     run = subprocess.run(["node"], input=code, capture_output=True, text=True, check=True)
     numbers, rows = json.loads(run.stdout)
     assert numbers == every
-    assert [made.begins[made.names.index(name.removeprefix("page-"))] + at for name, at in rows] == last
+    told = [(documents[i].title, documents[i].sort, documents[i].address) for i in last]
+    shown = [[pictures[address]] if address in pictures else [] for _, _, address in told]
+    assert rows == [[*one, *picture] for one, picture in zip(told, shown, strict=True)]
 
 
 @pytest.mark.parametrize("count", [0, 1, ABOUT, 1500])
@@ -69,7 +79,7 @@ def test_blocks_hold_every_page_once(count: int) -> None:
 
 
 def test_no_two_blocks_are_called_alike(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(pages, "_name", lambda address: address[-2])
+    monkeypatch.setattr(pages, "_name", lambda address, _: address[-2])
     made = in_blocks(ADDRESSES)
     assert 1 < len(made.names) == len({*made.names}) <= 16
     assert read(made.directory, made.told(range(1500))) == list(range(1500))

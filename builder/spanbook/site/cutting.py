@@ -12,9 +12,7 @@ from typing import TypeVar
 from spanbook.answers.answers import Answers
 from spanbook.reading.records import Machine, Series
 
-BOUND = (
-    145_000  # of the inside of a page, in bytes; what stands around it in our own frame is less than 5,000
-)
+BOUND = 145_000  # of the inside of a page, in bytes: with our own frame around it 150,000
 _BAR, _CHART, _DOT = 430, 900, 270
 _SEGMENT, _TABLE, _BREAK = 650, 500, 1_700
 _ASSEMBLY = 600

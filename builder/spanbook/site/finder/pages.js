@@ -24,7 +24,14 @@ const SpanbookPages = (() => {
 
   const blockOf = (page) => known.firsts.findIndex((first) => first > page) - 1;
   const load = (page) => spanbookLoad(`page-${known.names[blockOf(page)]}`);
-  const of = async (page) => (await load(page))[page - known.firsts[blockOf(page)]];
+  const of = async (page) => rows(await load(page))[page - known.firsts[blockOf(page)]];
+
+  // The pages of a block: [title, sort, address, the address of a small picture if there is one]; a sort holds until the next.
+  function rows([titles, addresses, pictures = {}]) {
+    const names = spanbookDecoded(titles);
+    let sort = "";
+    return spanbookDecoded(addresses).map(([address, other], i) => [names[i][0], (sort = other ?? sort), address, ...(pictures[i] ? [pictures[i]] : [])]);
+  }
 
   return { load, numbers, of, ready };
 })();

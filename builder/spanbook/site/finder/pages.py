@@ -8,17 +8,19 @@ pages behind it there, and no others. `pages.js` reads them.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from spanbook.site.finder.blocks import ends, fnv
+from spanbook.answers.by_words import Document
+from spanbook.site.finder.blocks import ends, fnv, front_coded
 
 ABOUT = 80  # pages of a block
 # So near one another pages are told without a block's name, whichever block they stand in: what is on a great
 # many pages is told in a few letters, and changes at every page more or less anyway.
 NEAR = 8
 _DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
-_LENGTH = 4
+_FEW = 400_000  # pages, whose blocks are called by three letters: one in ten of what these can say
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,17 +55,31 @@ class Blocks:
         return made
 
 
+def block_of(documents: Sequence[Document], pictures: Mapping[str, str]) -> list[Any]:
+    """The pages of a block: their titles; their addresses, each with its sort where the page before
+    has another; and by their places the small pictures of those that have one."""
+    before = ["", *(one.sort for one in documents)]
+    sorts = (one.sort if one.sort != last else 0 for one, last in zip(documents, before, strict=False))
+    titles = front_coded([(one.title, 0) for one in documents])
+    addresses = front_coded([(one.address, sort) for one, sort in zip(documents, sorts, strict=True)])
+    shown = {i: pictures[one.address] for i, one in enumerate(documents) if one.address in pictures}
+    return [titles, addresses, *([shown] if shown else [])]
+
+
 def in_blocks(addresses: Sequence[str]) -> Blocks:
     """No two blocks are called alike."""
-    begins = {_name(address): i for i, address in enumerate(addresses[:1])}
-    for end in ends(addresses, [1] * len(addresses), ABOUT, lambda i: _name(addresses[i]) not in begins):
-        begins[_name(addresses[end])] = end
+    letters = 3 if len(addresses) < _FEW else 4
+    begins = {_name(address, letters): i for i, address in enumerate(addresses[:1])}
+    for end in ends(
+        addresses, [1] * len(addresses), ABOUT, lambda i: _name(addresses[i], letters) not in begins
+    ):
+        begins[_name(addresses[end], letters)] = end
     return Blocks(tuple(begins), tuple(begins.values()), len(addresses))
 
 
-def _name(address: str) -> str:
+def _name(address: str, letters: int) -> str:
     total, made = fnv(address), ""
-    for _ in range(_LENGTH):
+    for _ in range(letters):
         total, digit = divmod(total, len(_DIGITS))
         made += _DIGITS[digit]
     return made

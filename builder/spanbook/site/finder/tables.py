@@ -8,8 +8,7 @@ Keys stand sorted in blocks (`blocks.py`), so that a query loads a directory and
 - `turned`: every worn form turned round at every place, so that `?` can always be brought to the end;
 - `word`: by word, the documents that have it in strong text, in prose, and as their name;
 - `back`: every word backwards, for words of which only the end is as they are;
-- `page`: the documents themselves, as `pages.py` numbers them, with the address of a small picture where
-  there is one.
+- `page`: the documents themselves, as `pages.py` numbers them.
 """
 
 from __future__ import annotations
@@ -28,7 +27,7 @@ from spanbook.reading.records import Series
 from spanbook.register.model import Register
 from spanbook.site import addresses
 from spanbook.site.finder.blocks import Table, in_blocks
-from spanbook.site.finder.pages import Blocks
+from spanbook.site.finder.pages import Blocks, block_of
 from spanbook.site.finder.pages import in_blocks as in_page_blocks
 from spanbook.wording.finder import of_size_words, words
 from spanbook.wording.sizing import MIND, standard_words, typed_caution
@@ -60,13 +59,7 @@ def _tables(asker: Asker, pages: Blocks, pictures: Mapping[str, str]) -> Iterato
     yield from in_blocks("back", back, 480)
     yield "page", pages.directory
     for name, begin, end in pages:
-        documents = asker.by_words.documents[begin:end]
-        rows = [[one.title, one.sort, one.address, *_picture(one.address, pictures)] for one in documents]
-        yield f"page-{name}", rows
-
-
-def _picture(address: str, pictures: Mapping[str, str]) -> list[str]:
-    return [pictures[address]] if address in pictures else []
+        yield f"page-{name}", block_of(asker.by_words.documents[begin:end], pictures)
 
 
 def script(name: str, data: object) -> bytes:
