@@ -18,7 +18,10 @@ from tests.bench.site import cpu
 from tests.support.command import PROJECT
 from tests.support.frames import THEMES, settings_in
 
-_INSIDE = re.compile(r'<div class="sb-page">.*<div class="sb-paper"', re.DOTALL)
+_INSIDE = re.compile(
+    r'<div class="sb-page">.*<footer class="sb-foot".*?</footer>(?:<script type="application/ld.*?</script>)?',
+    re.DOTALL,
+)
 
 
 def main() -> None:
