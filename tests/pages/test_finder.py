@@ -129,7 +129,7 @@ def test_by_keyboard_from_the_box_to_the_card(home: Page) -> None:
     assert box.get_attribute("aria-expanded") == "false"
     box.fill("HK 588")
     box.press("Enter")
-    home.wait_for_selector("[data-done]")
+    home.wait_for_selector("[data-card][data-done]")
     assert "card/" in home.url
     assert home.url.endswith("?serial=HK+588")
     assert "Metal-edge strainer" in home.locator("[data-out]").inner_text()
