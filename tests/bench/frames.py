@@ -19,7 +19,7 @@ from tests.support.command import PROJECT
 from tests.support.frames import THEMES, settings_in
 
 _INSIDE = re.compile(
-    r'<div class="sb-page">.*<footer class="sb-foot".*?</footer>(?:<script type="application/ld.*?</script>)?',
+    r'<div class="sb-page">.*<footer class="sb-foot".*?</footer>(<script type="application/ld.*?</script>)?',
     re.DOTALL,
 )
 

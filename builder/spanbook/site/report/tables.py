@@ -6,7 +6,7 @@ What is recorded of a number stands by runs of numbers, as the places of things 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Any
 
