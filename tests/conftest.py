@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from spanbook.site.page import SitePage
 
 PROJECT = Path(__file__).parents[1]
-HOSTILE = PROJECT / "tests/hostile"
+HOSTILE, PAGES = PROJECT / "tests/hostile", PROJECT / "tests/pages"
 # Photographs that the tests develop are kept for this run alone.
 _CACHE = tempfile.TemporaryDirectory(prefix="spanbook-tests-")
 os.environ["XDG_CACHE_HOME"] = _CACHE.name
@@ -93,17 +93,22 @@ def _everyday(config: pytest.Config) -> bool:
     return config.option.markexpr == "fast" and not os.environ.get("CI")
 
 
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """Every day nothing is loaded of what has no fast tests: to pass them over one by one takes seconds."""
+    return True if _everyday(config) and collection_path in (HOSTILE, PAGES) else None
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Who asks for Chromium is `browser`; what is neither that nor `slow` is `fast`.
 
     Strangers' files are tried on disks, in git and in whole builds: all of `tests/hostile/` is `slow`, and so
-    is who asks for the whole site.
+    is who asks for the whole site, and what else stands beside the tests of pages.
     """
     for item in items:
         asked = getattr(item, "fixturenames", ())
         if "chromium" in asked:
             item.add_marker("browser")
-        elif HOSTILE in item.path.parents or "demo_site" in asked:
+        elif {HOSTILE, PAGES} & set(item.path.parents) or "demo_site" in asked:
             item.add_marker("slow")
         elif not item.get_closest_marker("slow"):
             item.add_marker("fast")

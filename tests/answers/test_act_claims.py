@@ -8,6 +8,7 @@ from spanbook.answers.act_claims import Claims, Support
 from spanbook.register.model import Register
 from tests.support.acts import act
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 SOURCES = {"book": "parts-book", "letter": "service-letter", "fitter": "recollection"}
 SEEN = (
@@ -57,7 +58,7 @@ def test_an_act_for_every_machine_speaks_against_one_for_some() -> None:
     assert claims.against(theirs) == {mine}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("evidence", "support"),
     [
         ("", Support.NOTHING),

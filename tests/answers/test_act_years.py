@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from spanbook.answers.act_years import ActYears, Made
 from spanbook.answers.answers import Answers
 from spanbook.answers.instead import Fate, would_do
@@ -15,6 +13,7 @@ from spanbook.wording.orders import order_words, then_words, years_of
 from tests.answers.test_orders_worked import by, form, only, text, world
 from tests.support.acts import key, shown
 from tests.support.registers import record
+from tests.support.rows import each_row
 
 
 def of(*acts: tuple[str, str, str, str]) -> Register:
@@ -32,7 +31,7 @@ BACK = of(
 )
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("number", "year", "said"),
     [
         (

@@ -12,6 +12,7 @@ from spanbook.answers.changepoint import Observation, Rates
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Record
 from tests.support.registers import assembly, lid, record, register
+from tests.support.rows import each_row
 from tests.support.tries import tries
 
 
@@ -31,7 +32,7 @@ def one(*teardowns: Record, last: str = "20") -> Break:
     return next(b for b in found if (b.earlier.id, b.later.id) == ("early", "late"))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("serial", "assembly", "condition", "wanted"),
     [
         ("XA 5", "early", "untouched", Observation(5, later=False, untouched=True, settled=True)),
@@ -145,7 +146,7 @@ def spans(*made: Record, last: str = "20") -> list[tuple[str, str, Run]]:
     return [(b.earlier.id, b.later.id, b.report.claim) for b in found]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("end", "start", "claim"),
     [
         ("5", "6", Run(6, 6)),

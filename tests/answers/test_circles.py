@@ -11,6 +11,7 @@ from spanbook.register.model import Register
 from tests.answers.test_orders_worked import by, on, only, world
 from tests.support.acts import act
 from tests.support.registers import record
+from tests.support.rows import each_row
 
 NEED = "needs: [{number: %s}]\n"
 
@@ -125,7 +126,7 @@ def led_round(limits: str, *more: tuple[str, str, str, str]) -> int:
     return len(cycles(made))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("limits", "circles_there"),
     [
         ("", 0),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -15,6 +14,7 @@ from spanbook.answers.claims import runs_of
 from spanbook.ground.intervals import Run
 from spanbook.reading.records import Record
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 SOURCES = [
     record(f"kind: source\nid: {id_}\ntitle: {id_}\nclass: {sort}\n", "source", id_)
@@ -61,7 +61,7 @@ def told(found: Break) -> list[tuple[int, int, list[str]]]:
     return [(c.run.first, c.run.last, [s.id for s in c.sources]) for c in found.claims]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("items", "wanted"),
     [
         (["1..5", "3..7"], [[(1, 5), (3, 7)]]),
@@ -82,7 +82,7 @@ def test_spans_that_meet_are_claims_on_one_run(items: list[str], wanted: list[ob
         assert sorted([(f.span.first, f.span.last) for f in run] for run in found) == wanted
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("early", "late", "wanted"),
     [
         # One on each side: as printed, whoever says it.

@@ -12,6 +12,7 @@ from spanbook.register.link import build
 from spanbook.register.model import Register
 from tests.support.acts import act
 from tests.support.registers import MACHINE, POSITIONS, record
+from tests.support.rows import each_row
 
 BASE = (record(MACHINE % "20", "machine", "x"), record(POSITIONS, "positions", "positions"))
 BOOK = record("kind: source\nid: book\ntitle: B\nclass: parts-book\n", "source", "book")
@@ -115,7 +116,7 @@ def test_what_clashes(one: tuple[Record, ...], other: tuple[Record, ...], about:
     assert bool(clash(other, one)) is bool(about)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("mine", "theirs", "met"),
     [
         ((1, 5), (6, 9), False),

@@ -14,6 +14,7 @@ from spanbook.register.model import Register
 from tests.support.acts import act
 from tests.support.comparisons import SOURCES, compared, seen
 from tests.support.registers import lid, record, register
+from tests.support.rows import each_row
 
 BOOK, LETTER = "{source: book, at: p. 3}", "{source: letter}"
 EARLY = lid("early", "first: 1, last: [10, 13]", BOOK)
@@ -149,7 +150,7 @@ def fields(old: Record, new: Record) -> list[tuple[object, ...]]:
     return [change.steps for one in found.unbacked for change in one.fields]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("span", "evidence", "told"),
     [
         ("first: 1, last: [10, 13]", BOOK, []),

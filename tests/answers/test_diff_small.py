@@ -16,6 +16,7 @@ from spanbook.register.model import Register
 from tests.support.acts import act, key
 from tests.support.comparisons import compared, seen
 from tests.support.registers import MACHINE, POSITIONS, assembly, lid, record, register
+from tests.support.rows import each_row
 
 EARLY = lid("early", "first: 1, last: 10")
 
@@ -25,7 +26,7 @@ def titled(title: str, more: str = "", id_: str = "book") -> Record:
     return record(text, "source", id_)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("new", "told"),
     [
         (titled("The book"), []),
@@ -51,7 +52,7 @@ def test_a_record_is_what_it_says_under_any_of_its_names(new: Record, told: list
     assert list(compared(build([titled("The book")]), build([new])).records) == told
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("one", "other", "alike"),
     [
         ("first: 1, last: 10", "first: 1, last: 10", True),

@@ -10,6 +10,7 @@ from spanbook.register.link import build
 from spanbook.register.model import Register
 from tests.support.comparisons import SOURCES, compared, seen
 from tests.support.registers import POSITIONS, assembly, record, register
+from tests.support.rows import each_row
 
 HAT = assembly("hat", "first: 15, last: 20")
 Told = list[tuple[str, str, list[tuple[object, ...]], bool]]
@@ -59,7 +60,7 @@ def stood(old: Register, new: Register) -> list[tuple[str, list[Field]]]:
 # What it rests on
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("before", "after", "backed"),
     [
         ("{source: book}", "{source: book}", False),

@@ -22,6 +22,7 @@ from spanbook.answers.flow.tree import Beside, Row, pieces_in, tree
 from spanbook.ground.intervals import Span
 from spanbook.reading.records import Circuit, Way, WaySize
 from tests.support.demo import demo as register
+from tests.support.rows import each_row
 
 LITRE_MINUTE, PSI = 1e-3 / 60, 6894.757293168
 
@@ -68,7 +69,7 @@ CLEANED = {
 }
 
 
-@pytest.mark.parametrize(("ways", "cleaned"), CLEANED.values(), ids=CLEANED)
+@each_row(("ways", "cleaned"), CLEANED.values())
 def test_what_reaches_the_bearings_is_told_without_a_size(ways: tuple[Way, ...], cleaned: Cleaned) -> None:
     (only,) = served(network(PUMP, *ways, BEARINGS))
     assert only.cleaned is cleaned

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from spanbook.answers.applicability import Fits
 from spanbook.answers.standing import Standing, standings
 from spanbook.reading.records import Record
@@ -12,6 +10,7 @@ from spanbook.register.statements import Limit
 from spanbook.wording.pieces import plain
 from spanbook.wording.standings import reason_words
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 BOOK = record("kind: source\nid: book\ntitle: B\nclass: parts-book\n", "source", "book")
 LETTER = record("kind: source\nid: letter\ntitle: L\nclass: service-letter\n", "source", "letter")
@@ -54,7 +53,7 @@ def judged(made: Register) -> dict[str, tuple[Standing, list[str]]]:
     }
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("teardown", "early", "late"),
     [
         (read("XA 3", "P-1"), Standing.CONFIRMED, Standing.PRINTED),
@@ -68,7 +67,6 @@ def judged(made: Register) -> dict[str, tuple[Standing, list[str]]]:
         (read("XA 1?", "P-1"), Standing.PRINTED, Standing.PRINTED),
         (read("XA ?", "P-1"), Standing.CONFIRMED, Standing.PRINTED),
     ],
-    ids=lambda one: one.serial if isinstance(one, Record) and hasattr(one, "serial") else str(one),
 )
 def test_a_number_that_was_read_speaks_for_a_line_and_against_it(
     teardown: Record, early: Standing, late: Standing

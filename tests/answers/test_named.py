@@ -12,6 +12,7 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.reasons import Had, Reason, Says, Weight
 from spanbook.answers.standing import Judgement, Standing, standings
 from tests.support.registers import lid, record, register
+from tests.support.rows import each_row
 
 SORTS = {"book": "parts-book", "ledger": "ledger", "print": "period-photograph", "tale": "recollection"}
 SOURCES = [
@@ -62,7 +63,7 @@ def told(found: Judgement) -> list[tuple[str, str, str | None]]:
     return [(reason.by.id, str(reason.weight), reason.note) for reason in found.reasons]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("evidence", "standing", "reasons"),
     [
         ([piece("book"), piece("ledger", True, "ends at 9")], "disputed", {"ledger": "against"}),

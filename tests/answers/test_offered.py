@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 import json
 
-import pytest
 from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.answers import Answers
@@ -22,6 +21,7 @@ from spanbook.register.model import Register
 from spanbook.wording.conversions import offered_words
 from tests.support.plain_orders import Year, said
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-convert.json").read_text()))
 YEARS = range(1930, 1940)
@@ -54,7 +54,7 @@ def made(*kits: str) -> Register:
 ENDS = [None, 1933, 1936, (1932, 1935), (1934, 1937), "about 1935 ± 2", "before 1935", "after 1935"]
 
 
-@pytest.mark.parametrize(("first", "last"), list(itertools.product(ENDS, [*ENDS, "open"])))
+@each_row(("first", "last"), list(itertools.product(ENDS, [*ENDS, "open"])))
 def test_what_every_way_the_years_may_be_says(first: Year, last: Year) -> None:
     def typed(key: str, end: Year) -> str:
         return "" if end is None else f"{key}: {list(end) if isinstance(end, tuple) else end}\n"
@@ -76,7 +76,7 @@ def test_what_every_way_the_years_may_be_says(first: Year, last: Year) -> None:
         assert found.in_year(year) is wanted, (first, last, year)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("when", "said", "year"),
     [
         ("", "", 0),

@@ -24,6 +24,7 @@ from spanbook.register.model import Register
 from tests.support import worlds
 from tests.support.acts import act, key, of, shown
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-order.json").read_text()))
 ITSELF = "on other machines: order p1 itself."
@@ -196,7 +197,7 @@ ALIKE = {
 }
 
 
-@pytest.mark.parametrize("acts", ALIKE.values(), ids=ALIKE.keys())
+@each_row("acts", ALIKE.values())
 def test_what_is_no_quarrel(acts: tuple[tuple[str, str, str, str], ...]) -> None:
     made = world(*acts)
     assert all(not way.grounds.against for way in orders(made, key("p1")).alternatives)

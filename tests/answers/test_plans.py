@@ -17,6 +17,7 @@ from spanbook.reading.records import Conversion, Record
 from spanbook.register.link import build
 from spanbook.register.model import Register
 from tests.support.registers import assembly, record
+from tests.support.rows import each_row
 from tests.support.tries import tries
 
 MACHINE = """\
@@ -286,7 +287,7 @@ LATEST = {
 }
 
 
-@pytest.mark.parametrize(("kits", "holds", "latest"), LATEST.values(), ids=LATEST)
+@each_row(("kits", "holds", "latest"), LATEST.values())
 def test_as_late_as_it_can_be(kits: list[Record], holds: dict[str, str], latest: dict[str, str]) -> None:
     made = world(*kits)
     assert as_late_as_it_can_be(made, reading(made), holds) == latest

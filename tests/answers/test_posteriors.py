@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from spanbook.answers.changepoint import Observation, Posterior, Rates, agreed, gain, posterior, report
 from spanbook.answers.changepoint.priors import EvenRun
 from spanbook.ground.intervals import Run
+from tests.support.rows import each_row
 
 # Numbers 1 to 6 and 9 to 14: 7 and 8 were never issued.
 PRINTED = agreed(Run(1, 14), (Run(1, 6), Run(9, 14)))
@@ -98,7 +99,7 @@ def test_the_mass_of_a_run_is_that_of_its_numbers(found: Posterior, first: int, 
     assert found.mass(first, last) == sum(held.get(number, 0) for number in range(first, last + 1))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("c", "f", "r", "bits"),
     [
         (0.5, 0.0, 0.0, 1.0),  # half to half, and what is seen is so

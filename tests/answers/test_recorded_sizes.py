@@ -8,6 +8,7 @@ from spanbook.answers.sizing import Off
 from spanbook.ground.standards import Dimension, Sort, named, standards
 from spanbook.reading.records import Size
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 
 def a_size(
@@ -22,7 +23,7 @@ def a_size(
     return Size(what, None, value, unit, to, None, "worn" if worn else None, standard)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "name"),
     [
         ("5/16 BSW", "5/16 BSW"),

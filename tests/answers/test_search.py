@@ -21,6 +21,7 @@ from spanbook.reading.schemas import folder
 from spanbook.site.finder.results import rows
 from tests.support.command import PROJECT, run
 from tests.support.demo import demo
+from tests.support.rows import each_row
 from tests.support.tries import tries
 
 REGISTER = demo()
@@ -38,7 +39,6 @@ def table() -> Iterator[tuple[str, list[str], bool]]:
 
 
 QUERIES = list(table())
-EACH_QUERY = pytest.mark.parametrize(("query", "wanted", "more"), QUERIES, ids=[q for q, *_ in QUERIES])
 
 
 def told(found: list[tuple[str, str, str, bool]]) -> list[str]:
@@ -51,7 +51,7 @@ def rows_of(asker: Asker, query: str) -> list[tuple[str, str, str, bool]]:
     return [(row.title, row.detail, row.address, row.itself) for row in found]
 
 
-@EACH_QUERY
+@each_row(("query", "wanted", "more"), QUERIES)
 def test_the_table_of_queries(query: str, wanted: list[str], more: bool) -> None:
     found = told(rows_of(ASKER, query))
     wanted = [line.strip() for line in wanted]

@@ -12,6 +12,7 @@ from spanbook.ground.years import Years
 from spanbook.reading.records import Record, Teardown
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, assembly, record, register, teardown
+from tests.support.rows import each_row
 
 # xa has 1 to 20 without 8 and 9, xb 15 to 40; both are stamped XA.
 MADE = register()
@@ -42,7 +43,7 @@ def test_the_series_in_which_it_was_issued_come_first(text: str, read: list[tupl
     assert [(one.series.id, one.number, one.issued) for one in found] == read
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "numbers"),
     [
         ("XA 16", [("xa", 16), ("xb", 16)]),
@@ -60,7 +61,7 @@ def test_what_a_worn_one_may_be_was_issued(text: str, numbers: list[tuple[str, i
     assert all(reading.issued for reading in found)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("serial", "series", "number"),
     [
         ("XA 3", "", ("xa", 3)),

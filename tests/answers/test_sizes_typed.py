@@ -6,6 +6,7 @@ import pytest
 
 from spanbook.answers.sizes_typed import MEASURED, folded, standards_typed, typeable
 from spanbook.ground.standards import Dimension, Sort, Standard, threads
+from tests.support.rows import each_row
 from tests.support.tries import some
 
 
@@ -41,7 +42,7 @@ def test_every_bearing_and_ring_is_found_by_its_sizes(sort: Sort) -> None:
         assert standard in standards_typed(text.replace("x", " × ")), text
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "names"),
     [
         # ISO 15, dimension series 02: 17 × 40 × 12 is 6203 (values from memory).

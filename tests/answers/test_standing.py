@@ -29,6 +29,7 @@ from spanbook.register.statements import Statement
 from spanbook.site.card.tables import first_few
 from tests.support.demo import demo
 from tests.support.registers import lid, record, register
+from tests.support.rows import each_row
 
 PROJECT = Path(__file__).parents[2]
 DEMO = Fits(demo())
@@ -90,7 +91,7 @@ def world(*records: Record) -> Fits:
     return Fits(register(SOURCE, TALE, *records))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("evidence", "seen", "wanted"),
     [
         ("", [], Standing.UNSUPPORTED),

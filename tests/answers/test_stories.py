@@ -19,6 +19,7 @@ from spanbook.answers.stories import Explained, Explanation
 from spanbook.answers.story import Kind, Story
 from spanbook.reading.records import Condition, Record
 from tests.support.registers import assembly, lid, record, register
+from tests.support.rows import each_row
 from tests.support.tries import tries
 
 BOOK = record("kind: source\nid: book\ntitle: B\nclass: parts-book\n", "source", "book")
@@ -288,7 +289,7 @@ def test_what_is_only_possibly_there_leaves_room_for_something_unknown() -> None
     assert stories(vague)[Kind.WORKS].likelihood == Fraction(1, 2)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("evidence", "teardowns", "standing"),
     [
         (PRINTED, [], Standing.PRINTED),

@@ -6,7 +6,6 @@ from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -27,6 +26,7 @@ from spanbook.reading.records import Teardown
 from tests.support.demo import demo
 from tests.support.machines import ELSEWHERE, KIT, answers, kit, machine, machine_of, seen
 from tests.support.registers import lid, record
+from tests.support.rows import each_row
 
 PROJECT = Path(__file__).parents[2]
 DEMO = demo()
@@ -107,8 +107,8 @@ WHAT = [
 ]
 
 
-@pytest.mark.parametrize(("serial", "found", "means", "through", "against"), WHAT)
-@pytest.mark.parametrize("condition", ["untouched", "altered"])
+@each_row(("serial", "found", "means", "through", "against"), WHAT)
+@each_row("condition", ["untouched", "altered"])
 def test_what_a_find_means(
     serial: str,
     found: str | None,
@@ -225,7 +225,7 @@ def asked_of_all() -> tuple[Question, ...]:
     return (*DEMO.questions(), *made.questions)
 
 
-@pytest.mark.parametrize(("about", "look", "told"), LOOKS)
+@each_row(("about", "look", "told"), LOOKS)
 def test_what_answers_which_question(about: About, look: dict[str, str | None], told: bool) -> None:
     question = next(q for q in asked_of_all() if q.about is about and q.assemblies)
     held = question.assemblies[0].id if look["assembly"] == "asked" else look["assembly"]

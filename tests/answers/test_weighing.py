@@ -11,6 +11,7 @@ from spanbook.answers.reasons import Had, Measured, Reason, Weight
 from spanbook.answers.standing import Standing, standing_of, standings, weakest
 from spanbook.reading.records import Record, Source
 from tests.support.registers import lid, record, register
+from tests.support.rows import each_row
 
 # xa has 1 to 20 without 8 and 9, xb 15 to 40; both are stamped XA.
 LOW, HIGH = lid("low", "first: 1, last: 12"), lid("high", "first: 13, last: 20")
@@ -40,7 +41,7 @@ def weights(id_: str, anchor: str, *records: Record) -> list[Weight]:
     return [reason.weight for reason in reasons(id_, anchor, *records)]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("serial", "series", "first", "seen"),
     [
         ("XA 3", "xa", 1, True),
@@ -137,7 +138,7 @@ def test_what_possibly_left_the_works_instead_is_a_contradiction() -> None:
 SUPPORT = {Weight.SEEN: Standing.SEEN, Weight.PRINTED: Standing.PRINTED, Weight.RECALLED: Standing.RECALLED}
 
 
-@pytest.mark.parametrize("weights", [c for n in range(7) for c in combinations(Weight, n)], ids=str)
+@each_row("weights", [c for n in range(7) for c in combinations(Weight, n)])
 def test_the_standing_that_weights_make(weights: tuple[Weight, ...]) -> None:
     """Somebody says otherwise: disputed. Printed and seen: confirmed. Else the best of what supports it."""
     source = record("kind: source\nid: b\ntitle: B\nclass: manual\n", "source", "b")

@@ -10,6 +10,7 @@ from spanbook.answers.search import MOST, Asker, How, Known, finding_alone, near
 from spanbook.reading.records import Record
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, record, register
+from tests.support.rows import each_row
 
 
 def page(title: str, prose: str = "") -> Document:
@@ -40,7 +41,7 @@ OIL = asker(
 )
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("query", "found"),
     [
         # Whole words come before what only begins so.
@@ -90,7 +91,7 @@ def test_whatever_is_found_is_an_answer(query: str) -> None:
     assert made.ask("zyzzyva").empty
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("query", "found"),
     [
         ("?", []),
@@ -137,7 +138,7 @@ def test_of_several_words_those_that_find_something_alone_are_named(
     assert finding_alone(OIL, query) == alone
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("last", "number", "nearest"),
     [
         ("40", 0, (5, 7)),

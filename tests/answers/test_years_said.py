@@ -23,6 +23,7 @@ from tests.answers.test_orders_plain import order_of
 from tests.support.acts import key
 from tests.support.plain_orders import PlainAct, Year, read, said
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 from tests.support.tries import tries
 
 # The years of the worlds: what is before or after some year is in them, too.
@@ -68,7 +69,7 @@ def test_how_a_year_is_typed(text: str, bounds: tuple[float, float], words: str,
     assert source_summary(one, 1, 0) == f"Parts book, {words}. 1 statement rests on it."
 
 
-@pytest.mark.parametrize(("one", "other"), list(itertools.product(KINDS, KINDS)))
+@each_row(("one", "other"), list(itertools.product(KINDS, KINDS)))
 def test_which_was_earlier_is_said_where_every_year_says_so(one: Year, other: Year) -> None:
     made = built(act("one", one), act("other", other))
     years, (a, b) = ActYears(made), (made.supersessions["one"], made.supersessions["other"])

@@ -13,6 +13,7 @@ import pytest
 from tests.bench.faults import mutants
 from tests.bench.mutants import living, put_in
 from tests.support.command import PROJECT
+from tests.support.rows import each_row
 
 
 def changed(body: str) -> dict[str, int]:
@@ -24,7 +25,7 @@ def changed(body: str) -> dict[str, int]:
     }
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("body", "faults"),
     [
         ("return a < b", {"return a <= b", "return None"}),

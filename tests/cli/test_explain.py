@@ -12,6 +12,7 @@ from jsonschema_rs import Draft202012Validator
 from spanbook.cli import main
 from spanbook.reading.schemas import folder
 from tests.support.demo import demo
+from tests.support.rows import each_row
 
 PROJECT = Path(__file__).parents[2]
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-explain.json").read_text(encoding="utf-8")))
@@ -58,7 +59,7 @@ def test_python_and_the_command_say_the_same() -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("arguments", "told"),
     [
         (["HK 701", "--found", "edge-strainer"], "--found edge-strainer: write POSITION=ASSEMBLY"),

@@ -20,6 +20,7 @@ from spanbook.site import permanent
 from tests.support import worlds
 from tests.support.command import LID, PROJECT, SEEN
 from tests.support.demo import demo
+from tests.support.rows import each_row
 
 KITS = {"made": "one-of-two"}
 ON_THE_COVER = SEEN.replace("30", "7")
@@ -109,7 +110,7 @@ def test_without_one_each_is_possibly_on_all_of_them() -> None:
         ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("how", "told"),
     [
         ({"into": ["a"]}, "two new ids or more"),

@@ -29,6 +29,7 @@ from spanbook.reading.typed import typed
 from spanbook.reading.write import to_yaml
 from spanbook.rules.checking import check_folder
 from tests.support.npm import npm
+from tests.support.rows import each_row
 
 PROJECT = Path(__file__).parents[2]
 TESTS = PROJECT / "tests"
@@ -307,7 +308,7 @@ def test_new_asks_and_writes_a_record(fresh: Path, tmp_path: Path) -> None:
     assert "is there already" in again.output
 
 
-@pytest.mark.parametrize("kind", ENTERED)
+@each_row("kind", ENTERED)
 def test_what_is_entered_with_the_examples_is_a_record(kind: str) -> None:
     """Every field answered as the schema's example has it, once in every group."""
 

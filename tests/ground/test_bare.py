@@ -19,6 +19,7 @@ from PIL.PngImagePlugin import PngInfo
 from spanbook.ground.bare import bare, is_bare
 from spanbook.ground.images import check
 from tests.hostile.pictures import chunk, picture, saved
+from tests.support.rows import each_row
 
 SMALL = (64, 48)
 _EXIF = Image.Exif()
@@ -86,17 +87,17 @@ MORE: dict[str, bytes] = {
 }
 
 
-@pytest.mark.parametrize("name", BARE)
+@each_row("name", BARE)
 def test_a_picture_alone_is_bare(name: str) -> None:
     assert is_bare(BARE[name])
 
 
-@pytest.mark.parametrize("name", MORE)
+@each_row("name", MORE)
 def test_whatever_a_file_says_besides_is_seen(name: str) -> None:
     assert not is_bare(MORE[name])
 
 
-@pytest.mark.parametrize("name", [name for name in MORE if " with " in name])
+@each_row("name", [name for name in MORE if " with " in name])
 def test_the_picture_stays_and_nothing_else(name: str) -> None:
     made = bare(MORE[name])
     assert made is not None

@@ -21,6 +21,7 @@ from spanbook.ground.drawings.transforms import matrix_of
 from spanbook.ground.drawings.write import paths
 from spanbook.site.drawings import file_of, lines_of
 from tests.support.drawings import LINE, svg
+from tests.support.rows import each_row
 
 MOST = 1000
 
@@ -49,7 +50,7 @@ def test_numbers_are_parted_by_as_little_as_svg_allows(text: str, numbers: list[
     assert Numbers(text).all() == numbers
 
 
-@pytest.mark.parametrize("text", ["1,,2", "x", "1 px", "--1", "1e999", "nan", "inf", "٣", "100000001"])
+@each_row("text", ["1,,2", "x", "1 px", "--1", "1e999", "nan", "inf", "٣", "100000001"])
 def test_what_is_no_number_is_told(text: str) -> None:
     with pytest.raises(NoNumber):
         Numbers(text).all()
@@ -134,7 +135,7 @@ def test_transforms_are_done_from_the_right() -> None:
             matrix_of(wrong)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("attributes", "pen"),
     [
         ({"fill": "none", "stroke": "black"}, Pen.LINE),

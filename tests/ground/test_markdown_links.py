@@ -12,6 +12,7 @@ from spanbook.reading import read_bytes
 from spanbook.reading.records import Record
 from spanbook.site import markdown
 from tests.support import worlds
+from tests.support.rows import each_row
 
 # As the URL standard's parser has it (https://url.spec.whatwg.org/, authority state; from memory): slashes
 # of either kind do not count, and whatever stands before the last @ of the authority names a user.
@@ -35,7 +36,7 @@ PLAIN = (
 )
 
 
-@pytest.mark.parametrize("address", HIDING)
+@each_row("address", HIDING)
 def test_an_address_that_names_a_user_is_told(address: str) -> None:
     assert names_a_user(address)
     assert "@" not in str(markdown.to_html(f"[x](<{address}>)", ""))

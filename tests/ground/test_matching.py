@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from spanbook.ground.matching import JOINTS, QUOTES, misread, plain, squeezed, terms, words, worn
 from spanbook.ground.part_numbers import PartKey
+from tests.support.rows import each_row
 from tests.support.stamps import stamp_of
 
 READ = Path(__file__).parents[2] / "builder/spanbook/site/finder/matching.js"
@@ -44,7 +45,7 @@ def test_neighbours_are_joined_where_they_are_asked_for() -> None:
     assert terms("Big end", joined=False) == {"big", "end"}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("one", "other", "is_misread"),
     [
         ("X-10", "X-1O", True),

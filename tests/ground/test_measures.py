@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.ground.measures import Written, agree, both_ways, read, ucum
+from tests.support.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("value", "unit", "told"),
     [
         ("3 1/8", "in", "3 1/8 in (79.375 mm)"),
@@ -56,7 +57,7 @@ def test_other_texts_are_refused(text: str) -> None:
         read(text)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("one", "other", "same"),
     [
         (("0.875", "in"), ("0.874", "in"), True),  # each read to a thousandth: half a step either way

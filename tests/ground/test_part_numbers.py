@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.ground.part_numbers import PartKey, folded, maker_id
+from tests.support.rows import each_row
 
 numbers = st.text(st.characters(blacklist_categories=["Cs", "Cc"]), min_size=1, max_size=12)
 
@@ -44,7 +44,7 @@ def test_maker_ids() -> None:
     assert maker_id("??") == "maker"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("number", "slug"),
     [
         ("WH-1180", "wh-1180"),

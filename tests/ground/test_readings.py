@@ -7,11 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.ground.readings import written
+from tests.support.rows import each_row
 
 INCH = Fraction(254, 10)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "mm"),
     [
         ('1-1/2"', INCH * 3 / 2),
@@ -51,7 +52,7 @@ def test_a_decimal_is_read_to_its_last_place_and_a_fraction_finer() -> None:
     assert written("5/64 in")[0].step == INCH / 64
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "says"),
     [
         ("5/16", "has no unit"),

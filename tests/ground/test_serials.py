@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from spanbook.ground.serials import MOST_DIGITS, MOST_UNREADABLE, Stamp, Worn, fold
+from tests.support.rows import each_row
 from tests.support.stamps import stamp_of
 
 ENDS = [("HK ", ""), ("", "S"), ("DX.", ""), ("WH-", "/B")]
@@ -56,7 +57,7 @@ def test_a_stamp_is_told_by_its_first_characters() -> None:
     assert [stamp.may_begin(one) for one in ("x", "h7", "hx", "hka", "??a")] == [False] * 5
 
 
-@pytest.mark.parametrize("text", ["", "HK", "588", "HK 58x", "HM 588", "HK 5²8", "HK -"])
+@each_row("text", ["", "HK", "588", "HK 58x", "HM 588", "HK 5²8", "HK -"])
 def test_other_texts_are_not_of_the_series(text: str) -> None:
     assert stamp_of("HK {number}").read(text) is None
 
@@ -87,7 +88,7 @@ def test_other_stamps_are_refused(text: str) -> None:
         stamp_of(text)
 
 
-@pytest.mark.parametrize("digits", ["".join(each) for n in (1, 2, 3) for each in product("?059", repeat=n)])
+@each_row("digits", ["".join(each) for n in (1, 2, 3) for each in product("?059", repeat=n)])
 def test_the_first_number_from_another_on(digits: str) -> None:
     every = list(stamp_of("{number}").may_be(digits))
     for number in (-1, 0, 1, 4, 5, 6, 9, 10, 49, 50, 55, 60, 95, 99, 100, 499, 500, 505, 590, 951, 999, 1000):

@@ -11,9 +11,10 @@ from pathlib import Path
 import pytest
 
 from spanbook.outputs.serving import Shown, SiteServer, Watch, hosts, look, pages
+from tests.support.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("host", "asked", "answered"),
     [
         ("127.0.0.1", "127.0.0.1:8000", True),

@@ -12,6 +12,7 @@ import pytest
 from spanbook.answers.changepoint import Observation, Rates, agreed, posterior
 from spanbook.answers.totals import quantile, total
 from spanbook.ground.intervals import Run, Span, SpanSet
+from tests.support.rows import each_row
 
 DATA = Path(__file__).parent / "data"
 CASES = json.loads((DATA / "05_break.json").read_text())
@@ -44,7 +45,7 @@ def test_a_break_in_exact_fractions(case: dict[str, Any]) -> None:
     assert runs(found.modes()) == case["mode_runs"]
 
 
-@pytest.mark.parametrize("case", TOTALS, ids=lambda case: case["name"])
+@each_row("case", TOTALS)
 def test_totals_of_published_samples(case: dict[str, Any]) -> None:
     """Samples that circulate with the estimate m(1 + 1/k) - 1; the values were recomputed exactly, both
     tails by enumeration of samples (R. W. Johnson, Teaching Statistics 16(2), 1994, 50-52; from memory)."""

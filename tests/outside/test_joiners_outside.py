@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import idna
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from spanbook.ground import joiners
 from spanbook.reading.text import hidden
+from tests.support.rows import each_row
 from tests.support.tries import tries
 
 WANTED = {
@@ -46,12 +46,12 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("name", WANTED)
+@each_row("name", WANTED)
 def test_what_a_script_needs_is_taken(name: str) -> None:
     assert hidden(WANTED[name]) is None
 
 
-@pytest.mark.parametrize("name", REFUSED)
+@each_row("name", REFUSED)
 def test_what_only_hides_is_refused_where_it_stands(name: str) -> None:
     text, at = REFUSED[name]
     found = hidden(text)

@@ -6,7 +6,6 @@ import json
 from pathlib import Path
 from typing import Any
 
-import pytest
 from jsonschema import Draft4Validator
 
 from spanbook.outputs import problems as forms
@@ -16,6 +15,7 @@ from tests.outputs.test_problems import EVIL
 from tests.support import worlds
 from tests.support.command import BAD
 from tests.support.npm import npm
+from tests.support.rows import each_row
 
 SCHEMA = "@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json"
 CASES = json.loads((Path(__file__).parent / "data/11_sarif_cases.json").read_text(encoding="utf-8"))
@@ -26,7 +26,7 @@ def faults(document: Any) -> list[str]:
     return [error.message for error in Draft4Validator(schema).iter_errors(document)]
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: str(case["name"]))
+@each_row("case", CASES)
 def test_the_checker_itself_tells_good_from_bad(case: dict[str, Any]) -> None:
     assert (not faults(case["doc"])) == case["valid"]
 

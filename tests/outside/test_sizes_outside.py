@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from spanbook.ground.measures import both_ways, converted, read, step
+from tests.support.rows import each_row
 
 ROWS = list(
     csv.DictReader((Path(__file__).parent / "data/07a_inch_mm.csv").open(encoding="utf-8", newline=""))
@@ -19,7 +20,7 @@ _REMARK = re.compile(r"\s*\((?:U\+.*|workshop style)\)|\"| in\.")
 SIZES = [row for row in ROWS if "′" not in row["text"]]
 
 
-@pytest.mark.parametrize("row", SIZES, ids=lambda row: row["text"])
+@each_row("row", SIZES)
 def test_a_size_reads_exactly_and_is_told_in_millimetres(row: dict[str, str]) -> None:
     """International yard and pound agreement (1959): 1 in = 25.4 mm exactly; values agree with PyPI
     pint 0.25.3 (BSD)."""

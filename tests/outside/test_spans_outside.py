@@ -11,9 +11,8 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
-import pytest
-
 from spanbook.ground.intervals import Bound, Covers, Span, SpanSet, reach
+from tests.support.rows import each_row
 
 DATA = Path(__file__).parent / "data"
 LOWEST = -(10**15)  # stands for no lower end, which serial numbers never lack
@@ -63,7 +62,7 @@ def test_time_zone_spans_answer_as_zoneinfo_does() -> None:
     assert checked == 216
 
 
-@pytest.mark.parametrize("zone", sorted(_by_zone()))
+@each_row("zone", sorted(_by_zone()))
 def test_the_spans_of_a_zone_tile_time(zone: str) -> None:
     """The zones' spans, joined, leave no hole; and no two share a second."""
     spans = [span for span, _ in _by_zone()[zone]]
@@ -107,7 +106,7 @@ def _set(runs: list[list[int | None]]) -> SpanSet:
     return SpanSet.of(Span(LOWEST if first is None else first, last) for first, last in runs)
 
 
-@pytest.mark.parametrize("case", json.loads((DATA / "03_interval_algebra.json").read_text()))
+@each_row("case", json.loads((DATA / "03_interval_algebra.json").read_text()))
 def test_interval_algebra_over_whole_numbers(case: dict[str, Any]) -> None:
     """Cases computed with PyPI portion 2.6.3 (LGPL-3.0) over discrete intervals, checked by plain sets."""
     a, b = _set(case["a"]), _set(case["b"])

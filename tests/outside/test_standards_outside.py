@@ -10,6 +10,7 @@ import pytest
 
 from spanbook.ground.standards import Dimension, Sort, Standard, standards, threads
 from spanbook.ground.standards.threads import Thread
+from tests.support.rows import each_row
 
 DATA = Path(__file__).parent / "data"
 INCH = 25.4
@@ -29,7 +30,7 @@ def thread(series: str, size: str) -> Thread:
     return THREADS[series, size.replace("-", " ")]
 
 
-@pytest.mark.parametrize("row", rows("07b_unified.csv"), ids=lambda row: row["size"] + row["series"])
+@each_row("row", rows("07b_unified.csv"))
 def test_unified_threads(row: dict[str, str]) -> None:
     """ASME B1.1: D − 0.649519/n and D − 1.082532/n; threads to the inch of 13 sizes as in the fastener table
     of PyPI bd_warehouse 0.4.0 (Apache-2.0); #10, #12, 9/16 and the fine series from memory."""
@@ -40,7 +41,7 @@ def test_unified_threads(row: dict[str, str]) -> None:
     assert float(known.minor) / INCH == pytest.approx(float(row["basic_minor_int_in"]), abs=1e-4)
 
 
-@pytest.mark.parametrize("row", rows("07d_whitworth.csv"), ids=lambda row: row["size"] + row["series"])
+@each_row("row", rows("07d_whitworth.csv"))
 def test_whitworth_threads_and_jaws(row: dict[str, str]) -> None:
     """BS 84 (threads from memory; 1/4 to 3/4 as on a handbook's page of BS 1083:1965), and the jaws of the
     hexagons of the full size: a fine thread has the head of the next smaller coarse one."""
@@ -57,7 +58,7 @@ def test_whitworth_threads_and_jaws(row: dict[str, str]) -> None:
             assert zone.high == pytest.approx(float(jaw) * INCH)
 
 
-@pytest.mark.parametrize("row", rows("07e_bsp_iso228.csv"), ids=lambda row: row["size"])
+@each_row("row", rows("07e_bsp_iso228.csv"))
 def test_pipe_threads(row: dict[str, str]) -> None:
     """ISO 228-1, as in PyPI bd_warehouse 0.4.0 (Apache-2.0); another table rounds the depth first and
     differs by 0.001 mm, hence 0.002."""
@@ -78,7 +79,7 @@ def test_two_pipe_threads_have_the_same_pitch_in_the_two_systems(size: str) -> N
     assert 0.2 < abs(float(british.diameter - american.diameter)) < 0.5
 
 
-@pytest.mark.parametrize("row", rows("07i_metric_coarse.csv"), ids=lambda row: row["size"])
+@each_row("row", rows("07i_metric_coarse.csv"))
 def test_metric_threads_and_heads(row: dict[str, str]) -> None:
     """ISO 261 (pitches from memory); heads by ISO 4014 and DIN 931 as in PyPI bd_warehouse 0.4.0, whose
     tap of M22×2.5 is wrong there (18.5 for 19.5)."""
@@ -91,7 +92,7 @@ def test_metric_threads_and_heads(row: dict[str, str]) -> None:
         assert zone.high == float(row[column])
 
 
-@pytest.mark.parametrize("row", rows("07c_tap_drill.csv"), ids=lambda row: f"{row['size']}-{row['tpi']}")
+@each_row("row", rows("07c_tap_drill.csv"))
 def test_tap_drills(row: dict[str, str]) -> None:
     """A handbook's table (from memory) with (D − d)·n/1.299038; sizes of the drills as in PyPI bd_warehouse
     0.4.0."""
@@ -106,7 +107,7 @@ def test_tap_drills(row: dict[str, str]) -> None:
     assert known.engagement(drill.high) * 100 == pytest.approx(float(row["percent_full_thread"]), abs=0.06)
 
 
-@pytest.mark.parametrize("row", rows("07f_bearings_iso15.csv"), ids=lambda row: row["designation"])
+@each_row("row", rows("07f_bearings_iso15.csv"))
 def test_bearings(row: dict[str, str]) -> None:
     """ISO 15; 15 of these agree with an open table (LGPL), 5 are from memory."""
     known = named(Sort.BEARING, row["designation"])
@@ -120,7 +121,7 @@ def test_bearings(row: dict[str, str]) -> None:
         assert zone.high == float(row[column])
 
 
-@pytest.mark.parametrize("row", rows("07g_orings_as568.csv"), ids=lambda row: row["dash"])
+@each_row("row", rows("07g_orings_as568.csv"))
 def test_o_rings(row: dict[str, str]) -> None:
     """AS568 in inches (from memory; 24 of 24 agree with ISO 3601-1's millimetres in PyPI bd_warehouse)."""
     known = named(Sort.O_RING, f"-{row['dash']}")
@@ -130,7 +131,7 @@ def test_o_rings(row: dict[str, str]) -> None:
         assert zone.middle == pytest.approx(float(row[column]) * INCH, abs=0.011)
 
 
-@pytest.mark.parametrize("row", rows("07h_sieves_e11.csv"), ids=lambda row: row["us_sieve_no"])
+@each_row("row", rows("07h_sieves_e11.csv"))
 def test_sieves(row: dict[str, str]) -> None:
     """ASTM E11, as in PyPI fluids 1.3.1 (MIT), whose openings in millimetres are right (those in inches are
     not)."""

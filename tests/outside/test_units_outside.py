@@ -19,6 +19,7 @@ import pytest
 
 from spanbook.ground.measures import Written, agree, converted, read
 from spanbook.ground.units import UNITS, Quantity, Unit, factor
+from tests.support.rows import each_row
 
 CODED = [unit for unit in UNITS.values() if unit.ucum]
 EACH = pytest.mark.parametrize("unit", CODED, ids=lambda unit: unit.name)
@@ -89,7 +90,7 @@ def of_base(unit: Unit) -> Unit:
     return UNITS[unit.of.value]
 
 
-@pytest.mark.parametrize("unit", [unit for unit in CODED if unit.size != 1], ids=lambda unit: unit.name)
+@each_row("unit", [unit for unit in CODED if unit.size != 1])
 def test_every_size_is_exactly_the_published_one(unit: Unit) -> None:
     number, powers = reduced(unit.ucum or "")
     base, base_powers = reduced(of_base(unit).ucum or "")
@@ -123,7 +124,7 @@ def test_codes_stand_in_the_published_list_of_examples() -> None:
     assert ours >= {"[in_i]", "[oz_av]", "[psi]", "deg", "mm", "um", "m", "g", "kg", "mL", "L"}
 
 
-@pytest.mark.parametrize("unit", [unit for unit in CODED if unit.told_in], ids=lambda unit: unit.name)
+@each_row("unit", [unit for unit in CODED if unit.told_in])
 def test_what_is_told_besides_is_right_to_its_last_digit(unit: Unit) -> None:
     other = UNITS[unit.told_in or ""]
     for value in ("1", "2.5", "37", "120.0"):
@@ -135,7 +136,7 @@ def test_what_is_told_besides_is_right_to_its_last_digit(unit: Unit) -> None:
         assert abs(read(told) - exact) <= last / 2
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("one", "other", "same"),
     [
         (Written("12", "oz"), Written("0.75", "lb"), True),

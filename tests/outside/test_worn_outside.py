@@ -7,6 +7,7 @@ from itertools import combinations
 import pytest
 
 from spanbook.ground.matching import WORN, worn
+from tests.support.rows import each_row
 
 # Unicode Technical Standard #39, confusables.txt, as packaged in PyPI confusable_homoglyphs 3.3.1 (MIT):
 # among single ASCII letters and digits it has these pairs and no others.
@@ -20,7 +21,7 @@ def test_what_looks_alike_on_a_screen_wears_alike(pair: str) -> None:
     assert worn(pair[0]) == worn(pair[1])
 
 
-@pytest.mark.parametrize("pair", OF_OUR_OWN)
+@each_row("pair", OF_OUR_OWN)
 def test_what_is_ours_alone(pair: str) -> None:
     assert worn(pair[0]) == worn(pair[1])
     assert frozenset(pair) not in UTS39

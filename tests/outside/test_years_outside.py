@@ -6,14 +6,13 @@ import json
 from pathlib import Path
 from typing import Any
 
-import pytest
-
 from spanbook.ground.years import YearTable
+from tests.support.rows import each_row
 
 TABLE = json.loads((Path(__file__).parent / "data/06_year_from_serial.json").read_text())
 
 
-@pytest.mark.parametrize("case", TABLE["expect"], ids=lambda case: str(case["serial"]))
+@each_row("case", TABLE["expect"])
 def test_the_year_of_a_number(case: dict[str, Any]) -> None:
     """Worked by hand from the rule the trade uses for "first number of each year" lists (common practice,
     no source); numpy 2.4's interp gives 1932.0 at 1720, the trap that an empty year sets."""

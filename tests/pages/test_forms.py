@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import subprocess
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -19,7 +18,6 @@ from spanbook.reading.records import Record
 from spanbook.reading.schemas import bundled
 from spanbook.reading.write import to_yaml
 from spanbook.site.forms.forge import Forge, forge_of
-from spanbook.site.forms.records import block_of
 from tests.reading.test_write import VALUES
 from tests.support.demo import demo
 from tests.support.scripts import script_text
@@ -450,16 +448,6 @@ def test_yaml_is_written_alike_in_the_browser_and_by_the_builder(page: Page) -> 
     gather()
     written = page.evaluate("(all) => all.map((one) => spanbookYaml(one, ''))", samples)
     assert written == [to_yaml(values) for values in samples]
-
-
-def test_a_block_is_found_by_the_id_alone() -> None:
-    """The same sum in known.js and in records.py, run by node."""
-    script = script_text("forms/known.js")
-    (line,) = [line for line in script.splitlines() if "const block =" in line]
-    ids = [record.id for record in DEMO.records]
-    code = f"const BLOCKS = 64;\n{line}\nconsole.log(JSON.stringify({json.dumps(ids)}.map(block)))"
-    found = subprocess.run(["node", "-e", code], capture_output=True, text=True, check=True).stdout
-    assert json.loads(found) == [block_of(id_) for id_ in ids]
 
 
 def test_published_schemas_stand_alone(demo_site: Path) -> None:

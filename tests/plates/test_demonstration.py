@@ -9,6 +9,7 @@ import yaml
 
 from spanbook.ground.drawings.drawing import Pen
 from spanbook.ground.drawings.read import read
+from tests.support.rows import each_row
 from tests.support.tries import some
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -37,7 +38,7 @@ def _of_assemblies() -> list[Path]:
     return [plate for plate in _plates() if not (CONTENT / "machines" / f"{plate.stem}.yml").exists()]
 
 
-@pytest.mark.parametrize("plate", some(_of_assemblies()), ids=lambda plate: plate.stem)
+@each_row("plate", some(_of_assemblies()))
 def test_a_plate_points_out_each_listed_number_once(plate: Path) -> None:
     (file,) = (CONTENT / "assemblies").rglob(f"{plate.stem}.yml")
     record = yaml.load(file.read_text(encoding="utf-8"), yaml.BaseLoader)

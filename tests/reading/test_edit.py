@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from spanbook.reading import yaml
 from spanbook.reading.edit import Draft, NotEditable, comments
 from spanbook.reading.nodes import Step, plain
+from tests.support.rows import each_row
 
 WORDS = st.sampled_from(
     ["a", "b c", "0012", "it's", 'say "so"', "é, è", "x: y", "- z", "# no", "[k]", "true", "~"]
@@ -153,7 +154,7 @@ def test_comments_are_what_stands_outside_of_texts() -> None:
     assert comments(b"notes: |  # here\n  # not here\n") == ["# here"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("edit", "was", "now"),
     [
         (("replace", ("id",), "cap"), "id: lid   # its id", "id: cap   # its id"),

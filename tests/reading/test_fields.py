@@ -11,6 +11,7 @@ from spanbook.reading.fields import Field, Sort, asked_of, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import Shape, Slot, kinds_named, shape_of
+from tests.support.rows import each_row
 
 # What a field is picked from, by what it names.
 INSIDE = {"position": "positions", "series": "series", "caution": "cautions", "sign": "signs"}
@@ -40,7 +41,7 @@ def expected(slot: Slot) -> str | None:
             return "licences" if slot.key == "licence" else None
 
 
-@pytest.mark.parametrize("kind", WITH_FORM)
+@each_row("kind", WITH_FORM)
 def test_what_is_named_is_picked_from_all_there_is(kind: str) -> None:
     found = list(pairs(fields_of(kind), shape_of(kind)))
     assert {slot.role for _, slot in found} >= ({Role.ID} if KINDS[kind].single else {Role.ID, Role.MARKDOWN})
@@ -71,7 +72,7 @@ def every(fields: tuple[Field, ...]) -> Iterator[Field]:
         yield from every(field.fields)
 
 
-@pytest.mark.parametrize("kind", WITH_FORM)
+@each_row("kind", WITH_FORM)
 def test_a_form_speaks_as_a_mechanic_does(kind: str) -> None:
     said = [asked_of(kind), *(text for f in every(fields_of(kind)) for text in (f.title, f.item, f.help))]
     assert [text for text in said if STRANGE.search(text)] == []
@@ -95,13 +96,13 @@ def test_positions_inside_of_a_group_are_asked_for_like_the_group() -> None:
     )
 
 
-@pytest.mark.parametrize("kind", WITH_FORM)
+@each_row("kind", WITH_FORM)
 def test_markdown_is_written_on_several_lines(kind: str) -> None:
     for field, slot in pairs(fields_of(kind), shape_of(kind)):
         assert (field.sort is Sort.NOTES) == (slot.role is Role.MARKDOWN), field.key
 
 
-@pytest.mark.parametrize("kind", [kind for kind in WITH_FORM if not KINDS[kind].single])
+@each_row("kind", [kind for kind in WITH_FORM if not KINDS[kind].single])
 def test_what_the_site_keeps_order_by_is_asked_last(kind: str) -> None:
     keys = [field.key for field in fields_of(kind)]
     assert keys[-2:] == ["id", "formerly"]

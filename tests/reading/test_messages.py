@@ -16,6 +16,7 @@ from spanbook.reading.records import Record
 from spanbook.reading.write import flow
 from spanbook.reading.yaml import parse
 from tests.support import worlds
+from tests.support.rows import each_row
 
 PART = "kind: part\nid: pack\nnumber: X-1\nname: Pack\n"
 LID = (
@@ -259,7 +260,7 @@ TYPED = {
 }
 
 
-@pytest.mark.parametrize(("line", "said"), TYPED.values(), ids=TYPED)
+@each_row(("line", "said"), TYPED.values())
 def test_what_was_meant_is_told(line: str, said: list[tuple[str, str, str]]) -> None:
     assert told(f"{PART}{line}\n") == said
 

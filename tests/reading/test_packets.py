@@ -14,6 +14,7 @@ from spanbook.reading.text import hidden
 from tests.hostile.texts import LINES
 from tests.reading.test_schemas import parts
 from tests.support.packets import ABOUT, RECORD, SEEN, packet, zipped
+from tests.support.rows import each_row
 
 
 def told(data: bytes) -> list[str]:
@@ -99,14 +100,14 @@ NAMES = [
 ]
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each_row("name", NAMES)
 def test_a_name_that_is_no_place_for_a_record_is_refused(name: str) -> None:
     lines = told(packet({RECORD: SEEN, name: "x"}))
     assert len(lines) == 1
     assert lines[0].startswith(f"p.zip/{name}:1: ")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("data", "line"),
     [
         (b"rubbish", "p.zip:1: it is no zip archive"),
@@ -136,7 +137,7 @@ def test_everything_wrong_is_told_at_once() -> None:
     assert len(told(packet({"../a.yml": "x", "content/a.html": "x"}, made="yesterday"))) == 3
 
 
-@pytest.mark.parametrize("line", LINES.values(), ids=LINES)
+@each_row("line", LINES.values())
 def test_who_and_what_for_may_be_anything_that_hides_nothing(line: str) -> None:
     """As a record's own texts may be: what no eye sees is refused."""
     line = line[:120]

@@ -24,6 +24,7 @@ from spanbook.reading import image_cache as darkroom
 from spanbook.rules.photographs import refusal_words
 from tests.hostile.pictures import PICTURES, grey_of_16_bits, picture, two_in_one
 from tests.support.command import PROJECT, project, run
+from tests.support.rows import each_row
 from tests.support.tries import tries
 
 
@@ -89,7 +90,7 @@ def test_remarks_in_a_png_do_not_come_out() -> None:
     assert all(SECRET not in version.data for version in versions(data))
 
 
-@pytest.mark.parametrize("name", PICTURES)
+@each_row("name", PICTURES)
 def test_what_is_refused_and_why(name: str) -> None:
     make, wanted = PICTURES[name]
     for taking in (check, lambda data: list(versions(data))):

@@ -18,6 +18,7 @@ from spanbook.reading.records import Assembly, PartRecord, Record, Source
 from spanbook.reading.text import to_text
 from spanbook.reading.yaml import parse
 from tests.support import worlds
+from tests.support.rows import each_row
 
 SOURCE = "kind: source\nid: a\ntitle: {title}\nclass: manual\n"
 
@@ -29,8 +30,8 @@ def read_source(title: str) -> Record | tuple[Problem, ...]:
 TRICKY = ["0012", "8E10", "1.10", "no", "1_000", "12:30:45", "2026-04-01", "null", "~", "0x1F", ".inf", "yes"]
 
 
-@pytest.mark.parametrize("text", TRICKY)
-@pytest.mark.parametrize("quote", ["{}", '"{}"', "'{}'"])
+@each_row("text", TRICKY)
+@each_row("quote", ["{}", '"{}"', "'{}'"])
 def test_text_arrives_as_it_was_typed(text: str, quote: str) -> None:
     record = read_source(quote.format(text))
     assert isinstance(record, Source)
@@ -77,7 +78,7 @@ def test_a_number_is_a_number_where_one_is_wanted(quantity: str) -> None:
     assert record.parts[0].number == "0012"
 
 
-@pytest.mark.parametrize("quantity", ["two", "2.0", "0x2", "02", "1_0", "+2", "2e0", "９", '""', "true"])
+@each_row("quantity", ["two", "2.0", "0x2", "02", "1_0", "+2", "2e0", "９", '""', "true"])
 def test_other_notations_are_errors_at_their_place(quantity: str) -> None:
     problems = read_assembly(quantity)
     assert isinstance(problems, tuple)

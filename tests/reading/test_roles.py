@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import pytest
-
 from spanbook.reading import read_bytes, schemas
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.records import Record, Teardown
@@ -18,8 +16,9 @@ from spanbook.reading.yaml import read
 from tests.reading.test_schemas import parts, resolved
 from tests.support.demo import demo
 from tests.support.full import full
+from tests.support.rows import each_row
 
-ALL_KINDS = pytest.mark.parametrize("kind", list(KINDS))
+ALL_KINDS = each_row("kind", KINDS)
 # What can be referred to and is no record of its own.
 INSIDE = {"series", "position", "caution", "term", "sign"}
 

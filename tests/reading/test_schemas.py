@@ -8,7 +8,6 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
@@ -17,8 +16,9 @@ from jsonschema_rs import meta
 from spanbook.reading import schemas
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import Schema
+from tests.support.rows import each_row
 
-ALL_KINDS = pytest.mark.parametrize("kind", list(KINDS))
+ALL_KINDS = each_row("kind", KINDS)
 
 
 def parts(schema: Schema, at: str = "") -> Iterator[tuple[str, Schema]]:
@@ -143,7 +143,7 @@ def test_the_two_validators_agree_on_mangled_records(kind: str, data: st.DataObj
     assert schema.gate.is_valid(value) == schema.explainer.is_valid(value), json.dumps(value)
 
 
-@pytest.mark.parametrize("id_", ["a\n", "A", "a_b", "-a", "a-", "a--b", "é", ""])
+@each_row("id_", ["a\n", "A", "a_b", "-a", "a-", "a--b", "é", ""])
 def test_ids_match_in_full_or_not_at_all(id_: str) -> None:
     value = {"kind": "source", "id": id_, "title": "T", "class": "manual"}
     schema = schemas.of_kind("source")

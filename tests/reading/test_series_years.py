@@ -12,6 +12,7 @@ from spanbook.register.link import build
 from spanbook.wording.series import begins_again, issued_again, plant_words, year_words, years_begin
 from spanbook.wording.years import years_words
 from tests.support.registers import record
+from tests.support.rows import each_row
 
 LAST = 20
 FIRSTS = ["5", "[4, 7]", "about 6 ± 2", "before 8", "after 5", "XA 5", "[XA 4, 7]"]
@@ -33,8 +34,8 @@ def series(fields: str) -> Series:
     return build([record(text, "machine", "x")]).series["xa"]
 
 
-@pytest.mark.parametrize("third", ["14", "[12, 15]", "after 12"])
-@pytest.mark.parametrize("second", FIRSTS)
+@each_row("third", ["14", "[12, 15]", "after 12"])
+@each_row("second", FIRSTS)
 def test_a_number_may_be_of_the_years_that_some_table_gives_it(second: str, third: str) -> None:
     years = f"{{1931: 1, 1932: {second}, 1933: {third}}}"
     dated = series(f'stamped: "XA {{number}}", first: 1, last: {LAST}, years: {years}').years

@@ -20,6 +20,7 @@ from spanbook.reading.sheets.formats import date_cell, number_cell
 from spanbook.reading.sheets.targets import NoField, paths_of, target_of
 from tests.reading.test_schemas import parts, resolved
 from tests.support import sheets
+from tests.support.rows import each_row
 
 ROWS: list[list[Any]] = [
     ["No.", "Count", "Seen"],
@@ -54,7 +55,7 @@ def test_a_cell_shows_the_zeros_that_its_format_gives_it(tmp_path: Path) -> None
     }
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("number", "shown_by", "text"),
     [
         ("12", "0000", "0012"),
@@ -87,7 +88,7 @@ def test_zeros_fill_a_number_up_and_never_change_it(number: int, places: int) ->
     assert number_cell(str(number), "0" * places).text == str(number).zfill(places)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("shown_by", "text", "exact"),
     [
         ("yyyy-mm-dd", "2024-05-01", True),
@@ -156,7 +157,7 @@ def test_a_map_is_read_with_its_defaults() -> None:
     assert (found.headings, found.origin, found.fixed) == (1, None, ())
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "told"),
     [
         ("kind: sauce\ncolumns: [{column: A, field: b}]\n", "a.yml:1:7: error value-not-a-choice"),

@@ -6,14 +6,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-import pytest
-
 from spanbook.ground.table import Table, Type
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.plain import plain
 from spanbook.register.tables import record_tables
 from tests.support.demo import demo
 from tests.support.full import full
+from tests.support.rows import each_row
 
 Leaf = tuple[str, str, str, str]  # kind, record, path, what stands there
 
@@ -84,7 +83,7 @@ def test_everything_that_the_demonstration_says_stands_in_the_tables() -> None:
     held(record_tables(records, plain), said)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@each_row("kind", KINDS)
 def test_every_field_of_a_kind_has_its_column(kind: str) -> None:
     values = full(kind)
     record = Typed(kind, values.get("id", kind))

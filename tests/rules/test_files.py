@@ -14,9 +14,10 @@ from spanbook.site.page import SitePage
 from tests.support import worlds
 from tests.support.command import project, run
 from tests.support.repository import git
+from tests.support.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("path", "sort"),
     [
         ("index.md", Sort.GUIDE),

@@ -10,6 +10,7 @@ from spanbook.ground.images import MOST_BYTES, Flaw, Refused
 from spanbook.rules.checking import check_folder
 from spanbook.rules.photographs import refusal_words
 from tests.support import worlds
+from tests.support.rows import each_row
 
 REFUSED = "photograph-refused"
 
@@ -74,7 +75,7 @@ SAID = {
 }
 
 
-@pytest.mark.parametrize("flaw", Flaw)
+@each_row("flaw", Flaw)
 def test_each_flaw_has_its_words_and_a_way_out(flaw: Flaw) -> None:
     refused, said = SAID[flaw]
     read, todo = refusal_words(refused)

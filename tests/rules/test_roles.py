@@ -31,6 +31,7 @@ from spanbook.register.link import build
 from spanbook.register.model import Part, Register
 from spanbook.rules import drawings, photographs
 from tests.support.full import full
+from tests.support.rows import Test, each_row
 
 Steps = tuple[Step, ...]
 # Two makers, so that a number without `by` may be either's, and one series for spans to lie in.
@@ -74,11 +75,10 @@ def leaves(kind: str) -> list[Leaf]:
     return walk(record_of(full(kind)), *Role)
 
 
-def cases(*roles: Role) -> pytest.MarkDecorator:
+def cases(*roles: Role) -> Callable[[Test], Test]:
     found = [(kind, leaf) for kind in KINDS for leaf in leaves(kind) if leaf.role in roles]
     assert {leaf.role for _, leaf in found} == set(roles)
-    names = [f"{kind}: {'/'.join(map(str, leaf.steps))}" for kind, leaf in found]
-    return pytest.mark.parametrize(("kind", "leaf"), found, ids=names)
+    return each_row(("kind", "leaf"), found)
 
 
 def at(values: Any, steps: Steps) -> Any:
@@ -112,7 +112,7 @@ def problems(register: Register) -> Iterator[Problem]:
     yield from drawings.find(register, NO_FILES, "content")
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@each_row("kind", KINDS)
 def test_the_full_record_has_every_field_that_means_something(kind: str) -> None:
     assert {leaf.slot for leaf in leaves(kind)} == {slot for slot in shape_of(kind).inside() if slot.role}
 
@@ -320,7 +320,7 @@ def test_a_link_that_leads_nowhere(kind: str, leaf: Leaf, link: str, name: str) 
     assert (name, record.origin.place(*leaf.steps)) in found(record)[1]
 
 
-@pytest.mark.parametrize("folder", [kind.folder for kind in KINDS.values() if kind.folder])
+@each_row("folder", [kind.folder for kind in KINDS.values() if kind.folder])
 def test_links_to_every_folder_of_pages_are_followed(folder: str) -> None:
     record = record_of({**full("source"), "notes": f"See [this](/{folder}/no-such-thing/)."})
     assert ("link-dead", record.origin.place("notes")) in found(record)[1]

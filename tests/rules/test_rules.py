@@ -7,15 +7,14 @@ import re
 from importlib import import_module
 from pathlib import Path
 
-import pytest
-
 import spanbook
 from spanbook import rules
 from spanbook.reading.problems import Rule, Severity, errors
 from spanbook.wording import rules as words
 from tests.support import worlds
+from tests.support.rows import each_row
 
-RULES = pytest.mark.parametrize("rule", rules.RULES.values(), ids=lambda rule: rule.name)
+RULES = each_row("rule", rules.RULES.values())
 
 
 def test_names_are_unique_words_joined_by_hyphens() -> None:
@@ -57,7 +56,7 @@ def test_the_base_world_has_nothing_wrong(tmp_path: Path) -> None:
 
 @RULES
 def test_the_bad_example_breaks_the_rule_in_one_of_its_files(rule: Rule, tmp_path: Path) -> None:
-    problems = worlds.check(tmp_path, rule.bad).problems
+    problems = worlds.check(tmp_path / rule.name, rule.bad).problems
     found = [p for p in problems if p.name == rule.name]
     assert found
     assert all(p.severity is rule.severity for p in found)
@@ -69,6 +68,6 @@ def test_the_bad_example_breaks_the_rule_in_one_of_its_files(rule: Rule, tmp_pat
 
 @RULES
 def test_the_good_example_is_sound(rule: Rule, tmp_path: Path) -> None:
-    problems = worlds.check(tmp_path, rule.good).problems
+    problems = worlds.check(tmp_path / rule.name, rule.good).problems
     assert rule.name not in {p.name for p in problems}
     assert errors(problems) == ()

@@ -13,6 +13,7 @@ from spanbook.site.compiled import CompiledEnvironment, put_out
 from spanbook.site.html import environment
 from spanbook.site.told import in_template
 from tests.site.test_told import Loud
+from tests.support.rows import each_row
 
 MACRO = "{% macro pair(first, second='two') %}{{ first }}, {{ second }}{% endmacro %}"
 
@@ -28,7 +29,7 @@ def made(source: str, name: object = "", **values: object) -> str:
     return environment.from_string(source).render(view=View(name), **values)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("value", "told"),
     [
         ("plain", "plain"),

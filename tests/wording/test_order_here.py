@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import pytest
-
 from spanbook.answers.orders import orders
 from spanbook.answers.standing import Standing
 from spanbook.reading.records import Supersession
 from spanbook.wording.order_here import answer_words
 from tests.support.acts import act, key
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 WHOLE = "It rests on recollections, and on nothing printed or seen."
 PART = "A part of it rests on recollections, and on nothing printed or seen."
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("first", "then", "told"),
     [
         (Standing.PRINTED, Standing.CONFIRMED, ""),

@@ -12,6 +12,7 @@ from spanbook.ground.language import speaking
 from spanbook.reading.records import Assembly
 from spanbook.wording.questions import ABOUT, forum_words, owners, question_words
 from tests.support.registers import record, register
+from tests.support.rows import each_row
 
 TOLD = (
     "kind: assembly\nid: {0}\ntitle: {0} lid\nposition: cover\nserials:\n"
@@ -27,7 +28,7 @@ def question(about: About, *held: Assembly, unread: tuple[str, ...] = ()) -> Que
     return Question(about, "cover", REGISTER.series["xa"], SpanSet.run(2, 5), 0.5, held, unread)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("asked", "said"),
     [
         (
@@ -54,7 +55,6 @@ def question(about: About, *held: Assembly, unread: tuple[str, ...] = ()) -> Que
             "Nobody has told of reading 1, 2, 3, 4, 5, 6, 7, 8 and more.",
         ),
     ],
-    ids=lambda value: str(value.about) if isinstance(value, Question) else "",
 )
 def test_what_is_asked(asked: Question, said: str) -> None:
     assert question_words(REGISTER, asked) == f"Owners of XA 2 to XA 5: {said}"

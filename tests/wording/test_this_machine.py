@@ -25,6 +25,7 @@ from spanbook.wording.this_machine import (
 from spanbook.wording.which_machine import machine_words, this_machine_words
 from tests.support.machines import answers, machine_of, seen
 from tests.support.registers import lid, record, register
+from tests.support.rows import each_row
 
 
 def of(serial: str, *records: Record) -> tuple[Register, ThisMachine, ThisPosition]:
@@ -125,7 +126,7 @@ def test_nothing_is_called_sure_that_may_have_come_later() -> None:
     assert "possibly by The kit from early" in told("XA 5")["May have been changed to"][1]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("found", "condition", "said"),
     [
         ("early", "untouched", "early, seen 2024 by m, condition untouched: as recorded."),
@@ -181,7 +182,7 @@ def test_who_looked_at_it(monkeypatch: pytest.MonkeyPatch) -> None:
     assert looked("XA 2", both) == ["Seen 2024 by m, condition untouched: cover and 1 more."]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("before", "said"),
     [
         (Fraction(1), "Almost certainly (100 %) made before the change from "),

@@ -43,6 +43,7 @@ def _bounded() -> None:
 
 
 def _xlsx(data: bytes, wanted: str | None) -> tuple[list[str], str, Iterator[Row]]:
+    sys.modules["numpy"] = None  # type: ignore[assignment]  # openpyxl loads it where it is, and we want none of it
     import openpyxl
 
     # Twice: what a formula gave, and whether there is one.
