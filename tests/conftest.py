@@ -37,10 +37,10 @@ os.environ["XDG_CACHE_HOME"] = _CACHE.name
 
 # No deadlines: a loaded machine is no fault. A run by hand looks for new examples, and keeps what failed in
 # `.hypothesis/`; CI takes the same ones every time, so that a proposal is never refused for a fault it did
-# not bring. The everyday command looks at a tenth of them, the whole run at all.
+# not bring. The everyday command looks at a twentieth of them, the whole run at all.
 settings.register_profile("explore", deadline=None)
 settings.register_profile("repeat", deadline=None, derandomize=True)
-settings.register_profile("everyday", deadline=None, max_examples=10)
+settings.register_profile("everyday", deadline=None, max_examples=5)
 settings.load_profile("repeat" if os.environ.get("CI") else "explore")
 
 
@@ -62,8 +62,15 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> LoadFil
     return Together(config, log)
 
 
-# What takes seconds to make and a file may ask for: all files that ask for one of these share it.
-_MADE_ONCE = ("demo_pages", "tests.support.code")
+# What takes seconds to make, and how a file asks for it: all files that ask for the same share it.
+_MADE_ONCE = {
+    "the pages of the demonstration and the figures of its circuits": (
+        "demo_pages",
+        "of(Circuit)",
+        '["flow", ',
+    ),
+    "the program's code": ("tests.support.code",),
+}
 
 
 class Together(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types
@@ -76,7 +83,7 @@ class Together(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types
 @cache
 def _scope(file: str) -> str:
     text = (PROJECT / file).read_text(encoding="utf-8")
-    return next((made for made in _MADE_ONCE if made in text), file)
+    return next((made for made, asked in _MADE_ONCE.items() if any(one in text for one in asked)), file)
 
 
 @pytest.hookimpl(wrapper=True)

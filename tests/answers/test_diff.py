@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable
 from functools import cache
@@ -10,6 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
@@ -18,9 +20,12 @@ from spanbook.answers.diff.compute import compare
 from spanbook.answers.diff.model import Answer, Comparison, Held
 from spanbook.answers.readings import reading_of
 from spanbook.faces import diff
+from spanbook.outputs.json.diff import as_object
+from spanbook.outputs.json_text import json_text
 from spanbook.outputs.text import diff as diff_text
 from spanbook.reading.record_cache import Known
 from spanbook.reading.records import Record
+from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
 from spanbook.rules.checking import open_folder
 from spanbook.site import permanent
@@ -121,20 +126,48 @@ def test_nothing_changes_for_readers(tmp_path: Path, change: Callable[[Path], No
     assert "Nothing changes for readers." in diff_text.as_markdown(sections(found))
 
 
-def test_what_is_ordered_otherwise_is_told(tmp_path: Path) -> None:
-    text = diff_text.as_text(sections(told(tmp_path, split)))
+@pytest.fixture(scope="module")
+def of_several(tmp_path_factory: pytest.TempPathFactory) -> Comparison:
+    """What several changes change together."""
+
+    def change(content: Path) -> None:
+        for one in (narrow, split, drop_a_teardown):
+            one(content)
+        strainer = content / "assemblies/lubrication/edge-strainer.yml"
+        strange = strainer.read_text().replace(
+            "title: Metal-edge strainer", "title: '<b>@all</b> [x](http://y)'"
+        )
+        strainer.write_text(strange)
+        machine = content / "machines/wexmoor-h.yml"
+        machine.write_text(machine.read_text().replace("1932: 118", "1932: 120"))
+
+    return told(tmp_path_factory.mktemp("several"), change)
+
+
+def test_what_is_ordered_otherwise_is_told(of_several: Comparison) -> None:
+    text = diff_text.as_text(sections(of_several))
     before, after = (
         f"WH-2241 Pack without end discs (still supplied) and {n} × WH-2242 End disc" for n in (2, 3)
     )
     assert f"WH-1181: {before} → {after}" in text
 
 
-def test_a_standing_changes_with_what_was_seen(tmp_path: Path) -> None:
-    text = diff_text.as_text(sections(told(tmp_path, drop_a_teardown)))
+def test_a_standing_changes_with_what_was_seen(of_several: Comparison) -> None:
+    text = diff_text.as_text(sections(of_several))
     assert "assembly edge-strainer#span-hk: disputed → confirmed" in text
     assert "teardowns/hk-701-osk/" in text.split("Addresses that would die (1)")[1]
     closed = text.split("Questions closed")[1]
     assert "is it really the Waste-packed bypass filter?" in closed
+
+
+def test_json_keeps_to_its_schema(of_several: Comparison) -> None:
+    made = json.loads(json_text(as_object(of_several)))
+    schema = Draft202012Validator(json.loads((folder() / "answer-compare.json").read_text()))
+    assert list(schema.iter_errors(made)) == []
+    for key in ("records", "answers", "years", "orders", "standings", "headline", "unbacked", "breaks"):
+        assert made[key], key
+    assert {line["about"] for line in made["headline"]} >= {"unbacked", "gone"}
+    assert {one["record"] for one in made["unbacked"]} == {"edge-strainer", "pack-2240-split", "wexmoor-h"}
 
 
 def _other_source(content: Path) -> None:
@@ -173,14 +206,8 @@ def test_a_renamed_record_is_the_same_record(tmp_path: Path) -> None:
     assert "assemblies/cover-plate/" in found.born
 
 
-def test_markdown_is_cut_with_a_count_and_strangers_text_stays_text(tmp_path: Path) -> None:
-    def change(content: Path) -> None:
-        file = content / "assemblies/lubrication/edge-strainer.yml"
-        text = file.read_text().replace("title: Metal-edge strainer", "title: '<b>@all</b> [x](http://y)'")
-        file.write_text(text.replace("[588, 612]", "[588, 600]"))
-        (content / "teardowns/hk-701-osk.yml").unlink()
-
-    found = told(tmp_path, change)
+def test_markdown_is_cut_with_a_count_and_strangers_text_stays_text(of_several: Comparison) -> None:
+    found = of_several
     whole = diff_text.as_markdown(sections(found))
     assert r"\<b\>\@all\</b\> \[x\]\(http\://y\)" in whole
     assert not re.search(r"(?<!\\)[<@\[]", whole)

@@ -403,7 +403,7 @@ def follow(one: Drawn, plan: Plan) -> None:
 
 def test_plans_are_the_cheapest_there_are_and_all_of_them() -> None:
     plans, ties, broken = 0, 0, 0
-    for each in range(tries(500)):
+    for each in range(max(50, tries(500))):  # of fewer none breaks anything
         one = drawn(each)
         found = convert(one.made, reading(one.made), one.holds, one.wanted)
         reference = every_way(one, keep=True)

@@ -73,6 +73,7 @@ def test_a_link_in_a_revision_is_refused_and_never_followed(repository: Path) ->
     assert "root:" not in result.output
 
 
+@pytest.mark.slow
 def test_json_keeps_to_its_schema(tmp_path: Path) -> None:
     def change(content: Path) -> None:
         for each in (narrow, split, drop_a_teardown):
