@@ -78,6 +78,18 @@ def test_a_lid_told_apart(tmp_path: Path) -> None:
     assert found.now.teardowns["xa-7-merrin"].found[0].one_of == ("one-of-two", "two-of-two")
 
 
+def test_a_lid_told_apart_by_a_number(tmp_path: Path) -> None:
+    folder = worlds.lay(tmp_path, LID + "parts: [{number: K-1, name: Knob}]\n", ON_THE_COVER)
+    found = spanbook.split(
+        folder, "assemblies/lid", ["one-of-two", "two-of-two"], second_from={"xa": (9, 12)}, why="The knobs."
+    )
+    holds(found, "lid")
+    one, two = (found.now.assemblies[id_] for id_ in ("one-of-two", "two-of-two"))
+    assert (runs(one), runs(two)) == ([("xa", 1, (8, 11))], [("xa", (9, 12), 20)])
+    assert found.now.assemblies["lid"].retired == "The knobs."
+    assert [use.number for use in (*one.parts, *two.parts)] == ["K-1", "K-1"]
+
+
 @pytest.mark.slow
 @settings(max_examples=10)
 @given(st.sampled_from(ids()))
@@ -85,6 +97,7 @@ def test_any_assembly_told_apart(what: str) -> None:
     holds(apart(what), what)
 
 
+@pytest.mark.slow
 def test_by_a_number_each_gets_its_share() -> None:
     found = apart("edge-strainer", second_from={"hk": (300, 310), "hm": (50, 50)}, why="The knobs differ.")
     one, two = (found.now.assemblies[id_] for id_ in ("one-of-two", "two-of-two"))

@@ -103,7 +103,9 @@ def test_hands_sets_and_what_looks_alike_stand_on_both_pages(tmp_path: Path) -> 
     assert "Not to be confused with P-3 , Ring (The elbow)" in right
 
 
-@pytest.mark.parametrize("typed", ["P–1", "p\u22121", "P\u20111"])
+@pytest.mark.parametrize(
+    "typed", ["P–1", *(pytest.param(typed, marks=pytest.mark.slow) for typed in ("p\u22121", "P\u20111"))]
+)
 def test_a_dash_of_another_sort_keeps_the_address_that_it_had(tmp_path: Path, typed: str) -> None:
     found = pages(tmp_path, LIST % "{number: P-1, name: Bolt}, {number: Q-1, name: Nut}")
     assert "parts/example-works/p-1/" in found
