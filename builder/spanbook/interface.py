@@ -30,14 +30,16 @@ from spanbook.faces.diff import NotComparable, compare
 from spanbook.faces.editing import Correction, merge, move, rename, renumber, split
 from spanbook.faces.exporting import export, tables
 from spanbook.faces.flowing import flow_asked
-from spanbook.faces.judging import Review, all_rules, check, dead_addresses, explain, fails, review
+from spanbook.faces.judging import all_rules, check, dead_addresses, explain, fails
 from spanbook.faces.language import speak_for
-from spanbook.faces.making import build, record_text, serve, write_record
+from spanbook.faces.making import build, serve
 from spanbook.faces.meant import UnknownNumber, Wanted
 from spanbook.faces.own_schemas import write_schemas
 from spanbook.faces.proposals import Pair, Proposal, Proposals, review_all
 from spanbook.faces.receiving import How, Receipt, Sent, receive
+from spanbook.faces.recording import record_text, write_record
 from spanbook.faces.releasing import NotReleased, release
+from spanbook.faces.reviewing import Review, review
 from spanbook.faces.scaffold import NotStarted, start
 from spanbook.faces.seen import seen_of
 from spanbook.faces.sheets import Imported, guess_map, import_sheet
@@ -45,7 +47,7 @@ from spanbook.ground.changes import Changes
 from spanbook.ground.standards import Sort
 from spanbook.ground.table import Column, Table
 from spanbook.mkdocs.build import Built
-from spanbook.mkdocs.settings import BuildFailed
+from spanbook.mkdocs.failures import BuildFailed
 from spanbook.reading.git import NoRevision
 from spanbook.reading.packets import NoPacket, Packet
 from spanbook.reading.problems import Place, Problem, Problems, Rule, Severity

@@ -17,7 +17,8 @@ from spanbook.answers.orders import orders
 from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.supersession import order_now
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs import json as json_forms
+from spanbook.outputs.json import order as order_json
+from spanbook.outputs.json import strip as strip_json
 from spanbook.reading.records import Record
 from tests.support.lists import ISSUED, Values, listing, on_line, places, random_list
 from tests.support.registers import record, register
@@ -72,7 +73,7 @@ def ordered(answers: Answers, key: PartKey, quantity: int, machine: Reading) -> 
     """What an order for a number comes to, as a program reads it."""
     asked = (answers.register, key, quantity, machine)
     would, lists = would_do(answers.register, key, machine), listed(answers.ever, key, machine)
-    made = json_forms.order.as_object(answers, "", None, order_now(*asked), orders(*asked), would, lists)
+    made = order_json.as_object(answers, "", None, order_now(*asked), orders(*asked), would, lists)
     return [[(one["number"], one["quantity"]) for one in way["leaves"]] for way in made["alternatives"]]
 
 
@@ -89,7 +90,7 @@ def test_every_renewed_number_is_the_same_wherever_it_is_told(chance: random.Ran
             sheet = made.sheet(assembly, machine)
             assert sheet
             there = [found for place in renewed if (found := plain(place, machine))]
-            parts = json_forms.strip.as_object(made.register, sheet, "it")["renew"]
+            parts = strip_json.as_object(made.register, sheet, "it")["renew"]
             assert len(parts) == len(there)
             for part, has in zip(parts, there, strict=True):
                 _agrees(made, machine, part, has)

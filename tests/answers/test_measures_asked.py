@@ -10,7 +10,7 @@ from spanbook.answers.measures_asked import UNSURE, measures_asked
 from spanbook.answers.question_anchor import anchor
 from spanbook.answers.questions import About, Question, machines_in
 from spanbook.ground.intervals import Span, SpanSet
-from spanbook.outputs import json as json_forms
+from spanbook.outputs.json import questions as questions_json
 from spanbook.reading.records import Circuit
 from tests.support.demo import demo
 
@@ -102,7 +102,7 @@ def test_what_is_fitted_is_asked_at_its_position_and_what_is_not_of_the_circuit(
     assert "lubrication/oil-filter" in at
     assert all([held.position for held in one.assemblies] == [one.position] for one in found if one.position)
     assert len({(one.series.id, anchor(one)) for one in found}) == len(found)
-    told = json_forms.questions.as_object(REGISTER, found)["questions"]
+    told = questions_json.as_object(REGISTER, found)["questions"]
     assert all(one["measure"]["circuit"] in REGISTER.of(Circuit) for one in told)
     assert [one["position"] for one in told if one["measure"]["way"] == "bearings"] == [None] * 2
 

@@ -13,8 +13,8 @@ from spanbook.answers.offered import earliest, offered
 from spanbook.answers.plans import NoPlan, Plan, convert
 from spanbook.answers.readings import read_serial
 from spanbook.ground.intervals import Covers
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import convert as convert_json
+from spanbook.outputs.text import convert as convert_text
 from spanbook.reading.records import Conversion
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
@@ -103,9 +103,9 @@ def plan(world: Register, to: str, year: int | None) -> Plan | NoPlan:
 
 def told(world: Register, to: str, year: int | None) -> str:
     found, reading = plan(world, to, year), read_serial(world, "XA 5")[0]
-    form = json_forms.convert.as_object(Answers(world), reading, "XA 5", found, year)
+    form = convert_json.as_object(Answers(world), reading, "XA 5", found, year)
     assert list(SCHEMA.iter_errors(form)) == []
-    return text_forms.convert.as_text(Answers(world), reading, found, year)
+    return convert_text.as_text(Answers(world), reading, found, year)
 
 
 WORLD = made(

@@ -15,8 +15,8 @@ from spanbook.answers.instead import would_do
 from spanbook.answers.onward import Ending
 from spanbook.answers.orders import Ordering, Supply, orders
 from spanbook.answers.supersession import DEEPEST, Need, order_now, steps_of
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import order as order_json
+from spanbook.outputs.text import order as order_text
 from spanbook.register.model import Register
 from tests.support.acts import key, of, shown
 
@@ -47,12 +47,10 @@ def test_a_tree_stops_where_nobody_reads_on_and_says_so(long_row: Register) -> N
     (last,) = steps[-1][1].gives
     assert (last.key, last.quantity, last.ending) == (key(f"n{DEEPEST}"), 3, Ending.GOES_ON)
     found = orders(long_row, key("n0"), 3)
-    text = text_forms.order.as_text(Answers(long_row), "n0", need, found, would_do(long_row, key("n0")), ())
+    text = order_text.as_text(Answers(long_row), "n0", need, found, would_do(long_row, key("n0")), ())
     assert text.startswith(f"Order 3 × n{IN_A_ROW}.")
     assert f"3 × n{DEEPEST} (goes on under that number)" in text
-    made = json_forms.order.as_object(
-        Answers(long_row), "n0", None, need, found, would_do(long_row, key("n0")), ()
-    )
+    made = order_json.as_object(Answers(long_row), "n0", None, need, found, would_do(long_row, key("n0")), ())
     assert made["alternatives"][0]["leaves"][0]["number"] == f"n{IN_A_ROW}"
     end = order_now(long_row, key(f"n{IN_A_ROW - DEEPEST}"))
     assert all(need.ending is not Ending.GOES_ON for _, step in steps_of(end) for need in step.gives)

@@ -17,8 +17,8 @@ from spanbook.answers.orders import Supply, orders
 from spanbook.answers.readings import read_serial
 from spanbook.answers.standing import Standing
 from spanbook.answers.supersession import order_now
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import order as order_json
+from spanbook.outputs.text import order as order_text
 from spanbook.reading.schemas import folder
 from spanbook.register.model import Register
 from tests.support import worlds
@@ -58,16 +58,14 @@ def text(made: Register, number: str, serial: str | None = None, quantity: int =
     reading = read_serial(made, serial)[0] if serial else None
     asked = (made, key(number), quantity, reading)
     would = would_do(made, key(number), reading)
-    return text_forms.order.as_text(Answers(made), number, order_now(*asked), orders(*asked), would, ())
+    return order_text.as_text(Answers(made), number, order_now(*asked), orders(*asked), would, ())
 
 
 def form(made: Register, number: str, serial: str | None = None) -> dict[str, Any]:
     reading = read_serial(made, serial)[0] if serial else None
     asked = (made, key(number), 1, reading)
     would = would_do(made, key(number), reading)
-    found = json_forms.order.as_object(
-        Answers(made), number, serial, order_now(*asked), orders(*asked), would, ()
-    )
+    found = order_json.as_object(Answers(made), number, serial, order_now(*asked), orders(*asked), would, ())
     assert list(SCHEMA.iter_errors(found)) == []
     return found
 

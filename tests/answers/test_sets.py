@@ -13,7 +13,7 @@ from spanbook.answers.orders import Ordering, Supply, orders
 from spanbook.answers.sets import contents, held_in, sets_needed, sets_of
 from spanbook.answers.supersession import order_now
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.text import order as order_text
 from spanbook.reading.records import Record
 from spanbook.register.model import Register
 from tests.answers.test_numbers import part
@@ -80,7 +80,7 @@ def test_as_few_sets_as_do_and_everything_else_is_left_over(sets: Sets, wanted: 
 
 def said(made: Register, number: str, quantity: int = 1) -> str:
     asked = (made, key(number), quantity)
-    text = text_forms.order.as_text(
+    text = order_text.as_text(
         Answers(made), number, order_now(*asked), orders(*asked), would_do(made, key(number)), ()
     )
     return text.split("\n")[0]

@@ -11,7 +11,8 @@ import pytest
 from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.changepoint import CLASSES, GUESSED
 from spanbook.answers.standing import Standing
-from spanbook.mkdocs.settings import BuildFailed, assumed_of
+from spanbook.mkdocs.asked import assumed_of
+from spanbook.mkdocs.failures import BuildFailed
 from tests.support.command import project
 
 ROOT = Path(__file__).parents[2]

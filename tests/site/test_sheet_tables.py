@@ -14,7 +14,7 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.renewing import Holding
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs import json as json_forms
+from spanbook.outputs.json import renew as renew_json
 from spanbook.reading.records import Series
 from spanbook.site import assets
 from spanbook.site.common import Site
@@ -148,7 +148,7 @@ def test_on_machines_of_the_demonstration_card_sheet_order_and_pages_agree() -> 
         for number in {*random.sample(numbers, min(6, len(numbers))), *looked[:4]}:
             agrees(made, found, series, number)
             machine = machine_of(made.register, series, number)
-            answer = json_forms.renew.as_object(made.register, "", made.holding(machine))
+            answer = renew_json.as_object(made.register, "", made.holding(machine))
             held = (one for place in answer["positions"] for one in place["may-hold"])
             for part in (part for one in held for part in one["renew"] or ()):
                 renewed += 1

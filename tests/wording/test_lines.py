@@ -13,7 +13,8 @@ from spanbook.answers.orders import orders
 from spanbook.answers.readings import read_serial
 from spanbook.answers.supersession import order_now
 from spanbook.ground.part_numbers import PartKey
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.text import order as order_text
+from spanbook.outputs.text import strip as strip_text
 from spanbook.register.model import Register
 from spanbook.wording.lines import listed_words
 from spanbook.wording.parts_here import parts_words
@@ -109,7 +110,7 @@ def asked(made: Register, number: str, serial: str) -> list[str]:
     of = (made, key(number), 1, machine)
     answers = Answers(made)
     would, lists = would_do(made, key(number), machine), listed(answers.ever, key(number), machine)
-    return text_forms.order.as_text(answers, number, order_now(*of), orders(*of), would, lists).splitlines()
+    return order_text.as_text(answers, number, order_now(*of), orders(*of), would, lists).splitlines()
 
 
 def test_what_the_machine_has_instead_is_ordered_first(made: Register) -> None:
@@ -156,7 +157,7 @@ def sheet(made: Register, serial: str | None) -> list[str]:
     machine = read_serial(made, serial)[0] if serial else None
     found = Answers(made).sheet(made.assemblies["lid"], machine)
     assert found
-    return [line.strip() for line in text_forms.strip.as_text(made, found, machine, None).splitlines()]
+    return [line.strip() for line in strip_text.as_text(made, found, machine, None).splitlines()]
 
 
 def test_the_sheet_of_any_machine_says_what_goes_by_the_number(made: Register) -> None:

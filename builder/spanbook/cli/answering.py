@@ -9,9 +9,11 @@ import click
 
 from spanbook import BuildFailed, OpenRegister, UnknownNumber, Wanted
 from spanbook.ground.language import gettext as _
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import ask as ask_json
+from spanbook.outputs.json import order as order_json
 from spanbook.outputs.json_text import json_text
+from spanbook.outputs.text import ask as ask_text
+from spanbook.outputs.text import order as order_text
 from spanbook.wording.search import suggestions
 
 # As long as a number in a record may be.
@@ -53,24 +55,22 @@ def _answered(register: OpenRegister, asked: Question, as_json: bool) -> str:
     wanted = asked.wanted
     if wanted is None:
         if as_json:
-            return json_text(json_forms.ask.as_object(register.asker, asked.query))
-        return text_forms.ask.as_text(register.asker, asked.query)
+            return json_text(ask_json.as_object(register.asker, asked.query))
+        return ask_text.as_text(register.asker, asked.query)
     try:
         need, found = register.order_now(wanted), register.orders(wanted)
         would, lists = register.would_do(wanted), register.listed(wanted)
     except UnknownNumber as failure:
         return unanswered(register, asked.query, failure, as_json)
     if as_json:
-        made = json_forms.order.as_object(
-            register.answers, asked.query, wanted.serial, need, found, would, lists
-        )
+        made = order_json.as_object(register.answers, asked.query, wanted.serial, need, found, would, lists)
         return json_text(made)
-    return text_forms.order.as_text(register.answers, asked.query, need, found, would, lists)
+    return order_text.as_text(register.answers, asked.query, need, found, would, lists)
 
 
 def unanswered(register: OpenRegister, query: str, why: LookupError, as_json: bool) -> str:
     """That a query cannot be answered is an answer too; of an unknown number, with what to try."""
     found = suggestions(register.asker, query) if isinstance(why, UnknownNumber) else ()
     if as_json:
-        return json_text(json_forms.order.unanswered(query, str(why), found))
-    return text_forms.order.unanswered(str(why), found)
+        return json_text(order_json.unanswered(query, str(why), found))
+    return order_text.unanswered(str(why), found)

@@ -13,9 +13,15 @@ from spanbook.cli.main import RECORDS, main
 from spanbook.cli.opening import opened
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import convert as convert_json
+from spanbook.outputs.json import explain as explain_json
+from spanbook.outputs.json import questions as questions_json
+from spanbook.outputs.json import total as total_json
 from spanbook.outputs.json_text import json_text
+from spanbook.outputs.text import convert as convert_text
+from spanbook.outputs.text import explain as explain_text
+from spanbook.outputs.text import questions as questions_text
+from spanbook.outputs.text import total as total_text
 
 
 @main.command()
@@ -113,9 +119,9 @@ def questions(folder: Path, as_json: bool) -> None:
     except BuildFailed as failure:
         raise click.ClickException(str(failure)) from None
     if as_json:
-        click.echo(json_text(json_forms.questions.as_object(register, found)))
+        click.echo(json_text(questions_json.as_object(register, found)))
     else:
-        click.echo(text_forms.questions.as_text(register, found))
+        click.echo(questions_text.as_text(register, found))
 
 
 @main.command()
@@ -134,9 +140,9 @@ def total(series: str, folder: Path, as_json: bool) -> None:
             _("{unknown}; there are {known}").format(unknown=unknown, known=", ".join(register.series))
         ) from None
     if as_json:
-        click.echo(json_text(json_forms.total.as_object(register.series[series], found)))
+        click.echo(json_text(total_json.as_object(register.series[series], found)))
     else:
-        click.echo(text_forms.total.as_text(register.series[series], found))
+        click.echo(total_text.as_text(register.series[series], found))
 
 
 @main.command()
@@ -189,9 +195,9 @@ def convert(
         raise click.ClickException(str(unknown)) from None
     reading = next(reading for reading in register.read_serial(serial) if reading.issued)
     if as_json:
-        click.echo(json_text(json_forms.convert.as_object(register.answers, reading, serial, plan, year)))
+        click.echo(json_text(convert_json.as_object(register.answers, reading, serial, plan, year)))
     else:
-        click.echo(text_forms.convert.as_text(register.answers, reading, plan, year))
+        click.echo(convert_text.as_text(register.answers, reading, plan, year))
 
 
 @main.command()
@@ -223,8 +229,8 @@ def explain(serial: str, folder: Path, found: tuple[str, ...], condition: Condit
         explained = register.explain(serial, _places(found), condition)
     except (LookupError, BuildFailed) as failure:
         raise click.ClickException(str(failure)) from None
-    form = json_forms.explain.as_object(register, serial, explained) if as_json else None
-    click.echo(json_text(form) if form else text_forms.explain.as_text(register, explained))
+    form = explain_json.as_object(register, serial, explained) if as_json else None
+    click.echo(json_text(form) if form else explain_text.as_text(register, explained))
 
 
 def _places(found: tuple[str, ...]) -> dict[str, str]:

@@ -14,7 +14,7 @@ COMMANDS = {
         "Check the records of FOLDER (a project, or its content folder) and tell every problem.",
     ),
     "compare": (
-        "judging",
+        "comparing",
         "Tell what changes in the answers between OLD and NEW: project folders, or git revisions.",
     ),
     "convert": (

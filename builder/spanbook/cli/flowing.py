@@ -10,9 +10,9 @@ from spanbook import BuildFailed, Wrong, flow_asked
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.cli.opening import opened
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import flow as flow_json
 from spanbook.outputs.json_text import json_text
+from spanbook.outputs.text import flow as flow_text
 
 
 @main.command()
@@ -46,8 +46,8 @@ def flow(
         wrong = ((Wrong.LEFT_OUT, without), (Wrong.PLUGGED, plugged), (Wrong.STUCK_SHUT, stuck))
         asked = flow_asked(found, circuit, state, [(way, how) for how, way in wrong if way])
         if as_json:
-            click.echo(json_text(json_forms.flow.as_object(register.answers, serial, asked)))
+            click.echo(json_text(flow_json.as_object(register.answers, serial, asked)))
         else:
-            click.echo(text_forms.flow.as_text(register.answers, serial, asked))
+            click.echo(flow_text.as_text(register.answers, serial, asked))
     except (BuildFailed, LookupError) as failure:
         raise click.ClickException(str(failure)) from None

@@ -11,9 +11,9 @@ from spanbook import Problems, open_register, seen_of
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.ground.language import gettext as _
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import tell as tell_json
 from spanbook.outputs.json_text import json_text
+from spanbook.outputs.text import tell as tell_text
 from spanbook.wording.grammar import undecimals
 
 
@@ -55,9 +55,7 @@ def tell(
         machine = register.machine(serial) if serial else None
         lengths = {what: undecimals(length) for what, length in _pairs(sizes).items()}
         seen = seen_of(key, _pairs(signs), machine, lengths, marks)
-        forms = (
-            json_text(json_forms.tell.as_object(key, seen)) if as_json else text_forms.tell.as_text(key, seen)
-        )
+        forms = json_text(tell_json.as_object(key, seen)) if as_json else tell_text.as_text(key, seen)
         click.echo(forms)
     except (Problems, LookupError, ValueError) as failure:
         raise click.ClickException(str(failure)) from None

@@ -12,7 +12,7 @@ from spanbook import CannotChange, NoPacket, NoRevision, Receipt
 from spanbook.cli.forge_log import commands_stopped, in_forge
 from spanbook.cli.main import RECORDS, main
 from spanbook.ground.language import gettext as _
-from spanbook.outputs import json as json_forms
+from spanbook.outputs.json import receive as receive_json
 from spanbook.outputs.json.receive import Where
 from spanbook.outputs.json_text import json_text
 from spanbook.wording import headline
@@ -59,7 +59,7 @@ def receive(
     except NoPacket as wrong:
         why = words.no_packet(wrong.findings)
         if as_json:
-            click.echo(json_text(json_forms.receive.refused_object(wrong.findings, why)))
+            click.echo(json_text(receive_json.refused_object(wrong.findings, why)))
         raise click.ClickException(why) from None
     except NoRevision as missing:
         raise click.ClickException(str(missing)) from None
@@ -119,6 +119,6 @@ def _where_words(where: Where, folder: Path) -> str:
     return words.not_asked()
 
 
-def _object(found: Receipt, where: Where) -> json_forms.receive.Object:
+def _object(found: Receipt, where: Where) -> receive_json.Object:
     files = [(one.path, str(one.how), one.anew) for one in found.files]
-    return json_forms.receive.as_object(found.packet, files, found.problems, tuple(_changes(found)), where)
+    return receive_json.as_object(found.packet, files, found.problems, tuple(_changes(found)), where)

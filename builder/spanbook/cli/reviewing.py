@@ -14,12 +14,12 @@ from spanbook import BuildFailed, NoRevision, NotComparable, Proposals, Review
 from spanbook.cli.forge_log import add_to_summary, commands_stopped, in_forge
 from spanbook.cli.main import PROJECT, main
 from spanbook.cli.telling import tell_problems
-from spanbook.faces.making import rules_address
+from spanbook.faces.reviewing import rules_address
 from spanbook.ground.language import gettext as _
 from spanbook.ground.punctuation import labelled
-from spanbook.outputs import text as text_forms
 from spanbook.outputs import whole_file
 from spanbook.outputs.problems import github
+from spanbook.outputs.text import diff as diff_text
 from spanbook.outputs.text.diff import MOST_MARKDOWN
 from spanbook.wording import diff as diff_words
 from spanbook.wording import headline, proposal, proposals
@@ -85,7 +85,7 @@ def review(
         click.echo(line)
     if found.told:
         with commands_stopped(in_forge() or form == "github"):
-            click.echo(text_forms.diff.as_text(found.changes))
+            click.echo(diff_text.as_text(found.changes))
     # Reading settings runs their hooks, so `check`, which may be given a proposal itself, never asks.
     summary = github.as_summary(problems, records, _MOST_PROBLEMS, rules_address(folder))
     told = (f"{line}\n" for line in remarks)
@@ -107,8 +107,8 @@ def review_all(folder: Path, old: str, branches: tuple[str, ...], form: str, rep
         raise click.ClickException(str(failure)) from None
     title, sections = proposals.title(len(found.each), old), tuple(_all_sections(found))
     with commands_stopped(in_forge() or form == "github"):
-        click.echo(text_forms.diff.as_text(sections))
-    page = text_forms.diff.as_markdown(sections, title)
+        click.echo(diff_text.as_text(sections))
+    page = diff_text.as_markdown(sections, title)
     if report:
         whole_file.replace(report, page)
     if form == "github":
@@ -198,16 +198,16 @@ def _print_short(found: _Findings, form: str) -> None:
         click.echo(command(title, text) if form == "github" else text)
     if found.short:
         with commands_stopped(in_forge() or form == "github"):
-            click.echo(text_forms.diff.as_text([headline.section(found.short)]))
+            click.echo(diff_text.as_text([headline.section(found.short)]))
 
 
 def _short_page(found: _Findings) -> Iterator[str]:
     yield from (f"# {text}\n" for _, text, _ in found.heads)
     if found.short:
-        yield text_forms.diff.as_list(found.short, headline.title())
+        yield diff_text.as_list(found.short, headline.title())
 
 
 def _changes_page(found: _Findings) -> Iterator[str]:
     if found.told:
         title = diff_words.title() if found.compared else diff_words.title_besides()
-        yield text_forms.diff.as_markdown(found.changes, title)
+        yield diff_text.as_markdown(found.changes, title)

@@ -10,9 +10,9 @@ from spanbook import Sort, Tool, Wear
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.cli.opening import opened
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import size as size_json
 from spanbook.outputs.json_text import json_text
+from spanbook.outputs.text import size as size_text
 from spanbook.wording.grammar import undecimals
 
 
@@ -66,6 +66,6 @@ def size(
     except ValueError as failure:
         raise click.ClickException(str(failure)) from None
     if as_json:
-        click.echo(json_text(json_forms.size.as_object(size, found)))
+        click.echo(json_text(size_json.as_object(size, found)))
     else:
-        click.echo(text_forms.size.as_text(found))
+        click.echo(size_text.as_text(found))

@@ -11,9 +11,11 @@ from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.cli.opening import opened
 from spanbook.ground.language import gettext as _
-from spanbook.outputs import json as json_forms
-from spanbook.outputs import text as text_forms
+from spanbook.outputs.json import renew as renew_json
+from spanbook.outputs.json import strip as strip_json
 from spanbook.outputs.json_text import json_text
+from spanbook.outputs.text import renew as renew_text
+from spanbook.outputs.text import strip as strip_text
 
 
 @main.command()
@@ -54,8 +56,8 @@ def _sheet(register: OpenRegister, assembly: str, serial: str | None, as_json: b
     machine = register.machine(serial) if serial else None
     held = register.answers.may_hold(sheet.assembly, machine) if machine else None
     if as_json:
-        return json_text(json_forms.strip.as_object(register, sheet, serial, held))
-    return text_forms.strip.as_text(register, sheet, machine, held)
+        return json_text(strip_json.as_object(register, sheet, serial, held))
+    return strip_text.as_text(register, sheet, machine, held)
 
 
 def _renewing(register: OpenRegister, serial: str | None, as_json: bool) -> str:
@@ -63,5 +65,5 @@ def _renewing(register: OpenRegister, serial: str | None, as_json: bool) -> str:
         raise click.UsageError(_("name an assembly, or a machine with --for SERIAL"))
     holdings = register.renewing(serial)
     if as_json:
-        return json_text(json_forms.renew.as_object(register, serial, holdings))
-    return text_forms.renew.as_text(register, register.machine(serial), holdings)
+        return json_text(renew_json.as_object(register, serial, holdings))
+    return renew_text.as_text(register, register.machine(serial), holdings)

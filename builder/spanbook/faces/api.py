@@ -41,7 +41,7 @@ from spanbook.faces.meant import Wanted, held_at, known_assemblies, meant, readi
 from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Sort
-from spanbook.mkdocs.settings import assumed_of
+from spanbook.mkdocs.asked import assumed_of
 from spanbook.reading.problems import Problems, errors
 from spanbook.reading.records import Condition
 from spanbook.register.model import Register

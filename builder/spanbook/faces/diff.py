@@ -10,7 +10,7 @@ from spanbook.answers.answers import Answers
 from spanbook.answers.diff import compute
 from spanbook.answers.diff.model import Comparison
 from spanbook.ground.language import gettext as _
-from spanbook.mkdocs.settings import assumed_of
+from spanbook.mkdocs.asked import assumed_of
 from spanbook.reading import git_tree
 from spanbook.reading.git import NoRevision, Repository
 from spanbook.reading.git_merge import merged

@@ -1,8 +1,7 @@
-"""Making: the site of a community, and new records."""
+"""Making the site of a community."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from concurrent.futures import Executor
 from pathlib import Path
 
@@ -10,14 +9,7 @@ from spanbook.mkdocs import build as _build
 from spanbook.mkdocs import serve as _serve
 from spanbook.mkdocs.build import Built
 from spanbook.mkdocs.plugin import Step
-from spanbook.mkdocs.settings import BuildFailed, Say, schema_address, site_address
-from spanbook.outputs import whole_file
-from spanbook.reading import read_bytes
-from spanbook.reading.entered import place_of
-from spanbook.reading.problems import Problems
-from spanbook.reading.records import Record
-from spanbook.reading.write import Value, to_yaml
-from spanbook.site.addresses import RULES
+from spanbook.mkdocs.settings import Say
 
 
 def build(
@@ -50,39 +42,6 @@ def serve(project: str | Path, address: str = "127.0.0.1:8000", *, say: Say | No
     Raises BuildFailed where it cannot begin.
     """
     _serve.serve(Path(project), address, say or _silent)
-
-
-def rules_address(project: str | Path) -> str | None:
-    """Where the site of a project explains its rules; None where its settings do not say it."""
-    try:
-        site = site_address(Path(project))
-    except BuildFailed:
-        return None
-    return f"{site}{RULES}" if site else None
-
-
-def record_text(project: str | Path, values: Mapping[str, Value]) -> str:
-    """The file of a record, its `kind` and `id` among the values, as `write_record` writes it.
-
-    Raises BuildFailed for settings that cannot be read: they say where the schema is published.
-    """
-    return to_yaml(values, schema_address(Path(project), str(values["kind"])))
-
-
-def write_record(project: str | Path, values: Mapping[str, Value]) -> Path:
-    """Write a new record into its place in a project.
-
-    Raises Problems with what is wrong with it, FileExistsError where there is one already, and BuildFailed
-    as record_text. Nothing is written then.
-    """
-    kind, id_ = str(values["kind"]), str(values["id"])
-    text, place = record_text(project, values), place_of(kind, id_)
-    found = read_bytes(text.encode(), place, kind, id_)
-    if not isinstance(found, Record):
-        raise Problems(found)
-    file = Path(project) / place
-    whole_file.create(file, text)
-    return file
 
 
 def _silent(text: str) -> None:

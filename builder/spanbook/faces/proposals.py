@@ -10,7 +10,7 @@ from pathlib import Path
 from spanbook.answers.diff.claims import About, Claim, claims, clashing
 from spanbook.answers.diff.model import StatementChange
 from spanbook.faces.diff import NotComparable
-from spanbook.faces.judging import Main, Review
+from spanbook.faces.reviewing import Main, Review
 from spanbook.faces.together import Apart, Sides, found_together
 from spanbook.reading.git import NoRevision
 from spanbook.reading.git_branches import open_branches

@@ -15,12 +15,13 @@ from spanbook.answers.diff.model import Comparison
 from spanbook.editing import CannotChange, FileChange
 from spanbook.editing.beside import lay_beside, read_sent
 from spanbook.faces.diff import Before
-from spanbook.faces.judging import same
+from spanbook.faces.reviewing import same
 from spanbook.ground import images
 from spanbook.ground.bare import bare
 from spanbook.ground.part_numbers import hyphened
 from spanbook.ground.zipped import MOST_BYTES
-from spanbook.mkdocs.settings import BuildFailed, site_name
+from spanbook.mkdocs.asked import site_name
+from spanbook.mkdocs.failures import BuildFailed
 from spanbook.outputs.folder import branch, edited, laid
 from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading import git_tree, packets

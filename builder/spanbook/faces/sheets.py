@@ -33,7 +33,7 @@ from spanbook.editing.sheets.guess import guesses, headings_row
 from spanbook.editing.sheets.standing import marked, untouched
 from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import hyphened
-from spanbook.mkdocs.settings import schema_address
+from spanbook.mkdocs.asked import schema_address
 from spanbook.outputs.folder import edited
 from spanbook.outputs.folder.refusal import NoPlace
 from spanbook.reading.entered import place_of

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations, islice
 
-from spanbook.faces.judging import Main, same
+from spanbook.faces.reviewing import Main, same
 from spanbook.reading import git_tree
 from spanbook.reading.git_merge import Merge, Merges
 from spanbook.reading.problems import Problem, errors

@@ -11,7 +11,7 @@ from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.exceptions import PluginError
 
-from spanbook.answers.assumed import StoryOdds
+from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.changepoint import CLASSES, GUESSED, Rates, Weights
 from spanbook.answers.standing import Standing
 from spanbook.ground.language import gettext as _
@@ -41,6 +41,18 @@ class RatesConfig(Config):
             )
         lowest, highest = (Rates(*(Fraction(str(one[i])) for one in ranges)) for i in (0, 1))
         return lowest if lowest == highest else replace(lowest, upto=highest)
+
+
+class AssumedConfig(Config):
+    """All of it, as it stands under the plugin in mkdocs.yml."""
+
+    rates = config_options.SubConfig(RatesConfig)
+    weights = config_options.Type(dict, default={})
+    stories = config_options.Type(dict, default={})
+
+    def assumed(self) -> Assumed:
+        """Raises PluginError for a rate, weight or share that is none."""
+        return Assumed(self.rates.as_rates(), weights_of(self.weights), odds_of(self.stories))
 
 
 def _is_range(typed: list[object]) -> bool:

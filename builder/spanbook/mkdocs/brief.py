@@ -19,8 +19,8 @@ from spanbook.mkdocs.options import SpanbookConfig
 from spanbook.press.data import Wanted
 from spanbook.press.pictures import Pictured
 from spanbook.reading.git import last_changed
+from spanbook.site.addresses import SCHEMAS
 from spanbook.site.along import manifest
-from spanbook.site.assets import SCHEMAS
 from spanbook.site.common import Site
 from spanbook.site.forms.forge import forge_of
 from spanbook.site.page import Around

@@ -13,9 +13,10 @@ from mkdocs.config.defaults import MkDocsConfig
 from spanbook.ground.changes import Changes
 from spanbook.ground.hosts import Size
 from spanbook.mkdocs import settings
+from spanbook.mkdocs.failures import BuildFailed, failures_told
 from spanbook.mkdocs.inputs import inputs_of, places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin, Step, sources_of
-from spanbook.mkdocs.settings import BuildFailed, Say
+from spanbook.mkdocs.settings import Say
 from spanbook.outputs.folder import NoPlace, allow, ledger, published, settled
 from spanbook.outputs.folder.changes import settle
 from spanbook.outputs.folder.held import size_of
@@ -55,7 +56,7 @@ def build(
     Raises BuildFailed.
     """
     started = time.monotonic()
-    with settings.messages(say) as told, settings.failures_told():
+    with settings.messages(say) as told, failures_told():
         config = settings.load(project, strict)
         try:
             place = settled(site or project / "site")

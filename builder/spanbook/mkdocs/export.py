@@ -7,8 +7,9 @@ from pathlib import Path
 
 from spanbook.ground.table import Table
 from spanbook.mkdocs.data import about_of, licence_named, slug
+from spanbook.mkdocs.failures import BuildFailed, failures_told
 from spanbook.mkdocs.plugin import SpanbookPlugin
-from spanbook.mkdocs.settings import BuildFailed, failures_told, load
+from spanbook.mkdocs.settings import load
 from spanbook.outputs.data.about import About
 from spanbook.press.data import name_of
 from spanbook.reading.git import last_changed

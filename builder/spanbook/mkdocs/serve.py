@@ -24,9 +24,10 @@ from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import settings
 from spanbook.mkdocs.desk import Abandoned, Desk
 from spanbook.mkdocs.early import ToCome
+from spanbook.mkdocs.failures import BuildFailed, failures_told
 from spanbook.mkdocs.inputs import places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin
-from spanbook.mkdocs.settings import BuildFailed, Say
+from spanbook.mkdocs.settings import Say
 from spanbook.outputs.folder import NoPlace, ledger, settled
 from spanbook.outputs.serving import Shown, SiteServer, hosts
 from spanbook.outputs.text.failure import about
@@ -121,7 +122,7 @@ class _Preview:
             plugin.begun = partial(self._desk.passed, saves=saves)
             plugin.framed = self._desk.framed
             plugin.step = lambda _done, _of: self._desk.go_on(saves)
-        with settings.failures_told(), about(fresh):
+        with failures_told(), about(fresh):
             fresh.mkdir(parents=True)
             mkdocs_build.build(config, serve_url=config.site_url)
         self._desk.built(Shown(fresh, mount), saves)

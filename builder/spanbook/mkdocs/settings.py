@@ -9,33 +9,11 @@ from pathlib import Path
 
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import MkDocsException
 
-from spanbook.answers.assumed import Assumed
 from spanbook.ground.language import gettext as _
-from spanbook.mkdocs.plugin import SpanbookPlugin
-from spanbook.outputs.text.failure import sentence
-from spanbook.site.assets import SCHEMAS
+from spanbook.mkdocs.failures import BuildFailed, failures_told
 
 Say = Callable[[str], None]
-
-
-class BuildFailed(Exception):  # noqa: N818 - it says what happened
-    """The site was not built; the previous one is whole. The message says why."""
-
-
-@contextmanager
-def failures_told() -> Iterator[None]:
-    """What a guide, a setting or the system can make go wrong, as BuildFailed.
-
-    Anything else is a fault of ours and is shown whole.
-    """
-    try:
-        yield
-    except OSError as failure:
-        raise BuildFailed(sentence(failure)) from failure
-    except (MkDocsException, SystemExit, UnicodeError) as failure:
-        raise BuildFailed(str(failure)) from failure
 
 
 def file_of(project: Path) -> Path:
@@ -63,40 +41,6 @@ def load(project: Path, strict: bool = False) -> MkDocsConfig:
     with failures_told():
         # Where the site goes is never the settings' choice: a build says so itself.
         return load_config(str(file), site_dir=str(project.resolve() / "site"), strict=strict or None)
-
-
-def assumed_of(project: Path) -> Assumed:
-    """What the community assumes, from mkdocs.yml; the defaults where there is none.
-
-    Raises BuildFailed for settings that MkDocs or the plugin refuses.
-    """
-    if not (project / "mkdocs.yml").is_file():
-        return Assumed()
-    plugin = load(project).plugins.get("spanbook")
-    with failures_told():
-        return plugin.config.assumed() if isinstance(plugin, SpanbookPlugin) else Assumed()
-
-
-def schema_address(project: Path, kind: str) -> str | None:
-    """Where the site publishes the schema of a kind. Raises as `site_address`, and is None where that is."""
-    site = site_address(project)
-    return site and f"{site}{SCHEMAS}{kind}.json"
-
-
-def site_address(project: Path) -> str | None:
-    """Where the site is, with a slash at its end; None where the project does not say.
-
-    Raises BuildFailed for settings that MkDocs refuses.
-    """
-    if not (project / "mkdocs.yml").is_file():
-        return None
-    site = load(project).site_url
-    return f"{site.rstrip('/')}/" if site else None
-
-
-def site_name(project: Path) -> str:
-    """What the site is called; empty where the project does not say. Raises as `site_address`."""
-    return load(project).site_name if (project / "mkdocs.yml").is_file() else ""
 
 
 class Teller(logging.Handler):

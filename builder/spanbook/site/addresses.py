@@ -33,6 +33,8 @@ PLAN = "plan/"
 REPORT = "report/"
 WHICH_PART = "which-part/"
 ALONG = "along/"
+# Where the schemas lie, for editors.
+SCHEMAS = "schema/"
 # Where a site tells which state of the records it shows; no page.
 STATE = "release.json"
 # The pages that no record has for itself alone.

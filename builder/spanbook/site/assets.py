@@ -16,6 +16,7 @@ from spanbook.reading.kinds import KINDS
 from spanbook.reading.schemas import bundled
 from spanbook.site import forms, html
 from spanbook.site import scripts as page_scripts
+from spanbook.site.addresses import SCHEMAS
 from spanbook.site.along import machines as along_tables
 from spanbook.site.card import tables as card_tables
 from spanbook.site.common import Site
@@ -34,7 +35,6 @@ from spanbook.site.thumbnails import of_pages
 from spanbook.site.told import in_script
 from spanbook.site.which import tables as which_tables
 
-SCHEMAS = "schema/"
 STYLESHEET = "assets/spanbook.css"
 _HERE = Path(__file__).parent
 _REM = re.compile(r"(?<![\w.])(\d*\.?\d+)rem\b")

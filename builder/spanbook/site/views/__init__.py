@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 from spanbook.site.common import Site
 from spanbook.site.each import Each, Share, of_share
 from spanbook.site.page import SitePage
-from spanbook.site.permanent import gone_pages, moved_pages, with_the_past
+from spanbook.site.past import gone_pages, moved_pages, with_the_past
 from spanbook.site.views import (
     absence,
     along,
