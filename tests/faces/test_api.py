@@ -90,10 +90,12 @@ def test_the_rates_are_the_community_s_own(tmp_path: Path) -> None:
     )
     for path in (folder, folder / "content"):
         assert spanbook.open_register(path).answers.assumed.rates.converted == Fraction(1, 4)
-    (folder / "mkdocs.yml").write_text(settings.replace("name: material", "name: nowhere"))
+    (folder / "mkdocs.yml").write_text(
+        settings.replace("plugins: [spanbook]", "plugins: [{spanbook: {rates: {converted: many}}}]")
+    )
     broken = spanbook.open_register(folder)
     assert broken.fits("XA 1")  # what no rate bears on is answered all the same
-    with pytest.raises(spanbook.BuildFailed):
+    with pytest.raises(spanbook.BuildFailed, match="rates: "):
         broken.questions()
 
 
