@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from spanbook.answers.act_years import ActYears, Made
 from spanbook.answers.answers import Answers
 from spanbook.answers.instead import Fate, would_do
@@ -192,6 +194,28 @@ def test_no_later_than_the_earliest_source_that_is_named() -> None:
 def test_one_that_is_against_an_act_does_not_date_it() -> None:
     book = record("kind: source\nid: old\ntitle: Old\nclass: parts-book\nyear: 1933\n", "source", "old")
     made = world(("out", "p", "q", "evidence: [{source: old, against: true}]\n"), more=(book,))
+    assert ActYears(made).made(made.supersessions["out"]) == Made(None, None)
+
+
+@pytest.mark.parametrize("round_", [(), (("to-fro", "q", "p", by("book", "year: 1930\n")),)])
+def test_an_act_from_a_number_to_which_none_lead_brings_nothing_back(
+    round_: tuple[tuple[str, str, str, str], ...],
+) -> None:
+    """Whether acts lead round elsewhere or not."""
+    made = of(
+        ("out", "p", "q", by("book", "year: 1934\n")), ("new", "x", "p", by("book", "year: 1937\n")), *round_
+    )
+    assert ActYears(made).returns(key("p")) == ()
+
+
+def test_a_source_dates_an_act_to_the_first_of_the_years_that_it_may_mean() -> None:
+    book = record("kind: source\nid: old\ntitle: Old\nclass: parts-book\nyear: 1934\n", "source", "old")
+    made = world(("out", "p", "q", by("old", "year: [1934, 1936]\n")), more=(book,))
+    assert ActYears(made).made(made.supersessions["out"]) == Made(1934, 1934)
+
+
+def test_a_source_that_is_not_recorded_dates_nothing() -> None:
+    made = world(("out", "p", "q", by("nowhere")))
     assert ActYears(made).made(made.supersessions["out"]) == Made(None, None)
 
 

@@ -99,6 +99,14 @@ def test_what_the_same_source_still_had_later_was_not_given_up() -> None:
     assert [one.ending for one in order_now(made, key("p")).ends] == [Ending.CURRENT]
 
 
+def test_two_that_still_had_it_in_other_years_are_both_told() -> None:
+    made = world(
+        ("a", "p", "", dated(1934, "current: true\n")),
+        ("b", "p", "", dated(1936, "current: true\n", "letter")),
+    )
+    assert [one.act and one.act.id for one in order_now(made, key("p")).ends] == ["a", "b", None]
+
+
 def test_that_a_number_was_supplied_again_is_said_once() -> None:
     made = world(("gone", "p", "", dated(1934)), ("again", "p", "", dated(1936, "again: true\n")))
     assert [(one.ending, one.act and one.act.id) for one in order_now(made, key("p")).ends] == [

@@ -33,10 +33,11 @@ PUMP = record(LIST, "assembly", "pump")
 LATER = "explained by a later change"
 
 
-def read(*parts: str, condition: str = "untouched") -> Record:
+def read(*parts: str, condition: str = "untouched", serial: str = "XA 3") -> Record:
     named = ", ".join(f"{{{part}}}" for part in parts)
     text = (
-        f"kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: XA 3\nseries: xa\ncondition: {condition}\n"
+        f'kind: teardown\nid: t\ndate: 2024\nseen-by: m\nserial: "{serial}"\nseries: xa\n'
+        f"condition: {condition}\n"
         f"found: [{{position: cover, assembly: pump, parts: [{named}]}}]\n"
     )
     return record(text, "teardown", "t")
@@ -112,6 +113,22 @@ def test_what_is_no_stranger(part: str) -> None:
     assert told(read(part)) == ({}, [])
 
 
+def test_a_line_that_the_machine_cannot_have_is_in_nobodys_place() -> None:
+    """Of two lines called alike the one is for later machines; of a worn number it may be either's."""
+    listed = LIST.replace(
+        "- {number: P-4, name: Cover screw}",
+        "- {number: P-4, name: Cover screw, serials: [{series: xa, first: 10, last: 20}]}",
+    )
+    made = record(listed, "assembly", "pump")
+    assert isinstance(made, Assembly)
+    for serial, lines in (("XA 3", ["p-3"]), ("XA 1?", [])):
+        strangers = PartsRead(
+            Fits(register(BOOK, made, read("number: P-9, name: Cover screw", serial=serial)))
+        )
+        assert [key.number for key in strangers.of(made).of_line] == lines
+        assert [one.put_on for one in strangers.of(made).also] == [None] * (not lines)
+
+
 def test_an_altered_machine_is_set_aside() -> None:
     lines, _ = told(read("number: P-9, name: Lid gasket", condition="altered"))
     assert lines == {"p-2": ["not counted: XA 3, seen 2024, read P-9 in its place; condition altered"]}
@@ -125,6 +142,11 @@ def test_supersession_explains_both_ways_and_over_several_acts() -> None:
     assert told(read("number: P-9"), act("P-9", "P-2"))[0] == {
         "p-2": ["explained by a later change: XA 3, seen 2024, read P-9 in its place, which it replaced"]
     }
+    # And where it is called like the very line.
+    assert told(read("number: P-9, name: Lid gasket"), act("P-9", "P-2")) == (
+        {"p-2": [f"{LATER}: XA 3, seen 2024, read P-9 in its place, which it replaced"]},
+        [],
+    )
     elsewhere = act("P-2", "P-9", "serials: [{series: xa, first: 10, last: 20}]\n")
     lines, _ = told(read("number: P-9, name: Lid gasket"), elsewhere)
     assert lines == {"p-2": ["against: XA 3, seen 2024, read P-9 in its place"]}

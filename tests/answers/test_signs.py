@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from fractions import Fraction
 from statistics import mean
 
@@ -15,10 +16,12 @@ from spanbook.answers.applicability import Fits
 from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.questions import About
 from spanbook.answers.readings import Reading
+from spanbook.answers.signs import gain as weighing
 from spanbook.answers.signs.key import MOST_SURE, Key, Length, Likely, Seen
-from spanbook.answers.signs.things import assemblies_at
-from spanbook.answers.signs.weights import ELSEWHERE, POSSIBLE, WRONG
+from spanbook.answers.signs.things import Measured, assemblies_at, parts_at, parts_told
+from spanbook.answers.signs.weights import ELSEWHERE, OFF, POSSIBLE, WRONG, reads, whole, zone
 from spanbook.answers.together import machines_in
+from spanbook.ground.matching import worn
 from spanbook.ground.readings import written
 from spanbook.reading.records import Assembly, Record
 from spanbook.wording.questions import question_words
@@ -224,6 +227,106 @@ def test_a_length_tells_by_what_it_is_of() -> None:
     odds = {"a": 1 - WRONG, "b": WRONG / 2, "c": 0.5, None: 0.5}
     assert found == pytest.approx({id_: one / sum(odds.values()) for id_, one in odds.items()}, rel=2e-3)
     assert len(set(shares(key, Seen(lengths=[Length("depth", written("95 mm")[0])])).values())) == 1
+
+
+LEAST, MOST = whole(95 - OFF), whole(96 + OFF)
+
+
+@pytest.mark.parametrize(
+    ("read", "agrees"),
+    [
+        (LEAST - 1, False),
+        (LEAST, True),
+        (MOST, True),
+        (MOST + 1, False),
+    ],
+)
+def test_a_length_agrees_as_far_as_a_caliper_on_a_thing_in_use_may_be_off(read: int, agrees: bool) -> None:
+    """From 95 to 96 mm are recorded; what is read is exact here."""
+    assert zone(Measured("bore", Fraction(95), Fraction(96))) == (LEAST, MOST)
+    stack = STACK.format("P-1", "95").replace("unit: in", 'to: "96", unit: mm')
+    key = key_of(thing("a", {}, extra=stack), thing("b", {}))
+    length = replace(
+        written("95 mm")[0], low=Fraction(read, 10**9), high=Fraction(read, 10**9), step=Fraction(0)
+    )
+    # The whole of its name was given.
+    found = shares(key, Seen(lengths=[Length("outside diameter", length)]))
+    assert (found["a"] > found["b"]) is agrees
+
+
+def test_a_length_is_compared_in_whole_millionths_of_a_micrometre() -> None:
+    assert [whole(Fraction(n, 2 * 10**9)) for n in (-1, 0, 1, 2, 3)] == [0, 0, 1, 1, 2]
+
+
+@pytest.mark.parametrize(
+    ("text", "mark", "agrees"),
+    [
+        ("A?2", "A12", True),
+        ("A12", "A12", True),
+        ("A12", "A13", False),
+        ("A1", "A12", False),
+        ("A12", "A1", False),
+    ],
+)
+def test_a_mark_is_read_with_as_many_characters_as_it_has(text: str, mark: str, agrees: bool) -> None:
+    assert reads(text, worn(mark)) is agrees
+
+
+def test_weights_are_shared_out_however_far_they_have_fallen() -> None:
+    assert weighing.shares([-(10**7), -(10**7)]) == [0.5, 0.5]
+    assert weighing.shares([0, -(10**7)]) == [1, 0]
+
+
+def test_where_one_thing_is_certain_an_answer_tells_nothing() -> None:
+    assert weighing.gain([1.0, 0.0], [[0.5, 0.0], [0.5, 1.0]]) == 0
+    assert weighing.gain([0.5, 0.5], [[1.0, 0.0], [0.0, 1.0]]) == 1
+
+
+def test_before_anything_is_seen_all_are_as_likely() -> None:
+    assert shares(key_of(thing("a", {}), thing("b", {})), Seen()) == pytest.approx(
+        {"a": 1 / 3, "b": 1 / 3, None: 1 / 3}
+    )
+
+
+# The parts of what belongs there
+
+
+def test_the_parts_of_what_belongs_there_and_what_replaced_them_since_each_once() -> None:
+    """P-1 is in both; acts lead from it to P-2, to P-3 and back. What Q-9 became is no part of these."""
+    acts = (
+        record(
+            f"kind: supersession\nid: {id_}\nold: [{{number: {old}}}]\nnew: [{{number: {new}}}]\n",
+            "supersession",
+            id_,
+        )
+        for id_, old, new in (
+            ("x", "P-1", "P-2"),
+            ("y", "P-2", "P-3"),
+            ("z", "P-3", "P-1"),
+            ("w", "Q-9", "Q-8"),
+        )
+    )
+    sized = record(
+        "kind: part\nid: p3\nnumber: P-3\nname: P\nsizes: [{what: bore, value: 12, unit: mm}]\n", "part", "p3"
+    )
+    signed = record(
+        "kind: part\nid: p2\nnumber: P-2\nname: P\nsigns: [{sign: lid, seen: nuts, or: [bolt]}]\n",
+        "part",
+        "p2",
+    )
+    held = register(
+        LIST,
+        *(thing(id_, {}, extra='parts: [{number: "P-1", name: P}]\n') for id_ in ("a", "b")),
+        sized,
+        signed,
+        *acts,
+    )
+    things = parts_at(held, "cover")
+    assert [one.parts[0].number for one in things] == ["P-1", "P-2", "P-3"]
+    assert all([of.id for of in one.assemblies] == ["a", "b"] for one in things)
+    assert [[size.what for size in one.sizes] for one in things] == [[], [], ["bore"]]
+    assert [one.answers("lid") for one in things] == [(), ("nuts", "bolt"), ()]
+    assert parts_told(held, "cover") == 2
 
 
 def test_a_mark_tells_the_more_the_fewer_read_so() -> None:

@@ -34,7 +34,7 @@ from typing import Any
 
 import pytest
 from _pytest.runner import runtestprotocol
-from hypothesis import Phase, settings
+from hypothesis import HealthCheck, Phase, settings
 
 from tests.bench.faults import Mutant, mutants
 
@@ -70,13 +70,21 @@ def apart(work: Callable[[int], None], seconds: float) -> tuple[bool, bytes]:
 
 
 class Profile:
-    """Properties are tried until one example fails, which need not be the smallest, and nothing is kept."""
+    """Properties are tried until one example fails, which need not be the smallest, and nothing is kept.
+
+    That examples are drawn slowly is no fault of the module, but of a machine that is busy.
+    """
 
     @pytest.hookimpl(trylast=True)
     def pytest_configure(self) -> None:
         phases = (Phase.explicit, Phase.generate)
         settings.register_profile(
-            "faults", settings.default, phases=phases, database=None, report_multiple_bugs=False
+            "faults",
+            settings.default,
+            phases=phases,
+            database=None,
+            report_multiple_bugs=False,
+            suppress_health_check=[HealthCheck.too_slow],
         )
         settings.load_profile("faults")
 
