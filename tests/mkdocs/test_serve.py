@@ -13,12 +13,15 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Event
+from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import Browser
 
 from spanbook.outputs.serving import look
 from tests.support.command import CONFIG, project, run
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 PATIENCE = 300  # tenths of a second: what a slow machine may need for a build
 pytestmark = pytest.mark.slow

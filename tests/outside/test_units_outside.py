@@ -11,7 +11,8 @@ import re
 from collections import Counter
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
+from importlib.util import find_spec
+from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
@@ -23,8 +24,11 @@ from tests.support.rows import each_row
 
 CODED = [unit for unit in UNITS.values() if unit.ucum]
 EACH = pytest.mark.parametrize("unit", CODED, ids=lambda unit: unit.name)
-_ESSENCE = files("ucumvert") / "vendor/ucum-essence.xml"
-_EXAMPLES = files("ucumvert") / "vendor/ucum_examples.tsv"
+_UCUMVERT = find_spec("ucumvert")  # not loaded for its files alone
+assert _UCUMVERT
+assert _UCUMVERT.origin
+_ESSENCE = Path(_UCUMVERT.origin).parent / "vendor/ucum-essence.xml"
+_EXAMPLES = Path(_UCUMVERT.origin).parent / "vendor/ucum_examples.tsv"
 _NS = "{http://unitsofmeasure.org/ucum-essence}"
 
 Base = tuple[Fraction, frozenset[tuple[str, int]]]  # a number and powers of base units

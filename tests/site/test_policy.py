@@ -5,13 +5,16 @@ from __future__ import annotations
 import re
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from mkdocs.exceptions import PluginError
-from playwright.sync_api import Browser
 
 from spanbook.mkdocs import shell
 from tests.support.command import CONFIG, project, run
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 pytestmark = pytest.mark.slow  # whole sites are built
 

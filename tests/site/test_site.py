@@ -61,11 +61,6 @@ class Links(HTMLParser):
                 self.links.append(value)
 
 
-def of_every_sort(pages: list[SitePage]) -> list[SitePage]:
-    """Those that are tried today, and of every template one at the least."""
-    return [*{page.template: page for page in pages}.values(), *some(pages)]
-
-
 def test_every_page_has_its_own_address(demo_pages: list[SitePage]) -> None:
     addresses = [page.address for page in demo_pages]
     assert len(addresses) == len(set(addresses)) == len({a.casefold() for a in addresses})
@@ -79,7 +74,7 @@ def test_every_link_between_pages_leads_to_a_page_and_an_anchor(demo_pages: list
         lambda address: set(re.findall(r' id="([^"]+)"', pages[address].to_html(around)))
     )
     guides = {"", "how-to-read-a-page/"}
-    for address in (page.address for page in of_every_sort(demo_pages)):
+    for address in (page.address for page in some(demo_pages, lambda page: page.template)):
         found = Links(pages[address].to_html(around))
         assert len(found.ids) == len(set(found.ids)), address
         for link in found.links:
@@ -209,7 +204,7 @@ def test_a_strip_covers_its_series_from_end_to_end() -> None:
 
 def test_a_page_made_alone_is_the_one_that_is_made_among_all(demo_pages: list[SitePage]) -> None:
     site = shown()
-    tried = {page.address: page for page in of_every_sort(demo_pages)}
+    tried = {page.address: page for page in some(demo_pages, lambda page: page.template)}
     alone = {address: views.page_at(site, address) for address in tried}
     assert {page.template for page in tried.values() if alone[page.address]} >= {
         f"views/{name}.html"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Hashable, Iterable
 from typing import TypeVar
 
 from hypothesis import settings
@@ -15,7 +15,12 @@ def tries(number: int) -> int:
     return max(1, number * settings().max_examples // 100)
 
 
-def some(alike: Iterable[T]) -> list[T]:
-    """Of many that are looked at alike as large a share, from the first to the last; the whole run all."""
+def some(alike: Iterable[T], sort: Callable[[T], Hashable] | None = None) -> list[T]:
+    """Of many that are looked at alike as large a share, from the first to the last; the whole run all.
+
+    And one at the least of every `sort`.
+    """
     every = list(alike)
-    return every[:: max(1, 100 // settings().max_examples)]
+    step = max(1, 100 // settings().max_examples)
+    of_each = {sort(one): one for one in every}.values() if sort and step > 1 else ()
+    return [*of_each, *every[::step]]
