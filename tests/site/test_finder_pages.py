@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import random
-import subprocess
 from pathlib import Path
 
 import pytest
@@ -14,6 +13,7 @@ from hypothesis import strategies as st
 from spanbook.answers.by_words import Document
 from spanbook.site.finder import pages
 from spanbook.site.finder.pages import ABOUT, NEAR, block_of, in_blocks
+from tests.support.node import in_node
 
 SCRIPT, TABLES = (Path(pages.__file__).parent / name for name in ("pages.js", "tables.js"))
 SORTS = ["Part number", "", "Assembly"]
@@ -61,8 +61,7 @@ SpanbookPages.ready().then(async () => console.log(JSON.stringify([
   await Promise.all({json.dumps(last)}.map(SpanbookPages.of)),
 ])));
 """
-    run = subprocess.run(["node"], input=code, capture_output=True, text=True, check=True)
-    numbers, rows = json.loads(run.stdout)
+    numbers, rows = in_node(code)
     assert numbers == every
     told = [(documents[i].title, documents[i].sort, documents[i].address) for i in last]
     shown = [[pictures[address]] if address in pictures else [] for _, _, address in told]

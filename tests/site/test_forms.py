@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-import subprocess
 
 from spanbook.site.forms.records import block_of
 from tests.support.demo import demo
+from tests.support.node import in_node
 from tests.support.scripts import script_text
 
 
@@ -16,5 +16,4 @@ def test_a_block_is_found_by_the_id_alone() -> None:
     (line,) = [line for line in script.splitlines() if "const block =" in line]
     ids = [record.id for record in demo().records]
     code = f"const BLOCKS = 64;\n{line}\nconsole.log(JSON.stringify({json.dumps(ids)}.map(block)))"
-    found = subprocess.run(["node", "-e", code], capture_output=True, text=True, check=True).stdout
-    assert json.loads(found) == [block_of(id_) for id_ in ids]
+    assert in_node(code) == [block_of(id_) for id_ in ids]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import random
-import subprocess
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -22,6 +21,7 @@ from spanbook.reading.records import Absence, Assembly
 from spanbook.site import addresses
 from spanbook.site.holding.tables import table
 from tests.support.demo import demo, shown
+from tests.support.node import in_node
 from tests.support.registers import assembly, record, register
 from tests.support.scripts import script_text
 
@@ -56,10 +56,7 @@ def test_a_length_is_read_as_the_language_of_the_pages_writes_it() -> None:
 
     def read(*texts: str) -> Any:
         scripts = script_text("finder/matching.js", "holding/lengths.js")
-        code = f"{scripts} const texts = {json.dumps(texts)}; {ask}"
-        return json.loads(
-            subprocess.run(["node"], input=code, capture_output=True, check=True, text=True).stdout
-        )
+        return in_node(f"{scripts} const texts = {json.dumps(texts)}; {ask}")
 
     plain = read("9.5 mm", "9.5 to 10.25 mm")
     assert all(plain)
@@ -72,8 +69,7 @@ def test_a_length_is_read_as_the_language_of_the_pages_writes_it() -> None:
 def in_the_page(tables: dict[str, Any], cases: list[Any]) -> list[Any]:
     given = f"const tables = {json.dumps(tables)}, cases = {json.dumps(cases)};"
     code = "\n".join([CODE, given, RUN])
-    run = subprocess.run(["node"], input=code, capture_output=True, text=True, check=True)
-    found: list[Any] = json.loads(run.stdout)
+    found: list[Any] = in_node(code)
     return found
 
 
@@ -230,7 +226,7 @@ def test_the_page_reads_lengths_as_the_command_does() -> None:
     gather()
     run = "console.log(JSON.stringify(texts.map(SpanbookLengths.written)));"
     code = "\n".join([CODE, f"const texts = {json.dumps(texts)};", run])
-    made = json.loads(subprocess.run(["node"], input=code, capture_output=True, text=True, check=True).stdout)
+    made = in_node(code)
     for text, found in zip(texts, made, strict=True):
         try:
             expected = [

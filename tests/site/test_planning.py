@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import random
-import subprocess
 from typing import Any
 
 import pytest
@@ -24,6 +23,7 @@ from tests.answers.test_plans import drawn
 from tests.answers.test_plans import reading as first_machine
 from tests.answers.test_plans_nested import Drawn, small_machines
 from tests.support.demo import demo
+from tests.support.node import in_node
 from tests.support.scripts import script_text
 from tests.support.tries import tries
 
@@ -62,9 +62,7 @@ Case = tuple[str, int, dict[str, str], dict[str, str]]
 def in_the_page(tables: dict[str, Any], cases: list[Case]) -> list[Any]:
     given = f"const tables = {json.dumps(tables)}, cases = {json.dumps(cases)};"
     code = "\n".join([script_text(*SCRIPTS), given, RUN])
-    run = subprocess.run(["node"], input=code, capture_output=True, text=True, check=False)
-    assert run.returncode == 0, run.stderr
-    found: list[Any] = json.loads(run.stdout)
+    found: list[Any] = in_node(code)
     return found
 
 

@@ -6,7 +6,6 @@ import io
 import json
 import random
 import re
-import subprocess
 from base64 import b64decode
 from typing import Any
 from zipfile import ZIP_STORED, ZipFile
@@ -24,15 +23,14 @@ from spanbook.site.common import Site
 from spanbook.site.report.tables import table, things
 from tests.support.demo import shown
 from tests.support.machines import random_world
+from tests.support.node import in_node
 from tests.support.scripts import script_text
 from tests.support.tries import tries
 
 
 def node(files: list[str], code: str) -> Any:
     """What a script says as JSON, with some of the page's own before it."""
-    text = f"{script_text(*files)}\n{code}"
-    run = subprocess.run(["node"], input=text, capture_output=True, text=True, check=True)
-    return json.loads(run.stdout)
+    return in_node(f"{script_text(*files)}\n{code}")
 
 
 def held(site: Site, series: Series) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import random
-import subprocess
 from typing import Any
 
 import pytest
@@ -14,6 +13,7 @@ from hypothesis import strategies as st
 from spanbook.ground.matching import UNREADABLE, one_edit, read_as
 from spanbook.ground.serials import fold
 from spanbook.site.finder.tables import stretches_of
+from tests.support.node import in_node
 from tests.support.scripts import script_text
 from tests.support.stamps import World, worlds
 
@@ -32,10 +32,9 @@ def scripts() -> str:
     return script_text("finder/matching.js", "finder/serials.js")
 
 
-def in_node(code: str) -> Any:
+def answered(code: str) -> Any:
     """What the scripts answer to some code."""
-    run = subprocess.run(["node"], input=f"{scripts()}\n{code}", capture_output=True, text=True, check=True)
-    return json.loads(run.stdout)
+    return in_node(f"{scripts()}\n{code}")
 
 
 def texts(made: World, chance: random.Random) -> list[str]:
@@ -78,7 +77,7 @@ def test_the_page_reads_stamps_as_the_builder_does() -> None:
         wanted.append([by_the_builder(made, text) for text in asked])
 
     gather()
-    found = in_node(f"const cases = {json.dumps(cases)};{ASK}")
+    found = answered(f"const cases = {json.dumps(cases)};{ASK}")
     for (_, asked), ours, theirs in zip(cases, wanted, found, strict=True):
         for text, one, other in zip(asked, ours, theirs, strict=True):
             assert other == one, text
@@ -101,7 +100,7 @@ def test_the_page_tells_spellings_apart_as_the_builder_does() -> None:
 
     gather()
     each = "[...SpanbookMatching.readAs(a, b)], SpanbookMatching.oneEdit(a, b)"
-    found = in_node(f"console.log(JSON.stringify({json.dumps(pairs)}.map(([a, b]) => [{each}])));")
+    found = answered(f"console.log(JSON.stringify({json.dumps(pairs)}.map(([a, b]) => [{each}])));")
     for (one, other), (read, edit) in zip(pairs, found, strict=True):
         assert [[*pair] for pair in read_as(one, other)] == read, (one, other)
         assert one_edit(one, other) == edit, (one, other)
