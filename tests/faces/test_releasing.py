@@ -134,8 +134,12 @@ def test_a_name_is_free_and_plain(released: Path, name: str) -> None:
 def test_without_the_tag_of_the_release_before_it_has_to_be_told(released: Path) -> None:
     git(released, "tag", "-d", "1")
     worlds.lay(released, LATER, SOURCE)
-    with pytest.raises(NotComparable, match="1: "):
+    with pytest.raises(
+        NotReleased, match=r"\(1: .*tag its commit 1, or say with --since what to compare with"
+    ):
         spanbook.release(released, "2")
+    with pytest.raises(NotComparable, match="nothing: "):
+        spanbook.release(released, "2", since="nothing")
     assert spanbook.release(released, "2", since="HEAD").changes
 
 

@@ -388,6 +388,16 @@ def test_an_example_is_the_communitys_own_where_it_has_one(tmp_path: Path) -> No
     }
 
 
+def test_of_dates_that_is_shown_which_is_written_as_most_are(tmp_path: Path) -> None:
+    seen = (
+        "# file: content/teardowns/a-{0}.yml\nkind: teardown\nid: a-{0}\ndate: {1}\nseen-by: merrin\n"
+        "serial: XA {0}\ncondition: untouched\nfound: [{{position: body/cover, note: A lid}}]\n"
+    )
+    sound = (seen.format(7, "2006/2007-07"), seen.format(8, "2019-03-02"), seen.format(9, "2021-11-30"))
+    (problem,) = worlds.check(tmp_path, *sound, seen.format(10, "12/09/2025")).problems
+    assert (problem.read, problem.todo) == ("read “12/09/2025”", "write it like 2019-03-02")
+
+
 def test_an_id_that_is_missing_is_the_files_name(tmp_path: Path) -> None:
     broken = "# file: content/sources/tale.yml\nkind: source\ntitle: T\nclass: manual\n"
     (problem,) = worlds.check(tmp_path, broken).problems

@@ -67,6 +67,9 @@ def test_breaks_lie_where_they_may() -> None:
 def test_every_part_number_is_there_once() -> None:
     found = rows("answer_parts")
     assert len({row["address"] for row in found}) == len(found) == len(demo().parts)
+    whole = {row["number"]: row["whole"] for row in found}
+    assert "assemblies/edge-strainer/" in whole["WH-1180"]
+    assert "conversions/cartridge-kit/" in whole["WH-2290"]
 
 
 def test_a_release_is_called_alike_as_long_as_nothing_changes() -> None:

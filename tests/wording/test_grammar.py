@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from spanbook.ground.language import speaking
+from spanbook.ground.punctuation import undecimals
 from spanbook.wording.grammar import (
     capital,
     chained,
@@ -18,7 +19,6 @@ from spanbook.wording.grammar import (
     share_of,
     shares_of,
     times,
-    undecimals,
 )
 
 

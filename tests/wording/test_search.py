@@ -69,6 +69,22 @@ def test_a_number_that_goes_nowhere_says_so() -> None:
     assert told(made, "11-2").endswith("Goes in: nothing recorded.")
 
 
+REPLACED = """\
+kind: supersession
+id: %s
+old: [{number: "%s"}]
+new: [{number: "%s"}]
+"""
+
+
+def test_a_number_that_no_list_has_goes_where_those_go_that_it_replaces() -> None:
+    acts = [("one", "11-2", "11-3"), ("two", "11-3", "11-4")]
+    said = [record(REPLACED % act, "supersession", act[0]) for act in acts]
+    made = register(record(FLAP, "assembly", "flap"), record(MARKED, "part", "hinge"), *said)
+    assert told(made, "11-4").endswith("Goes in: Flap (in place of 11-2).")
+    assert told(made, "11-2").endswith("Goes in: Flap.")
+
+
 def told(made: Register, query: str) -> str:
     asker = Asker(Answers(made), ())
     match = asker.matches(query)[0]

@@ -13,6 +13,7 @@ from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Assembly
+from spanbook.register.model import Part, Register
 from spanbook.register.statements import Use
 
 
@@ -48,6 +49,20 @@ def listed(ever: Ever, key: PartKey, machine: Reading | None = None) -> tuple[Li
         if told is None or told.number in ever.any_of((told.series, position), [use.assembly.id]):
             found.append(at_line(ever.fits.lists, use, told))
     return tuple(found)
+
+
+def replaced_by(register: Register, part: Part) -> tuple[Part, ...]:
+    """The numbers that one replaces, act by act, those first that it replaces itself."""
+    found = {part.key: part}
+    waiting = [part]
+    for one in waiting:
+        for act in one.new_in:
+            for use in act.old:
+                old = register.parts[register.key_of(act, use)]
+                if old.key not in found:
+                    found[old.key] = old
+                    waiting.append(old)
+    return tuple(found.values())[1:]
 
 
 def at_line(lists: Lists, use: Use, machine: Reading | None = None) -> Listed:

@@ -56,7 +56,8 @@ class Leaf:
 class SetOrder:
     """So many of a set, for the numbers of an order that are sold only in it, and what is left over.
 
-    `today` is every way to order the set itself; empty where that leads back to it.
+    `today` is every way to order the set itself, today or in the year that is asked of, each as all that is
+    ordered for it; empty where it is worked out for that same set, which would lead round in a circle.
     """
 
     needed: SetNeeded

@@ -14,6 +14,7 @@ from functools import cache
 from math import floor
 
 from spanbook.answers.sizing import TAKEN, Wear
+from spanbook.ground.punctuation import undecimals
 from spanbook.ground.standards import Dimension, Sort, Standard, standards
 
 # What is measured of each sort that can be typed, in the order in which people write it.
@@ -52,7 +53,7 @@ class Typed:
 def plainly(text: str) -> str:
     """A text as sizes are looked for in it: small letters, one sign for inches and one for times."""
     signs = {"″": '"', "”": '"', "''": '"', "×": "x", "*": "x", "–": "-"}
-    made = text.lower()
+    made = undecimals(text).lower()
     for sign, plain in signs.items():
         made = made.replace(sign, plain)
     return " ".join(made.split())

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from spanbook import BuildFailed, Condition, Wanted
+from spanbook import BuildFailed, Condition, Plan, Wanted
 from spanbook.cli import console
 from spanbook.cli.answering import Question, answer, unanswered
 from spanbook.cli.main import RECORDS, main
@@ -196,6 +196,8 @@ def convert(
     reading = next(reading for reading in register.read_serial(serial) if reading.issued)
     if as_json:
         click.echo(json_text(convert_json.as_object(register.answers, reading, serial, plan, year)))
+    elif latest and isinstance(plan, Plan) and not plan.steps:
+        click.echo(convert_text.no_further(register.answers, reading, holds, year))
     else:
         click.echo(convert_text.as_text(register.answers, reading, plan, year))
 

@@ -11,10 +11,10 @@ from spanbook import Problems, open_register, seen_of
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import undecimals
 from spanbook.outputs.json import tell as tell_json
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.text import tell as tell_text
-from spanbook.wording.grammar import undecimals
 
 
 @main.command()

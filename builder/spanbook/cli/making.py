@@ -18,12 +18,14 @@ from spanbook.cli.progress import Bar
 from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
 from spanbook.ground.language import gettext as _
+from spanbook.ground.language import languages, speak
 from spanbook.ground.punctuation import labelled
 from spanbook.outputs import whole_file
 from spanbook.outputs.folder import archive as archives
 from spanbook.outputs.text.failure import sentence
 from spanbook.reading.problems import one_line
 from spanbook.wording.changes_built import changes_listed, changes_told, same_told
+from spanbook.wording.grammar import decimals
 from spanbook.wording.hosts import size_told, too_large
 
 
@@ -79,7 +81,7 @@ def build(
     if built.changes:
         click.echo(
             _("Built {count} pages in {seconds} s: {folder}").format(
-                count=built.pages, seconds=f"{built.seconds:.1f}", folder=built.folder
+                count=built.pages, seconds=decimals(f"{built.seconds:.1f}"), folder=built.folder
             )
         )
     else:
@@ -164,6 +166,8 @@ def serve(folder: Path, address: str) -> None:
 )
 def start(folder: Path, name: str | None, named: str | None, licence: str | None, language: str) -> None:
     """Make a fresh community in FOLDER: settings, one example of each kind, workflows, a guide."""
+    if language in languages():
+        speak(language)
     if licence is None and sys.stdin.isatty():
         licence = _licence()
     try:

@@ -10,10 +10,10 @@ from spanbook import Sort, Tool, Wear
 from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.cli.opening import opened
+from spanbook.ground.punctuation import undecimals
 from spanbook.outputs.json import size as size_json
 from spanbook.outputs.json_text import json_text
 from spanbook.outputs.text import size as size_text
-from spanbook.wording.grammar import undecimals
 
 
 def _one_of(kind: type[Sort] | type[Tool] | type[Wear]) -> click.Choice[str]:

@@ -9,11 +9,11 @@ from pathlib import Path
 
 from spanbook.faces.api import open_register
 from spanbook.faces.citation import MARK, NAME, citation
-from spanbook.faces.diff import compare
+from spanbook.faces.diff import NotComparable, compare
 from spanbook.ground.language import gettext as _
 from spanbook.mkdocs.export import described
 from spanbook.outputs import whole_file
-from spanbook.reading.releases import FOLDER, Release, read_releases
+from spanbook.reading.releases import FOLDER, Changed, Release, read_releases
 from spanbook.register.credits import credits_of
 from spanbook.site.data import release_of
 from spanbook.site.released import changed
@@ -52,13 +52,27 @@ def release(project: str | Path, name: str, *, day: date | None = None, since: s
             _("nothing is recorded or answered otherwise than in release {}").format(before.name)
         )
     revision = since or (before.name if before else None)
-    found = tuple(changed(compare(revision, str(project), project))) if revision else ()
+    found = _changed(project, revision, tagged=since is None) if revision else ()
     made = Release(name, day or date.today(), revision, state, len(register.records), found)
     text = json.dumps(made.as_object(), ensure_ascii=False, indent=1)
     about = described(project, every)
     whole_file.create(project / FOLDER / f"{name}.json", f"{text}\n")
     _cite(project, citation(made, about, [one.handle for one in credits_of(register)]))
     return made
+
+
+def _changed(project: Path, revision: str, *, tagged: bool) -> tuple[Changed, ...]:
+    """What a release changed since a revision; `tagged` tells that it is the tag of the release before."""
+    try:
+        return tuple(changed(compare(revision, str(project), project)))
+    except NotComparable as why:
+        if not tagged:
+            raise
+        told = _(
+            "release {name}, with which this one is compared, cannot be read by its tag ({why}); "
+            "tag its commit {name}, or say with --since what to compare with"
+        )
+        raise NotReleased(told.format(name=revision, why=why)) from None
 
 
 def _cite(project: Path, text: str) -> None:

@@ -1,8 +1,13 @@
-"""What stands between two phrases that are put together: a language may have a space before it."""
+"""What stands between two phrases, and between the figures of a number: each language has its own."""
 
 from __future__ import annotations
 
+import re
+
 from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
+
+_COMMA = re.compile(r"(?<=\d),(?=\d)")
 
 
 def labelled(label: str, text: str) -> str:
@@ -18,3 +23,10 @@ def headed(title: str) -> str:
 def parted(*phrases: str) -> str:
     """Phrases that have commas of their own, one after the other: `a, b; c; d, e`."""
     return _("; ").join(phrases)
+
+
+def undecimals(typed: str) -> str:
+    """A size as it was typed, with a point before its decimals where the language that is spoken has a comma
+    there; as it is where it has a point already, which may be one between thousands."""
+    comma = pgettext("decimal point", ".") == ","
+    return _COMMA.sub(".", typed) if comma and "." not in typed else typed

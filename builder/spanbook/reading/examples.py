@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import chain, islice
 from pathlib import PurePosixPath
@@ -21,7 +23,8 @@ _LONGEST = 80  # characters of an example that somebody takes in
 _ITS_OWN = (Role.ID, Role.FORMER, Role.ANCHOR)
 
 
-_MOST = 100  # records that are looked through for one
+_MOST = 100  # records, and values, that are looked through for one
+_DIGITS = re.compile("[0-9]+")
 
 
 class Examples:
@@ -45,7 +48,8 @@ class Examples:
         key = schema.kind, tuple(step for step in steps if isinstance(step, str))
         if key not in self._found:
             found = chain(self._held(schema, steps), self._named(field.get("x-to", ""), role))
-            self._found[key] = next((value for value in found if len(flow(value)) <= _LONGEST), None)
+            short = (value for value in found if len(flow(value)) <= _LONGEST)
+            self._found[key] = _usual(short) if "pattern" in field else next(short, None)
         return self._found[key]
 
     def _held(self, schema: KindSchema, steps: tuple[Step, ...]) -> Iterator[Any]:
@@ -71,3 +75,10 @@ class Examples:
         for roles in ways:
             for record in self._records:
                 yield from (leaf.value for leaf in walk(record, *roles, to=sort))
+
+
+def _usual(values: Iterable[Any]) -> Any | None:
+    """The first of those that are written as most are: of dates rather 2024-05 than 2019/2021."""
+    every = [(_DIGITS.sub("9", str(value)), value) for value in islice(values, _MOST)]
+    shapes = Counter(shape for shape, _ in every)
+    return max(every, key=lambda one: shapes[one[0]])[1] if every else None

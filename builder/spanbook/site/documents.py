@@ -167,5 +167,6 @@ def _evidence(register: Register) -> Iterator[Document]:
     for teardown in register.teardowns.values():
         title = seen_title(teardown)
         finds = " ".join(find.note or "" for find in teardown.found)
-        prose = f"{teardown.seen_by} {finds} {teardown.notes or ''}"
+        marks = " ".join(mark.text for find in teardown.found for mark in find.marks)
+        prose = f"{teardown.seen_by} {finds} {marks} {teardown.notes or ''}"
         yield _document(addresses.of_record(teardown), title, _("Teardown"), title, prose)

@@ -97,6 +97,7 @@ def _parts(answers: Answers) -> Rows:
             part.name or None,
             part.record.id if part.record else None,
             list(dict.fromkeys(use.assembly.id for use in part.uses)),
+            [addresses.of_record(one) for one in part.whole],
         )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from spanbook.answers.orders import Orders, Supply
 from spanbook.answers.plans import NoPlan, Plan, Why
@@ -24,6 +24,9 @@ from spanbook.wording.years import year_words
 
 WITHIN = marked("no other has what is worked on")
 NOTHING = marked("Nothing to do: it holds that already.")
+NO_FURTHER = marked("Nothing to do: no conversion that is recorded takes it further.")
+NONE_HERE = marked("No conversion is recorded for the machines of this series.")
+NOT_FOR_IT = marked("No conversion that is recorded is for this machine.")
 STEPS = marked_forms("{} step", "{} steps")
 NEW_PARTS = marked_forms("{} new part", "{} new parts")
 THEN = marked(", then ")
@@ -43,6 +46,13 @@ def plan_words(plan: Plan) -> str:
     if not plan.steps:
         return _(NOTHING)
     return f"{plural(len(plan.steps), *STEPS)}, {plural(plan.new_parts, *NEW_PARTS)}."
+
+
+def no_further_words(titles: Sequence[str]) -> str:
+    """That no conversion leads on; `titles` are the positions where one may begin from what nobody knows."""
+    told = _("What it holds there is not known, and a conversion may begin from it: {positions}.")
+    unknown = told.format(positions=listed(titles)) if titles else ""
+    return " ".join(filter(None, (_(NO_FURTHER), unknown)))
 
 
 def in_year(year: int | None, told: str) -> str:

@@ -9,6 +9,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.standards import Standard
 from spanbook.register.model import Part, Register
+from spanbook.wording.grammar import plural
 
 MOST_TAKEN = 3  # words that one word was taken for
 # `{}` stands for what the row is about.
@@ -18,7 +19,6 @@ WORDS = {
     "models": marked("numbers of different models: a card for each"),
     "retired": marked("{}: a number of a series that is retired, and what it is now"),
     "never": marked("{}: never issued; the nearest are {}"),
-    "worn": marked("may be any of {} numbers: what they have in common"),
     "worn-title": marked("If {}"),
     "worn-too": marked("it may be {} too: its card leads to them"),
     "worn-card": marked("{}: its machine card, if {}"),
@@ -55,11 +55,8 @@ WORDS = {
     "up": marked("{} and up"),
     "to": marked("{} to {}"),
     # What a screen reader says of the list, and what stands above the page of results.
-    "found": marked("{} results. Enter opens {}."),
     "found-one": marked("One result. Enter opens {}."),
-    "found-unsure": marked("{} results; the first is {}. Enter lists them all."),
     "all": marked("All results on one page"),
-    "results": marked("{} results for {}"),
     "results-one": marked("One result for {}"),
     "more-numbers": marked("More numbers exist: type more of it."),
     "more-pages": marked("More pages exist: type another word."),
@@ -80,6 +77,15 @@ def read_words(pairs: Collection[tuple[str, str]]) -> str:
         return say("is-worn")
     first, *others = pairs
     return reduce(lambda told, pair: say("and-was", told, *pair), others, say("was-read", *first))
+
+
+def may_be_words(count: int) -> str:
+    """That a worn stamp may have been several numbers."""
+    return plural(
+        count,
+        "may be any of {} number: what they have in common",
+        "may be any of {} numbers: what they have in common",
+    )
 
 
 def of_size_words(register: Register, standard: Standard, part: Part) -> str:

@@ -19,7 +19,6 @@ JOINTS: dict[Joint, str] = {
     "and then": marked("{first} and then {last}"),
 }
 _LOOSE_JOINTS = {"and": marked("{first}; and {last}"), "or": marked("{first}; or {last}")}
-_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _POINT = re.compile(r"(?<=\d)\.(?=\d+(?![\d/]))")  # `1.1/8` is a whole number and a fraction
 
 
@@ -49,13 +48,6 @@ def span_of(ends: Sequence[str]) -> str:
 def decimals(text: str) -> str:
     """A phrase with the decimal point of the language that is spoken."""
     return _POINT.sub(pgettext("decimal point", "."), text)
-
-
-def undecimals(typed: str) -> str:
-    """A size as it was typed, with a point before its decimals where the language that is spoken has a comma
-    there; as it is where it has a point already, which may be one between thousands."""
-    comma = pgettext("decimal point", ".") == ","
-    return _COMMA.sub(".", typed) if comma and "." not in typed else typed
 
 
 def general(number: Fraction | float) -> str:

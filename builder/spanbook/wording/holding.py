@@ -48,7 +48,6 @@ _WORDS = {
     "alike": ALIKE,
     "and": marked("and"),
     "or": marked("or"),
-    "others": marked("{} others"),
     "another": marked("another"),
     "first": marked("Most likely"),
     "report": marked("It is this: into the report"),

@@ -173,9 +173,6 @@ def laid_branch(name: str) -> str:
 
 
 def laid_folder(folder: str, *, own: bool) -> str:
-    told = (
-        _("Taken in {}. Nothing is committed: look at it, then do that.")
-        if own
-        else _("Laid in {}. Nothing is committed: look at it, then do that.")
-    )
-    return told.format(folder)
+    if own:
+        return _("Taken in among your records. Nothing is committed: look at it, then do that.")
+    return _("Laid in {}. Nothing is committed: look at it, then do that.").format(folder)

@@ -47,7 +47,6 @@ _LABELS = {
 _WORDS = {
     # the serial number
     "reads": marked("{}: {}."),
-    "may-be": marked("{}: one of {} machines."),
     "unread": marked("{} reads as no serial number known here."),
     "never": marked("{} was never issued."),
     "several": marked("{} may be of several series. Which?"),
@@ -116,10 +115,6 @@ _WORDS = {
     "date-unread": marked("This reads as no date. Write the month as a word: 26 May 2019."),
     # handing over
     "ready": marked("{}: {}, {}."),
-    "place": marked("1 place"),
-    "places": marked("{} places"),
-    "picture": marked("1 picture"),
-    "pictures": marked("{} pictures"),
     "no-pictures": marked("no picture"),
     "making": marked("Packing it …"),
     "too-large": marked("It is larger than 64 MB: hand over fewer pictures at once."),

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from spanbook.answers.by_words import Document
-from spanbook.answers.listed import Listed
+from spanbook.answers.listed import Listed, replaced_by
 from spanbook.answers.readings import Reading
 from spanbook.answers.search import Answer, Asker, How, Known, Match, finding_alone, nearest_run
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.matching import read_as
 from spanbook.ground.punctuation import labelled, parted
-from spanbook.register.model import Register
+from spanbook.register.model import Part, Register
 from spanbook.wording.finder import MOST_TAKEN, read_words
 from spanbook.wording.grammar import listed
 from spanbook.wording.lines import only_words
@@ -53,7 +53,7 @@ def match_words(register: Register, query: str, match: Match, lines: Sequence[Li
     part = match.key.part
     whose = register.makers.get(part.key.by, part.key.by)
     known = _(KNOWN[match.key.known]).format(match.key.text)
-    goes = ", ".join(dict.fromkeys(map(_goes, lines)))
+    goes = ", ".join(dict.fromkeys((*map(_goes, lines), *_in_place(register, part, lines))))
     how = _(HOW[match.how])
     if match.how is How.WORN and (read := read_as(query, match.key.text)):
         how = _("{how}, if {read}").format(how=how, read=read_words(read))
@@ -71,6 +71,16 @@ def match_words(register: Register, query: str, match: Match, lines: Sequence[Li
     )
     whole = (_("It is the number of the whole: {assembly}.").format(assembly=one.title) for one in part.whole)
     return " ".join((told, *whole, *match_remarks(register, part)))
+
+
+def _in_place(register: Register, part: Part, lines: Sequence[Listed]) -> Iterator[str]:
+    """Where those numbers go that it replaces, but where it is itself in the list."""
+    told = {one.assembly.id for one in lines}
+    for old in replaced_by(register, part):
+        for assembly in dict.fromkeys(use.assembly for use in old.uses):
+            if assembly.id not in told:
+                said = _("{assembly} (in place of {number})")
+                yield said.format(assembly=assembly.title, number=old.number)
 
 
 def _goes(one: Listed) -> str:

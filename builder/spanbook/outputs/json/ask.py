@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from spanbook.answers.applicability import AtPosition
-from spanbook.answers.listed import listed
+from spanbook.answers.listed import listed, replaced_by
 from spanbook.answers.pictured import pictured
 from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Answer, Asker, How, Known, Match
@@ -14,6 +14,7 @@ from spanbook.outputs.json.figures import figure_objects
 from spanbook.outputs.json.lists import list_objects
 from spanbook.outputs.json.this_machine import position_object, question_object
 from spanbook.reading.records import Absence
+from spanbook.register.model import Part
 from spanbook.register.units import Number
 from spanbook.wording.search import suggestions
 
@@ -126,8 +127,13 @@ def _match(asker: Asker, match: Match) -> Object:
         "number": part.number,
         "by": part.key.by,
         "how": str(match.how),
-        "assemblies": list(dict.fromkeys(use.assembly.id for use in part.uses)),
+        "assemblies": _assemblies(part),
         "whole": [{"kind": one.kind, "id": one.id} for one in part.whole],
+        "in-place-of": [
+            {"number": old.number, "by": old.key.by, "assemblies": _assemblies(old)}
+            for old in replaced_by(asker.register, part)
+        ],
+        "replaced-by": [act.id for act in part.old_in],
         "lists": list_objects(asker.answers.fits.lists, listed(asker.answers.ever, part.key)),
         "figures": figure_objects(asker.register, pictured(asker.register, part)),
     }
@@ -136,3 +142,7 @@ def _match(asker: Asker, match: Match) -> Object:
     if part.key.sense:
         made["means"] = part.key.sense
     return made
+
+
+def _assemblies(part: Part) -> list[str]:
+    return list(dict.fromkeys(use.assembly.id for use in part.uses))

@@ -7,11 +7,13 @@ from itertools import groupby
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.listed import listed
+from spanbook.answers.orders import orders
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import Answer, Asker, Match
+from spanbook.answers.search import SURE, Answer, Asker, Match
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.ground.language import gettext as _
 from spanbook.register.model import Register
+from spanbook.wording.order_here import answer_words
 from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
 from spanbook.wording.retired import retired_number_words
@@ -51,7 +53,8 @@ def as_text(asker: Asker, query: str) -> str:
     if answer.loose:
         lines.append(loose_words(answer))
     lines += (taken_words(*one) for one in answer.taken)
-    lines += (_match(asker, answer.words, match) for match in answer.matches)
+    for match in answer.matches:
+        lines += _match(asker, answer.words, match)
     lines += map(document_words, answer.documents)
     if answer.more_matches or answer.more_documents:
         lines.append(more_words())
@@ -60,8 +63,15 @@ def as_text(asker: Asker, query: str) -> str:
     return "\n".join(lines)
 
 
-def _match(asker: Asker, query: str, match: Match) -> str:
-    return match_words(asker.register, query, match, listed(asker.answers.ever, match.key.part.key))
+def _match(asker: Asker, query: str, match: Match) -> Iterator[str]:
+    """A number, and of one that is surely meant what is ordered for it today."""
+    key = match.key.part.key
+    yield match_words(asker.register, query, match, listed(asker.answers.ever, key))
+    if match.how in SURE and key not in asker.register.numbering.senses:
+        found = orders(asker.register, key)
+        yield INDENT + answer_words(
+            asker.register, found, key, lambda act: asker.answers.standing(act).standing
+        )
 
 
 def _places(register: Register, answer: Answer) -> Iterator[str]:

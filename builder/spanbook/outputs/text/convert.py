@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from spanbook.answers.answers import Answers
+from spanbook.answers.conversions import as_it_left_the_works
 from spanbook.answers.orders import Ordering
 from spanbook.answers.plans import NoPlan, Plan
 from spanbook.answers.readings import Reading
-from spanbook.answers.steps import Step
+from spanbook.answers.steps import Holds, Step, Steps, there
 from spanbook.ground.language import gettext as _
 from spanbook.register.model import Register
 from spanbook.wording.conversions import (
+    NONE_HERE,
+    NOT_FOR_IT,
     TO_FIND,
     advised_words,
     also_words,
@@ -21,6 +24,7 @@ from spanbook.wording.conversions import (
     in_year,
     keep_words,
     left_out_words,
+    no_further_words,
     others_words,
     part_words,
     plan_words,
@@ -37,6 +41,20 @@ def as_text(answers: Answers, reading: Reading, plan: Plan | NoPlan, year: int |
     """The steps in order; or why there is no way, with the parts that would have to be found."""
     told = _plan(answers, reading, plan, year) if isinstance(plan, Plan) else _refusal(answers.register, plan)
     return in_year(year, "\n".join(told))
+
+
+def no_further(answers: Answers, reading: Reading, holds: Holds, year: int | None = None) -> str:
+    """That a machine is as late as it can be, and where nobody knows from what a conversion would begin."""
+    register = answers.register
+    places = [p for p in register.conversions_at if Steps(register, reading).at(p)]
+    if not places:
+        series = {span.series for conversion in register.conversions.values() for span in conversion.serials}
+        return _(NOT_FOR_IT if reading.series.id in series else NONE_HERE)
+    steps = Steps(register, reading, year)
+    held = {**as_it_left_the_works(answers.fits, reading), **holds}
+    begun = (p for p in places if steps.at(p) and p not in held)
+    unknown = [register.positions[p].title for p in begun if there(register, held.get, p) is not False]
+    return in_year(year, no_further_words(unknown))
 
 
 def _plan(answers: Answers, reading: Reading, plan: Plan, year: int | None) -> Iterator[str]:

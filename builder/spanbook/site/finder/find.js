@@ -31,7 +31,9 @@ const SpanbookFind = (() => {
     const only = meant(rows);
     const first = (only ?? links[0]).slice(0, 2).filter(Boolean).join(", ");
     if (links.length === 1) return SpanbookRead.say(words, "found-one", first);
-    return SpanbookRead.say(words, only ? "found" : "found-unsure", String(links.length), first);
+    return SpanbookPieces.filled(only
+      ? _n("{} result. Enter opens {}.", "{} results. Enter opens {}.", links.length)
+      : _n("{} result; the first is {}. Enter lists them all.", "{} results; the first is {}. Enter lists them all.", links.length), first);
   }
 
   // The box's rows; where there are several, the last leads to all of them: a telephone has no Enter in sight.
@@ -42,7 +44,7 @@ const SpanbookFind = (() => {
   function onPage({ words, rows }, query) {
     const { length } = linked(rows);
     if (length === 0) return rows[0][0];
-    return length === 1 ? SpanbookRead.say(words, "results-one", query) : SpanbookRead.say(words, "results", String(length), query);
+    return length === 1 ? SpanbookRead.say(words, "results-one", query) : SpanbookPieces.filled(_n("{} result for {}", "{} results for {}", length), query);
   }
 
   // The rows of a query and the words of the finder; null where the tables could not be loaded.

@@ -8,7 +8,7 @@ const SpanbookMatching = (() => {
 
   // A decimal comma as the point that it stands for, where the pages' language writes one.
   const COMMA = (1.5).toLocaleString("LANGUAGE-OF-THE-PAGES").includes(",");
-  const pointed = (text) => (COMMA ? text.replace(/([0-9]),(?=[0-9])/g, "$1.") : text);
+  const pointed = (text) => (COMMA && !text.includes(".") ? text.replace(/([0-9]),(?=[0-9])/g, "$1.") : text);
 
   // What no eye sees and a script needs all the same; nobody can be asked to type it.
   const without = (text) => text.replace(/[\u200c\u200d\ufe0e\ufe0f]/gu, "");

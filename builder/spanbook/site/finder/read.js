@@ -62,7 +62,7 @@ const SpanbookRead = (() => {
     if (ways.length > 0) return ways.map((way) => togetherRow(sentences, way));
     const found = readings(series, text);
     if (!text.includes("?")) return [...found.map((reading) => serialRow(sentences, reading, true)), ...retiredRows(sentences, retired, text), ...wornRows(sentences, series, text, found)];
-    const all = found.length > 1 ? [[text, say(sentences, "worn", String(found.length)), cardAddress(text), true]] : [];
+    const all = found.length > 1 ? [[text, _n("may be any of {} number: what they have in common", "may be any of {} numbers: what they have in common", found.length), cardAddress(text), true]] : [];
     return [...all, ...found.slice(0, MOST).map((reading) => serialRow(sentences, reading, found.length === 1))];
   }
 

@@ -15,7 +15,7 @@ from spanbook.ground.matching import read_as, words
 from spanbook.register.model import Register
 from spanbook.register.units import Number
 from spanbook.site import addresses
-from spanbook.wording.finder import MOST_TAKEN, of_size_words, read_words, say
+from spanbook.wording.finder import MOST_TAKEN, may_be_words, of_size_words, read_words, say
 from spanbook.wording.sizing import MIND, standard_words, typed_caution
 from spanbook.wording.this_machine import badge_words, short_words
 
@@ -86,7 +86,7 @@ def card_address(serial: str) -> str:
 def _serials(register: Register, answer: Answer) -> Iterator[Row]:
     if len(answer.may_be) > 1:
         text = answer.query.strip()
-        yield Row(text, say("worn", str(len(answer.may_be))), card_address(text), itself=True)
+        yield Row(text, may_be_words(len(answer.may_be)), card_address(text), itself=True)
     if answer.together:
         yield from (_together(register, one) for one in answer.together)
         return

@@ -61,7 +61,7 @@
     if (told.alike.length === 0) return "";
     const named = told.alike.slice(0, key["most-alike"]).map((one) => key.things[one][3]);
     const more = told.alike.length - named.length;
-    if (more) named.push(more === 1 ? key.words.another : filled(key.words.others, more));
+    if (more) named.push(more === 1 ? key.words.another : _n("{} other", "{} others", more));
     return filled(key.words.alike, key.things[told.likely[0]][3], listed(named, key.words.or));
   }
 

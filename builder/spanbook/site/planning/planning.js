@@ -165,7 +165,7 @@
       part("out").replaceChildren(...paragraphs(rest), ...(found.missing.length ? [make("p", words["to-find"]), list] : []));
       return;
     }
-    part("first").textContent = found.steps.length ? amount(found.steps.length, found.parts) : words.nothing;
+    part("first").textContent = found.steps.length ? amount(found.steps.length, found.parts) : words[wishes.has("latest") ? "no-further" : "nothing"];
     if (!found.steps.length) return part("out").replaceChildren();
     const rules = make("p", place.dataset.rules, { className: "sb-quiet" });
     const tail = paragraphs([...restOf(found), ...backOf(found, back)]);
@@ -261,7 +261,7 @@
     left = SpanbookPlans.works(world);
     shown = SpanbookSerials.show(series, number);
     note.textContent = "";
-    note.append(link(shown, "card/", `?serial=${encodeURIComponent(shown)}`), world.steps.length ? "" : `. ${words["none-here"]}`);
+    note.append(link(shown, "card/", `?serial=${encodeURIComponent(shown)}`), world.steps.length ? "" : `. ${words["not-for-it"]}`);
     wishes.clear();
     known.clear();
     recall();

@@ -107,7 +107,7 @@
     if (!plate) { unloaded(out); return; }
     const { state, series, meant = [] } = plate;
     if (state === "one") out.append(make("p", filled(words.reads, plate.shown, series[3])));
-    else if (state === "may-be") out.append(make("p", filled(words["may-be"], text, plate.count)));
+    else if (state === "may-be") out.append(make("p", text + _(": ") + _n("one of {} machine.", "one of {} machines.", plate.count)));
     else if (state === "several") out.append(offered(filled(words.several, text), plate.of.map((one) => button(one[3], () => give(text, one[0])))));
     else if (state === "two") out.append(offered(words.two, meant.map((one) => button(one, () => give(one)))));
     else {
@@ -170,8 +170,6 @@
 
   // --- what lacks
 
-  const counted = (count, one, many, none = one) => (count === 1 ? words[one] : count ? filled(words[many], count) : words[none]);
-
   function* lacking() {
     if (page.alone()) {
       if (!report.by.trim()) yield [words["lacks-by"], part("by")];
@@ -210,7 +208,7 @@
     const told = SpanbookPacket.placesOf(report);
     const pictures = told.reduce((sum, [, found]) => sum + found.pictures.length, 0);
     if (page.alone()) out.replaceChildren();
-    else out.replaceChildren(make("p", filled(words.ready, shown(), counted(told.length, "place", "places"), counted(pictures, "picture", "pictures", "no-pictures"))));
+    else out.replaceChildren(make("p", filled(words.ready, shown(), _n("{} place", "{} places", told.length), pictures ? _n("{} picture", "{} pictures", pictures) : words["no-pictures"])));
     hand.soon();
   }
 
