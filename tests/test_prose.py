@@ -23,6 +23,7 @@ ELSEWHERE = {
     "ground/hosts.py": "the names of hosts, and where their limits are told",
     "ground/language.py": "why a language is not spoken: none of its messages can be looked up then",
     "ground/licences.py": "the titles that licences have of their own",
+    "ground/punctuation.py": "which point a catalogue is asked for",
     "ground/units.py": "the names of units as records write them",
     "outputs/data/sqlite.py": "SQL",
     "site/opensearch.py": "XML, and the words of robots.txt",
