@@ -49,7 +49,7 @@ def thing(id_: str, shows: Shows, span: str = "first: 1, last: 5", extra: str = 
 
 def key_of(*things: Record) -> Key:
     held = register(LIST, *things)
-    return Key(Fits(held), "cover", assemblies_at(held, "cover"), worn_forms(held))
+    return Key(Fits(held), "cover", assemblies_at(held, "cover"), lambda: worn_forms(held))
 
 
 def machine(key: Key, serial: str) -> Reading:

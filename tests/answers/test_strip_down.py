@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from spanbook.answers.freed import Freed
 from spanbook.answers.lines import Lists
 from spanbook.answers.readings import read_serial
-from spanbook.answers.strip_down import Sheet, accounts_of, renewals, sheet_of
+from spanbook.answers.strip_down import Sheet, renewals, sheet_of
 from spanbook.reading.records import Record
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, POSITIONS, record
@@ -54,7 +54,7 @@ def account(who: str, *steps: Step, date: str = "2024", **more: object) -> Recor
 
 def sheet(*accounts: Record) -> Sheet:
     made = build([*BASE, *accounts])
-    found = sheet_of(Lists(made), made.assemblies["lid"], accounts_of(made)["lid"])
+    found = sheet_of(Lists(made), made.assemblies["lid"], made.strip_downs["lid"])
     assert found
     return found
 
@@ -70,7 +70,7 @@ def numbers(places: Iterable[Freed]) -> list[str]:
 
 def test_nobody_has_told_and_nothing_is_made_up() -> None:
     made = build(BASE)
-    assert accounts_of(made) == {}
+    assert made.strip_downs == {}
     assert sheet_of(Lists(made), made.assemblies["lid"], ()) is None
 
 
@@ -255,7 +255,7 @@ def test_the_cautions_of_an_assembly_stand_first() -> None:
     text = "kind: assembly\nid: lid\ntitle: Lid\ncautions: [hot]\nposition: cover\nserials:\n"
     hot = record(f"{text}- {{series: xa, first: 1, last: 9}}\n", "assembly", "lid")
     made = build([*BASE[:2], hot, told])
-    found = sheet_of(Lists(made), made.assemblies["lid"], accounts_of(made)["lid"])
+    found = sheet_of(Lists(made), made.assemblies["lid"], made.strip_downs["lid"])
     assert found
     assert found.cautions == ("hot", "spring")
 
@@ -277,7 +277,7 @@ def test_what_a_machine_never_had_lies_on_no_tray_of_it_and_is_not_renewed() -> 
 
     def on(serial: str) -> Sheet:
         reading = read_serial(made, serial)[0]
-        found = sheet_of(Lists(made), made.assemblies["lid"], accounts_of(made)["lid"], reading)
+        found = sheet_of(Lists(made), made.assemblies["lid"], made.strip_downs["lid"], reading)
         assert found
         return found
 

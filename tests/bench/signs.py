@@ -56,9 +56,8 @@ def world(chance: random.Random, together: int = 1) -> World:
     )
     signs = record(f"kind: signs\nsigns:\n{lines}", "signs", "signs")
     held = register(signs, *(_thing(chance, id_, truth) for id_, truth in truths.items()))
-    return World(
-        Key(Fits(held), "cover", assemblies_at(held, "cover"), worn_forms(held)), truths, answers, together
-    )
+    key = Key(Fits(held), "cover", assemblies_at(held, "cover"), lambda: worn_forms(held))
+    return World(key, truths, answers, together)
 
 
 def _truth(chance: random.Random, answers: Mapping[str, tuple[str, ...]], together: int) -> Truth:

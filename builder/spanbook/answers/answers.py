@@ -41,7 +41,7 @@ from spanbook.answers.signs.key import Key
 from spanbook.answers.signs.keys import Keys
 from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.stories import Explainer
-from spanbook.answers.strip_down import Sheet, accounts_of, sheet_of
+from spanbook.answers.strip_down import Sheet, sheet_of
 from spanbook.answers.this_machine import Machines
 from spanbook.ground.memo import Memo
 from spanbook.ground.standards import Sort
@@ -205,12 +205,17 @@ class Answers:
         return Ever(self.fits)
 
     @cached_property
+    def any_sheet(self) -> Memo[Assembly, Sheet | None]:
+        """How an assembly comes apart on any machine, where somebody has told of it."""
+        accounts = self.register.strip_downs
+        return Memo(lambda one: sheet_of(self.fits.lists, one, accounts.get(one.id, ())))
+
+    @cached_property
     def sheets(self) -> Mapping[Assembly, Sheet]:
         """How each assembly comes apart that somebody has told of."""
-        accounts = accounts_of(self.register)
-        assemblies = (self.register.assemblies[id_] for id_ in accounts if id_ in self.register.assemblies)
-        made = ((one, sheet_of(self.fits.lists, one, accounts[one.id])) for one in assemblies)
-        return {one: sheet for one, sheet in made if sheet}
+        known = self.register.assemblies
+        told = (known[id_] for id_ in self.register.strip_downs if id_ in known)
+        return {one: sheet for one in told if (sheet := self.any_sheet(one))}
 
     def sheet(self, assembly: Assembly, machine: Reading | None) -> Sheet | None:
         """How an assembly comes apart on one machine, or on any.
@@ -218,7 +223,7 @@ class Answers:
         It is that of any machine where the number of another plate tells of the position: it is not known
         which lines of the list such a machine has.
         """
-        told = self.sheets.get(assembly)
+        told = self.any_sheet(assembly)
         if told is None or machine is None:
             return told
         by = self.fits.speaking.of(machine, assembly.position)
@@ -279,8 +284,7 @@ class Answers:
 
     @cached_property
     def _weigher(self) -> Weigher:
-        sources = self.register.sources.values()
-        return Weigher(frozenset(one.id for one in sources if one.sort == "recollection"))
+        return Weigher(self.register.sources)
 
     @cached_property
     def ordering(self) -> Ordering:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 
 from spanbook.answers.named import GOOD
 from spanbook.answers.reasons import Reason, ShowedSign, Weight
+from spanbook.ground.memo import Memo
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import Assembly, Find, PartRecord, Shown, SignSeen, Teardown
 from spanbook.register.model import Register
@@ -40,8 +39,12 @@ class SeenOn:
 def signs_seen(register: Register) -> Iterator[SeenOn]:
     """Every sign that teardowns say was seen."""
     for teardown in register.teardowns.values():
-        for i, find in enumerate(teardown.found):
-            yield from seen_in(register, teardown, find, ("found", i))
+        yield from _seen_by(register, teardown)
+
+
+def _seen_by(register: Register, teardown: Teardown) -> Iterator[SeenOn]:
+    for i, find in enumerate(teardown.found):
+        yield from seen_in(register, teardown, find, ("found", i))
 
 
 def seen_in(
@@ -69,21 +72,23 @@ class SignsSeen:
 
     def __init__(self, register: Register) -> None:
         self.register = register
+        self._on = Memo(self._seen_on)
 
-    @cached_property
-    def _of(self) -> Mapping[Assembly | PartRecord, list[SeenOn]]:
-        found: defaultdict[Assembly | PartRecord, list[SeenOn]] = defaultdict(list)
-        for one in signs_seen(self.register):
-            if len(one.things) == 1:
-                found[one.things[0]].append(one)
-        return found
+    def _seen_on(self, thing: Assembly | PartRecord) -> tuple[SeenOn, ...]:
+        """Every sign that was seen on a thing and on nothing else."""
+        if isinstance(thing, Assembly):
+            looked = self.register.perhaps_found.get(thing.id, ())
+        else:
+            looked = self.register.parts[self.register.key_of_record(thing)].teardowns
+        every = (one for teardown in looked for one in _seen_by(self.register, teardown))
+        return tuple(one for one in every if one.things == (thing,))
 
     def bearing(self, subject: Shows) -> Iterator[Reason]:
         """What was seen speaks for what is recorded, or against it.
 
         On what was changed since it was made it tells nothing of how it was.
         """
-        for one in self._of.get(subject.record, ()):
+        for one in self._on(subject.record):
             if one.seen.sign == subject.shown.sign:
                 same = Weight.SEEN if one.seen.seen in subject.shown.every else Weight.AGAINST
                 weight = same if one.find.condition in GOOD else Weight.SET_ASIDE

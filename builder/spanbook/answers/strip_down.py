@@ -73,14 +73,6 @@ def renewals(register: Register, freed: Freed) -> tuple[Orders, ...]:
     return tuple(orders(register, one.key, one.quantity, freed.machine) for one in freed.choices)
 
 
-def accounts_of(register: Register) -> dict[str, tuple[StripDown, ...]]:
-    """The accounts of each assembly (by its id) that somebody has told of taking apart."""
-    found: dict[str, list[StripDown]] = {}
-    for one in register.of(StripDown).values():
-        found.setdefault(one.assembly, []).append(one)
-    return {id_: tuple(accounts) for id_, accounts in found.items()}
-
-
 def sheet_of(
     lists: Lists, assembly: Assembly, accounts: Sequence[StripDown], machine: Reading | None = None
 ) -> Sheet | None:

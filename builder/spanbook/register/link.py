@@ -22,6 +22,7 @@ from spanbook.reading.records import (
     Record,
     Signs,
     Source,
+    StripDown,
     Supersession,
     Teardown,
     Unit,
@@ -105,6 +106,7 @@ class Tables(NamedTuple):
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
     fitted_in: Mapping[str, tuple[str, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
+    strip_downs: Mapping[str, tuple[StripDown, ...]]
     conversions_at: Mapping[str, tuple[Conversion, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
     conversions_to: Mapping[str, tuple[Conversion, ...]]
@@ -113,6 +115,7 @@ class Tables(NamedTuple):
     supersessions_in: Mapping[str, tuple[Supersession, ...]]
     possible: Mapping[Teardown, tuple[MayBe, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
+    perhaps_found: Mapping[str, tuple[Teardown, ...]]
     found_at: Mapping[str, tuple[Teardown, ...]]
     seen_in: Mapping[str, tuple[Teardown, ...]]
     seen_at: Mapping[tuple[str, str], tuple[Teardown, ...]]
@@ -146,6 +149,7 @@ def tables_of(
         fittings=fittings,
         fitted_in=_grouped(sorted(fittings)),
         at_position=_grouped((a.position, a) for a in assemblies.values() if not a.retired),
+        strip_downs=_grouped((s.assembly, s) for s in _of(records, StripDown).values()),
         conversions_at=_grouped((one.position, c) for c, one in changes),
         conversions_from=_grouped((start, c) for c, one in changes for start in one.start),
         conversions_to=_grouped((one.to, c) for c, one in changes),
@@ -156,6 +160,7 @@ def tables_of(
         supersessions_in=_grouped((span.series, s) for s in supersessions.values() for span in s.serials),
         possible=frozen(possible),
         found=_grouped((f, t) for t in teardowns.values() for f in _found_in(t)),
+        perhaps_found=_grouped((id_, t) for t in teardowns.values() for f in t.found for id_ in f.named),
         found_at=_grouped((find.position, t) for t in teardowns.values() for find in t.found),
         seen_in=_grouped(seen),
         seen_at=_grouped(((id_, find.position), t) for id_, t in seen for find in t.found),

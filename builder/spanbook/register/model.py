@@ -29,6 +29,7 @@ from spanbook.reading.records import (
     Sign,
     Source,
     StackPart,
+    StripDown,
     Supersession,
     Teardown,
     Term,
@@ -138,9 +139,9 @@ class Register:
     the names that things had before, `gone` is what is gone, by its address, and
     `unread` what could not be read. What is `…_in` is by series: the positions where anything is fitted, and
     the conversions and acts limited to numbers of it; `conversions_needing` are by what they need elsewhere.
-    `possible` are the numbers that a teardown's may be. Teardowns are `found` by assemblies and `found_at`
-    positions; where their machine may be of a series by any of its numbers, `seen_in` that and `seen_at` a
-    position of it.
+    `possible` are the numbers that a teardown's may be. Teardowns are `found` by the assemblies that they
+    found, `perhaps_found` by each of several too, and `found_at` by positions; where their machine may be of
+    a series, by any of its numbers, `seen_in` that and `seen_at` a position of it.
     """
 
     records: tuple[Record, ...]
@@ -173,6 +174,7 @@ class Register:
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
     fitted_in: Mapping[str, tuple[str, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
+    strip_downs: Mapping[str, tuple[StripDown, ...]]
     conversions_at: Mapping[str, tuple[Conversion, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
     conversions_to: Mapping[str, tuple[Conversion, ...]]
@@ -181,6 +183,7 @@ class Register:
     supersessions_in: Mapping[str, tuple[Supersession, ...]]
     possible: Mapping[Teardown, tuple[MayBe, ...]]
     found: Mapping[str, tuple[Teardown, ...]]
+    perhaps_found: Mapping[str, tuple[Teardown, ...]]
     found_at: Mapping[str, tuple[Teardown, ...]]
     seen_in: Mapping[str, tuple[Teardown, ...]]
     seen_at: Mapping[tuple[str, str], tuple[Teardown, ...]]

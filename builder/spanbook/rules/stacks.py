@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from spanbook.answers.accounts import SheetStep
 from spanbook.answers.lines import Lists
-from spanbook.answers.strip_down import accounts_of, sheet_of
+from spanbook.answers.strip_down import sheet_of
 from spanbook.ground.language import gettext as _
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -73,7 +73,7 @@ def _not_listed(register: Register) -> Iterator[Finding]:
 
 def _against_steps(register: Register) -> Iterator[Finding]:
     lists = Lists(register)
-    for id_, accounts in accounts_of(register).items():
+    for id_, accounts in register.strip_downs.items():
         assembly = register.assemblies.get(id_)
         sheet = sheet_of(lists, assembly, accounts) if assembly and assembly.stack else None
         if assembly is None or sheet is None:

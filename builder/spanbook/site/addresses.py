@@ -12,7 +12,7 @@ from spanbook.answers.signs.things import parts_told
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.problems import Rule
-from spanbook.reading.records import Absence, Assembly, Conversion, PartRecord, Record, Series, StripDown
+from spanbook.reading.records import Absence, Assembly, Conversion, PartRecord, Record, Series
 from spanbook.register.model import Position, Register
 from spanbook.register.statements import Statement
 
@@ -92,7 +92,7 @@ def of_sheet(assembly: Assembly) -> str:
 
 def sheets(register: Register) -> Iterator[str]:
     """Every page of how an assembly comes apart."""
-    told = {one.assembly for one in register.of(StripDown).values()} & register.assemblies.keys()
+    told = register.strip_downs.keys() & register.assemblies.keys()
     yield from (of_sheet(register.assemblies[id_]) for id_ in sorted(told))
 
 
@@ -130,12 +130,19 @@ def to_plan(conversion: Conversion) -> str:
 
 
 def with_keys(register: Register, *, parts: bool = False) -> Iterator[str]:
-    """The positions that have such a page: those with so many things that a look at a table is not enough,
-    and of parts, something recorded by which they are told apart."""
-    for path in register.positions:
-        held = [one for one in register.at_position.get(path, ()) if not isinstance(one, Absence)]
-        if parts_told(register, path) >= LEAST_TOLD if parts else len(held) >= LEAST_HELD:
-            yield path
+    """The positions that have such a page."""
+    return (path for path in register.positions if with_key(register, path, parts=parts))
+
+
+def with_key(register: Register, path: str, *, parts: bool = False) -> bool:
+    """Whether a position has such a page: so many things that a look at a table is not enough, and of parts,
+    something recorded by which they are told apart."""
+    if path not in register.positions:
+        return False
+    if parts:
+        return parts_told(register, path) >= LEAST_TOLD
+    held = (one for one in register.at_position.get(path, ()) if not isinstance(one, Absence))
+    return sum(1 for _ in held) >= LEAST_HELD
 
 
 def of_part(key: PartKey) -> str:

@@ -101,12 +101,12 @@ class Site:
         return Memo(said)
 
     @cached_property
-    def replaced_by(self) -> Mapping[PartKey, tuple[Part, ...]]:
-        """For every number those that it replaces by one act; the same ones are asked for again and again."""
-        return {
-            key: tuple(dict.fromkeys(self.part_of(act, use) for act in part.new_in for use in act.old))
-            for key, part in self.register.parts.items()
-        }
+    def replaced_by(self) -> Memo[Part, tuple[Part, ...]]:
+        """Those that a number replaces by one act; the same ones are asked for again and again."""
+        return Memo(self._replaced_by)
+
+    def _replaced_by(self, part: Part) -> tuple[Part, ...]:
+        return tuple(dict.fromkeys(self.part_of(act, use) for act in part.new_in for use in act.old))
 
     @cached_property
     def gone_on(self) -> Mapping[str, tuple[GonePage, ...]]:
@@ -129,9 +129,9 @@ class Site:
         return former_anchors(self.register)
 
     @cached_property
-    def with_keys(self) -> Mapping[bool, frozenset[str]]:
-        """The positions where somebody is helped to find which assembly he holds, and (True) which part."""
-        return {parts: frozenset(addresses.with_keys(self.register, parts=parts)) for parts in (False, True)}
+    def with_key(self) -> Memo[tuple[str, bool], bool]:
+        """Whether one is helped to find which assembly he holds from a position, or (True) which part."""
+        return Memo(lambda asked: addresses.with_key(self.register, asked[0], parts=asked[1]))
 
     @cached_property
     def series_cut(self) -> Memo[Series, bool]:
@@ -222,7 +222,7 @@ class Site:
 
     def renewed(self, assembly: Assembly) -> tuple[PartKey, ...]:
         """What never goes back when it was taken off, as far as anybody has told."""
-        sheet = self.answers.sheets.get(assembly)
+        sheet = self.answers.any_sheet(assembly)
         return tuple(key for freed in sheet.renewed for key in freed.keys) if sheet else ()
 
     def part_of(self, record: Record, use: PartUse | OtherNumber) -> Part:

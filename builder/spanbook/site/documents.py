@@ -17,7 +17,6 @@ from spanbook.reading.records import (
     Machine,
     Record,
     Source,
-    StripDown,
     Supersession,
     Teardown,
 )
@@ -118,7 +117,7 @@ def _keys(register: Register) -> Iterator[Document]:
 
 def _sheets(register: Register) -> Iterator[Document]:
     """How assemblies come apart, found by that and the assembly's name."""
-    told = {one.assembly for one in register.of(StripDown).values()} & register.assemblies.keys()
+    told = register.strip_downs.keys() & register.assemblies.keys()
     for id_ in sorted(told):
         assembly = register.assemblies[id_]
         title = sheet_title(assembly)

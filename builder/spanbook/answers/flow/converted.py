@@ -63,13 +63,18 @@ def onward(fits: Fits, reading: Reading, left: Sequence[Arranged]) -> tuple[Onwa
 
 def over_conversions(register: Register, found: Sequence[OverSeries]) -> tuple[Converted, ...]:
     """What conversions make of the arrangements that left the works, in their order."""
-    every = tuple(register.conversions.values())
     made = (
         Converted(taken, after, tuple(_runs(one.runs, taken)))
         for one in found
-        for taken, after in conversions_from(register, one.arranged, every)
+        for taken, after in conversions_from(register, one.arranged, _changing(register, one.arranged))
     )
     return tuple(one for one in made if one.runs)
+
+
+def _changing(register: Register, arranged: Arranged) -> list[Conversion]:
+    """The conversions that change something of an arrangement, in the order of their ids."""
+    found = {kit for position in arranged.fitted for kit in register.conversions_at.get(position, ())}
+    return sorted(found, key=lambda kit: kit.id)
 
 
 def _made(register: Register, fitted: Fitted, conversion: Conversion) -> Fitted | None:

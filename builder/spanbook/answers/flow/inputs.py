@@ -15,7 +15,7 @@ from spanbook.ground.flow import laws, oils
 from spanbook.ground.flow.bounds import Unknown
 from spanbook.ground.flow.si import si
 from spanbook.ground.measures import read, step
-from spanbook.reading.records import Circuit, CircuitState, Evidence, WaySize
+from spanbook.reading.records import Circuit, CircuitState, Evidence, Source, WaySize
 
 # Of what nobody recorded. A hole is a jet of this coefficient: sharp-edged 0.6 (ISO 5167), well rounded
 # 0.9. Oil has this density, in kg/m³, and an index of before additives. "Warm" in a book is this. A valve
@@ -90,15 +90,19 @@ def size_of(piece: Piece, what: str) -> WaySize | None:
 
 @dataclass(frozen=True, slots=True)
 class Weigher:
-    """What sizes rest on; `recollections` are the ids of the sources that are one."""
+    """What sizes rest on."""
 
-    recollections: frozenset[str]
+    sources: Mapping[str, Source]
 
     def of(self, evidence: tuple[Evidence, ...]) -> Weight:
         named = [one.source or "" for one in evidence if not one.against]
         if not named:
             return Weight.UNBACKED
-        return Weight.RECALLED if self.recollections.issuperset(named) else Weight.RECORDED
+        return Weight.RECALLED if all(map(self._recollection, named)) else Weight.RECORDED
+
+    def _recollection(self, id_: str) -> bool:
+        source = self.sources.get(id_)
+        return source is not None and source.sort == "recollection"
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -5,7 +5,7 @@ It is made once; what somebody sees is then added up, and a script in a page doe
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
@@ -91,13 +91,18 @@ class Told:
 class Key:
     """All that may be held from a position, and the signs that are recorded of any of it.
 
-    `readable` is all that is recorded to be read on anything, also elsewhere, as a worn stamp leaves it.
+    What is recorded to be read on anything, also elsewhere, is looked up when a mark is asked about.
     """
 
     fits: Fits
     position: str
     things: tuple[Thing, ...]
-    readable: frozenset[str]
+    read_readable: Callable[[], frozenset[str]]
+
+    @property
+    def readable(self) -> frozenset[str]:
+        """All that is recorded to be read on anything, as a worn stamp leaves it."""
+        return self.read_readable()
 
     @cached_property
     def signs(self) -> tuple[Sign, ...]:

@@ -26,4 +26,4 @@ class Keys:
         """Of a position, and whether of the parts of what belongs there."""
         position, parts = asked
         things = (parts_at if parts else assemblies_at)(self.fits.register, position)
-        return Key(self.fits, position, things, self._readable)
+        return Key(self.fits, position, things, lambda: self._readable)

@@ -175,7 +175,7 @@ class _Series:
                 runs[-1][1] = piece.last
             else:
                 runs.append([piece.first, piece.last, *told])
-        key = addresses.of_key(path) if path in self.site.with_keys[False] else ""
+        key = addresses.of_key(path) if self.site.with_key((path, False)) else ""
         return [*self._head(path), runs, told_by(self.site, self.series, path), key]
 
     def _head(self, path: str) -> list[str]:

@@ -58,7 +58,7 @@ def table(site: Site, series: Series) -> dict[str, Any]:
             [run.first, run.last, [listed[one] for one in works], [listed[one] for one in later], why]
             for run, works, later, why in told
         ]
-        key = addresses.of_key(path) if path in site.with_keys[False] else ""
+        key = addresses.of_key(path) if site.with_key((path, False)) else ""
         title = site.register.positions[path].title
         here = [listed[one] for one in candidates(site.answers, series, path)]
         places.append([path, title, site.groups_of(path), key, runs, here])

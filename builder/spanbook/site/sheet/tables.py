@@ -97,7 +97,7 @@ class _Tables:
         for position in answers.fits.positions(self.site.machine_of(series)):
             every = candidates(answers, series, position)
             of_sheets = (
-                cut for one in every if one in answers.sheets for cut in self.words_of(one, series).edges
+                cut for one in every if answers.any_sheet(one) for cut in self.words_of(one, series).edges
             )
             edges = [*self._edges(series, position), *of_sheets]
             runs = Runs(series, edges, partial(self._renewing, series, position))
@@ -140,7 +140,7 @@ class _Tables:
         """Each assembly that a machine may hold with what is renewed of it, and what nobody has told."""
         register = self.site.register
         place = self._place(series, position, number)
-        found = holding(place, register.assemblies, self.site.answers.sheets.get)
+        found = holding(place, register.assemblies, self.site.answers.any_sheet)
         told = (
             _Held(
                 Link(held.assembly.title, addresses.of_sheet(held.assembly)),

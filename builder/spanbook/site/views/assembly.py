@@ -284,4 +284,4 @@ def _stack(site: Site, assembly: Assembly) -> Stack | None:
 
 def _sheet(site: Site, assembly: Assembly) -> Link | None:
     """How it comes apart, where somebody has told of it."""
-    return Link(_(TAKEN_APART), addresses.of_sheet(assembly)) if assembly in site.answers.sheets else None
+    return Link(_(TAKEN_APART), addresses.of_sheet(assembly)) if site.answers.any_sheet(assembly) else None

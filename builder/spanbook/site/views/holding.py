@@ -67,7 +67,7 @@ def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
 
 
 def _view(site: Site, path: str, *, parts: bool) -> HoldingView:
-    other = path in site.with_keys[not parts]
+    other = site.with_key((path, not parts))
     words = (HOLDING if parts else WHICH_PART).told()
     sizes = (size.what for thing in site.answers.key(path, parts=parts).things for size in thing.sizes)
     return HoldingView(

@@ -182,7 +182,7 @@ def _uses(site: Site, part: Part) -> Iterator[UseRow]:
     for at in waiting:
         for use in at.uses:
             yield _use(site, use, None if at is part else part_link(at))
-        for old in site.replaced_by[at.key]:
+        for old in site.replaced_by(at):
             if old not in seen:
                 seen.add(old)
                 waiting.append(old)
