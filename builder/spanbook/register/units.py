@@ -52,6 +52,11 @@ class Units:
         """Every number of a unit in the order of its record."""
         return tuple(one.number for one in self.numbers[unit])
 
+    def together(self, series: Series) -> Iterable[Series]:
+        """The series of all numbers that machines of a series have, its own first."""
+        shared = self.of_series.get(series.id, {}).values()
+        return dict.fromkeys([series, *(one.series for unit in shared for one in self.all_of(unit))])
+
     def shared(self, series: Series) -> Collection[int]:
         """The numbers of a series that are one of several of a machine, rising."""
         return self.of_series.get(series.id, {}).keys()

@@ -67,9 +67,8 @@ def _edges(site: Site, series: Series, circuit: Circuit) -> list[Reach]:
     fits, register = site.answers.fits, site.register
     has = fits.positions(register.machines[series.machine])
     runs = [run for at in positions_of(circuit) if at in has for run in fits.pieces(series, at)]
-    spans = (
-        span for one in register.conversions.values() for span in one.serials if span.series == series.id
-    )
+    here = register.conversions_in.get(series.id, ())
+    spans = (span for one in here for span in one.serials if span.series == series.id)
     return [
         *map(edge, runs),
         *(reach_of(span, series) for span in spans),

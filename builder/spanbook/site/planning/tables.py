@@ -99,7 +99,9 @@ class _Table:
     @cached_property
     def conversions(self) -> tuple[Conversion, ...]:
         """Those that machines of the series may take, in the order of their ids."""
-        every = sorted(self.site.register.conversions.values(), key=lambda one: one.id)
+        register = self.site.register
+        by_numbers = (register.conversions_in.get(one.id, ()) for one in register.units.together(self.series))
+        every = sorted({kit for each in by_numbers for kit in each}, key=lambda one: one.id)
         return tuple(one for one in every if any(run.said is not None for run in self._covers(one).all))
 
     @cached_property

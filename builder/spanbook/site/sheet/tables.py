@@ -160,10 +160,9 @@ class _Tables:
 
 def _words_of(site: Site, asked: tuple[Assembly, Series]) -> Runs[SheetWords]:
     (assembly, series), register = asked, site.register
-    keys = [key for freed in site.answers.sheets[assembly].renewed for key in freed.keys]
     edges = [
         *site.answers.fits.lists.edges([assembly], series),
-        *order_edges(register, keys, series),
+        *order_edges(register, site.renewed(assembly), series),
         *alone(register.units.shared(series)),
     ]
     return Runs(series, edges, lambda number: _words(site, assembly, machine_of(register, series, number)))
