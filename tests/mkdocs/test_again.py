@@ -17,7 +17,7 @@ import spanbook
 from spanbook.outputs.folder import ledger
 from spanbook.outputs.folder.mark import NAME as MARK
 from spanbook.reading import kept_files
-from tests.support.command import CONFIG, LID, SEEN, project, run
+from tests.support.command import CONFIG, IN_OUR_FRAME, LID, SEEN, project, run
 from tests.support.trees import tree
 from tests.support.tries import tries
 
@@ -221,8 +221,7 @@ def test_where_a_disk_has_no_second_names_a_file_is_copied(
 
 def test_changes_are_told_and_listed(tmp_path: Path) -> None:
     folder, listed = project(tmp_path / "p"), tmp_path / "changes.txt"
-    # In the frame of our own, which is made in a third of the time.
-    (folder / "mkdocs.yml").write_text(CONFIG.replace("name: material, font: false", "name: spanbook"))
+    (folder / "mkdocs.yml").write_text(IN_OUR_FRAME)
     first = run("build", folder, "--changes", listed)
     assert first.exit_code == 0, first.output
     site = {path for path, what in tree(folder / "site").items() if what is not None} - {MARK}

@@ -23,7 +23,7 @@ from spanbook.ground.images import Refused, check, versions
 from spanbook.reading import image_cache as darkroom
 from spanbook.rules.photographs import refusal_words
 from tests.hostile.pictures import PICTURES, grey_of_16_bits, picture, two_in_one
-from tests.support.command import PROJECT, project, run
+from tests.support.command import IN_OUR_FRAME, PROJECT, project, run
 from tests.support.rows import each_row
 from tests.support.tries import tries
 
@@ -358,6 +358,7 @@ def test_where_nothing_can_be_kept_the_build_says_so(tmp_path: Path, monkeypatch
     (tmp_path / "file").write_text("no folder")
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
     folder = project(tmp_path, TEARDOWN)
+    (folder / "mkdocs.yml").write_text(IN_OUR_FRAME)
     (folder / "content/photographs").mkdir()
     (folder / "content/photographs/lid.jpg").write_bytes(picture(size=(200, 90)))
     result = run("build", folder)

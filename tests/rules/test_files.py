@@ -12,7 +12,7 @@ from spanbook.reading.files import Sort, sort_of
 from spanbook.rules.checking import check_folder
 from spanbook.site.page import SitePage
 from tests.support import worlds
-from tests.support.command import project, run
+from tests.support.command import IN_OUR_FRAME, project, run
 from tests.support.repository import git
 from tests.support.rows import each_row
 
@@ -96,6 +96,7 @@ def test_what_is_left_behind_or_hidden_stops_nothing_and_is_not_published(tmp_pa
 
 def test_what_is_not_taken_is_never_published_even_where_nobody_checked(tmp_path: Path) -> None:
     folder = project(tmp_path)
+    (folder / "mkdocs.yml").write_text(IN_OUR_FRAME)
     (folder / "content/news.html").write_text("<script>alert(1)</script>")
     result = run("build", folder)
     assert result.exit_code == 1

@@ -15,7 +15,7 @@ from spanbook.ground.licences import OFTEN, licence_of
 from spanbook.site import permanent
 from spanbook.site.data import release_of
 from spanbook.site.tables import tables
-from tests.support.command import CONFIG, project, run
+from tests.support.command import CONFIG, IN_OUR_FRAME, project, run
 from tests.support.demo import demo
 
 
@@ -129,7 +129,9 @@ def test_a_site_may_leave_the_files_out_and_then_says_so(tmp_path: Path) -> None
 
 def test_what_is_no_licence_is_told(tmp_path: Path) -> None:
     folder = project(tmp_path / "p")
-    (folder / "mkdocs.yml").write_text(CONFIG.replace("[spanbook]", "[{spanbook: {licence: free for all}}]"))
+    (folder / "mkdocs.yml").write_text(
+        IN_OUR_FRAME.replace("[spanbook]", "[{spanbook: {licence: free for all}}]")
+    )
     found = run("build", folder)
     assert "licence: read free for all; it is an SPDX identifier" in found.output
     assert not (folder / "site").exists()
