@@ -5,6 +5,7 @@ The contracts stand in pyproject.toml; `.venv/bin/lint-imports` tells each impor
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -44,3 +45,15 @@ def test_a_long_module_has_its_reason() -> None:
 def test_the_builder_never_names_the_content() -> None:
     """It is given paths; what the demonstration holds is nothing to it."""
     assert [name for name, text in MODULES.items() if "wexmoor" in text.lower()] == []
+
+
+def test_what_answers_and_pages_keep_is_noted() -> None:
+    """A value that `functools` keeps is read without a note: what was made from it would never be made again.
+
+    What these keep follows from the program alone, and so does what a page's templates are.
+    """
+    pure = {"answers/sizes_typed.py", "site/html.py"}
+    keep = re.compile(r"\b(cached_property|lru_cache|functools\.cache|import cache)\b")
+    floors = ("answers/", "site/", "wording/", "press/data.py", "press/jobs.py", "press/work.py")
+    kept = {name for name, text in MODULES.items() if name.startswith(floors) and keep.search(text)}
+    assert kept == pure

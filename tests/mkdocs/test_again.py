@@ -2,26 +2,33 @@
 
 from __future__ import annotations
 
+import json
 import os
 import random
 import re
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
 from mkdocs.commands import build as mkdocs_build
 from mkdocs.config.defaults import MkDocsConfig
 
 import spanbook
 from spanbook.outputs.folder import ledger
 from spanbook.outputs.folder.mark import NAME as MARK
+from spanbook.press.work import Work, printed
 from spanbook.reading import kept_files
-from tests.support.command import CONFIG, IN_OUR_FRAME, LID, SEEN, project, run
+from spanbook.site.page import Around, SitePage
+from tests.support.command import CONFIG, IN_OUR_FRAME, LID, PROJECT, SEEN, project, run
 from tests.support.trees import tree
 from tests.support.tries import tries
 
 EDITS = 20
+DEMONSTRATED = 3
 SEED = int(os.environ.get("SPANBOOK_FUZZ_SEED", "1934"))
 
 
@@ -312,11 +319,96 @@ def test_after_any_edits_the_site_is_a_fresh_one(tmp_path: Path) -> None:
         }
 
 
+@pytest.mark.slow
+def test_after_any_edits_of_the_demonstration_its_site_is_a_fresh_one(tmp_path: Path) -> None:
+    """Seeded as well; what did not change is carried on, and not made again."""
+    chance, folder = random.Random(SEED), tmp_path / "p"
+    shutil.copytree(PROJECT / "content", folder / "content")
+    shutil.copy(PROJECT / "mkdocs.yml", folder)
+    spanbook.build(folder, jobs=1)
+    for _ in range(tries(DEMONSTRATED)):
+        edited(folder, chance)
+        spanbook.build(folder, jobs=1)
+        assert tree(folder / "site") == fresh(folder)
+
+
+@contextmanager
+def counted_pages() -> Iterator[list[str]]:
+    """The pages that are made meanwhile, by their addresses."""
+    made: list[str] = []
+    really = printed
+
+    def told(work: Work, page: SitePage, around: Around) -> object:
+        made.append(page.address)
+        return really(work, page, around)
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr("spanbook.press.jobs.printed", told)
+        yield made
+
+
+@pytest.mark.slow
+def test_only_what_a_record_is_told_on_is_made_again(tmp_path: Path) -> None:
+    """Of a start of ones own, where two processes make the pages as well."""
+    folder = tmp_path / "p"
+    spanbook.start(folder, "Any", None)
+    with counted_pages() as every:
+        spanbook.build(folder, jobs=1)
+    source = min((folder / "content/sources").glob("*.yml"))
+    source.write_text(re.sub("(?m)^title: .*", "title: Called otherwise", source.read_text()))
+    with counted_pages() as again:
+        spanbook.build(folder, jobs=1)
+    assert f"sources/{source.stem}/" in again
+    assert not any(page.startswith("assemblies/") and page.count("/") == 2 for page in again)
+    assert len(again) < len(every) / 2
+    assert tree(folder / "site") == fresh(folder)
+
+
+def parts_kept() -> set[str]:
+    folder = kept_files.folder("parts")
+    return {file.name for file in folder.iterdir()} if folder.exists() else set()
+
+
+@pytest.mark.slow
+def test_two_processes_carry_on_what_one_has_made_and_one_what_two_have(tmp_path: Path) -> None:
+    folder = tmp_path / "p"
+    spanbook.start(folder, "Any", None)
+    others = parts_kept()
+    for number, many in enumerate((2, 1, 2, 2)):
+        for file in sorted((folder / "content/sources").glob("*.yml"))[:2]:
+            file.write_text(re.sub("(?m)^title: .*", f"title: Called {number}", file.read_text()))
+        spanbook.build(folder, jobs=many)
+        assert len(parts_kept() - others) == 1, "of each site the last alone is kept"
+        assert tree(folder / "site") == fresh(folder)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("spoil", [Path.unlink, lambda file: file.write_bytes(file.read_bytes()[:-1])])
+def test_parts_that_are_not_as_they_were_kept_are_made_anew(
+    small: Path, spoil: Callable[[Path], object]
+) -> None:
+    kept = kept_files.folder("parts") / json.loads(ledger._file(small / "site").read_bytes()[32:])["parts"]
+    spoil(kept)
+    change("content/assemblies/lid.yml", LID.replace("title: Lid", "title: Lis"))(small)
+    assert was_built(small)
+    assert tree(small / "site") == fresh(small)
+
+
+@pytest.mark.slow
+def test_nothing_is_carried_on_from_a_site_that_is_not_as_it_was_left(small: Path) -> None:
+    page = small / "site/teardowns/xa-30-merrin/index.html"
+    page.write_text("somebody else's")
+    change("content/assemblies/lid.yml", LID.replace("title: Lid", "title: Lis"))(small)
+    assert was_built(small)
+    assert tree(small / "site") == fresh(small)
+
+
 def edited(folder: Path, chance: random.Random) -> None:
     kept = folder.parent / "kept"
     shutil.rmtree(kept, ignore_errors=True)
     shutil.copytree(folder / "content", kept)
-    chance.choice((retitled, added, removed, renamed, guided, other_settings))(folder, chance)
+    ways = (retitled, noted, counted, reordered, added, removed, renamed, guided, other_settings)
+    chance.choice(ways)(folder, chance)
     if spanbook.fails(spanbook.check(folder).problems):
         shutil.rmtree(folder / "content")
         kept.rename(folder / "content")
@@ -329,6 +421,44 @@ def records(folder: Path) -> list[Path]:
 def retitled(folder: Path, chance: random.Random) -> None:
     file = chance.choice(records(folder))
     file.write_text(re.sub("(?m)^title: .*", f"title: Called {chance.randint(0, 9)}", file.read_text()))
+
+
+def noted(folder: Path, chance: random.Random) -> None:
+    said = plain(file := chance.choice(records(folder)))
+    said["notes"] = f"{said.get('notes', '')} Said {chance.randint(0, 9)}."
+    file.write_text(yaml.safe_dump(said, sort_keys=False))
+
+
+def counted(folder: Path, chance: random.Random) -> None:
+    """Some number anywhere in a record is another."""
+    said = plain(file := chance.choice(records(folder)))
+    if numbers := [(at, key) for at, key in leaves(said) if str(at[key]).isdigit()]:
+        at, key = chance.choice(numbers)
+        at[key] = str(int(at[key]) + chance.choice((-1, 1, 2)))
+        file.write_text(yaml.safe_dump(said, sort_keys=False))
+
+
+def reordered(folder: Path, chance: random.Random) -> None:
+    """The last of a list in a record comes first, or is gone."""
+    said = plain(file := chance.choice(records(folder)))
+    if lists := [at[key] for at, key in leaves(said) if isinstance(at[key], list) and len(at[key]) > 1]:
+        one = chance.choice(lists)
+        one[:0] = [one.pop()] * chance.randint(0, 1)
+        file.write_text(yaml.safe_dump(said, sort_keys=False))
+
+
+def plain(file: Path) -> dict[str, Any]:
+    """As it is typed: all values are texts."""
+    said: dict[str, Any] = yaml.load(file.read_text(), Loader=yaml.BaseLoader)
+    return said
+
+
+def leaves(said: Any) -> Iterator[tuple[Any, Any]]:
+    """Every value in a record, by what it stands in and how."""
+    for key in said if isinstance(said, dict) else range(len(said)):
+        yield said, key
+        if isinstance(said[key], dict | list):
+            yield from leaves(said[key])
 
 
 def added(folder: Path, chance: random.Random) -> None:

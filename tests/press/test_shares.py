@@ -19,7 +19,8 @@ from spanbook.outputs.folder import workshop
 from spanbook.outputs.folder.written import Place, Writer
 from spanbook.press import worker
 from spanbook.press.jobs import Data, Done, Job, Pages, Tables, in_order
-from spanbook.press.work import Printed, Work
+from spanbook.press.parts import Part, Printed
+from spanbook.press.work import Work
 from spanbook.press.workers import WORTH, can_fork, fitting
 from spanbook.site import assets, hubs, views
 from spanbook.site.assets import FAMILIES
@@ -143,7 +144,7 @@ def test_every_table_is_in_a_family_and_none_in_two() -> None:
 def test_pages_are_in_the_order_of_the_site_whatever_is_made_first() -> None:
     def made(job: Job) -> Done:
         told = [f"{job} {number}" for number in range(2)]
-        return Done((), tuple(Printed(one, one, None, None) for one in told))
+        return Done((Part(("", ""), (), tuple(Printed(one, one, None, None) for one in told)),))
 
     jobs: list[Job] = [Pages(3), Data(2), Tables("finder"), Pages(1, (0, 2)), Pages(1, (1, 2)), Pages(0)]
     done = [made(job) for job in jobs]

@@ -11,12 +11,11 @@ then past. Where the years do not tell which came first nothing is past, and the
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 from math import inf
 
 import networkx as nx
 
-from spanbook.ground.memo import Memo
+from spanbook.ground.memo import Memo, kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.dated import between
 from spanbook.reading.records import Supersession
@@ -88,7 +87,7 @@ class ActYears:
         olds = (self.register.key_of(act, use) for use in act.old)
         return knot is not None and any(self._knots.get(old) == knot for old in olds)
 
-    @cached_property
+    @kept
     def _knots(self) -> dict[PartKey, int]:
         """The numbers from which acts lead back to them, each with the knot of acts that it is in."""
         edges: nx.DiGraph[PartKey] = nx.DiGraph()

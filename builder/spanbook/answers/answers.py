@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
 from spanbook.answers.applicability import Fits
 from spanbook.answers.assumed import Assumed
@@ -43,7 +42,7 @@ from spanbook.answers.standing import Judge, Judgement
 from spanbook.answers.stories import Explainer
 from spanbook.answers.strip_down import Sheet, sheet_of
 from spanbook.answers.this_machine import Machines
-from spanbook.ground.memo import Memo
+from spanbook.ground.memo import Memo, kept
 from spanbook.ground.standards import Sort
 from spanbook.reading.records import Assembly, Circuit, CircuitState, Conversion, Record, Series
 from spanbook.register.model import Register
@@ -62,16 +61,16 @@ class Answers:
     read_assumed: Callable[[], Assumed] = Assumed
     asked: Fits | None = None
 
-    @cached_property
+    @kept
     def assumed(self) -> Assumed:
         return self.read_assumed()
 
-    @cached_property
+    @kept
     def fits(self) -> Fits:
         """What fits where, and what was found there."""
         return self.asked or Fits(self.register)
 
-    @cached_property
+    @kept
     def judge(self) -> Judge:
         return Judge(self.fits)
 
@@ -84,28 +83,28 @@ class Answers:
         """How far what is said of a subject is to be trusted, and why."""
         return self.judge.of(self.register.said[subject])
 
-    @cached_property
+    @kept
     def standings(self) -> Mapping[Statement, Judgement]:
         """The standing of every statement."""
         return {statement: self.judge.of(statement) for statement in self.register.statements}
 
-    @cached_property
+    @kept
     def machines(self) -> Machines:
         """What is known of each very machine."""
         return Machines(self.fits, self.judge, self.breaks_at, self.questions_of)
 
-    @cached_property
+    @kept
     def explainer(self) -> Explainer:
         """What may have happened to a machine that holds what it should not."""
         return Explainer(self.fits, self.judge, self.breaks_at, self.assumed)
 
-    @cached_property
+    @kept
     def breaks_at(self) -> Memo[tuple[Series, str], tuple[Break, ...]]:
         """The breaks of a series at a position."""
         assumed = self.assumed
         return Memo(lambda at: breaks_at(self.fits, at[1], at[0], assumed.rates, assumed.weights))
 
-    @cached_property
+    @kept
     def breaks(self) -> tuple[Break, ...]:
         """Every break of every series at every position."""
         series = self.register.series
@@ -116,18 +115,18 @@ class Answers:
         """The breaks in a series, or those where an assembly begins or ends: no other is weighed for them."""
         return self._breaks_of(one)
 
-    @cached_property
+    @kept
     def _breaks_of(self) -> Memo[Series | Assembly, tuple[Break, ...]]:
         of = breaks_of(self.register, self.breaks_at)
         return Memo(lambda one: tuple(of(one)))
 
-    @cached_property
+    @kept
     def questions(self) -> tuple[Question, ...]:
         """What is open in all records, worth most first."""
         every = self.register.series.values()
         return in_order(question for series in every for question in self.questions_of(series))
 
-    @cached_property
+    @kept
     def questions_of(self) -> Memo[Series, tuple[Question, ...]]:
         """What is open in a series, worth most first: asked of one series alone, no other is weighed."""
         return Memo(self._questions_of)
@@ -154,11 +153,11 @@ class Answers:
                 if one.sure and circuit.states:
                     yield one, self._measures(one.arranged)
 
-    @cached_property
+    @kept
     def _measures(self) -> Memo[Arranged, tuple[tuple[Measure, float], ...]]:
         return Memo(lambda arranged: tuple(to_measure(self.running(arranged)[0])))
 
-    @cached_property
+    @kept
     def arrangements(self) -> Memo[Circuit, tuple[OverSeries, ...]]:
         """Every arrangement of a circuit that left the works, with its numbers."""
         return Memo(lambda circuit: over_series(self.fits, circuit))
@@ -168,18 +167,18 @@ class Answers:
         for assembly in assemblies:
             yield from self.line_breaks_in(assembly)
 
-    @cached_property
+    @kept
     def line_breaks_in(self) -> Memo[Assembly, tuple[LineBreak, ...]]:
         """Where lines of one list gave way to others."""
         assumed = self.assumed
         return Memo(lambda one: tuple(line_breaks(self.fits, one, assumed.rates, assumed.weights)))
 
-    @cached_property
+    @kept
     def shortfalls(self) -> Shortfalls:
         """Where conversions and supersessions reach less far, or farther, than what they are for."""
         return Shortfalls(self.ever)
 
-    @cached_property
+    @kept
     def beyond(self) -> tuple[Beyond, ...]:
         """What was seen past the numbers that the records give it."""
         return tuple(self._beyond_with(sorted(self.register.found)))
@@ -194,23 +193,23 @@ class Answers:
         known = self.register.assemblies
         return (one for id_ in ids if id_ in known for one in self.beyond_in(known[id_]))
 
-    @cached_property
+    @kept
     def beyond_in(self) -> Memo[Assembly, tuple[Beyond, ...]]:
         """Where an assembly was seen past the numbers that the records give it."""
         return Memo(lambda assembly: tuple(beyond(self.ever, assembly)))
 
-    @cached_property
+    @kept
     def ever(self) -> Ever:
         """What may ever have been where."""
         return Ever(self.fits)
 
-    @cached_property
+    @kept
     def any_sheet(self) -> Memo[Assembly, Sheet | None]:
         """How an assembly comes apart on any machine, where somebody has told of it."""
         accounts = self.register.strip_downs
         return Memo(lambda one: sheet_of(self.fits.lists, one, accounts.get(one.id, ())))
 
-    @cached_property
+    @kept
     def sheets(self) -> Mapping[Assembly, Sheet]:
         """How each assembly comes apart that somebody has told of."""
         known = self.register.assemblies
@@ -245,12 +244,12 @@ class Answers:
         places = self.machines.of(machine).positions
         return tuple(holding(place, every, lambda one: self.sheet(one, machine)) for place in places)
 
-    @cached_property
+    @kept
     def recorded_standards(self) -> Mapping[Sort, Mapping[str, int]]:
         """How many things of each series of standard sizes are recorded."""
         return recorded_standards(self.register)
 
-    @cached_property
+    @kept
     def _keys(self) -> Keys:
         return Keys(self.fits)
 
@@ -268,7 +267,7 @@ class Answers:
         known = circuits_of(self.register.of(Circuit), reading.series.machine)
         return tuple(flow_here(self.fits, circuit, reading) for circuit in known)
 
-    @cached_property
+    @kept
     def converted(self) -> Memo[Circuit, tuple[Converted, ...]]:
         """What conversions make of the arrangements of a circuit that left the works."""
         return Memo(lambda circuit: over_conversions(self.register, self.arrangements(circuit)))
@@ -277,16 +276,16 @@ class Answers:
         """What goes where in an arrangement, in one state and with one fault."""
         return Worked(arranged, state, self._weigher, fault)
 
-    @cached_property
+    @kept
     def running(self) -> Memo[Arranged, tuple[Worked, ...]]:
         """One of the arrangements that are kept here, in each way in which its circuit runs."""
         return Memo(lambda one: tuple(self.worked(one, state) for state in one.circuit.states))
 
-    @cached_property
+    @kept
     def _weigher(self) -> Weigher:
         return Weigher(self.register.sources)
 
-    @cached_property
+    @kept
     def ordering(self) -> Ordering:
         """What to order for any number, on any machine."""
         return Ordering(self.register)

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from itertools import zip_longest
 from math import prod
 
@@ -24,7 +23,7 @@ from spanbook.answers.standing import Judge, Standing, standing_of
 from spanbook.answers.steps import Step, chain
 from spanbook.answers.story import NEVER, NONE, ONE, Kind, Story
 from spanbook.ground.intervals import Covers, SpanSet
-from spanbook.ground.memo import Memo
+from spanbook.ground.memo import Memo, kept
 from spanbook.reading.records import Absence, Assembly, Condition, Series, Teardown
 
 BreaksAt = Callable[[tuple[Series, str]], Sequence[Break]]
@@ -190,7 +189,7 @@ class Here:
             return NEVER[Kind.RECORD]
         return self._wrong_of
 
-    @cached_property
+    @kept
     def _wrong_of(self) -> Story | None:
         if self.best is None:
             return None
@@ -251,7 +250,7 @@ class Here:
         each = Fraction(1, len({fit.assembly for fit in sold}))
         return Story(Kind.SOLD_LATER, NONE, each * (1 if sure else HALF), fits=fits)
 
-    @cached_property
+    @kept
     def _later(self) -> Mapping[str, list[Fit]]:
         """What was supplied or installed later, by how."""
         found: dict[str, list[Fit]] = {"service": [], "field": []}

@@ -23,7 +23,6 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cached_property
 from itertools import islice
 
 from spanbook.answers.answers import Answers
@@ -39,6 +38,7 @@ from spanbook.answers.this_machine import ThisPosition
 from spanbook.answers.together import Together, machines_in, together
 from spanbook.ground.intervals import Span
 from spanbook.ground.matching import UNREADABLE, plain, squeezed, words, worn
+from spanbook.ground.memo import kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Standard
 from spanbook.reading.records import Series
@@ -124,7 +124,7 @@ class Asker:
         for key in self.keys:
             self.by_worn[worn(key.text)].append(key)
 
-    @cached_property
+    @kept
     def sized(self) -> Mapping[Standard, tuple[Part, ...]]:
         """The parts that are recorded to be of each standard size."""
         found: defaultdict[Standard, dict[PartKey, Part]] = defaultdict(dict)

@@ -11,13 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
 
 from spanbook.answers.condition import covered_by
 from spanbook.answers.offered import offered
 from spanbook.answers.readings import Reading
 from spanbook.ground.intervals import Covers
-from spanbook.ground.memo import Memo
+from spanbook.ground.memo import Memo, kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Assembly, Change, Conversion, PositionNeed
 from spanbook.register.model import Register
@@ -57,31 +56,31 @@ class Step:
     def id(self) -> str:
         return self.conversion.id
 
-    @cached_property
+    @kept
     def parts(self) -> int:
         """How many new parts it takes."""
         return sum(use.quantity for use in self.conversion.adds)
 
-    @cached_property
+    @kept
     def needs(self) -> tuple[PositionNeed, ...]:
         """What it cannot do without; what is only advised is no need."""
         return (*(need for need in self.conversion.needs if not need.advice), *self.inside)
 
-    @cached_property
+    @kept
     def asks(self) -> tuple[PositionNeed | Taking, ...]:
         """What other positions must hold when it is begun."""
         return (*self.needs, *self.taking)
 
-    @cached_property
+    @kept
     def changes(self) -> tuple[Change, ...]:
         return self.conversion.changes
 
-    @cached_property
+    @kept
     def at(self) -> Mapping[str, Change]:
         """What it makes of each position that it changes."""
         return {change.position: change for change in self.changes}
 
-    @cached_property
+    @kept
     def touches(self) -> frozenset[str]:
         """The positions that it changes or takes parts off."""
         return frozenset((*self.at, *(one.position for one in self.taking)))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
-from functools import cached_property
 
 from spanbook.answers.applicability import Fit
 from spanbook.answers.breaks import Break
 from spanbook.answers.standing import Standing
+from spanbook.ground.memo import kept
 from spanbook.reading.records import Conversion
 
 NONE, ONE = Fraction(0), Fraction(1)
@@ -57,7 +57,7 @@ class Story:
         share = self.likelihood.as_integer_ratio() if told else None  # which is quicker to look up
         return self.kind, self.through, self.fits, self.standing, self.breaks, share
 
-    @cached_property
+    @kept
     def weight(self) -> tuple[float, float]:
         """Its odds and its likelihood, in floats."""
         return float(self.odds) if self.odds else 0.0, float(self.likelihood) if self.likelihood else 0.0

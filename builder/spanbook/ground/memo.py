@@ -1,11 +1,17 @@
-"""One way to compute a thing when it is first asked for, and once."""
+"""Two ways to compute a thing when it is first asked for, and once: by a key, and for one object.
+
+Where notes are taken, whoever asks has read what was computed, and that has read what it asked for itself.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeVar
+from typing import Any, Generic, TypeVar, overload
+
+from spanbook.ground.notes import Notes, taken
 
 K = TypeVar("K")
+T = TypeVar("T")
 V = TypeVar("V")
 
 
@@ -18,6 +24,10 @@ class Memo(dict[K, V]):
 
     __slots__ = ("_compute",)
 
+    def __new__(cls, *_: object) -> Memo[K, V]:
+        notes = taken()
+        return super().__new__(cls) if notes is None else dict.__new__(_Noted)
+
     def __init__(self, compute: Callable[[K], V]) -> None:
         super().__init__()
         self._compute = compute
@@ -27,3 +37,71 @@ class Memo(dict[K, V]):
         return made
 
     __call__ = dict.__getitem__
+
+
+class _Noted(Memo[K, V]):
+    """The same with notes of who asks what."""
+
+    __slots__ = ("_notes", "_open", "_steps")
+
+    def __init__(self, compute: Callable[[K], V]) -> None:
+        super().__init__(compute)
+        self._notes = _sure(taken())
+        self._open = self._notes.open
+        self._steps: dict[K, int] = {}
+
+    def __getitem__(self, key: K) -> V:
+        made = dict.__getitem__(self, key)
+        self._open[-1].add(self._steps[key])
+        return made
+
+    def __missing__(self, key: K) -> V:
+        self._notes.begin()
+        try:
+            made = self[key] = self._compute(key)
+        finally:
+            self._steps[key] = self._notes.done()
+        return made
+
+    __call__ = __getitem__
+
+
+class kept(Generic[T]):  # noqa: N801 - it stands where a property does
+    """A property computed when it is first asked for, like `functools.cached_property`, and noted."""
+
+    def __init__(self, compute: Callable[[Any], T]) -> None:
+        self._compute = compute
+        self.__doc__ = compute.__doc__
+
+    def __set_name__(self, owner: type, name: str) -> None:
+        self._name = name
+        self._noted = f"{name}:noted"
+
+    @overload
+    def __get__(self, instance: None, owner: type) -> kept[T]: ...
+    @overload
+    def __get__(self, instance: object, owner: type) -> T: ...
+    def __get__(self, instance: object | None, owner: type) -> T | kept[T]:
+        if instance is None:
+            return self
+        notes = taken()
+        if notes is None:
+            # From now on the object's own value stands before this one.
+            vars(instance)[self._name] = value = self._compute(instance)
+            return value
+        held = vars(instance)
+        if self._noted not in held:
+            notes.begin()
+            try:
+                value = self._compute(instance)
+            finally:
+                number = notes.done()
+            held[self._noted] = value, number
+        made: tuple[T, int] = held[self._noted]
+        notes.saw(made[1])
+        return made[0]
+
+
+def _sure(notes: Notes | None) -> Notes:
+    assert notes is not None, "it is made only where notes are taken"
+    return notes

@@ -23,6 +23,7 @@ from spanbook.outputs.folder.held import size_of
 from spanbook.outputs.folder.ledger import Made
 from spanbook.outputs.serving import look
 from spanbook.outputs.text.failure import about
+from spanbook.press.again import Asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,37 +64,44 @@ def build(
             allow(place, sources_of(config))
             watched = tuple(places_of(config))
             seen, inputs = look(watched), inputs_of(config)
-            made, changes = None, None
-            if inputs is not None and not anew:
-                made = ledger.as_it_is(place, inputs)
-            if made is None or (config.strict and made.warnings):
-                made, changes = _build(config, place, say, step, jobs, executor)
-                made = replace(made, warnings=tuple(told.warnings))
-                # What changed meanwhile may be in it or not.
-                ledger.note(place, inputs if look(watched) == seen else None, made)
-            else:
+            left = ledger.left(place) if inputs and not anew else None
+            if left and inputs and left.inputs == inputs.all and not (config.strict and left.warnings):
+                made, changes = left, None
                 for warning in made.warnings:
                     say(warning)
+            else:
+                again = Asked(inputs.program, left.parts if left else "") if inputs else None
+                made, changes = _build(config, place, say, _Means(step, jobs, executor, again))
+                # What changed meanwhile may be in it or not.
+                sure = inputs.all if inputs and look(watched) == seen else ""
+                made = replace(made, warnings=tuple(told.warnings), inputs=sure)
+                ledger.note(place, made)
         except NoPlace as refused:
             raise BuildFailed(str(refused)) from None
     return Built(place, made.pages, time.monotonic() - started, made.size, changes)
 
 
-def _build(
-    config: MkDocsConfig,
-    place: Path,
-    say: Say,
-    step: Step | None,
-    jobs: int | None,
-    executor: Executor | None,
-) -> tuple[Made, Changes]:
+@dataclass(frozen=True, slots=True)
+class _Means:
+    """Who makes the pages, who is told of them, and what the site before may give to the new one."""
+
+    step: Step | None
+    jobs: int | None
+    executor: Executor | None
+    again: Asked | None
+
+
+def _build(config: MkDocsConfig, place: Path, say: Say, means: _Means) -> tuple[Made, Changes]:
     plugin = config.plugins.get("spanbook")
     if isinstance(plugin, SpanbookPlugin):
-        plugin.step, plugin.before = step, place
-        plugin.jobs, plugin.executor = jobs, executor
+        plugin.step, plugin.before = means.step, place
+        plugin.jobs, plugin.executor = means.jobs, means.executor
+        plugin.again = means.again
     with published(place, sources_of(config), say) as fresh, about(fresh):
         config.site_dir = str(fresh)
         mkdocs_build.build(config)
         made = Made(*size_of(fresh))
         changes = settle(fresh, place)
+    if isinstance(plugin, SpanbookPlugin):
+        made = replace(made, parts=plugin.keep())
     return made, changes

@@ -1,4 +1,4 @@
-"""Everything that a site is made from, in one digest: the same digest makes the same site, byte for byte.
+"""Everything that a site is made from, as a digest: the same digest makes the same site, byte for byte.
 
 What a digest cannot answer for (a hook, somebody else's plugin, a setting taken from elsewhere) makes none,
 and the site is then built whenever it is asked for.
@@ -10,6 +10,7 @@ import os
 import sys
 import sysconfig
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from hashlib import sha256
 from pathlib import Path
@@ -33,21 +34,34 @@ _ELSEWHERE = (b"!ENV", b"INHERIT")
 _VARIABLES = ("SOURCE_DATE_EPOCH", "TZ", "LANG", "LANGUAGE", "LC_ALL")
 
 
-def inputs_of(config: MkDocsConfig) -> str | None:
-    """The digest of all that a site is made from, by settings as they were loaded; None on any doubt."""
-    digest = sha256()
+@dataclass(frozen=True, slots=True)
+class Inputs:
+    """The digest of all that a site is made from, and of what is neither in its content nor of a day."""
+
+    all: str
+    program: str
+
+
+def inputs_of(config: MkDocsConfig) -> Inputs | None:
+    """By settings as they were loaded; None on any doubt."""
+    program, content = sha256(), sha256()
     try:
-        settings = Path(config.config_file_path)
+        settings, docs = Path(config.config_file_path), Path(config.docs_dir)
         if _in_doubt(config) or any(mark in settings.read_bytes() for mark in _ELSEWHERE):
             return None
         for said in _surroundings(settings.parent):
-            digest.update(f"{said}\n".encode("utf-8", "surrogateescape"))
+            program.update(f"{said}\n".encode("utf-8", "surrogateescape"))
+        for said in _today(settings.parent):
+            content.update(f"{said}\n".encode("utf-8", "surrogateescape"))
         for file in _files(config):
             data = file.read_bytes()
+            digest = content if docs in file.parents else program
             digest.update(f"{file} {len(data)}\n".encode("utf-8", "surrogateescape") + data)
     except OSError:  # the build says what is wrong, where it needs what cannot be read
         return None
-    return digest.hexdigest()
+    rest = program.hexdigest()
+    content.update(rest.encode())
+    return Inputs(content.hexdigest(), rest)
 
 
 def places_of(config: MkDocsConfig) -> Iterator[Path]:
@@ -75,6 +89,9 @@ def _surroundings(project: Path) -> Iterator[object]:
     yield project
     yield from packages()
     yield [os.environ.get(name) for name in _VARIABLES]
+
+
+def _today(project: Path) -> Iterator[object]:
     yield date.today()
     yield datetime.now(UTC).date()
     try:

@@ -17,7 +17,8 @@ from mkdocs.structure.pages import Page
 
 from spanbook.mkdocs.shell import file_at
 from spanbook.press.known import Known
-from spanbook.press.work import PAGE, Printed
+from spanbook.press.parts import Printed
+from spanbook.press.work import PAGE
 
 _GUIDE, _INDEX = ".md", "index.md"
 

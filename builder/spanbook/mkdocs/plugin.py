@@ -40,6 +40,7 @@ from spanbook.outputs.folder import NoPlace, Sources, allow, mark, settled
 from spanbook.outputs.folder.held import held
 from spanbook.outputs.folder.written import Place
 from spanbook.outputs.text.failure import sentence
+from spanbook.press.again import Asked
 from spanbook.press.work import Work
 from spanbook.press.workers import ShareLost, Workers, workers
 from spanbook.reading import image_cache
@@ -87,6 +88,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     jobs: int | None = 1
     # Somebody's own, which makes them instead.
     executor: Executor | None = None
+    # What of the site before may be carried on; None where all is to be made, and nothing kept.
+    again: Asked | None = None
     _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -147,12 +150,17 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         self._page_around = brief.around
         self._way: Straight | Through = Through(brief)
         if nobody_asks(config, self):
-            self._way = Straight(brief, self._workers, self._told)
+            again = self.again if self.executor is None else None
+            self._way = Straight(brief, self._workers, self._told, again)
         return self._way.files(files, config)
 
     def _workers(self, work: Work) -> AbstractContextManager[Workers]:
         """Who makes the shares of a site."""
         return workers(work, self.jobs, self.executor)
+
+    def keep(self) -> str:
+        """Keep the parts of the site that was built, which has its place; under which name, if any."""
+        return self._way.keep() if isinstance(self._way, Straight) else ""
 
     def _releases(self, config: MkDocsConfig) -> tuple[Release, ...]:
         try:

@@ -96,7 +96,7 @@ class _Preview:
         """Show what was built last, if it is there as it was left, until there is something newer."""
         with suppress(OSError, NoPlace):
             last = settled(self._project / "site")
-            if ledger.is_left(last):
+            if ledger.left(last):
                 self._server.show(Shown(last, mount, newer=ToCome()))
 
     def end(self) -> None:

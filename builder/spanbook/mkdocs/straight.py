@@ -6,7 +6,7 @@ bytes.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -17,7 +17,8 @@ from spanbook.mkdocs.dated import Days
 from spanbook.mkdocs.known import KnownFiles
 from spanbook.mkdocs.shell import Edited
 from spanbook.outputs.folder.written import Place, Written
-from spanbook.press.jobs import Step
+from spanbook.press.again import Again, Asked
+from spanbook.press.jobs import Done, Step
 from spanbook.press.known import Known
 from spanbook.press.press import make
 from spanbook.press.shells import Shell
@@ -41,10 +42,13 @@ def nobody_asks(config: MkDocsConfig, own: object) -> bool:
 
 
 class Straight:
-    """One build on this way. `begin` gives who makes the shares, `step` is told of so many more pages."""
+    """One build on this way. `begin` gives who makes the shares, `step` is told of so many more pages; what
+    may be carried on of a site is `asked`."""
 
-    def __init__(self, brief: Brief, begin: Begin, step: Step) -> None:
-        self._brief, self._begin, self._step = brief, begin, step
+    def __init__(self, brief: Brief, begin: Begin, step: Step, asked: Asked | None = None) -> None:
+        self._brief, self._begin, self._step, self._asked = brief, begin, step, asked
+        self._again: Again | None = None
+        self._done: Sequence[Done] = ()
         self._known = Known(brief.site, brief.wanted, frozenset(path for path, _ in brief.beside))
         self._files: KnownFiles | None = None
         self.written: Mapping[str, Written] = {}
@@ -84,10 +88,17 @@ class Straight:
             edited=Edited(config.repo_url, config.edit_uri, config.edit_uri_template),
             asked=self._files.asked,
         )
+        if self._asked is not None:
+            self._again = Again(self._asked, work)
+            work = self._again.work
         with self._begin(work) as workers:
             made = make(work, workers, ((path, data()) for path, data in brief.beside), self._step)
-        self.written, self.state = made.files, made.state
+        self.written, self.state, self._done = made.files, made.state, made.done
         for file in list(self._files):
             if file.dest_uri in self.written:  # what is ours goes before a file of the theme
                 self._files.remove(file)
         self._files.are_made(made.pages, brief.base, lambda page: days.of(page.own_path))
+
+    def keep(self) -> str:
+        """Keep the parts for the next build; under which name, empty where nothing can be kept."""
+        return self._again.keep(self._done) if self._again else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from spanbook.ground.digests import digest
@@ -22,6 +23,20 @@ class Share:
     files: tuple[File, ...]
 
 
+class _Bytes:
+    """Files that go to whoever asked for them."""
+
+    def __init__(self) -> None:
+        self.files: list[File] = []
+
+    def put(self, path: str, data: bytes) -> Written:
+        self.files.append((path, data))
+        return Written(path, len(data), digest(data))
+
+    def keep(self, files: Iterable[Written]) -> None:
+        raise AssertionError("there is no site of old")
+
+
 class _Held:
     """What the shares of this process are made from: one site at a time, loaded once."""
 
@@ -37,14 +52,9 @@ def share(name: str, job: Job, sent: Freight | None = None) -> Share | None:
         work = _work(name, sent)
         if work is None:
             return None
-        files: list[File] = []
-
-        def put(path: str, data: bytes) -> Written:
-            files.append((path, data))
-            return Written(path, len(data), digest(data))
-
-        done = job.do(work, put, lambda count: None)
-        return Share(done, tuple(files))
+        into = _Bytes()
+        done = job.do(work, into, lambda count: None)
+        return Share(done, tuple(into.files))
 
 
 def _work(name: str, sent: Freight | None) -> Work | None:

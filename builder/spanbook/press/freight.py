@@ -57,7 +57,8 @@ def pack(work: Work) -> Freight:
     pickler = _Pickler(into, pickle.HIGHEST_PROTOCOL)
     pickler.dump((spoken(), site.register.records, site.answers.assumed))
     # Of what the site has worked out nothing goes along.
-    pickler.dump(replace(work, site=Site(site.answers, site.shelf, site.album, site.releases)))
+    bare = Site(site.answers, site.shelf, site.album, site.releases)
+    pickler.dump(replace(work, site=bare, noting=None, before={}))
     data = into.getvalue()
     return Freight(sha256(data).hexdigest(), data)
 

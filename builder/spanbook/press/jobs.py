@@ -5,35 +5,63 @@ A job gives the same files wherever it is done; which job makes a page, and how 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from operator import itemgetter
 from typing import Protocol
 
+from spanbook.ground.notes import Noted
 from spanbook.outputs.folder.written import Written
 from spanbook.press.data import Laid, lay
-from spanbook.press.work import Printed, Work, printed
+from spanbook.press.parts import Made, Onto, Part, Printed
+from spanbook.press.work import Work, printed
+from spanbook.reading.records import Record
 from spanbook.site import assets, record_files, views
-from spanbook.site.each import Each, EachTable, Share
+from spanbook.site.each import Each, EachTable, File, Share, of_share
 from spanbook.site.page import Around, SitePage
 
-Put = Callable[[str, bytes], Written]
 Step = Callable[[int], None]  # is told how many pages more are made
 
 
 @dataclass(frozen=True, slots=True)
 class Done:
-    """What a job has made: its files, its pages in their order, and what the data is called."""
+    """What a job has made, in its order, and what the data is called.
 
-    files: tuple[Written, ...]
-    pages: tuple[Printed, ...] = ()
+    `noted` is what another process has noted meanwhile.
+    """
+
+    parts: tuple[Part, ...]
     laid: Laid | None = None
+    noted: Elsewhere | None = None
+
+    @property
+    def files(self) -> Iterator[Written]:
+        return (file for part in self.parts for file in part.files)
+
+    @property
+    def pages(self) -> Iterator[Printed]:
+        return (page for part in self.parts for page in part.pages)
+
+    @property
+    def count(self) -> int:
+        """How many pages there are."""
+        return sum(len(part.pages) for part in self.parts)
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """What a process has noted, in which the first number is one."""
+
+    process: int
+    first: int
+    noted: Noted
 
 
 class Job(Protocol):
-    """What can be done on its own; `put` takes each file, `step` is told of pages."""
+    """What can be done on its own: its files go `onto` the disk, `step` is told of pages."""
 
-    def do(self, work: Work, put: Put, step: Step) -> Done: ...
+    def do(self, work: Work, onto: Onto, step: Step) -> Done: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +71,31 @@ class Pages:
     view: int
     share: Share = (0, 1)
 
-    def do(self, work: Work, put: Put, step: Step) -> Done:
-        pages = views.pages_of(work.site, views.VIEWS[self.view], self.share)
-        return _print(work, pages, work.around, put, step)
+    def do(self, work: Work, onto: Onto, step: Step) -> Done:
+        site, view = work.site, views.VIEWS[self.view]
+        if not isinstance(view, Each):
+            return Done((self._part(work, onto, step, "", None, partial(views.pages_of, site, view)),))
+        make = partial(views.pages_of_thing, site, view)
+        return Done(
+            tuple(
+                self._part(work, onto, step, view.address(one), one, partial(make, one))
+                for one in of_share(view.things(site), self.share)
+            )
+        )
+
+    def _part(
+        self,
+        work: Work,
+        onto: Onto,
+        step: Step,
+        name: str,
+        of: object,
+        pages: Callable[[], Iterator[SitePage]],
+    ) -> Part:
+        key = f"view {self.view}", name
+        part = work.part(onto, key, of, lambda: _print(work, pages(), work.around, onto))
+        step(len(part.pages))
+        return part
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +105,21 @@ class Tables:
     family: str
     share: Share = (0, 1)
 
-    def do(self, work: Work, put: Put, step: Step) -> Done:
-        made = assets.tables(work.site, self.family, work.guides, self.share)
-        return Done(tuple(put(path, data) for path, data in made))
+    def do(self, work: Work, onto: Onto, step: Step) -> Done:
+        site, family = work.site, assets.FAMILIES[self.family]
+        if not isinstance(family, EachTable):
+            return Done((self._part(work, onto, "", None, partial(family, site, work.guides)),))
+        return Done(
+            tuple(
+                self._part(work, onto, family.name(one), one, partial(family.files, site, one))
+                for one in of_share(family.things(site), self.share)
+            )
+        )
+
+    def _part(
+        self, work: Work, onto: Onto, name: str, of: object, files: Callable[[], Iterable[File]]
+    ) -> Part:
+        return work.part(onto, (f"tables {self.family}", name), of, partial(_put, onto, files))
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +128,15 @@ class Data:
 
     view: int
 
-    def do(self, work: Work, put: Put, step: Step) -> Done:
+    def do(self, work: Work, onto: Onto, step: Step) -> Done:
         laid, made = lay(work.site, work.wanted)
-        files = tuple(put(path, data) for path, data in made.items())
+        files, _ = _put(onto, made.items)
         around = replace(work.around, release=laid.release, data=laid.shown)
-        page = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, put, step)
+        page, told = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, onto)
+        step(len(told))
         # Of the tables only that page tells; they are large.
-        return Done((*files, *page.files), page.pages, replace(laid, shown=replace(laid.shown, each=())))
+        laid = replace(laid, shown=replace(laid.shown, each=()))
+        return Done((Part(("data", ""), (*files, *page), told),), laid)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +145,16 @@ class Beside:
 
     share: Share = (0, 1)
 
-    def do(self, work: Work, put: Put, step: Step) -> Done:
-        site = work.site
-        said = (lambda record: site.said(record).values, work.wanted.licence, self.share)
-        made = record_files.files(site.answers, *said)
-        return Done(tuple(put(path, data) for path, data in made.items()))
+    def do(self, work: Work, onto: Onto, step: Step) -> Done:
+        every = of_share(record_files.pages_of_records(work.site.register), self.share)
+        return Done(tuple(self._part(work, onto, record, page) for record, page in every))
+
+    def _part(self, work: Work, onto: Onto, record: Record, page: str) -> Part:
+        def files() -> Iterator[File]:
+            said, licence = work.site.said(record).values, work.wanted.licence
+            yield record_files.file_of(work.site.answers, record, page, said, licence)
+
+        return work.part(onto, ("beside", page), record, partial(_put, onto, files))
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,19 +163,24 @@ class Past:
 
     titles: Mapping[str, str]
 
-    def do(self, work: Work, put: Put, step: Step) -> Done:
-        return _print(work, views.past_pages(work.site, self.titles), work.around, put, step)
+    def do(self, work: Work, onto: Onto, step: Step) -> Done:
+        made = _print(work, views.past_pages(work.site, self.titles), work.around, onto)
+        step(len(made[1]))
+        return Done((Part(("past", ""), *made),))
 
 
-def _print(work: Work, pages: Iterator[SitePage], around: Around, put: Put, step: Step) -> Done:
+def _put(onto: Onto, make: Callable[[], Iterable[File]]) -> Made:
+    return tuple(onto.put(path, data) for path, data in make()), ()
+
+
+def _print(work: Work, pages: Iterator[SitePage], around: Around, onto: Onto) -> Made:
     written: list[Written] = []
     made: list[Printed] = []
     for page in pages:
         told, files = printed(work, page, around)
-        written += (put(path, data) for path, data in files)
+        written += (onto.put(path, data) for path, data in files)
         made.append(told)
-        step(1)
-    return Done(tuple(written), tuple(made))
+    return tuple(written), tuple(made)
 
 
 def first(work: Work, shares: int) -> Sequence[Job]:

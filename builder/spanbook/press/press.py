@@ -6,10 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain
 
+from spanbook.ground.notes import taking
 from spanbook.outputs.folder.written import Writer, Written
 from spanbook.press.data import Laid, for_programs
-from spanbook.press.jobs import Past, Step, first, in_order, state_of
-from spanbook.press.work import Printed, Work
+from spanbook.press.jobs import Done, Past, Step, first, in_order, state_of
+from spanbook.press.parts import Printed
+from spanbook.press.work import Work
 from spanbook.press.workers import Workers
 from spanbook.reading import picture_cache
 from spanbook.site import assets, permanent
@@ -22,17 +24,20 @@ from spanbook.site.page import Around
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """What was written, by its path; the pages in the order of the site; the state of the tables."""
+    """What was written, by its path; the pages in the order of the site; the state of the tables; what each
+    job has done."""
 
     files: Mapping[str, Written]
     pages: tuple[Printed, ...]
     state: str
+    done: tuple[Done, ...]
 
 
 def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Made:
     """Write all that comes from the records, and what is given besides. Raises as jobs and workers do."""
     jobs = first(work, workers.shares)
-    done = workers.do(jobs, step)
+    with taking(work.noting.notes if work.noting else None):
+        done = workers.do(jobs, step)
     titles = {page.address: page.title for one in done for page in one.pages}
     laid = next(one.laid for one in done if one.laid is not None)
     (past,) = workers.do([Past({now: titles[now] for now in work.site.former_pages.values()})], step)
@@ -44,7 +49,7 @@ def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Ma
         for path, data in chain(beside, last_files(work.site, work.base, work.around, laid, state))
     ]
     files = {one.path: one for each in (*done, past) for one in each.files} | {one.path: one for one in last}
-    return Made(files, (*in_order(jobs, done), *past.pages), state)
+    return Made(files, (*in_order(jobs, done), *past.pages), state, tuple(done))
 
 
 def last_files(site: Site, base: str | None, around: Around, laid: Laid, state: str) -> Iterator[File]:

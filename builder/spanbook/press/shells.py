@@ -21,6 +21,10 @@ class Shell:
     def __init__(self, marked: str) -> None:
         self._pieces = _MARKED.split(marked)
 
+    def __repr__(self) -> str:
+        """All of it: which one it is, is what it says."""
+        return repr(self._pieces)
+
     def around(self, own: Mapping[str, str]) -> str:
         """A page with what is its own in each slot."""
         told = {name: str(escape(text)) if name in TEXTS else text for name, text in own.items()}

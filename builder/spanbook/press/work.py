@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from urllib.parse import quote
 
 from spanbook.answers.by_words import Document
+from spanbook.ground.notes import Notes
 from spanbook.outputs.folder.written import Place
 from spanbook.press.data import Wanted
+from spanbook.press.parts import Key, Make, Onto, Part, Printed
 from spanbook.press.pictures import Pictured, tags
 from spanbook.press.shells import Shell
 from spanbook.site import linked, pictures
@@ -22,11 +24,20 @@ PAGE = "index.html"
 
 
 @dataclass(frozen=True, slots=True)
+class Noting:
+    """Notes are taken of what parts are made from; `printed` tells what each is of from anything else."""
+
+    notes: Notes
+    printed: Callable[[object], bytes]
+
+
+@dataclass(frozen=True, slots=True)
 class Work:
     """`guides` are found by words beside the records, `shells` are by how deep in folders a page stands.
 
     `base` is the address of the site with a slash at its end, `edited` gives where the file of a record is
     edited, by its path in the content folder. `asked` are pages of which somebody wants to know the anchors.
+    `before` are the parts that are as they were, if what they are of is the same.
     """
 
     site: Site
@@ -39,16 +50,26 @@ class Work:
     base: str | None = None
     edited: Callable[[str], str | None] = lambda path: None
     asked: frozenset[str] = frozenset()
+    noting: Noting | None = None
+    before: Mapping[Key, Part] = field(default_factory=dict)
 
+    def part(self, onto: Onto, key: Key, of: object, make: Make) -> Part:
+        """A part as it was, or made now, of some thing."""
+        if self.noting is None:
+            return Part(key, *make())
+        found, of_now = self.before.get(key), self.noting.printed(of)
+        if found and found.of == of_now and self._has_anchors(found):
+            onto.keep(found.files)
+            return found
+        self.noting.notes.begin()
+        try:
+            made = make()
+        finally:
+            step = self.noting.notes.done()
+        return Part(key, *made, of_now, step)
 
-@dataclass(frozen=True, slots=True)
-class Printed:
-    """A page that was made: `own_path` is where in the content folder the record lies that it is about."""
-
-    address: str
-    title: str
-    own_path: str | None
-    anchors: frozenset[str] | None
+    def _has_anchors(self, part: Part) -> bool:
+        return all(page.anchors is not None for page in part.pages if page.address in self.asked)
 
 
 def own_path(page: SitePage) -> str | None:

@@ -7,10 +7,13 @@ import gc
 import os
 import signal
 import sys
+from dataclasses import replace
 
+from spanbook.ground.notes import taking
 from spanbook.outputs.folder.written import Writer
-from spanbook.press.jobs import Done, Job, Step
+from spanbook.press.jobs import Done, Elsewhere, Job, Step
 from spanbook.press.work import Work
+from spanbook.register.cells import lasting
 
 _PR_SET_PDEATHSIG = 1  # prctl(2)
 
@@ -44,12 +47,18 @@ def do(job: Job) -> Done:
     work, writer = _Held.work, _Held.writer
     assert work, "it was begun"
     assert writer, "it was begun"
-    return done(job, work, writer, lambda count: None)
+    if work.noting is None:
+        return done(job, work, writer, lambda count: None)
+    notes = work.noting.notes
+    first = len(notes)
+    with taking(notes):
+        made = done(job, work, writer, lambda count: None)
+    return replace(made, noted=Elsewhere(os.getpid(), first, lasting(notes.since(first))))
 
 
 def done(job: Job, work: Work, writer: Writer, step: Step) -> Done:
     """Do a job, and let go of what it left behind in circles: while a site is made nobody else collects."""
-    made = job.do(work, writer.put, step)
+    made = job.do(work, writer, step)
     gc.collect()
     gc.freeze()  # what is still here is kept for other jobs: it is not walked after each of them
     return made

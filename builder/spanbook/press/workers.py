@@ -68,7 +68,7 @@ class Forked:
         try:
             sent = [self._pool.submit(worker.do, job) for job in jobs]
             for future in as_completed(sent):
-                step(len(future.result().pages))
+                step(future.result().count)
             return [future.result() for future in sent]
         except BrokenProcessPool as broken:
             raise lost() from broken
@@ -91,7 +91,7 @@ class Elsewhere:
                     left.popleft()
                 job, future = under_way.popleft()
                 done.append(self._written(self._result(job, future)))
-                step(len(done[-1].pages))
+                step(done[-1].count)
         finally:
             for _job, future in under_way:
                 future.cancel()

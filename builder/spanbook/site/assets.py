@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 from hashlib import sha256
+from operator import itemgetter
 from pathlib import Path
 from typing import Any
 
@@ -77,7 +78,7 @@ FAMILIES: dict[str, Family] = {
     "card": card_tables.EACH,
     "several": lambda *_: card_tables.several(),
     "units": card_tables.EACH_UNIT,
-    "forms": EachTable(lambda site: records.blocks(site.register), _typed),
+    "forms": EachTable(lambda site: records.blocks(site.register), itemgetter(0), _typed),
     "kinds": lambda site, _: records.of_kinds(site.register),
     "sheet": sheet_tables.EACH_SHEET,
     "renew": sheet_tables.EACH_SERIES,

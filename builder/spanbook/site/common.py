@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property, partial
+from functools import partial
 from typing import Any, TypeVar
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Segment
 from spanbook.answers.standing import Standing
 from spanbook.ground.language import gettext as _
-from spanbook.ground.memo import Memo
+from spanbook.ground.memo import Memo, kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.plain import Said, said
 from spanbook.reading.records import (
@@ -95,12 +95,12 @@ class Site:
     def register(self) -> Register:
         return self.answers.register
 
-    @cached_property
+    @kept
     def said(self) -> Memo[Record, Said]:
         """What the file of each record says; it is read again for that."""
         return Memo(said)
 
-    @cached_property
+    @kept
     def replaced_by(self) -> Memo[Part, tuple[Part, ...]]:
         """Those that a number replaces by one act; the same ones are asked for again and again."""
         return Memo(self._replaced_by)
@@ -108,7 +108,7 @@ class Site:
     def _replaced_by(self, part: Part) -> tuple[Part, ...]:
         return tuple(dict.fromkeys(self.part_of(act, use) for act in part.new_in for use in act.old))
 
-    @cached_property
+    @kept
     def gone_on(self) -> Mapping[str, tuple[GonePage, ...]]:
         """For every page that is there the statements that stood on it once."""
         found: dict[str, tuple[GonePage, ...]] = {}
@@ -118,27 +118,27 @@ class Site:
                 found[page] = (*found.get(page, ()), entry)
         return found
 
-    @cached_property
+    @kept
     def former_pages(self) -> Mapping[str, str]:
         """Where the page of every address that one had before is today."""
         return former_pages(self.register)
 
-    @cached_property
+    @kept
     def former_anchors(self) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
         """For every page the anchors that its statements had before."""
         return former_anchors(self.register)
 
-    @cached_property
+    @kept
     def with_key(self) -> Memo[tuple[str, bool], bool]:
         """Whether one is helped to find which assembly he holds from a position, or (True) which part."""
         return Memo(lambda asked: addresses.with_key(self.register, asked[0], parts=asked[1]))
 
-    @cached_property
+    @kept
     def series_cut(self) -> Memo[Series, bool]:
         """Whether the page of a series is too long in one piece."""
         return Memo(lambda series: cutting.of_series(self.answers, series) > cutting.BOUND)
 
-    @cached_property
+    @kept
     def position_cut(self) -> Memo[str, bool]:
         """Whether the page of a position is too long in one piece."""
         return Memo(lambda path: cutting.of_position(self.answers, path) > cutting.BOUND)
@@ -152,7 +152,7 @@ class Site:
         positions = self.answers.fits.positions(self.machine_of(series))
         return (path for path in positions if self.apart(series, path))
 
-    @cached_property
+    @kept
     def scale(self) -> Memo[Series, Scale]:
         """How the numbers of a series are laid out in every chart."""
         return Memo(lambda series: Scale.of(self.register, series))
@@ -168,11 +168,11 @@ class Site:
         made: T = self._once(make)(key)
         return made
 
-    @cached_property
+    @kept
     def _once(self) -> Memo[Callable[[Site, Any], Any], Memo[Any, Any]]:
         return Memo(lambda make: Memo(partial(make, self)))
 
-    @cached_property
+    @kept
     def position_links(self) -> Memo[str, tuple[Link, ...]]:
         """The groups around a position and itself, outermost first."""
         return Memo(self._position_links)
@@ -193,7 +193,7 @@ class Site:
             above = positions[above].above
         return _(": ").join(groups)
 
-    @cached_property
+    @kept
     def record_link(self) -> Memo[Record, Link]:
         return Memo(self._record_link)
 
@@ -202,11 +202,11 @@ class Site:
             return part_link(self.register.parts[self.register.key_of_record(record)])
         return Link(record_title(record), addresses.of_record(record))
 
-    @cached_property
+    @kept
     def series_link(self) -> Memo[Series, Link]:
         return Memo(lambda series: Link(series.name, addresses.of_series(series)))
 
-    @cached_property
+    @kept
     def spans_told(self) -> Memo[Assembly, tuple[str, ...]]:
         """The spans of an assembly in words, in the order of its record."""
         return Memo(lambda one: tuple(span_words(f.span, f.series) for f in self.register.fittings_of(one)))

@@ -26,9 +26,11 @@ class Each(Generic[T]):
 
 @dataclass(frozen=True, slots=True)
 class EachTable(Generic[T]):
-    """Tables that scripts look up in: the `files` of a thing, which may turn out to have none."""
+    """Tables that scripts look up in: the `files` of a thing, which may turn out to have none. It goes by its
+    `name` from one build to the next."""
 
     things: Callable[[Site], Iterable[T]]
+    name: Callable[[T], str]
     files: Callable[[Site, T], Iterator[File]]
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator, Mapping
-from itertools import islice
 from typing import Any
 
 from spanbook.answers.answers import Answers
@@ -15,6 +14,7 @@ from spanbook.reading.records import PartRecord, Record
 from spanbook.register.model import Register
 from spanbook.register.statements import Statement
 from spanbook.site import addresses
+from spanbook.site.each import File
 
 NAME = "record.json"
 Object = dict[str, Any]
@@ -32,23 +32,23 @@ def pages_of_records(register: Register) -> Iterator[tuple[Record, str]]:
 
 
 def files(
-    answers: Answers,
-    said: Callable[[Record], Mapping[str, Any]],
-    licence: Licence | None,
-    share: tuple[int, int] = (0, 1),
+    answers: Answers, said: Callable[[Record], Mapping[str, Any]], licence: Licence | None
 ) -> dict[str, bytes]:
-    """A file for each page of a record, by its address; `said` gives what a record's file says.
+    """A file for each page of a record, by its address; `said` gives what a record's file says."""
+    every = pages_of_records(answers.register)
+    return dict(file_of(answers, one, page, said(one), licence) for one, page in every)
+
+
+def file_of(
+    answers: Answers, record: Record, page: str, said: Mapping[str, Any], licence: Licence | None
+) -> File:
+    """The file beside one page.
 
     It changes with its own record's answers alone: which release that is stands in one file for all of them.
-    `share` is which of how many shares of them are made.
     """
-    made: dict[str, bytes] = {}
-    number, of = share
-    for record, page in islice(pages_of_records(answers.register), number, None, of):
-        found = as_object(answers, record, page, said(record))
-        found |= {"release": addresses.STATE, "licence": licence.id if licence else None}
-        made[f"{page}{NAME}"] = f"{json.dumps(found, ensure_ascii=False)}\n".encode()
-    return made
+    found = as_object(answers, record, page, said)
+    found |= {"release": addresses.STATE, "licence": licence.id if licence else None}
+    return f"{page}{NAME}", f"{json.dumps(found, ensure_ascii=False)}\n".encode()
 
 
 def as_object(answers: Answers, record: Record, page: str, said: Mapping[str, Any]) -> Object:
@@ -63,7 +63,7 @@ def as_object(answers: Answers, record: Record, page: str, said: Mapping[str, An
 
 
 def _statement(answers: Answers, one: Statement) -> Object:
-    judged = answers.standings[one]
+    judged = answers.judge.of(one)
     against = sum(reason.weight is Weight.AGAINST for reason in judged.reasons)
     return {
         "address": addresses.of_statement(one),

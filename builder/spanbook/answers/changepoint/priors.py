@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from itertools import pairwise
 
 from spanbook.ground.intervals import Run, SpanSet
+from spanbook.ground.memo import kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,7 @@ class Prior:
         """From the first to the last number that may be the break."""
         return self.none.run if self.none and self.none.share else self.hull
 
-    @cached_property
+    @kept
     def runs(self) -> tuple[EvenRun, ...]:
         """The issued numbers of all parts in rising order, with the probability of each."""
         parts = [*self.parts, *([self.none] if self.none else [])]

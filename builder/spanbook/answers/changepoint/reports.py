@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 
 from spanbook.answers.changepoint.looks import Look, next_look
 from spanbook.answers.changepoint.misfits import Misfit, misfit
@@ -13,6 +12,7 @@ from spanbook.answers.changepoint.posteriors import Observation, Posterior, post
 from spanbook.answers.changepoint.priors import Part, Prior
 from spanbook.answers.changepoint.rates import Rates
 from spanbook.ground.intervals import Run
+from spanbook.ground.memo import kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,16 +42,16 @@ class Report:
     def printed_only(self) -> bool:
         return not self.observations
 
-    @cached_property
+    @kept
     def posterior(self) -> Posterior:
         return posterior(self.prior.runs, self.observations, self.rates)
 
-    @cached_property
+    @kept
     def shares(self) -> tuple[Share, ...]:
         """The claims in their order, or the one that all agree on, which `claim` is then."""
         return tuple(_share(part, self.prior, self.posterior) for part in self.prior.parts)
 
-    @cached_property
+    @kept
     def none(self) -> Share | None:
         """What none of the claims has."""
         return _share(self.prior.none, self.prior, self.posterior) if self.prior.none else None
@@ -66,7 +66,7 @@ class Report:
         """The interval that the high ends of the rates' ranges would give, or twice the rates."""
         return self._extremes[1]
 
-    @cached_property
+    @kept
     def _extremes(self) -> tuple[Run | None, Run | None]:
         lowest, highest = (self._interval_at(rates) for rates in self.rates.extremes())
         return lowest, highest
@@ -77,11 +77,11 @@ class Report:
         found = posterior(self.prior.runs, seen, rates) if seen else self.posterior
         return None if found.contradiction else found.interval()
 
-    @cached_property
+    @kept
     def look(self) -> Look | None:
         return next_look(self.prior.runs, self.observations, self.rates, self.posterior)
 
-    @cached_property
+    @kept
     def misfit(self) -> Misfit | None:
         return misfit(self.prior.runs, self.observations, self.rates)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
-from functools import cached_property
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fit
@@ -18,6 +17,7 @@ from spanbook.answers.questions import About, Question, questions
 from spanbook.answers.readings import Reading, reading_of
 from spanbook.answers.standing import Judgement
 from spanbook.ground.intervals import Covers, Reach, Span, SpanSet
+from spanbook.ground.memo import kept
 from spanbook.ground.piecewise import Piece, over
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Statement
@@ -39,7 +39,7 @@ class Side:
         """What the records that had an id are called today, of whatever kind."""
         return {now for (_, before), now in self.renamed.items() if before == id_}
 
-    @cached_property
+    @kept
     def judged(self) -> Mapping[Statement, Judgement]:
         return {statement: self.answers.judge.of(statement) for statement in self._in_question()}
 
@@ -56,12 +56,12 @@ class Side:
         key = record.kind, self.today(record.kind, record.id), statement.anchor
         return (*key[:2], self.readdressed.get(key, statement.anchor))
 
-    @cached_property
+    @kept
     def said(self) -> Mapping[StatementKey, Statement]:
         """The statements that may stand otherwise, by what they are known by."""
         return {self.key(statement): statement for statement in self.judged}
 
-    @cached_property
+    @kept
     def breaks(self) -> tuple[Break, ...]:
         assumed = self.answers.assumed
         return tuple(all_breaks(self.answers.fits, assumed.rates, self.affected, assumed.weights))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
 
 from spanbook.answers.flow.faults import Fault, left_out
 from spanbook.answers.flow.inputs import Input, Known, Values
@@ -12,6 +11,7 @@ from spanbook.answers.flow.pieces import Arranged, Piece
 from spanbook.answers.flow.shares import shares
 from spanbook.ground.flow.bounds import GUIDE
 from spanbook.ground.flow.network import Network, Rest, Way, rest
+from spanbook.ground.memo import kept
 
 # What the figures are called, beside `flow:WAY` and `at:PLACE`.
 SHARES = ("cleaned", "served")
@@ -33,7 +33,7 @@ class AtRest:
     fault: Fault | None
     _found: dict[tuple[float, ...], Mapping[str, float]] = field(default_factory=dict)
 
-    @cached_property
+    @kept
     def inputs(self) -> tuple[Input, ...]:
         """What it depends on, each once."""
         of_pieces = (one for _, known in self.known for one in known.inputs)
@@ -48,15 +48,15 @@ class AtRest:
             self._found[own] = self._at(values)
         return self._found[own]
 
-    @cached_property
+    @kept
     def _names(self) -> tuple[str, ...]:
         return tuple(one.name for one in self.inputs)
 
-    @cached_property
+    @kept
     def _flow_names(self) -> tuple[tuple[str, str], ...]:
         return tuple((piece.id, f"flow:{piece.id}") for piece in self.arranged.pieces)
 
-    @cached_property
+    @kept
     def _middle(self) -> Rest:
         return rest(self._network({one.name: (one.low + one.high) / 2 for one in self.inputs}))
 
@@ -86,6 +86,6 @@ class AtRest:
         both = shares(self.arranged.pieces, found.flows, self.arranged.open, cleaners)
         return {"cleaned": both.cleaned, "served": both.served}
 
-    @cached_property
+    @kept
     def _gauge(self) -> str:
         return next((place.id for place in self.arranged.circuit.places if place.gauge), "")

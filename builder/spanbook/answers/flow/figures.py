@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
 from spanbook.answers.flow.at_rest import GAUGE, REACH, SHARES, AtRest
 from spanbook.answers.flow.faults import Fault, faults_in
@@ -16,6 +15,7 @@ from spanbook.answers.flow.pieces import Arranged, Piece
 from spanbook.answers.flow.sized import Running, known
 from spanbook.ground.flow.bounds import Between, Box
 from spanbook.ground.flow.network import NoRest
+from spanbook.ground.memo import kept
 from spanbook.reading.records import CircuitState
 
 # What moves a share by less than this is not worth a measurement.
@@ -90,7 +90,7 @@ class Worked:
     weigher: Weigher
     fault: Fault | None = None
 
-    @cached_property
+    @kept
     def missing(self) -> tuple[Missing, ...]:
         """What must be known before there are figures."""
         return (
@@ -112,7 +112,7 @@ class Worked:
         """Whether all is known that figures need."""
         return not self.missing and self.driven and self.arranged.whole
 
-    @cached_property
+    @kept
     def figures(self) -> Figures | None:
         """None where something is missing, or where what is pumped may have no way out."""
         if not self.bare:
@@ -129,7 +129,7 @@ class Worked:
             tuple(sorted(self._at_rest.inputs, key=lambda one: one.weight)),
         )
 
-    @cached_property
+    @kept
     def changes(self) -> tuple[Change, ...]:
         """What each fault would change, in the order of the ways. Nothing of one that leaves the pump no
         way out.
@@ -138,14 +138,14 @@ class Worked:
             return ()
         return tuple(change for fault in faults_in(self.arranged) if (change := self._change(fault)))
 
-    @cached_property
+    @kept
     def widest(self) -> tuple[Input, ...]:
         """What would narrow the shares, or the gauge, most if it were measured, most first."""
         told = self.figures.inputs if self.figures else ()
         ranked = sorted(told, key=lambda one: -self.moved.get(one.name, 0.0))
         return tuple(one for one in ranked if one.piece and self.moved.get(one.name, 0.0) > _WORTH)
 
-    @cached_property
+    @kept
     def moved(self) -> Mapping[str, float]:
         """How far the shares, or in its own proportion the gauge, move with each input alone, by its name."""
         if self.figures is None:
@@ -176,17 +176,17 @@ class Worked:
         then = {name.removeprefix(_THEN): one for name, one in found.items() if name.startswith(_THEN)}
         return Change(fault, {name: found[name] for name in then}, then, faulty)
 
-    @cached_property
+    @kept
     def _at_rest(self) -> AtRest:
         medium = medium_inputs(self.arranged.circuit, self.weigher)
         return AtRest(self.arranged, medium, self._known, self.fault)
 
-    @cached_property
+    @kept
     def _known(self) -> list[tuple[Piece, Known]]:
         running = Running(self.state, self._most)
         return [(piece, known(piece, running, self.fault, self.weigher)) for piece in self.arranged.pieces]
 
-    @cached_property
+    @kept
     def _most(self) -> float:
         """What the pumps give at the most, in m³/s."""
         found = [

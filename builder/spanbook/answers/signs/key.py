@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
 from itertools import combinations
 
 from spanbook.answers.applicability import Fits
@@ -16,6 +15,7 @@ from spanbook.answers.signs import weights
 from spanbook.answers.signs.gain import chance, gain, shares
 from spanbook.answers.signs.things import Thing, parted
 from spanbook.answers.signs.weights import Row
+from spanbook.ground.memo import kept
 from spanbook.ground.readings import Written
 from spanbook.reading.records import Sign
 
@@ -104,18 +104,18 @@ class Key:
         """All that is recorded to be read on anything, as a worn stamp leaves it."""
         return self.read_readable()
 
-    @cached_property
+    @kept
     def signs(self) -> tuple[Sign, ...]:
         """Those that are recorded of something here, in their order."""
         shown = {sign for thing in self.things for sign in thing.shows}
         return tuple(one for one in self.fits.register.signs.values() if one.id in shown)
 
-    @cached_property
+    @kept
     def rows(self) -> Mapping[str, tuple[Row, ...]]:
         """What each answer of each sign weighs; the last is for something else than its answers."""
         return {one.id: weights.of_sign(one, self.things) for one in self.signs}
 
-    @cached_property
+    @kept
     def chances(self) -> Mapping[str, list[list[float]]]:
         """How likely each answer of each sign is of each thing."""
         return {id_: [[chance(one) for one in row] for row in rows] for id_, rows in self.rows.items()}
@@ -169,7 +169,7 @@ class Key:
         """Whether some sign tells two things apart."""
         return parted(one, other, self.rows)
 
-    @cached_property
+    @kept
     def unparted(self) -> tuple[tuple[Thing, Thing], ...]:
         """The pairs that no sign tells apart."""
         return tuple(pair for pair in combinations(self.things, 2) if not self.parted(*pair))

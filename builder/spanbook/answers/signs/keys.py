@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cached_property
-
 from spanbook.answers.applicability import Fits
 from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.signs.key import Key
 from spanbook.answers.signs.things import assemblies_at, parts_at
-from spanbook.ground.memo import Memo
+from spanbook.ground.memo import Memo, kept
 
 
 class Keys:
@@ -18,7 +16,7 @@ class Keys:
         self.fits = fits
         self.of = Memo(self._of)
 
-    @cached_property
+    @kept
     def _readable(self) -> frozenset[str]:
         return worn_forms(self.fits.register)
 

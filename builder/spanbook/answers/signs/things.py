@@ -6,11 +6,11 @@ from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 
 from spanbook.answers.part_keys import Known, keys_of_part
 from spanbook.ground.matching import worn
 from spanbook.ground.measures import MM_OF, read
+from spanbook.ground.memo import kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Absence, Assembly, PartRecord, Shown, Size
 from spanbook.register.model import Part, Register
@@ -47,13 +47,13 @@ class Thing:
         """What may be seen of a sign by its id; nothing where that is not recorded."""
         return self.shows[sign].every if sign in self.shows else ()
 
-    @cached_property
+    @kept
     def texts(self) -> frozenset[str]:
         """Everything that may be read on it, as a worn stamp leaves it."""
         keys = (key for part in self.parts for key in keys_of_part(part))
         return frozenset(worn(key.text) for key in keys if key.known in _ON_IT)
 
-    @cached_property
+    @kept
     def sizes(self) -> tuple[Measured, ...]:
         """Every length that is recorded of it."""
         return tuple(filter(None, map(_measured, self._sizes())))

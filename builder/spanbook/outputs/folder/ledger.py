@@ -25,40 +25,38 @@ _SEAL = sha256().digest_size
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A site that was built: how many pages it has, how large it is, and what it was warned of meanwhile."""
+    """A site that was built: how many pages it has, how large it is, and what it was warned of meanwhile.
+
+    `inputs` is the digest of all that it was made from, `parts` the name under which its parts are kept.
+    """
 
     pages: int
     size: Size
     warnings: tuple[str, ...] = ()
+    inputs: str = ""
+    parts: str = ""
 
 
-def as_it_is(place: Path, inputs: str) -> Made | None:
-    """The site in a settled place if it was made from just these inputs and is as it was left; None on any
-    doubt. Raises OSError where the site cannot be looked at."""
+def left(place: Path) -> Made | None:
+    """The site in a settled place if it is as a build has left it there; None on any doubt.
+
+    Raises OSError where the site cannot be looked at.
+    """
     if not place.is_dir() or workshop.workshop_of(place).exists():
         return None
     kept = _taken(_file(place))
-    if kept is None or kept.get("inputs") != inputs or kept["site"] != _state(place):
+    if kept is None or kept.pop("site") != _state(place):
         return None
-    return Made(kept["pages"], Size(**kept["size"]), tuple(kept["warnings"]))
+    return Made(**kept | {"size": Size(**kept["size"]), "warnings": tuple(kept["warnings"])})
 
 
-def is_left(place: Path) -> bool:
-    """Whether a settled place holds the site that a build left there, from whatever it was made.
-
-    Raises OSError where it cannot be looked at.
-    """
-    kept = _taken(_file(place))
-    return kept is not None and place.is_dir() and bool(kept["site"] == _state(place))
-
-
-def note(place: Path, inputs: str | None, made: Made) -> None:
-    """Keep what a site was made from; None lets go of what was kept."""
+def note(place: Path, made: Made) -> None:
+    """Keep what a site was made from; nothing where its inputs are not known."""
     file = _file(place)
     with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
         file.unlink(missing_ok=True)
-        if inputs is not None:
-            kept = {"inputs": inputs, "site": _state(place), **asdict(made)}
+        if made.inputs:
+            kept = {"site": _state(place), **asdict(made)}
             data = json.dumps(kept).encode()
             kept_files.put(file, _seal(file, data) + data)
             kept_files.trim(file.parent, _MOST_KEPT)

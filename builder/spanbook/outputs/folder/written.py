@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -66,6 +67,16 @@ class Writer:
             _write(target, data)
         return Written(path, len(data), digest(data))
 
+    def keep(self, files: Iterable[Written]) -> None:
+        """What the old site has just as it was written goes into the new one as well. Raises OSError."""
+        before = self._place.before
+        assert before is not None, "it was written there"
+        for one in files:
+            self._make(one.path.rpartition("/")[0])
+            was, target = f"{before}/{one.path}", f"{self._place.folder}/{one.path}"
+            if os.lstat(was).st_nlink > 1 or not _linked(was, target):
+                _write(target, Path(was).read_bytes())
+
     def _make(self, folder: str) -> None:
         if folder not in self._made:
             self._make(folder.rpartition("/")[0])
@@ -94,6 +105,15 @@ class Writer:
         finally:
             os.close(descriptor)
         return True
+
+
+def _linked(was: str, target: str) -> bool:
+    """Whether a disk has second names for a file."""
+    try:
+        os.link(was, target)
+    except OSError:
+        return False
+    return True
 
 
 def _mine(found: os.stat_result) -> bool:

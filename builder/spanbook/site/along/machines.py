@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from operator import attrgetter
 
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Machine
@@ -24,7 +25,7 @@ def _files(site: Site, machine: Machine) -> Iterator[File]:
     yield table_of(machine), json.dumps(every, ensure_ascii=False, separators=(",", ":")).encode()
 
 
-EACH = EachTable(lambda site: site.register.machines.values(), _files)
+EACH = EachTable(lambda site: site.register.machines.values(), attrgetter("id"), _files)
 
 
 def pages(site: Site, machine: Machine) -> Iterator[str]:

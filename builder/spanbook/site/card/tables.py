@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
+from operator import attrgetter
 from typing import Any
 
 from spanbook.answers.applicability import State
@@ -68,8 +69,8 @@ def several() -> Iterator[File]:
     yield f"{FOLDER}several.js", script("several", several_words())
 
 
-EACH = EachTable(lambda site: site.register.series.values(), _files)
-EACH_UNIT = EachTable(lambda site: site.register.unit_records.values(), _of_unit)
+EACH = EachTable(lambda site: site.register.series.values(), attrgetter("id"), _files)
+EACH_UNIT = EachTable(lambda site: site.register.unit_records.values(), attrgetter("id"), _of_unit)
 
 
 def _pictures(site: Site, positions: Iterable[str]) -> dict[str, dict[str, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from operator import attrgetter
 from typing import Any
 
 from spanbook.answers.flow.on_machine import circuits_of
@@ -38,7 +39,7 @@ def _files(site: Site, series: Series) -> Iterator[File]:
     yield f"{FOLDER}{name}.js", script(name, table(site, series))
 
 
-EACH = EachTable(with_circuits, _files)
+EACH = EachTable(with_circuits, attrgetter("id"), _files)
 
 
 def table(site: Site, series: Series) -> dict[str, Any]:

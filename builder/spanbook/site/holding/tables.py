@@ -32,6 +32,11 @@ def table_of(position: str, *, parts: bool) -> str:
     return addresses.of_key(position, parts=parts)[:-1].replace("/", "--")
 
 
+def _name(asked: tuple[str, bool]) -> str:
+    at, parts = asked
+    return table_of(at, parts=parts)
+
+
 def _keys(site: Site) -> Iterator[tuple[str, bool]]:
     """The positions that have a key, and whether it is one of parts."""
     for parts in (False, True):
@@ -42,11 +47,11 @@ def _keys(site: Site) -> Iterator[tuple[str, bool]]:
 def _files(site: Site, asked: tuple[str, bool]) -> Iterator[File]:
     """The table of a key by its address."""
     at, parts = asked
-    name = table_of(at, parts=parts)
+    name = _name(asked)
     yield f"{FOLDER}{name}.js", script(name, table(site, site.answers.key(at, parts=parts)))
 
 
-EACH = EachTable(_keys, _files)
+EACH = EachTable(_keys, _name, _files)
 
 
 def table(site: Site, key: Key) -> dict[str, Any]:

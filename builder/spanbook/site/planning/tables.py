@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import partial
+from operator import attrgetter
 from typing import Any
 
 from spanbook.answers.bounds import reach_of
@@ -21,7 +22,7 @@ from spanbook.answers.plan_ways import MOST_WAYS
 from spanbook.answers.readings import Reading, machine_of
 from spanbook.answers.steps import of_conversions, step_of
 from spanbook.ground.intervals import Reach
-from spanbook.ground.memo import Memo
+from spanbook.ground.memo import Memo, kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Assembly, Conversion, OtherNumber, PartUse, PositionNeed, Series
 from spanbook.register.model import Position
@@ -63,7 +64,7 @@ def _files(site: Site, series: Series) -> Iterator[File]:
     yield f"{FOLDER}{table_of(series)}.js", script(table_of(series), table(site, series))
 
 
-EACH = EachTable(lambda site: site.register.series.values(), _files)
+EACH = EachTable(lambda site: site.register.series.values(), attrgetter("id"), _files)
 
 
 def table(site: Site, series: Series) -> dict[str, Any]:
@@ -96,7 +97,7 @@ class _Table:
             "words": words(),
         }
 
-    @cached_property
+    @kept
     def conversions(self) -> tuple[Conversion, ...]:
         """Those that machines of the series may take, in the order of their ids."""
         register = self.site.register
@@ -104,7 +105,7 @@ class _Table:
         every = sorted({kit for each in by_numbers for kit in each}, key=lambda one: one.id)
         return tuple(one for one in every if any(run.said is not None for run in self._covers(one).all))
 
-    @cached_property
+    @kept
     def positions(self) -> tuple[Position, ...]:
         """Where machines of the series have something, where their conversions name something, and what these
         are inside of or have inside."""
@@ -123,12 +124,12 @@ class _Table:
                     waiting.append(housing.position)
         return tuple(found.values())
 
-    @cached_property
+    @kept
     def assemblies(self) -> tuple[Assembly, ...]:
         every = (self.site.register.at_position.get(one.path, ()) for one in self.positions)
         return tuple(one for each in every for one in each)
 
-    @cached_property
+    @kept
     def parts(self) -> dict[PartKey, int]:
         """Every part number that is named, with its place in the table."""
         register = self.site.register
@@ -154,7 +155,7 @@ class _Table:
             _rows(self._left(position.path)) if position.path in self._own else [],
         ]
 
-    @cached_property
+    @kept
     def _own(self) -> frozenset[str]:
         return frozenset(self.site.answers.fits.positions(self.site.machine_of(self.series)))
 
@@ -240,7 +241,7 @@ class _Table:
         """Whether machines may take a conversion, and what is said of it and of its parts for them."""
         return self._runs_of(conversion)
 
-    @cached_property
+    @kept
     def _runs_of(self) -> Memo[Conversion, Runs[_Told | None]]:
         return Memo(self._told_by_number)
 
@@ -267,7 +268,7 @@ class _Table:
             gets.append((get, addresses.of_part(key), order))
         return step_words(step), tuple(gets)
 
-    @cached_property
+    @kept
     def _shared(self) -> list[Reach]:
         """The numbers of machines that are known by several."""
         return alone(self.site.register.units.shared(self.series))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
+from operator import attrgetter
 from typing import Any
 
 from spanbook.answers.applicability import Fit, State
@@ -37,7 +38,7 @@ def of_things(site: Site) -> Iterator[File]:
     yield f"{FOLDER}{THINGS}.js", script(THINGS, things(site))
 
 
-EACH = EachTable(lambda site: site.register.series.values(), _files)
+EACH = EachTable(lambda site: site.register.series.values(), attrgetter("id"), _files)
 
 
 def table_of(series: Series) -> str:

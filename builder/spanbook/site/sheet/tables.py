@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
+from operator import attrgetter
 from typing import Any
 
 from spanbook.answers.order_edges import order_edges
@@ -45,8 +46,8 @@ def _of_series(site: Site, series: Series) -> Iterator[File]:
     yield f"{FOLDER}{name}.js", script(name, _Tables(site).of_series(series))
 
 
-EACH_SHEET = EachTable(lambda site: site.answers.sheets.values(), _of_sheet)
-EACH_SERIES = EachTable(lambda site: site.register.series.values(), _of_series)
+EACH_SHEET = EachTable(lambda site: site.answers.sheets.values(), attrgetter("assembly.id"), _of_sheet)
+EACH_SERIES = EachTable(lambda site: site.register.series.values(), attrgetter("id"), _of_series)
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,7 +41,7 @@ def _files(site: Site, part: Part) -> Iterator[File]:
         yield f"{FOLDER}{table_of(part)}.js", script(table_of(part), table(site, part))
 
 
-EACH = EachTable(lambda site: site.register.parts.values(), _files)
+EACH = EachTable(lambda site: site.register.parts.values(), table_of, _files)
 
 
 def goes_by_machine(site: Site, part: Part) -> bool:
