@@ -82,6 +82,14 @@ def test_a_step_that_changes_two_positions_is_looked_at_once() -> None:
     assert (told(ways), looked_at) == ([("k",)], 3)
 
 
+def test_a_step_that_changes_two_positions_begins_only_with_what_it_asks_of_both() -> None:
+    both = nested.kit("k", "filter", "f0", "f1", "also: [{position: pump, from: [p0], to: p1}]\n")
+    holds, wanted = {"filter": "f0", "pump": "p2"}, {"filter": "f1"}
+    assert searched(nested.world(both), holds, wanted)[0].each == ()
+    back = nested.kit("l", "pump", "p2", "p0")
+    assert told(searched(nested.world(both, back), holds, wanted)[0]) == [("l", "k")]
+
+
 # Where it gives up
 
 

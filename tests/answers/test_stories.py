@@ -15,7 +15,7 @@ from spanbook.answers.assumed import Assumed, StoryOdds
 from spanbook.answers.changepoint import Rates
 from spanbook.answers.readings import reading_of
 from spanbook.answers.standing import Standing
-from spanbook.answers.stories import Explained, Explanation
+from spanbook.answers.stories import Explained, Explanation, weights_of
 from spanbook.answers.story import Kind, Story
 from spanbook.reading.records import Condition, Record
 from tests.support.registers import assembly, lid, record, register
@@ -344,6 +344,20 @@ def test_a_community_sets_its_own() -> None:
         Fraction(1, 3),
         Fraction(2, 3),
     ]
+
+
+@pytest.mark.parametrize("condition", ["untouched", "unknown", "altered"])
+def test_stories_of_one_find_alone_have_the_same_shares(condition: Condition) -> None:
+    made = register(BOOK, EARLY, LATE, conversion("back", "late", "early"))
+    explainer = Answers(made).explainer
+    reading = reading_of(made.series["xa"], 15)
+    held = [made.assemblies[id_] for id_ in ("early", "late")]
+    for found, alone in zip(held, explainer.alone(reading, held), strict=True):
+        told = explainer.explain(reading, {"cover": found}, condition).positions[0]
+        shares = dict(
+            zip([story.kind for story in alone], explainer.shares(weights_of(alone), condition), strict=True)
+        )
+        assert shares == pytest.approx({story.kind: float(story.probability) for story in told.stories})
 
 
 def test_where_nothing_ever_happens_there_is_no_story() -> None:
