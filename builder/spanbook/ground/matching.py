@@ -38,8 +38,6 @@ _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
 
 def plain(text: str) -> str:
     """Small letters without accents and other marks."""
-    if text.isascii():
-        return text.lower()
     if text.isascii():  # which decomposes into itself and has no marks
         return text.lower()
     opened = unicodedata.normalize("NFKD", without(text))
@@ -69,9 +67,11 @@ def misread(one: str, other: str) -> bool:
     Two digits that wear alike, as 3 and 8 do, and two letters, as in bail and ball, mostly mean two things.
     """
     a, b = (" ".join(plain(text).split()) for text in (one, other))
-    pairs = [pair for pair in zip(a, b, strict=False) if pair[0] != pair[1]]
-    alike = len(a) == len(b) and all(x.translate(_WORN) == y.translate(_WORN) for x, y in pairs)
-    return bool(pairs) and alike and all(x.isdigit() != y.isdigit() for x, y in pairs)
+    if len(a) != len(b):
+        return False
+    pairs = [(x, y) for x, y in zip(a, b, strict=True) if x != y]
+    mixed = all(x.isdigit() != y.isdigit() for x, y in pairs)
+    return bool(pairs) and mixed and all(as_worn(x) == as_worn(y) for x, y in pairs)
 
 
 def read_as(typed: str, stamped: str) -> tuple[tuple[str, str], ...]:

@@ -56,6 +56,7 @@ class PartKey(NamedTuple):
         return PartKey(self.by, self.number) if self.sense else self
 
 
+@cache
 def folded(number: str) -> str:
     """A number as it is compared: one sort of dash and of quotes, runs of spaces as one, small letters."""
     if number.isascii():  # of all those signs it has the grave accent alone

@@ -108,8 +108,14 @@ def _gather(way: _Way, holder: object, at: tuple[Step, ...], found: list[Leaf]) 
         if value is None or value == ():
             continue
         here = (*at, slot.key)
-        for steps, one in [((*here, i), v) for i, v in enumerate(value)] if slot.many else ((here, value),):
+        if not slot.many:
             if asked:
-                found.append(Leaf(one, steps, holder, at, slot, way.shape))
+                found.append(Leaf(value, here, holder, at, slot, way.shape))
             if below:
-                _gather(below, one, steps, found)
+                _gather(below, value, here, found)
+            continue
+        for i, one in enumerate(value):
+            if asked:
+                found.append(Leaf(one, (*here, i), holder, at, slot, way.shape))
+            if below:
+                _gather(below, one, (*here, i), found)

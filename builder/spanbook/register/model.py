@@ -35,6 +35,7 @@ from spanbook.reading.records import (
     Term,
     Unit,
 )
+from spanbook.reading.roles import UsedAs
 from spanbook.reading.shapes import kinds_named
 from spanbook.reading.unread import Unread
 from spanbook.register.former import Former
@@ -78,11 +79,12 @@ class Position:
 class Part:
     """A part number with everything that mentions it.
 
-    `number` is as the records write it, `also` are the other numbers that lead to it, `whole` what is ordered
-    whole under it, `old_in` the acts that replace it, `new_in` those that it replaces others by, `needed_in`
-    those that need it beside, `beside` the records of other parts that name it, `mentioned` the records that
-    name it for anything else. `spelt` are spellings that had an address of their own once: the number, whose
-    it is, and that part of the address.
+    `number` is as the records write it, `also` are the other numbers that lead to it, `named_as` the records
+    that name it for something else than a line of a list: `whole` is what is ordered whole under it, `old_in`
+    the acts that replace it, `new_in` those that it replaces others by, `needed_in` those that need it
+    beside, `beside` the records of other parts that name it, `mentioned` the records that name it for
+    anything else. `spelt` are spellings that had an address of their own once: the number, whose it is, and
+    that part of the address.
     """
 
     key: PartKey
@@ -91,15 +93,47 @@ class Part:
     names: tuple[str, ...]
     record: PartRecord | None
     uses: tuple[Use, ...]
-    whole: tuple[Assembly | Conversion, ...]
-    old_in: tuple[Supersession, ...]
-    new_in: tuple[Supersession, ...]
-    needed_in: tuple[Supersession, ...]
-    conversions: tuple[Conversion, ...]
-    teardowns: tuple[Teardown, ...]
-    beside: tuple[PartRecord, ...]
-    mentioned: tuple[Record, ...]
+    named_as: Mapping[UsedAs, tuple[Record, ...]]
     spelt: tuple[tuple[str, str, str], ...]
+
+    @property
+    def whole(self) -> tuple[Assembly | Conversion, ...]:
+        return (*self._named(Assembly, UsedAs.WHOLE), *self._named(Conversion, UsedAs.WHOLE))
+
+    @property
+    def old_in(self) -> tuple[Supersession, ...]:
+        return self._named(Supersession, UsedAs.OLD)
+
+    @property
+    def new_in(self) -> tuple[Supersession, ...]:
+        return self._named(Supersession, UsedAs.NEW)
+
+    @property
+    def needed_in(self) -> tuple[Supersession, ...]:
+        return self._named(Supersession, UsedAs.NEEDED)
+
+    @property
+    def conversions(self) -> tuple[Conversion, ...]:
+        return self._named(Conversion, UsedAs.CONVERTED)
+
+    @property
+    def teardowns(self) -> tuple[Teardown, ...]:
+        return self._named(Teardown, UsedAs.SEEN)
+
+    @property
+    def beside(self) -> tuple[PartRecord, ...]:
+        return self._named(PartRecord, UsedAs.BESIDE)
+
+    @property
+    def mentioned(self) -> tuple[Record, ...]:
+        # What lists it need not be told again for naming it elsewhere too.
+        using = {use.assembly for use in self.uses}
+        return tuple(one for one in self.named_as.get(UsedAs.MENTIONED, ()) if one not in using)
+
+    def _named(self, kind: type[R], use: UsedAs) -> tuple[R, ...]:
+        """The records of a kind that name it for a use, each once."""
+        found = self.named_as.get(use)
+        return tuple([record for record in found if isinstance(record, kind)]) if found else ()
 
     @property
     def name(self) -> str:

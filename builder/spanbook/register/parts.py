@@ -4,19 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TypeVar
 
 from spanbook.ground.part_numbers import PartKey, maker_id, slug_as_typed
 from spanbook.reading.records import (
     Assembly,
-    Conversion,
     ListedPart,
     Machine,
     PartRecord,
     Record,
     Series,
-    Supersession,
-    Teardown,
 )
 from spanbook.reading.roles import Role, UsedAs
 from spanbook.reading.walk import Leaf, Walk
@@ -24,7 +20,6 @@ from spanbook.register.model import Part
 from spanbook.register.numbering import Numbering
 from spanbook.register.statements import Use
 
-R = TypeVar("R", bound=Record)
 _ORDER = {use: place for place, use in enumerate(UsedAs)}
 _NUMBERS = Walk(Role.NUMBER)
 _SERIES, _MACHINES = Walk(Role.REFERENCE, to="series"), Walk(Role.REFERENCE, to="machine")
@@ -70,7 +65,6 @@ class _Mentions:
             self.named_as.setdefault(use, {})[record] = None
 
     def part(self, key: PartKey, also: Iterable[PartKey]) -> Part:
-        using = {use.assembly for use in self.uses}
         return Part(
             key=key,
             number=self.number,
@@ -78,22 +72,9 @@ class _Mentions:
             names=tuple(self.names),
             record=self.record,
             uses=tuple(self.uses),
-            whole=(*self.of(Assembly, UsedAs.WHOLE), *self.of(Conversion, UsedAs.WHOLE)),
-            old_in=self.of(Supersession, UsedAs.OLD),
-            new_in=self.of(Supersession, UsedAs.NEW),
-            needed_in=self.of(Supersession, UsedAs.NEEDED),
-            conversions=self.of(Conversion, UsedAs.CONVERTED),
-            teardowns=self.of(Teardown, UsedAs.SEEN),
-            # What lists it need not be told again for naming it elsewhere too.
-            beside=self.of(PartRecord, UsedAs.BESIDE),
-            mentioned=tuple(r for r in self.of(Record, UsedAs.MENTIONED) if r not in using),
+            named_as={use: tuple(records) for use, records in self.named_as.items()},
             spelt=tuple(self.spelt),
         )
-
-    def of(self, kind: type[R], use: UsedAs) -> tuple[R, ...]:
-        """The records of a kind that name the number for a use, each once."""
-        found = self.named_as.get(use)
-        return tuple([record for record in found if isinstance(record, kind)]) if found else ()
 
 
 def _says_first(record: Record) -> int:

@@ -185,32 +185,36 @@ class _Line:
         """Each of its numbers, then each span that it is limited to."""
         places = [self.at, *((*self.at, "or", j) for j in range(len(self.line.others)))]
         for said, path in zip(self.line.numbers, places, strict=True):
-            anchor, *before = self.anchors(said)
+            key = self.key(said)
+            anchor, *before = self.anchors(said, key)
             formerly = (*said.formerly, *before)
             use = Use(self.assembly, self.line, said)
-            yield Statement(use, self.assembly, self.key(said), anchor, path, said.evidence, formerly)
+            yield Statement(use, self.assembly, key, anchor, path, said.evidence, formerly)
         for j, span in enumerate(self.line.serials):
             yield self.limit(span, series.get(span.series), (*self.at, "serials", j))
 
     def limit(self, span: SaidSpan, run: Series | None, at: tuple[Step, ...]) -> Statement:
         ids = (span.series, *(run.formerly if run else ()))
-        named = tuple(f"{anchor}-{id_}" for anchor in self.anchors(self.line) for id_ in ids)
+        key = self.key(self.line)
+        named = tuple(f"{anchor}-{id_}" for anchor in self.anchors(self.line, key) for id_ in ids)
         anchor, before = (span.anchor, ()) if span.anchor else (named[0], named[1:])
         subject = Limit(self.assembly, run, self.line, span) if run else StraySpan(self.assembly, span)
         formerly = (*span.formerly, *before)
-        return Statement(subject, self.assembly, self.key(self.line), anchor, at, span.evidence, formerly)
+        return Statement(subject, self.assembly, key, anchor, at, span.evidence, formerly)
 
     def key(self, said: ListedPart | OtherNumber) -> PartKey:
         only = said.serials if isinstance(said, ListedPart) else ()
         return self.numbering.of_line(self.assembly, said, only)
 
-    def anchors(self, said: ListedPart | OtherNumber) -> tuple[str, ...]:
+    def anchors(self, said: ListedPart | OtherNumber, key: PartKey) -> tuple[str, ...]:
         """Its anchor of today, then those that follow from the numbers that it had before."""
         if isinstance(said, ListedPart) and said.anchor:
             return (said.anchor,)
         own = part_anchor(PartKey.of(said.by or "", said.number))
+        if not (numbers := self.former.get(key)):
+            return (own,)
         # The maker's own went without a name before it, unless the line said whose it was.
-        numbers, maker = self.former.get(self.key(said), ()), self.numbering.owner(self.assembly)
+        maker = self.numbering.owner(self.assembly)
         earlier = [part_anchor(PartKey("", k.number)) for k in numbers if k.by == maker]
         earlier += [part_anchor(k) for k in numbers if k.by != maker or said.by]
         return own, *earlier

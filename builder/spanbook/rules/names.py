@@ -67,7 +67,7 @@ def _worn(register: Register) -> Iterator[Finding]:
 
 def _misread(parts: list[Part], text: Callable[[Part], str]) -> Iterator[tuple[Part, Part]]:
     """Each part that an earlier one may be, with the first such."""
-    for i, other in enumerate(parts):
+    for i, other in enumerate(parts[1:], 1):
         one = next((one for one in parts[:i] if misread(text(one), text(other))), None)
         if one:
             yield one, other
