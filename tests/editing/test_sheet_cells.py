@@ -103,12 +103,12 @@ NOTES = column("notes")
         (DAY, text("2019/2021"), ["2019/2021"]),
         (DAY, text("May 2019"), Why.FORM),
         (CHOICE, text("Factory"), ["factory"]),
-        (CHOICE, text("works"), Why.FORM),
+        (CHOICE, text("works"), Why.CHOICE),
         (column("condition", "teardown"), text("Likely  Original"), ["likely-original"]),
         (YES, text("TRUE"), [True]),
         (YES, text("No"), [False]),
         (YES, Cell(CellSort.TRUTH, "yes", exact=False), [True]),
-        (YES, text("x"), Why.FORM),
+        (YES, text("x"), Why.CHOICE),
         (NOTES, text("One\n\n  two  "), ["One\n\ntwo"]),
         (NOTES, text("body/cover"), ["body/cover"]),
         (column("position"), text("Cover"), ["body/cover"]),
@@ -137,6 +137,16 @@ NOTES = column("notes")
 )
 def test_a_cell(of: Column, cell: Cell, said: list[Value] | Why, register: Register) -> None:
     assert taken(register, of, cell) == said
+
+
+def test_a_decimal_comma_is_taken_where_the_map_says_that_it_is_one(register: Register) -> None:
+    size = column("sizes.value", "part")
+    assert taken(register, size, text("63,5")) is Why.COMMA
+    assert taken(register, column("sizes.value", "part", decimals="comma"), text("63,5")) == ["63.5"]
+    assert taken(register, column("title", decimals="comma"), text("one, two")) == ["one, two"]
+    with pytest.raises(NotTaken) as told:
+        value(size.target.field, "63,5", Names(register))
+    assert told.value.about == "63.5"
 
 
 def test_what_it_may_be_is_told(register: Register) -> None:

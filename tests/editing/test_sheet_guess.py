@@ -8,6 +8,7 @@ from spanbook.editing.sheets import Names, filled
 from spanbook.editing.sheets.begun import map_text
 from spanbook.editing.sheets.columns import laid
 from spanbook.editing.sheets.guess import guesses, headings_row, sections
+from spanbook.ground.language import speaking
 from spanbook.reading.problems import Problems
 from spanbook.reading.sheets import read_map
 from spanbook.reading.write import flow
@@ -84,3 +85,24 @@ def test_a_map_is_guessed_by_the_words_of_the_trade(register: Register) -> None:
     map_ = read_map(text.encode(), "a.yml")
     made = filled(read, map_, laid(read, map_), Names(register))
     assert [draft.id for draft in made.drafts] == ["flat-lid", "round-lid"]
+
+
+def test_headings_are_read_in_the_language_of_the_project_too(register: Register) -> None:
+    head = ["Nom", "Emplacement", "Série", "Du n°", "Au n°", "Source", "Page"]
+    spans = sheet(head, ["Clapet", "Pompe", "VP", "1", "250", "Catalogue", "p. 4"])
+    parts = sheet(["Numéro de pièce", "Désignation", "Qté"], ["VP-1", "Clapet", "2"])
+    with speaking("fr"):
+        fields = [one.field for one in guesses(spans, "assembly", 1)]
+        named = [one.field for one in guesses(parts, "part", 1)]
+        text = "\n".join(map_text(parts, "part", 1, guesses(parts, "part", 1), "windows-1252"))
+    assert fields[:5] == ["title", "position", "serials.series", "serials.first", "serials.last"]
+    assert fields[5:] == ["serials.evidence.source", "serials.evidence.at"]
+    assert named[:2] == ["number", "name"]
+    assert "# Le fichier n’est pas en UTF-8" in text
+    assert "\nencoding: windows-1252\n" in text
+    assert "such as" not in text
+
+
+def test_a_column_with_decimal_commas_says_so(register: Register) -> None:
+    found = guesses(read := sheet(["Number", "Material"], ["P-1", "63,5"]), "part", 1)
+    assert "decimals: comma" in "\n".join(map_text(read, "part", 1, found))

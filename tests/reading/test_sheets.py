@@ -132,7 +132,7 @@ def test_what_separates_the_cells_of_a_csv_is_seen(separator: str, tmp_path: Pat
 def test_a_csv_is_utf_8_or_says_what_it_is(tmp_path: Path) -> None:
     file = tmp_path / "a.csv"
     file.write_bytes("Größe,ü\n".encode("cp1252"))
-    with pytest.raises(NotASheet, match=r"it is not utf-8 .*encoding: windows-1252"):
+    with pytest.raises(NotASheet, match=r"it is not utf-8; .*encoding: windows-1252"):
         read_sheet(file)
     assert texts(file, encoding="windows-1252")[1][1] == ("text", "Größe", True)
     for encoding in ("utf-8-sig", "utf-16"):

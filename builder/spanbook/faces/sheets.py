@@ -41,7 +41,7 @@ from spanbook.reading.files import Folder
 from spanbook.reading.laid_over import LaidOver
 from spanbook.reading.problems import Problem, Problems, Severity, one_line
 from spanbook.reading.record_cache import known_of
-from spanbook.reading.sheets import Map, NotASheet, Sheet, read_map, read_sheet
+from spanbook.reading.sheets import Map, NotASheet, OtherEncoding, Sheet, read_map, read_sheet
 from spanbook.reading.sheets.read import NEEDED
 from spanbook.register.model import Register
 from spanbook.rules.checking import Checked, check_tree, content_of, open_folder
@@ -49,6 +49,7 @@ from spanbook.wording import sheets as words
 
 DRAFTS = "drafts"
 LEFT_OVER = "left-over.txt"
+WESTERN = "windows-1252"
 _MOST = 1_000_000  # bytes of a map, and of what is read again of a draft
 
 
@@ -181,10 +182,14 @@ def guess_map(project: str | Path, sheet: str | Path, kind: str, name: str | Non
 
     Raises NotASheet and OSError.
     """
-    read = read_sheet(Path(sheet), name)
+    try:
+        read, encoding = read_sheet(Path(sheet), name), None
+    except OtherEncoding:
+        # What spreadsheets of western Europe save where nobody asks for UTF-8; the map says so.
+        read, encoding = read_sheet(Path(sheet), name, encoding=WESTERN), WESTERN
     headings = headings_row(read)
     found = guesses(read, kind, headings, Names(open_folder(Path(project)).register))
-    return "".join(f"{one_line(line)}\n" for line in map_text(read, kind, headings, found))
+    return "".join(f"{one_line(line)}\n" for line in map_text(read, kind, headings, found, encoding))
 
 
 def _source(map_: Map, register: Register) -> Iterator[Draft]:

@@ -7,42 +7,54 @@ from collections.abc import Iterator
 
 from spanbook.editing.sheets.citing import cites
 from spanbook.editing.sheets.guess import Guess, sections
+from spanbook.editing.sheets.values import COMMA
+from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled, parted
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.sheets import Sheet, letter_of
 from spanbook.reading.sheets.targets import paths_of
 
 
-def map_text(sheet: Sheet, kind: str, headings: int, found: tuple[Guess, ...]) -> Iterator[str]:
-    """The lines of a map: what was guessed, and what nobody can guess as comments to be filled in."""
+def map_text(
+    sheet: Sheet, kind: str, headings: int, found: tuple[Guess, ...], encoding: str | None = None
+) -> Iterator[str]:
+    """The lines of a map: what was guessed, and what nobody can guess as comments to be filled in.
+
+    `encoding` is what the file was taken to be in, where it does not say itself.
+    """
     yield f"kind: {kind}"
+    if encoding:
+        yield _comment(_("The file is not UTF-8: look whether the letters below read right."))
+        yield f"encoding: {encoding}"
     if sheet.name:
         yield f"sheet: {_quoted(sheet.name)}"
     yield f"headings: {headings}"
     if cites(kind):
-        yield "# What the statements rest on; class: what the sheet is a copy of."
+        yield _comment(_("What the statements rest on; class: what the sheet is a copy of."))
         yield "source: {id: the-sheet, title: " + _quoted(sheet.file) + ", class: recollection}"
     yield "columns:"
     for one in found:
         yield from _column(one)
     given = {one.field for one in found if one.field}
     if sections(sheet, headings) and any(path == "title" for path, _ in paths_of(kind)):
-        yield "# The rows with one cell alone, such as headings between the others."
+        yield _comment(_("The rows with one cell alone, such as headings between the others."))
         yield "section: title"
         given.add("title")
     yield from _fixed(kind, given, found)
     left = [one.heading or letter_of(one.column) for one in found if not one.field]
     if left:
-        yield "# Columns left out on purpose; those that are not are told."
+        yield _comment(_("Columns left out on purpose; those that are not are told."))
         yield f"# left: [{', '.join(map(_quoted, left))}]"
 
 
 def _column(one: Guess) -> Iterator[str]:
     name = f"column: {_quoted(one.heading)}" if one.heading else f"letter: {letter_of(one.column)}"
-    seen = f"   # such as {'; '.join(one.shown)}" if one.shown else ""
+    seen = f"   {_comment(_('such as {}').format(parted(*one.shown)))}" if one.shown else ""
     if not one.field:
         yield f"  # - {{{name}, field: }}{seen}"
         return
-    yield f"  - {{{name}, field: {one.field}}}{seen}"
+    commas = ", decimals: comma" if any(map(COMMA.fullmatch, one.shown)) else ""
+    yield f"  - {{{name}, field: {one.field}{commas}}}{seen}"
 
 
 def _fixed(kind: str, given: set[str], found: tuple[Guess, ...]) -> Iterator[str]:
@@ -50,13 +62,13 @@ def _fixed(kind: str, given: set[str], found: tuple[Guess, ...]) -> Iterator[str
     needed = {path: field for path, field in _needed(fields_of(kind), given) if path not in given | {"id"}}
     if not needed and not places:
         return
-    yield "# What no column has: the same for all rows."
+    yield _comment(_("What no column has: the same for all rows."))
     yield "fixed:"
     for path, place in places.items():
         yield f"  {path}: {place}"
     for path, field in needed.items():
-        choices = f" (one of {', '.join(field.choices)})" if field.choices else ""
-        yield f'  {path}: ""   # {field.title}{choices}, for example {field.example}'
+        told = labelled(field.title, ", ".join(field.choices) or field.example)
+        yield f'  {path}: ""   {_comment(told)}'
 
 
 def _needed(fields: tuple[Field, ...], given: set[str], above: str = "") -> Iterator[tuple[str, Field]]:
@@ -74,6 +86,10 @@ def _needed(fields: tuple[Field, ...], given: set[str], above: str = "") -> Iter
             yield from _needed(field.fields, given, f"{path}.")
         elif field.required and not begun:
             yield from _needed(field.fields, given, f"{path}.1.")
+
+
+def _comment(text: str) -> str:
+    return f"# {text}"
 
 
 def _quoted(text: str) -> str:

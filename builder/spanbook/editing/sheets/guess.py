@@ -10,28 +10,31 @@ from difflib import SequenceMatcher
 
 from spanbook.editing.sheets.names import Names, folded
 from spanbook.editing.sheets.values import tidy
+from spanbook.ground.language import gettext, marked
 from spanbook.reading.fields import Field
 from spanbook.reading.sheets import Cell, CellSort, Sheet
 from spanbook.reading.sheets.targets import paths_of
 
-# What columns of the trade are headed, by the field (common practice, no source); "no." is read as number.
+# What columns of the trade are headed, by the field (common practice, no source), with `; ` between the
+# words; each language has its own beside these. "no." is read as number.
 _WORDS = {
-    "number": ("part number", "number", "item number", "stock number", "part"),
-    "name": ("description", "desc", "designation", "part name", "item"),
-    "quantity": ("qty", "quantity", "number off", "per assembly"),
-    "note": ("remarks", "remark", "comment", "comments", "note"),
-    "notes": ("notes",),
-    "old.number": ("old number", "old part", "old part number", "old", "superseded", "replaced"),
-    "new.number": ("new number", "new part", "new part number", "new", "superseded by", "replaced by"),
-    "serial": ("serial", "serial number", "engine", "engine number", "machine", "machine number", "plate"),
-    "date": ("date", "looked at", "day", "seen on", "when"),
-    "seen-by": ("owner", "seen by", "by", "who"),
-    "first": ("from", "first", "since", "starting"),
-    "last": ("to", "last", "up to", "until", "ending"),
-    "title": ("assembly", "title"),
-    "position": ("position",),
-    "by": ("supplier", "maker", "make"),
-    "evidence.at": ("figure", "fig", "page", "plate number"),
+    "number": marked("part number; number; item number; stock number; part"),
+    "name": marked("description; desc; designation; part name; item"),
+    "quantity": marked("qty; quantity; number off; per assembly"),
+    "note": marked("remarks; remark; comment; comments; note"),
+    "notes": marked("notes; remarks on the whole"),
+    "old.number": marked("old number; old part; old part number; old; superseded; replaced"),
+    "new.number": marked("new number; new part; new part number; new; superseded by; replaced by"),
+    "serial": marked("serial; serial number; engine; engine number; machine; machine number; plate"),
+    "condition": marked("condition; state of the machine"),
+    "date": marked("date; looked at; day; seen on; when"),
+    "seen-by": marked("owner; seen by; by; who"),
+    "first": marked("from; first; since; starting"),
+    "last": marked("to; last; up to; until; ending"),
+    "title": marked("assembly; title"),
+    "position": marked("position; position on the machine"),
+    "by": marked("supplier; maker; make"),
+    "evidence.at": marked("figure; fig; page; plate number"),
 }
 _NUMBERED = {"engine", "machine", "serial", "number"}
 _CLOSE = 0.8
@@ -84,12 +87,13 @@ def guesses(sheet: Sheet, kind: str, headings: int, names: Names | None = None) 
         for column in columns
         if column not in places
     }
-    # First what a record must have; of several lists, the one that most columns may be for.
-    weight = Counter(list_ for found in likely.values() for list_ in {_list_of(path) for path in found})
+    # First what a record must have; of several lists, the one that most of the other columns may be for.
+    needed = {path for path, field in paths.items() if "." not in path and field.required}
+    others = [found for found in likely.values() if needed.isdisjoint(found)]
+    weight = Counter(list_ for found in others for list_ in {_list_of(path) for path in found})
 
     def likeliest(path: str) -> tuple[bool, int, int]:
-        needed = "." not in path and paths[path].required
-        return needed, weight[_list_of(path)], -path.count(".")
+        return path in needed, weight[_list_of(path)], -path.count(".")
 
     taken = set[str]()
     made = []
@@ -135,11 +139,15 @@ def _likely(heading: str, paths: Mapping[str, Field]) -> list[str]:
     said = _words(heading)
     if not said:
         return []
-    for wanted, words in _WORDS.items():
-        if said in words:
-            found = [path for path in paths if path == wanted or path.endswith(f".{wanted}")]
-            if found:
-                return found
+    found = [
+        path
+        for wanted in _WORDS
+        if said in _headed(wanted)
+        for path in paths
+        if path == wanted or path.endswith(f".{wanted}")
+    ]
+    if found:
+        return found
     close = {
         path: max(SequenceMatcher(None, said, word).ratio() for word in _own(field))
         for path, field in paths.items()
@@ -147,6 +155,11 @@ def _likely(heading: str, paths: Mapping[str, Field]) -> list[str]:
     }
     best = max(close.values(), default=0.0)
     return [path for path, score in close.items() if score == best] if best > _CLOSE else []
+
+
+def _headed(wanted: str) -> set[str]:
+    """What a column for a field is headed, in English and in the language that is spoken."""
+    return {_words(one) for text in (_WORDS[wanted], gettext(_WORDS[wanted])) for one in text.split("; ")}
 
 
 def _own(field: Field) -> Iterator[str]:

@@ -14,6 +14,7 @@ from spanbook.reading.text import hidden
 from spanbook.reading.write import Value
 
 _COUNTED = (Sort.INTEGER, Sort.BOUND)
+COMMA = re.compile("[0-9]+,[0-9]+")  # decimals behind a comma
 _DAY = "2024-05-11"
 _DATE = re.compile(r"([0-9]{1,2})[./ -]([0-9]{1,2})[./ -]([0-9]{4})")
 
@@ -47,6 +48,8 @@ def _meant(piece: str, column: Column) -> str:
     """What a word of the sheet means, and a date as the records write it."""
     if (word := column.words.get(piece.casefold())) is not None:
         return word
+    if column.decimals and COMMA.fullmatch(piece):
+        return piece.replace(",", ".")
     if column.dates and (said := _DATE.fullmatch(piece)):
         day, month = (said[1], said[2]) if column.dates == "day" else (said[2], said[1])
         return f"{said[3]}-{month:0>2}-{day:0>2}"
@@ -67,7 +70,10 @@ def value(field: Field, text: str, names: Names) -> Value:
             raise NotTaken(Why.UNKNOWN, ", ".join(named))
         text = named
     if said := wrong(field, text):
-        raise NotTaken(Why.FORM, said)
+        pointed = text.replace(",", ".")
+        if COMMA.fullmatch(text) and not wrong(field, pointed):
+            raise NotTaken(Why.COMMA, pointed)
+        raise NotTaken(Why.CHOICE if field.choices or field.sort is Sort.YES else Why.FORM, said)
     return value_of(field, text)
 
 

@@ -3,7 +3,7 @@ columns."""
 
 from __future__ import annotations
 
-from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, Sheet, letter_of
+from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, OtherEncoding, Sheet, letter_of
 from spanbook.reading.sheets.mapping import Column, Map, Origin, read_map
 from spanbook.reading.sheets.read import read_sheet
 
@@ -14,6 +14,7 @@ __all__ = [
     "Map",
     "NotASheet",
     "Origin",
+    "OtherEncoding",
     "Sheet",
     "letter_of",
     "read_map",

@@ -15,6 +15,10 @@ class NotASheet(Exception):  # noqa: N818 - it says what the file is not
     """A file that cannot be read as a spreadsheet. The message says why, and what to do."""
 
 
+class OtherEncoding(NotASheet):
+    """A CSV file in another encoding than it was read in."""
+
+
 class CellSort(StrEnum):
     """What a cell holds.
 

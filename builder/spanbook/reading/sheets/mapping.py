@@ -21,7 +21,7 @@ class Column:
     `above`: an empty cell means the one above. `between` stands between several things in a cell. `shown`: a
     number is taken as it shows. `words` are what words of the sheet mean, in small letters. Of a cell only
     what stands `before`, or `after`, a sign is taken. `dates` tells what comes first in a date, `day` or
-    `month`.
+    `month`; `decimals` that a `comma` between figures is the decimal point.
     """
 
     heading: str
@@ -35,6 +35,7 @@ class Column:
     before: str = ""
     after: str = ""
     dates: str = ""
+    decimals: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +128,7 @@ class _Maker:
                     before=one.get("before", ""),
                     after=one.get("after", ""),
                     dates=one.get("dates", "").removesuffix("-first"),
+                    decimals=one.get("decimals", ""),
                 )
 
     def _fixed(self) -> Iterator[tuple[Target, str]]:

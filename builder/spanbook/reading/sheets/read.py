@@ -16,7 +16,7 @@ from typing import Any
 from spanbook.ground.language import gettext as _
 from spanbook.reading.problems import one_line
 from spanbook.reading.sheets import cells
-from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, Sheet
+from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, OtherEncoding, Sheet
 from spanbook.reading.sheets.formats import date_cell, number_cell
 from spanbook.reading.sheets.unpacked import unpacked
 
@@ -51,7 +51,7 @@ def read_sheet(
             return _workbook(file.name, "xls", data, name, macros=False)
         return Sheet(file.name, "", (), _csv(data, separator, encoding))
     except NotASheet as why:
-        raise NotASheet(one_line(f"{file}: {why}")) from None
+        raise type(why)(one_line(f"{file}: {why}")) from None
 
 
 def _csv(data: bytes, separator: str | None, encoding: str | None) -> Rows:
@@ -60,13 +60,9 @@ def _csv(data: bytes, separator: str | None, encoding: str | None) -> Rows:
         text = data.decode(named)
     except LookupError:
         raise NotASheet(_("there is no encoding {}; write windows-1252, or utf-8").format(named)) from None
-    except UnicodeError as wrong:
-        raise NotASheet(
-            _(
-                "it is not {named} ({wrong}); save it as CSV UTF-8, or say in the map what it "
-                "is, such as encoding: windows-1252"
-            ).format(named=named, wrong=wrong)
-        ) from None
+    except UnicodeError:
+        told = _("it is not {}; save it as CSV UTF-8, or say in the map what it is: encoding: windows-1252")
+        raise OtherEncoding(told.format(named)) from None
     if "\0" in text:
         raise NotASheet(_("it is no text; name an XLSX, ODS, XLS or CSV file"))
     csv.field_size_limit(cells.LONGEST * 4)
