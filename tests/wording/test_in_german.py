@@ -90,7 +90,7 @@ def test_summaries(made: Register) -> None:
 def test_the_finder_tells_how_a_worn_stamp_was_read() -> None:
     assert finder.read_words([("8", "B"), ("1", "l")]) == "8 als B gelesen wurde und 1 als l"
     assert finder.say("worn-title", finder.read_words([])) == "Wenn der Stempel abgenutzt ist"
-    assert finder.words()["results"] == "{} Treffer für {}"
+    assert finder.may_be_words(10) == "kann jede von 10 Nummern sein: was ihnen gemeinsam ist"
 
 
 def test_what_is_found(made: Register) -> None:
