@@ -6,6 +6,7 @@ import os
 import subprocess
 import threading
 from collections.abc import Iterator
+from http.client import HTTPConnection
 from pathlib import Path
 
 import pytest
@@ -167,6 +168,49 @@ def test_waiting_ends_with_the_watch_and_other_places_are_no_change(tmp_path: Pa
     watch.end()
     thread.join()
     assert found == [None]
+
+
+class Early:
+    """A page and two files of which one is newer than the site's."""
+
+    unchecked = False
+
+    def page(self, address: str) -> str | None:
+        return "<p>early" if address == "a/" else None
+
+    def file(self, address: str) -> bytes | None:
+        return b"newer" if address == "new.css" else None
+
+    def beside(self, address: str) -> bytes | None:
+        return b"not there yet" if address in ("new.css", "old.css", "none.css") else None
+
+
+@pytest.mark.parametrize("whole", [True, False])
+def test_what_is_not_there_yet_is_made_or_told_to_be_coming(whole: bool, tmp_path: Path) -> None:
+    (tmp_path / "b").mkdir()
+    for name in ("a.html", "b/index.html", "new.css", "old.css", "404.html"):
+        (tmp_path / name).write_text(f"<body>{name}")
+    shown = Shown(tmp_path, "/", newer=Early(), behind=whole, whole=whole)
+    with SiteServer("127.0.0.1", 0) as server:
+        threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.01}, daemon=True).start()
+        server.show(shown)
+
+        def get(path: str) -> tuple[int, str]:
+            connection = HTTPConnection("127.0.0.1", server.server_port, timeout=10)
+            connection.request("GET", path)
+            answer = connection.getresponse()
+            return answer.status, answer.read().decode()
+
+        try:
+            assert get("/a/")[1].endswith("<p>early")
+            assert get("/new.css") == (200, "newer")
+            assert get("/old.css") == (200, "<body>old.css")
+            assert get("/none.css") == (200, "not there yet")
+            assert ("as it was before" in get("/b/")[1]) is whole
+            status, body = get("/c/")
+            assert (status, "being built" in body) == ((404, False) if whole else (503, True))
+        finally:
+            server.shutdown()
 
 
 def test_whoever_asks_what_is_new_is_answered_when_it_is_there() -> None:

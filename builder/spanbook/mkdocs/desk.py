@@ -11,21 +11,20 @@ from threading import Condition, RLock, Thread
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Fits
+from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.ground.language import spoken
 from spanbook.mkdocs.early import Early, Frame
+from spanbook.mkdocs.pictured import pictured
 from spanbook.mkdocs.settings import Say
 from spanbook.outputs.serving import Shown, SiteServer, Watch
 from spanbook.reading import Reading
 from spanbook.reading.again import Again, states_below
-from spanbook.reading.files import PHOTOGRAPHS
 from spanbook.reading.problems import errors
 from spanbook.register.link import build
 from spanbook.register.model import Register
 from spanbook.register.relink import linked
 from spanbook.rules.checking import Checked, check_read, tree_of
-from spanbook.site.common import Site
-from spanbook.site.photographs import developed, photographs_of
 
 
 class Abandoned(BaseException):
@@ -50,8 +49,7 @@ class Desk:
         self._language = ""
         self._reading: Reading | None = None
         self._register: Register | None = None
-        # What the last build that got so far has made its pages of, and what stands around them.
-        self._site: Site | None = None
+        # Of the last build that got so far.
         self._frame: Frame | None = None
         # Made of what was read last, and of what the rules were last run over.
         self._early: Early | None = None
@@ -74,7 +72,11 @@ class Desk:
                 self._saved.wait(1)  # some systems tell of Ctrl-C only between two waits
 
     def go_on(self, saves: int) -> None:
-        """Raises Abandoned where a build is no longer of what was saved last."""
+        """Raises Abandoned where a build is no longer of what was saved last.
+
+        A page that somebody waits for goes before those that nobody has asked for yet.
+        """
+        self._server.nobody_waits.wait(1)
         if self.saves != saves:
             raise Abandoned
 
@@ -93,20 +95,26 @@ class Desk:
                 self._register = register
         return check_read(tree, shown_as, read, Fits(register), keep=True)
 
-    def passed(self, site: Site, saves: int) -> None:
+    def passed(self, saves: int) -> None:
         """A build has run the rules over what was saved, and found nothing that stops it."""
         with self._held:
-            self._site = site
             if saves == self.saves and self._early:
                 self._early.unchecked = False
                 self._good = self._early
-                now = self._server.shown
-                self._server.show(Shown(now.root, now.mount, now.problems, self._good))
+                self._server.show(self._server.shown.but(newer=self._good))
 
-    def framed(self, frame: Frame) -> None:
-        """A build has made what stands around its pages."""
+    def framed(self, frame: Frame, fresh: Shown, saves: int) -> None:
+        """A build has made what stands around its pages, which it will put into a fresh folder one by one."""
         with self._held:
             self._frame = frame
+            now = self._server.shown
+            current = now.root and not now.newer and not self.saves
+            if saves != self.saves or self._early or current:
+                return
+            # Whoever waits for a page need not wait for all.
+            self._early = self._good = Early(frame, frame.site, {}, saves, unchecked=False)
+            self._make_looked_at(self._early)
+            self._server.show((now if now.root else fresh).but(problems=now.problems, newer=self._early))
 
     def built(self, shown: Shown, saves: int) -> None:
         """A build is done: what was saved since is shown before it."""
@@ -115,7 +123,7 @@ class Desk:
             if saves == self.saves:
                 self._early = self._good = None
             else:
-                shown = replace(shown, problems=now.problems, newer=now.newer)
+                shown = shown.but(problems=now.problems, newer=now.newer)
             self._server.show(shown)
 
     def failed(self, problems: tuple[str, ...], saves: int) -> None:
@@ -158,32 +166,33 @@ class Desk:
 
     def _show(self, register: Register, changed: set[str]) -> None:
         """Show what is looked at before all else is made of the register."""
-        if self._site is None or self._frame is None or self._again is None:
+        if self._frame is None or self._again is None:
             return
         content, shown_as = self._again.folder.path, self._again.shown_as
         below = {path.removeprefix(f"{content}/") for path in changed}
         edited = [one for one in register.records if one.origin.path.removeprefix(f"{shown_as}/") in below]
-        shelf = self._early.site.shelf if self._early else self._site.shelf
+        last = self._early.site if self._early else self._frame.site
         files = self._early.files if self._early else {}
-        fresh = {name for name in shelf if f"{PHOTOGRAPHS}{name}" in below}
-        if register is self._site.register and not fresh:
-            return
         try:
-            new, made = developed(sorted(fresh | (photographs_of(edited) - shelf.keys())), content)
-        except Refused:  # a rule tells of it
+            site, made = pictured(last, edited, below, content)
+            guides = self._frame.guides is not None and self._frame.guides.read_again(below)
+        except (OSError, ValueError, Refused, drawing.Refused):  # the build tells of it
             return
-        site = replace(
-            self._site, answers=Answers(register, self._site.answers.read_assumed), shelf={**shelf, **new}
-        )
+        if register is last.register and site is last and not guides:
+            return
+        if register is not last.register:
+            site = replace(site, answers=Answers(register, last.answers.read_assumed))
         self._early = Early(self._frame, site, {**files, **made}, self.saves + 1)
+        self._make_looked_at(self._early)
+        self._server.show(self._server.shown.but(problems=(), newer=self._early, behind=True))
+
+    def _make_looked_at(self, early: Early) -> None:
+        """Whoever is told that there is something new finds it made."""
         for address in tuple(self._server.looked_at):
-            self._early.page(address)
-        now = self._server.shown
-        self._server.show(Shown(now.root, now.mount, newer=self._early))
+            early.page(address)
 
     def _tell(self, problems: tuple[str, ...]) -> None:
-        now = self._server.shown
-        self._server.show(Shown(now.root, now.mount, problems, self._early))
+        self._server.show(self._server.shown.but(problems=problems, newer=self._early))
 
 
 def _linked(read: Reading, before: Register | None) -> Register:

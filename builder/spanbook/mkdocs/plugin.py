@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import gc
 import logging
-import re
 import sqlite3
 from collections.abc import Callable
 from concurrent.futures import Executor
 from contextlib import AbstractContextManager, suppress
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from jinja2 import Environment
@@ -21,6 +22,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
+from spanbook.answers.answers import Answers
 from spanbook.ground.drawings import read as drawing
 from spanbook.ground.images import Refused
 from spanbook.ground.language import ENGLISH, speak
@@ -30,8 +32,9 @@ from spanbook.mkdocs.brief import brief_of
 from spanbook.mkdocs.colophon import colophon
 from spanbook.mkdocs.data import licence_named, no_index
 from spanbook.mkdocs.dated import Days
-from spanbook.mkdocs.early import Frame
-from spanbook.mkdocs.frames import frame_of, in_language, plain
+from spanbook.mkdocs.early import Frame, beside
+from spanbook.mkdocs.frames import frame_of, in_language
+from spanbook.mkdocs.guide_pages import Framing, GuidePages, template_of
 from spanbook.mkdocs.guides import only_guides
 from spanbook.mkdocs.options import SpanbookConfig
 from spanbook.mkdocs.straight import Straight, nobody_asks
@@ -60,10 +63,6 @@ from spanbook.wording.along import state_told
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
-# A guide's heading and first paragraph, where it begins with them.
-_OPENING = re.compile(r"\A\s*(?:<h1\b.*?</h1>)?\s*(?:<p>.*?</p>)?", re.DOTALL)
-
-
 Step = Callable[[int, int], None]
 
 
@@ -79,8 +78,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     step: Step | None = None
     # Who has read the records already; else they are read here.
     check: Callable[[Path], Checked] = staticmethod(check_folder)
-    # Who wants to know what pages are made from before any is made.
-    begun: Callable[[Site], None] | None = None
+    # Who wants to know that nothing is wrong with the records, before any page is made.
+    begun: Callable[[], None] | None = None
     # Who wants to know what stands around the pages of this build, before any is made.
     framed: Callable[[Frame], None] | None = None
     # The site whose place this one takes, and how many processes make the pages: None for as many as fit.
@@ -140,14 +139,13 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         releases = self._releases(config)
         site = Site(self._checked.answers(self.config.assumed), shelf, album, releases)
         if self.begun:
-            self.begun(site)
+            self.begun()
         licence = licence_named(self.config.licence)
         content = Path(config.docs_dir)
         self._colophon = colophon(content, self.config.contact, licence, bool(releases and config.site_url))
-        self._front = views.front(site)
         given = drawings | assets.of_frame(self._around.frame)
         brief = brief_of(config, self.config, site, files, self._colophon, given, pictures)
-        self._page_around = brief.around
+        self._brief = brief
         self._way: Straight | Through = Through(brief)
         if nobody_asks(config, self):
             again = self.again if self.executor is None else None
@@ -184,12 +182,19 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         for file in every:
             if file.page is not None and not isinstance(file.page, shell.RecordPage):
                 file.page.update_date = days.of(file.src_uri)
-        self._env = env
         depths = {*map(shell.depth_of, every), *self._way.depths}
-        shells, self._policies = shell.captured(env, every, depths, self._nav, config, self._around.made_for)
+        shells, policies = shell.captured(env, every, depths, self._nav, config, self._around.made_for)
         shell.add_shells(env, shells)
+        front = partial(views.front, self._brief.site)  # it has all that is open weighed
+        self._framing = Framing(env, self._around.made_for, policies, front)
         if self.framed:
-            self.framed(Frame(config, env, self._page_around))
+            site = self._brief.site
+            site = replace(site, answers=Answers(site.register, site.answers.read_assumed))
+            guides = None
+            if isinstance(self._way, Straight):  # else others have a say in them
+                apart = self._way.files_apart(config)
+                guides = GuidePages(self._framing, site, self._nav, every, apart, config)
+            self.framed(Frame(site, config, env, self._brief.around, guides, beside(files, self._brief)))
         try:
             self._way.framed(shells, days, config, Place.of(Path(config.site_dir), self.before))
         except sqlite3.OperationalError as failure:
@@ -206,9 +211,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             self.step(self._made_pages, self._pages)
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        # A guide may ask for a template of the project's own; any other stops the build, or shows a fragment.
         asked = page.meta.get("template", "main.html")
-        if not isinstance(page, shell.RecordPage) and not shell.has_template(config, asked):
+        if not isinstance(page, shell.RecordPage) and template_of(page, config) != asked:
             where = page.file.src_uri
             log.info(
                 "%s asks for the template %s, which is not in custom_dir: it gets main.html", where, asked
@@ -216,17 +220,13 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
             del page.meta["template"]
         return markdown
 
-    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        # After what the guide says first of the site, and before everything else that it has to say.
-        if not page.is_homepage or isinstance(page, shell.RecordPage):
-            return html
-        return _OPENING.sub(lambda opening: opening[0] + self._front, html, count=1)
-
+    # Before any plugin that looks for what a page says.
+    @event_priority(100)
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
-        if not self._around.made_for and not isinstance(page, shell.RecordPage):
-            page.content = plain.inside(self._env, context, page.content or "")
+        if not isinstance(page, shell.RecordPage):
+            page.content = self._framing.inside(page, context)
             self._context = context
         return context
 
@@ -235,9 +235,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         # A record page's shell was mended when it was captured.
         if isinstance(page, shell.RecordPage):
             return output
-        if not self._around.made_for:
-            output = plain.headed(self._env, self._context, output)
-        return shell.guarded(shell.mended(output), self._policies[shell.depth_of(page.file)])
+        return self._framing.whole(page, self._context, output)
 
     def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
         if template_name == sitemap.NAME:

@@ -18,6 +18,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 from mkdocs.commands import build as mkdocs_build
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import PluginCollection
 
 from spanbook.ground.language import gettext as _
@@ -25,7 +26,7 @@ from spanbook.mkdocs import settings
 from spanbook.mkdocs.desk import Abandoned, Desk
 from spanbook.mkdocs.early import ToCome
 from spanbook.mkdocs.failures import BuildFailed, failures_told
-from spanbook.mkdocs.inputs import places_of
+from spanbook.mkdocs.inputs import inputs_of, places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.mkdocs.settings import Say
 from spanbook.outputs.folder import NoPlace, ledger, settled
@@ -92,12 +93,17 @@ class _Preview:
                 shutil.rmtree(site, ignore_errors=True)
         return saves
 
-    def _begin(self, mount: str) -> None:
-        """Show what was built last, if it is there as it was left, until there is something newer."""
+    def _begin(self, mount: str, config: MkDocsConfig) -> None:
+        """Show what was built last, if it is there as it was left, until there is something newer.
+
+        It says that it is older, unless it was made of just these inputs.
+        """
+        begun = Shown(None, mount)
         with suppress(OSError, NoPlace):
             last = settled(self._project / "site")
-            if ledger.left(last):
-                self._server.show(Shown(last, mount, newer=ToCome()))
+            if (made := ledger.left(last)) is not None:
+                begun = Shown(last, mount, newer=None if made.inputs == inputs_of(config) else ToCome())
+        self._server.show(begun)
 
     def end(self) -> None:
         if self._plugins is not None:
@@ -113,14 +119,15 @@ class _Preview:
         inside = urlsplit(config.site_url or "").path.strip("/")
         mount = f"/{inside}/" if inside else "/"
         if self._count == 1:
-            self._begin(mount)
+            self._begin(mount, config)
         config.site_dir = str(fresh)
         config.site_url = f"{self._server.url()}{mount}"
         plugin = config.plugins.get("spanbook")
         if isinstance(plugin, SpanbookPlugin):
             plugin.check = self._desk.check
             plugin.begun = partial(self._desk.passed, saves=saves)
-            plugin.framed = self._desk.framed
+            shown = Shown(fresh, mount, behind=False, whole=False)
+            plugin.framed = partial(self._desk.framed, fresh=shown, saves=saves)
             plugin.step = lambda _done, _of: self._desk.go_on(saves)
         with failures_told(), about(fresh):
             fresh.mkdir(parents=True)

@@ -72,6 +72,13 @@ class Straight:
         assert self._files is not None, "files come first"
         self._files.forget_hubs()
 
+    def files_apart(self, config: MkDocsConfig) -> Files:
+        """The same files for whoever looks links up in another thread."""
+        assert self._files is not None, "files come first"
+        files = KnownFiles(self._files, self._known, config)
+        files.forget_hubs()
+        return files
+
     def framed(self, shells: Mapping[int, str], days: Days, config: MkDocsConfig, place: Place) -> None:
         """What stands around the pages is known: here all of them are made."""
         assert self._files is not None, "files come first"

@@ -67,8 +67,11 @@ class Edits:
 
 def linked(records: Sequence[Record], unread: Unread, before: Register) -> Register:
     """The register of some records in one language, by the one that there was before."""
-    made = relinked(before, _edits(before, records))
-    return replace(made, unread=unread) if made else build(records, unread)
+    edits = _edits(before, records)
+    made = relinked(before, edits) if edits.before or edits.after else before
+    if made is None:
+        return build(records, unread)
+    return made if made.unread == unread else replace(made, unread=unread)
 
 
 def _edits(before: Register, records: Sequence[Record]) -> Edits:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from spanbook.ground.drawings.raster import size_at
 from spanbook.ground.drawings.read import read
 from spanbook.reading import drawing_cache
 from spanbook.reading.files import DRAWING, DRAWINGS
+from spanbook.reading.records import Record
 from spanbook.reading.roles import Role
 from spanbook.reading.walk import walk
 from spanbook.register.model import Register
@@ -49,15 +50,26 @@ def draw(register: Register, content: Path) -> tuple[dict[str, Drawn], dict[str,
 
     The records have been checked. Raises OSError, and Refused for a file that was changed since.
     """
-    shown = {leaf.value for record in register.records for leaf in walk(record, Role.PICTURE)}
-    album, files = {}, {}
-    for name in sorted(name for name in shown if name.endswith(DRAWING)):
-        data = (content / DRAWINGS / name).read_bytes()
-        drawn = album[name] = lines_of(read(data), name)
-        files[drawn.address] = file_of(drawn)
-        for small, side in zip(drawn.rasters, SIDES, strict=True):
-            files[small.address] = drawing_cache.small(data, side)
+    album, files = drawn(sorted(drawings_of(register.records)), content)
     drawing_cache.trim()
+    return album, files
+
+
+def drawings_of(records: Iterable[Record]) -> set[str]:
+    """The names of the drawings that records show."""
+    shown = {leaf.value for record in records for leaf in walk(record, Role.PICTURE)}
+    return {name for name in shown if name.endswith(DRAWING)}
+
+
+def drawn(names: Iterable[str], content: Path) -> tuple[dict[str, Drawn], dict[str, bytes]]:
+    """Drawings by their names, and their files by address. Raises as `draw`."""
+    album, files = {}, {}
+    for name in names:
+        data = (content / DRAWINGS / name).read_bytes()
+        made = album[name] = lines_of(read(data), name)
+        files[made.address] = file_of(made)
+        for small, side in zip(made.rasters, SIDES, strict=True):
+            files[small.address] = drawing_cache.small(data, side)
     return album, files
 
 

@@ -7,14 +7,14 @@ import socket
 import socketserver
 import time
 from collections import deque
-from collections.abc import Mapping
-from contextlib import suppress
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field, replace
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
-from pathlib import Path
-from threading import BoundedSemaphore, Condition
-from typing import Protocol
+from pathlib import Path, PurePosixPath
+from threading import BoundedSemaphore, Condition, Event
+from typing import Any, Protocol
 from urllib.parse import parse_qs, quote, unquote
 
 from spanbook.ground.language import gettext as _
@@ -39,29 +39,39 @@ _TYPES = {
 
 
 class Newer(Protocol):
-    """What was saved since a site was built: `files` are its own by their addresses. It is `unchecked` until
-    the rules have been run over it."""
+    """What is not built yet. It is `unchecked` until the rules have been run over it."""
 
-    @property
-    def files(self) -> Mapping[str, Path]: ...
     @property
     def unchecked(self) -> bool: ...
     def page(self, address: str) -> str | None:
         """The page at an address of the site; None for one that is made only when all are."""
+
+    def file(self, address: str) -> bytes | None:
+        """A file that is another one than that of the site; None for all others."""
+
+    def beside(self, address: str) -> bytes | None:
+        """A file that the site may not have yet; None for one that is made only when all are."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shown:
     """What is served: the folder of a site under `mount`, or none yet, and why it cannot follow.
 
-    `newer` makes pages of what was saved since.
+    `newer` makes pages that are not there, and those of what was saved since: what the folder has is `behind`
+    it. A folder is `whole` once the site in it is built.
     """
 
     root: Path | None = None
     mount: str = "/"
     problems: tuple[str, ...] = ()
     newer: Newer | None = None
+    behind: bool = True
+    whole: bool = True
     state: str = field(default_factory=lambda: str(time.time_ns()))
+
+    def but(self, **changed: Any) -> Shown:
+        """The same with something else, which whoever has a page open is told."""
+        return replace(self, **{"state": str(time.time_ns()), **changed})
 
 
 class SiteServer(ThreadingHTTPServer):
@@ -75,6 +85,9 @@ class SiteServer(ThreadingHTTPServer):
         self._shown = Shown()
         self._changes = Condition()
         self.places = BoundedSemaphore(_MOST_HELD)
+        self._waiting = 0
+        self.nobody_waits = Event()
+        self.nobody_waits.set()
         # The addresses that were looked at last, in the site, the latest at the end.
         self.looked_at: deque[str] = deque(maxlen=_LOOKED_AT)
         super().__init__((host, port), _Handler)
@@ -83,6 +96,20 @@ class SiteServer(ThreadingHTTPServer):
         # Without asking the network for this machine's name, as HTTPServer does.
         socketserver.TCPServer.server_bind(self)
         self.server_name, self.server_port = self.host, self.server_address[1]
+
+    @contextmanager
+    def waiting(self) -> Iterator[None]:
+        """While somebody waits for a page that has to be made."""
+        with self._changes:
+            self._waiting += 1
+            self.nobody_waits.clear()
+        try:
+            yield
+        finally:
+            with self._changes:
+                self._waiting -= 1
+                if not self._waiting:
+                    self.nobody_waits.set()
 
     @property
     def shown(self) -> Shown:
@@ -147,20 +174,22 @@ class _Handler(BaseHTTPRequestHandler):
 
     def _send_page(self, path: str) -> None:
         shown = self.server.shown
+        address, inside = path.removeprefix(shown.mount), path.startswith(shown.mount)
+        if path.endswith("/") and inside:
+            self._note(address)
         if shown.root is None:
-            instead = pages.instead(shown.state, shown.problems)
-            return self._send(HTTPStatus.SERVICE_UNAVAILABLE, instead, ".html")
+            return self._send_instead(shown)
         if path == "/" and shown.mount != "/":
             return self._send_on(shown.mount)
-        address = path.removeprefix(shown.mount)
-        made = shown.newer.files.get(address) if shown.newer and path.startswith(shown.mount) else None
-        if made and made.is_file():
-            return self._send_file(HTTPStatus.OK, made, shown)
-        if path.endswith("/") and path.startswith(shown.mount):
-            self._note(address)
-            if shown.newer and (newer := shown.newer.page(address)) is not None:
-                note = pages.unchecked() if shown.newer.unchecked else ""
-                page = pages.served(newer.encode(), shown.state, shown.problems, note)
+        newer = shown.newer if inside else None
+        if newer and (data := newer.file(address)) is not None:
+            return self._send(HTTPStatus.OK, data, PurePosixPath(address).suffix)
+        if newer and path.endswith("/"):
+            with self.server.waiting():
+                made = newer.page(address)
+            if made is not None:
+                note = pages.unchecked() if newer.unchecked else ""
+                page = pages.served(made.encode(), shown.state, shown.problems, note)
                 return self._send(HTTPStatus.OK, page, ".html")
         file = _file(shown, path)
         if file is not None and file.is_dir():
@@ -169,9 +198,17 @@ class _Handler(BaseHTTPRequestHandler):
             file /= "index.html"
         if file is not None and file.is_file():
             return self._send_file(HTTPStatus.OK, file, shown)
+        if newer and (data := newer.beside(address)) is not None:
+            return self._send(HTTPStatus.OK, data, PurePosixPath(address).suffix)
         if shown is not self.server.shown:  # the site was replaced at this very moment
             return self._send_page(path)
+        if inside and not shown.whole:
+            return self._send_instead(shown)
         return self._send_file(HTTPStatus.NOT_FOUND, shown.root / "404.html", shown)
+
+    def _send_instead(self, shown: Shown) -> None:
+        instead = pages.instead(shown.state, shown.problems)
+        self._send(HTTPStatus.SERVICE_UNAVAILABLE, instead, ".html")
 
     def _note(self, address: str) -> None:
         looked_at = self.server.looked_at
@@ -185,7 +222,7 @@ class _Handler(BaseHTTPRequestHandler):
         except OSError:
             return self._send(HTTPStatus.NOT_FOUND, b"There is no such page.\n", ".txt")
         if file.suffix == ".html":
-            note = pages.follows() if shown.newer else ""
+            note = pages.follows() if shown.newer and shown.behind else ""
             data = pages.served(data, shown.state, shown.problems, note)
         return self._send(status, data, file.suffix)
 

@@ -1,0 +1,51 @@
+"""Pictures that were saved while a site is served, and those that an edited record shows only now."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from spanbook.answers.answers import Answers
+from spanbook.mkdocs.pictured import pictured
+from spanbook.reading.files import DRAWINGS, PHOTOGRAPHS
+from spanbook.site.common import Site
+from spanbook.site.drawings import draw, drawings_of
+from spanbook.site.photographs import develop, photographs_of
+from tests.support.command import PROJECT
+from tests.support.demo import demo
+
+CONTENT = PROJECT / "content"
+REGISTER = demo()
+RECORDS = REGISTER.records
+PHOTOGRAPH = min(photographs_of(RECORDS))
+DRAWING = min(drawings_of(RECORDS))
+
+
+def site() -> tuple[Site, dict[str, Path | bytes]]:
+    """The demonstration with all its pictures, and their files."""
+    shelf, photographs = develop(REGISTER, CONTENT)
+    album, drawings = draw(REGISTER, CONTENT)
+    return Site(Answers(REGISTER), shelf, album), {**photographs, **drawings}
+
+
+def test_what_was_saved_is_made_again_and_nothing_else() -> None:
+    whole, files = site()
+    saved = {f"{PHOTOGRAPHS}{PHOTOGRAPH}", f"{DRAWINGS}{DRAWING}", "assemblies/some.yml"}
+    again, made = pictured(whole, (), saved, CONTENT)
+    assert (again.shelf, again.album) == (whole.shelf, whole.album)
+    widths = {one.address for one in whole.shelf[PHOTOGRAPH]}
+    drawn = whole.album[DRAWING]
+    assert made.keys() == widths | {drawn.address, *(one.address for one in drawn.rasters)}
+    assert made == {address: files[address] for address in made}
+    assert pictured(whole, RECORDS, {"assemblies/some.yml"}, CONTENT) == (whole, {})
+
+
+def test_what_a_record_shows_only_now_is_made() -> None:
+    whole, files = site()
+    bare = Site(whole.answers)
+    shows = [
+        one for one in RECORDS if {PHOTOGRAPH} <= photographs_of([one]) or {DRAWING} <= drawings_of([one])
+    ]
+    again, made = pictured(bare, shows, (), CONTENT)
+    assert again.shelf.keys() == photographs_of(shows)
+    assert again.album.keys() == drawings_of(shows)
+    assert made.items() <= files.items()
