@@ -59,8 +59,8 @@ class Serving:
         return self.get(path)[2]
 
     def is_built(self) -> bool:
-        """Whether it comes to the pages that are made of many, which are there when all are."""
-        return self.shows("/assemblies/", "Lid")
+        """Whether all pages come to be there: what is not is then no longer to come."""
+        return until(lambda: self.get("/nowhere/")[0] == 404)
 
     def shows(self, path: str, *texts: str) -> bool:
         return until(lambda: all(text in self.page(path) for text in texts))
