@@ -102,7 +102,9 @@ class _Preview:
         with suppress(OSError, NoPlace):
             last = settled(self._project / "site")
             if (made := ledger.left(last)) is not None:
-                begun = Shown(last, mount, newer=None if made.inputs == inputs_of(config) else ToCome())
+                inputs = inputs_of(config)
+                current = inputs is not None and made.inputs == inputs.all
+                begun = Shown(last, mount, newer=None if current else ToCome())
         self._server.show(begun)
 
     def end(self) -> None:
