@@ -26,7 +26,7 @@ class Speaking:
     def __init__(self, register: Register, recorded: Callable[[Number, str], bool]) -> None:
         self.register = register
         self.recorded = recorded
-        self._plates = Memo(self._plates_of)
+        self._tells = Memo(self._tells_for)
 
     def of(self, reading: Reading, position: str) -> Reading:
         """A machine by the number of it that tells of a position."""
@@ -42,25 +42,24 @@ class Speaking:
     def plate_to_ask(self, series: Series, position: str) -> str | None:
         """The plate by whose number one asks about a position; None where those of the series tell."""
         follows = self._follows(position)
-        return None if follows is None or follows.casefold() in self._plates(series) else follows
+        return None if follows is None or self._tells((series, follows.casefold())) else follows
 
     def _follows(self, position: str) -> str | None:
         """The plate that a position follows; nothing of one that no record has."""
         known = self.register.positions.get(position)
         return known.follows if known else None
 
-    def _plates_of(self, series: Series) -> frozenset[str]:
-        """The plates that a series tells for."""
+    def _tells_for(self, asked: tuple[Series, str]) -> bool:
+        """Whether a series tells for a plate."""
+        series, plate = asked
         register = self.register
-        there = {position.follows.casefold() for position in register.positions.values() if position.follows}
-        known = {one.plate.casefold() for one in register.machines[series.machine].series}
-        told = {
-            follows.casefold()
-            for position in register.fitted_in.get(series.id, ())
-            if (follows := self._follows(position))
-            if any(fitting.span.fitted == "factory" for fitting in register.fittings[series.id, position])
-        }
-        return frozenset({series.plate.casefold(), *told, *(there - known)})
+        others = {one.plate.casefold() for one in register.machines[series.machine].series}
+        if plate == series.plate.casefold() or plate not in others:
+            return True
+        places = register.fitted_in.get(series.id, ())
+        follow = (at for at in places if (self._follows(at) or "").casefold() == plate)
+        spans = (fitting.span for at in follow for fitting in register.fittings[series.id, at])
+        return any(span.fitted == "factory" for span in spans)
 
     def asked_by(self, may_be: MayBe, position: str) -> Iterator[MayBe]:
         """The numbers that a text may be; for one of several of a machine that which tells of a position."""
