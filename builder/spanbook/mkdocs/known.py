@@ -96,7 +96,8 @@ class KnownFiles(Files):
             found = made.get(_address(file))
             if found and found.anchors is not None and file.page is not None:
                 file.page.present_anchor_ids = set(found.anchors)
-        self._listed = tuple(_listed(page, base, day(page)) for page in made.values())
+        path = urlsplit(base).path if base else None
+        self._listed = tuple(_listed(page, base, path, day(page)) for page in made.values())
 
     def _find(self, path: str) -> File | None:
         if path.endswith(_GUIDE):
@@ -119,7 +120,8 @@ def _address(file: File) -> str:
     return file.dest_uri.removesuffix(PAGE)
 
 
-def _listed(page: Printed, base: str | None, day: str) -> Listed:
-    url = f"{base}{quote(page.address)}" if base else None
-    shown = ListedPage(url, urlsplit(url).path if url else None, day)
-    return Listed(quote(page.address), f"{page.address}{PAGE}", shown)
+def _listed(page: Printed, base: str | None, path: str | None, day: str) -> Listed:
+    """`base` is the address of the site, `path` where on its host that is."""
+    url = quote(page.address)
+    shown = ListedPage(base and f"{base}{url}", path and f"{path}{url}", day)
+    return Listed(url, f"{page.address}{PAGE}", shown)
