@@ -47,12 +47,13 @@ class Through:
         brief = self._brief
         tables = dict(assets.every_table(brief.site, brief.guides))
         self.state = assets.state_of({path: digest(data) for path, data in tables.items()})
-        laid, data = lay(brief.site, brief.wanted)
+        data: dict[str, bytes] = {}
+        laid = lay(brief.site, brief.wanted, data.__setitem__)
         around = replace(brief.around, release=laid.release, data=laid.shown)
         made = dict(self._add_pages(files, around, config)) | tables | data
         if brief.wanted.records:
             asked = (brief.site.answers, lambda one: brief.site.said(one).values, brief.wanted.licence)
-            made |= record_files.files(*asked)
+            made |= dict(record_files.files(*asked))
         made |= {path: read() for path, read in brief.beside}
         made |= dict(last_files(brief.site, brief.base, brief.around, laid, self.state))
         for path, content in made.items():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -15,7 +15,7 @@ from spanbook.register.credits import credits_of
 from spanbook.site import feed, opensearch
 from spanbook.site.addresses import DATA, STATE
 from spanbook.site.common import Site
-from spanbook.site.data import DataShown, release_of, shown
+from spanbook.site.data import DataShown, Download, release_of, shown
 from spanbook.site.page import Around
 from spanbook.site.tables import tables as every_table
 from spanbook.wording import releases as words
@@ -51,8 +51,9 @@ class Laid:
     shown: DataShown
 
 
-def lay(site: Site, wanted: Wanted) -> tuple[Laid, dict[str, bytes]]:
-    """The files of data of a site by their addresses, and what this state of the records is called.
+def lay(site: Site, wanted: Wanted, put: Callable[[str, bytes], object]) -> Laid:
+    """Make the files of data of a site, each of which `put` takes by its address, and tell what this state of
+    the records is called. They are large: none is held until the next is made.
 
     Raises sqlite3.OperationalError where SQLite cannot make a full-text index.
     """
@@ -65,14 +66,15 @@ def lay(site: Site, wanted: Wanted) -> tuple[Laid, dict[str, bytes]]:
     state = release_of(made)
     named = wanted.release or name_of(state, site.releases)
     named_by = tuple((one.handle, credit_words(one)) for one in credits_of(register))
-    laid, tell = {}, DataShown(wanted.licence)
+    tell = DataShown(wanted.licence)
     if wanted.tables:
-        laid = data.every_file(
-            made, replace(wanted.about, release=named), list(map(values, register.records))
-        )
+        about, records = replace(wanted.about, release=named), list(map(values, register.records))
+        laid = []
+        for name, content in data.every_file(made, about, records):
+            laid.append(Download.of(name, content))
+            put(f"{DATA}{name}", content)
         tell = shown(wanted.licence, made, laid)
-    tell = replace(tell, beside=wanted.records, credits=named_by)
-    return Laid(state, named, tell), {f"{DATA}{name}": one for name, one in laid.items()}
+    return Laid(state, named, replace(tell, beside=wanted.records, credits=named_by))
 
 
 def name_of(state: str, releases: Sequence[Release]) -> str:

@@ -129,8 +129,8 @@ class Data:
     view: int
 
     def do(self, work: Work, onto: Onto, step: Step) -> Done:
-        laid, made = lay(work.site, work.wanted)
-        files, _ = _put(onto, made.items)
+        files: list[Written] = []
+        laid = lay(work.site, work.wanted, lambda path, data: files.append(onto.put(path, data)))
         around = replace(work.around, release=laid.release, data=laid.shown)
         page, told = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, onto)
         step(len(told))

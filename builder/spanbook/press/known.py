@@ -61,4 +61,6 @@ class Known:
 
     @cached_property
     def _data(self) -> frozenset[str]:
-        return frozenset(lay(self.site, self.wanted)[1])
+        found: list[str] = []
+        lay(self.site, self.wanted, lambda path, data: found.append(path))
+        return frozenset(found)

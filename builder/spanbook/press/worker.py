@@ -61,4 +61,11 @@ def done(job: Job, work: Work, writer: Writer, step: Step) -> Done:
     made = job.do(work, writer, step)
     gc.collect()
     gc.freeze()  # what is still here is kept for other jobs: it is not walked after each of them
+    _give_back()
     return made
+
+
+def _give_back() -> None:
+    """What large tables took goes back to the system, and does not lie unused between what is kept."""
+    if sys.platform == "linux" and (trim := getattr(ctypes.CDLL(None), "malloc_trim", None)):
+        trim(0)  # the GNU C library has it, others do without

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 
@@ -19,6 +19,10 @@ class Download:
     name: str
     size: str
     digest: str
+
+    @classmethod
+    def of(cls, name: str, data: bytes) -> Download:
+        return cls(name, size_words(len(data)), sha256(data).hexdigest())
 
     @property
     def form(self) -> str:
@@ -39,11 +43,9 @@ class DataShown:
     credits: tuple[tuple[str, str], ...] = ()
 
 
-def shown(licence: Licence | None, tables: Sequence[Table], files: dict[str, bytes]) -> DataShown:
-    """`files` by their names below the page, those of single tables in the order of the tables."""
-    made = {
-        name: Download(name, size_words(len(data)), sha256(data).hexdigest()) for name, data in files.items()
-    }
+def shown(licence: Licence | None, tables: Sequence[Table], files: Iterable[Download]) -> DataShown:
+    """All files of data, those for most people first."""
+    made = {file.name: file for file in files}
     each = tuple((table, made.pop(f"csv/{table.name}.csv")) for table in tables)
     return DataShown(licence, tuple(made.values()), each)
 

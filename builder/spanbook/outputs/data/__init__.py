@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 
 from spanbook.ground.table import Table
 from spanbook.outputs.data import csv_file, json_lines, package, sqlite, workbook, zipped
@@ -40,7 +41,14 @@ def files(form: str, tables: Sequence[Table], about: About, records: Sequence[Re
             raise ValueError(f"{form} is none of {', '.join(FORMS)}")
 
 
-def every_file(tables: Sequence[Table], about: About, records: Sequence[Record]) -> dict[str, bytes]:
+def every_file(
+    tables: Sequence[Table], about: About, records: Sequence[Record]
+) -> Iterator[tuple[str, bytes]]:
     """All forms, and the CSV files as one more: each by name, those for most people first."""
-    xlsx, base, csv, lines = (files(form, tables, about, records) for form in FORMS)
-    return {**xlsx, **base, ZIP: zipped.as_bytes(csv), **lines, **csv}
+    xlsx, base, csv, lines = (partial(files, form, tables, about, records) for form in FORMS)
+    yield from xlsx().items()
+    yield from base().items()
+    made = csv()
+    yield ZIP, zipped.as_bytes(made)
+    yield from lines().items()
+    yield from made.items()
