@@ -41,12 +41,15 @@ _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 
 
 def as_bytes(tables: Sequence[Table], about: About) -> bytes:
-    sheets = {"about": _about(tables, about)}
-    texts = Memo(partial(_text, style=1))  # ids and words stand in many cells
+    return zipped.as_bytes((name, text.encode()) for name, text in _parts(tables, about))
+
+
+def _parts(tables: Sequence[Table], about: About) -> Iterator[tuple[str, str]]:
+    """One after another: sheets are large, and no two of them have to be held."""
+    names = ["about"]
     for table in tables:
-        sheets[_sheet_name(table.name, sheets)] = _sheet(_rows(table, texts))
-    names = list(sheets)
-    made = {
+        names.append(_sheet_name(table.name, names))
+    yield from {
         "[Content_Types].xml": _content_types(len(names)),
         "_rels/.rels": _relations({"rId1": ("officeDocument", "xl/workbook.xml")}),
         "xl/workbook.xml": _workbook(names),
@@ -55,9 +58,11 @@ def as_bytes(tables: Sequence[Table], about: About) -> bytes:
             | {"styles": ("styles", "styles.xml")}
         ),
         "xl/styles.xml": _STYLES,
-    }
-    made |= {f"xl/worksheets/sheet{n}.xml": sheet for n, sheet in enumerate(sheets.values(), 1)}
-    return zipped.as_bytes({name: text.encode() for name, text in made.items()})
+    }.items()
+    yield "xl/worksheets/sheet1.xml", _about(tables, about)
+    texts = Memo(partial(_text, style=1))  # ids and words stand in many cells
+    for n, table in enumerate(tables, 2):
+        yield f"xl/worksheets/sheet{n}.xml", _sheet(_rows(table, texts))
 
 
 def _sheet_name(name: str, taken: Iterable[str]) -> str:
