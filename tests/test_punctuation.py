@@ -7,13 +7,12 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-
 from spanbook.ground.language import speaking
 from spanbook.ground.punctuation import headed, labelled, parted
 from spanbook.site.assets import stylesheet
 from spanbook.site.frame import Frame
 from tests.support.code import PACKAGE, nodes, trees
+from tests.support.rows import each_row
 
 FLOORS = ("wording/", "site/", "faces/", "rules/", "answers/", "outputs/text/", "cli/")
 LOOKED_UP = {"_", "gettext", "pgettext", "marked"}
@@ -70,7 +69,7 @@ def test_nor_does_a_template_or_a_script() -> None:
     assert set(in_files(_SCRIPT, ".js")) <= {"site/along/worker.js", "site/forms/yaml.js"}  # HTTP, YAML
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("code", "found"),
     [
         ('f"{a}: {b}"', True),

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from spanbook.answers.assumed import Assumed
 from spanbook.answers.diff.claims import About, Claim, claims, clashing
 from spanbook.answers.diff.compute import compare
@@ -110,7 +108,7 @@ CLASHES = {
 }
 
 
-@pytest.mark.parametrize(("one", "other", "about"), CLASHES.values(), ids=CLASHES.keys())
+@each_row(("one", "other", "about"), CLASHES.values())
 def test_what_clashes(one: tuple[Record, ...], other: tuple[Record, ...], about: set[About]) -> None:
     assert clash(one, other) == about
     assert bool(clash(other, one)) is bool(about)

@@ -96,7 +96,7 @@ def test_terms_meet_in_every_spelling() -> None:
 SCHEMA = Draft202012Validator(json.loads((folder() / "answer-ask.json").read_text()))
 
 
-@pytest.mark.parametrize(
+@each_row(
     "query",
     [
         "HK 588",

@@ -15,6 +15,7 @@ from spanbook.reading.write import Value
 from spanbook.register.model import Register
 from tests.support import worlds
 from tests.support.command import LID
+from tests.support.rows import each_row
 
 
 @pytest.fixture(scope="module")
@@ -60,7 +61,7 @@ CHOICE, YES = column("serials.fitted"), column("serials.option")
 NOTES = column("notes")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("of", "cell", "said"),
     [
         (TEXT, text("Lid"), ["Lid"]),

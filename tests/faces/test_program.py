@@ -17,6 +17,7 @@ from packaging.utils import NormalizedName, canonicalize_name
 from spanbook.faces import program
 from spanbook.faces.program import STARTER, NoSource, own_source, source_of
 from tests.support.command import PROJECT, run
+from tests.support.rows import each_row
 
 COMMIT = "0123456789abcdef0123456789abcdef01234567"
 LOCK = STARTER / "program/dependencies.txt"
@@ -91,7 +92,7 @@ def test_a_commit_in_git_is_named_whole(tmp_path: Path) -> None:
     assert lines[-1] == f"spanbook @ {source}"
 
 
-@pytest.mark.parametrize(
+@each_row(
     "named",
     [
         "spanbook",

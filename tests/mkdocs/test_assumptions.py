@@ -14,6 +14,7 @@ from spanbook.answers.standing import Standing
 from spanbook.mkdocs.asked import assumed_of
 from spanbook.mkdocs.failures import BuildFailed
 from tests.support.command import project
+from tests.support.rows import each_row
 
 ROOT = Path(__file__).parents[2]
 
@@ -46,7 +47,7 @@ def test_what_is_left_out_is_as_guessed(tmp_path: Path) -> None:
     assert found.rates == Assumed().rates
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("typed", "told"),
     [
         ("{rumour: 1}", "weights: read rumour; the classes of sources are ledger, parts-book"),
@@ -72,7 +73,7 @@ def test_the_odds_of_stories_are_the_community_s_own(tmp_path: Path) -> None:
     )
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("typed", "told"),
     [
         ("{fire: 1}", "stories: read fire; there are sold_later, unrecorded, swapped, wrong"),
@@ -103,9 +104,7 @@ def test_a_rate_may_be_a_range(tmp_path: Path) -> None:
     assert assumed(tmp_path / "b", "{rates: {robbed: [0.03, 0.03]}}").rates == Assumed().rates
 
 
-@pytest.mark.parametrize(
-    "typed", ["[0.2, 0.1]", "[0.1]", "[0.1, 0.2, 0.3]", "[0.1, 0.6]", "[a, b]", "0.6", "-0.1"]
-)
+@each_row("typed", ["[0.2, 0.1]", "[0.1]", "[0.1, 0.2, 0.3]", "[0.1, 0.6]", "[a, b]", "0.6", "-0.1"])
 def test_what_is_no_rate_is_refused(tmp_path: Path, typed: str) -> None:
     with pytest.raises(BuildFailed, match=r"rates: read .*the two ends of a range"):
         assumed(tmp_path, f"{{rates: {{converted: {typed}}}}}")

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from spanbook.reading.language import language_of
+from tests.support.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("settings", "language"),
     [
         ("plugins:\n- search\n- spanbook:\n    language: de\n", "de"),

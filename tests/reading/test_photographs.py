@@ -121,7 +121,7 @@ def test_of_two_pictures_in_one_the_first_is_taken() -> None:
     assert blue < 50
 
 
-@pytest.mark.parametrize("orientation", range(1, 9))
+@each_row("orientation", range(1, 9))
 def test_every_way_to_hold_a_camera_is_turned_as_pillow_turns_it(orientation: int) -> None:
     """EXIF orientations 1 to 8 (CIPA DC-008), against Pillow's own reading of them."""
     data = with_exif(orientation)

@@ -190,7 +190,7 @@ def test_the_maps_schema_is_its_manual() -> None:
     assert set(root["properties"]["kind"]["enum"]) == set(ENTERED)
 
 
-@pytest.mark.parametrize("kind", ENTERED)
+@each_row("kind", ENTERED)
 def test_every_field_that_a_cell_can_fill_is_found_by_its_path(kind: str) -> None:
     for path, field in paths_of(kind):
         assert target_of(kind, path).field == field

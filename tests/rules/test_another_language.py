@@ -13,9 +13,10 @@ from spanbook.rules import RULES
 from spanbook.rules.checking import check_folder
 from spanbook.wording.rules import examples, explained, explanation, family_title, reason, severities
 from tests.support import worlds
+from tests.support.rows import each_row
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("name", "read", "todo"),
     [
         ("reference-unknown", "Quelle boook gibt es nicht", "gemeint ist wohl book?"),

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import LID, TWO, act, assembly, conversion, parts, teardown
 
 BOOK = (
@@ -100,7 +99,7 @@ BROKEN = {
 }
 
 
-@pytest.mark.parametrize(("world", "paths"), BROKEN.values(), ids=BROKEN)
+@each_row(("world", "paths"), BROKEN.values())
 def test_only_what_is_broken_is_told(world: str, paths: set[str], tmp_path: Path) -> None:
     told = worlds.check(tmp_path, world).problems
     assert {problem.place.path for problem in told} == paths, "\n".join(map(str, told))

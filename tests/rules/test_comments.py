@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import assembly
 
 END = ". A comment stands two blanks off"
@@ -60,7 +61,7 @@ def test_text_that_was_cut(lines: str, said: tuple[str, str], tmp_path: Path) ->
     assert problem.todo == f"if it belongs to the text, put all of it in quotes: {said[1]}{END}"
 
 
-@pytest.mark.parametrize("lines", KEPT)
+@each_row("lines", KEPT)
 def test_a_comment_is_a_comment(lines: str, tmp_path: Path) -> None:
     assert worlds.check(tmp_path, f"{world(lines)}  # looked at again\n").problems == ()
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import LID, TWO, assembly, conversion, parts
 
 ALL = "xa, first: 1, last: 20"
@@ -98,7 +99,7 @@ CONVERSIONS = {
 }
 
 
-@pytest.mark.parametrize(("world", "told"), CONVERSIONS.values(), ids=CONVERSIONS)
+@each_row(("world", "told"), CONVERSIONS.values())
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import LID, assembly
 
 LIST = "# file: content/sources/list.yml\nkind: source\nid: list\ntitle: L\nclass: ledger\n"
@@ -91,7 +90,7 @@ COVERAGE = {
 }
 
 
-@pytest.mark.parametrize(("world", "told"), COVERAGE.values(), ids=COVERAGE)
+@each_row(("world", "told"), COVERAGE.values())
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)
 

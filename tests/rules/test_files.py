@@ -49,7 +49,7 @@ def test_a_file_is_told_by_its_path(path: str, sort: Sort) -> None:
     assert sort_of(path) is sort
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("path", "read", "todo"),
     [
         ("ne\u200bws.txt", "a name with characters that no eye sees", "another name"),
@@ -195,7 +195,7 @@ def test_a_guides_picture_that_is_none_is_refused_on_the_disk_and_out_of_git(
         assert "content/plate.png:1:1: error guide-picture-refused" in result.output
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("head", "told"),
     [
         ("---\nhide: 5\n---\n", "hide without a list"),

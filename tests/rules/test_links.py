@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import LID
 
 
@@ -46,8 +47,6 @@ def test_a_link_whose_end_nobody_can_tell_is_not_allowed(link: str, todo: str, t
     assert (problem.name, problem.read, problem.todo) == ("link-not-allowed", f"a link to {link}", todo)
 
 
-@pytest.mark.parametrize(
-    "link", ["/sources/book/", "/sources/book", "/sources/", "#notes", "/guide/", "/guide/a/", "/"]
-)
+@each_row("link", ["/sources/book/", "/sources/book", "/sources/", "#notes", "/guide/", "/guide/a/", "/"])
 def test_other_links_are_left_alone(link: str, tmp_path: Path) -> None:
     assert worlds.told(tmp_path, noted(link)) == []

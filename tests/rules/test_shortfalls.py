@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import act, assembly, parts
 
 LID = assembly("lid", "xa, first: 1, last: 60", more=parts("L-1").replace("number", "by: w, number"))
@@ -80,7 +79,7 @@ WORLDS = {
 }
 
 
-@pytest.mark.parametrize(("world", "wanted"), WORLDS.values(), ids=WORLDS)
+@each_row(("world", "wanted"), WORLDS.values())
 def test_told(world: str, wanted: list[tuple[str, int, str]], tmp_path: Path) -> None:
     families = (SHORT, PAST, UNMET, NEVER, "conversion-never-fits")
     told = [one for one in worlds.told(tmp_path, world) if one[0] in families]

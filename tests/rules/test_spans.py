@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import LID, assembly
 
 SPANS = {
@@ -65,6 +64,6 @@ SPANS = {
 }
 
 
-@pytest.mark.parametrize(("world", "told"), SPANS.values(), ids=SPANS)
+@each_row(("world", "told"), SPANS.values())
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)

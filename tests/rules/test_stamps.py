@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.support import worlds
+from tests.support.rows import each_row
 
 HEAD = (
     "# file: content/machines/z-one.yml\nkind: machine\nid: z-one\ntitle: Z\nmaker: Example Works\nseries:\n"
@@ -119,7 +120,7 @@ TOLD = {
 }
 
 
-@pytest.mark.parametrize(("world", "told"), TOLD.values(), ids=TOLD)
+@each_row(("world", "told"), TOLD.values())
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)
 

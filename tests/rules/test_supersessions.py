@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import LID, act, assembly, conversion
 
 ACTS = {
@@ -151,7 +150,7 @@ ACTS = {
 }
 
 
-@pytest.mark.parametrize(("world", "told"), ACTS.values(), ids=ACTS)
+@each_row(("world", "told"), ACTS.values())
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from tests.support import worlds
+from tests.support.rows import each_row
 from tests.support.worlds.records import machine, teardown
 
 TEARDOWNS = {
@@ -41,7 +40,7 @@ TEARDOWNS = {
 }
 
 
-@pytest.mark.parametrize(("world", "told"), TEARDOWNS.values(), ids=TEARDOWNS)
+@each_row(("world", "told"), TEARDOWNS.values())
 def test_told(world: str, told: list[tuple[str, int, str]], tmp_path: Path) -> None:
     assert worlds.told(tmp_path, world) == sorted(told)
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from tests.support import worlds
+from tests.support.rows import each_row
 
 WORLD = """\
 # file: content/machines/y.yml
@@ -48,7 +47,7 @@ def beside(later: str, issued: int, other: str, by: int) -> str:
     return f"{later}, issued in {issued} at the earliest, beside {other}, issued in {by} at the latest"
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("numbers", "said"),
     [
         (("E 5", "F 110"), []),  # of 1931, in a frame of 1932

@@ -20,6 +20,7 @@ from spanbook.site.common import Site
 from spanbook.site.documents import documents
 from spanbook.site.page import Around
 from tests.support import worlds
+from tests.support.rows import each_row
 
 # Each statement is on the word of the book, and the letter speaks against it with a word of its own.
 SAID = "evidence: [{source: book, note: %spro}, {source: letter, at: p. 2, against: true, note: %scontra}]"
@@ -134,14 +135,14 @@ def pages(answers: Answers) -> dict[str, str]:
     }
 
 
-@pytest.mark.parametrize(("name", "page"), [(name, page) for name, on in SHOWN.items() for page in on])
+@each_row(("name", "page"), [(name, page) for name, on in SHOWN.items() for page in on])
 def test_both_sides_are_on_the_page_and_it_is_disputed(name: str, page: str, pages: dict[str, str]) -> None:
     assert f"printed: The book: {name}pro" in pages[page]
     assert f"against: The letter, p. 2: {name}contra" in pages[page]
     assert "disputed" in pages[page]
 
 
-@pytest.mark.parametrize("name", SHOWN)
+@each_row("name", SHOWN)
 def test_the_page_of_a_source_says_what_it_speaks_against(name: str, pages: dict[str, str]) -> None:
     against, other = (
         re.search(rf"(against: )?\w[^.]*?(\(p\. 2\))?\. {name}{side}", pages[f"sources/{source}/"])
@@ -153,8 +154,8 @@ def test_the_page_of_a_source_says_what_it_speaks_against(name: str, pages: dict
     assert "against: " not in other[0]
 
 
-@pytest.mark.parametrize("name", FOUND)
-@pytest.mark.parametrize("side", ["pro", "contra"])
+@each_row("name", FOUND)
+@each_row("side", ["pro", "contra"])
 def test_the_finder_finds_by_what_is_remarked(name: str, side: str, answers: Answers) -> None:
     asker = Asker(answers, documents(answers.register))
     assert [found.address for found in asker.ask(name + side).documents] == [FOUND[name]]
