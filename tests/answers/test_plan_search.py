@@ -73,6 +73,16 @@ def test_a_place_inside_that_nobody_asks_about_is_not_searched() -> None:
     assert (told(ways), looked_at) == ([("k",)], 1)
 
 
+def test_what_is_around_a_place_is_not_searched_where_it_stays() -> None:
+    made = nested.world(
+        nested.kit("k", "filter/valve", "v0", "v1", "adds: [{number: Z, quantity: 9}]\n"),
+        nested.kit("l", "filter", "f1", "f2"),
+        nested.kit("m", "filter", "f2", "f1"),
+    )
+    ways, looked_at = searched(made, {"filter": "f1", "filter/valve": "v0"}, {"filter/valve": "v1"})
+    assert (told(ways), looked_at) == ([("k",)], 1)
+
+
 def test_a_step_that_changes_two_positions_is_looked_at_once() -> None:
     made = nested.world(
         nested.kit("k", "filter", "f0", "f1", "also: [{position: pump, from: [p0], to: p1}]\n")

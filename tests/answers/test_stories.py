@@ -16,7 +16,7 @@ from spanbook.answers.changepoint import Rates
 from spanbook.answers.readings import reading_of
 from spanbook.answers.standing import Standing
 from spanbook.answers.stories import Explained, Explanation, weights_of
-from spanbook.answers.story import Kind, Story
+from spanbook.answers.story import STORIES, Kind, Story
 from spanbook.reading.records import Condition, Record
 from tests.support.registers import assembly, lid, record, register
 from tests.support.rows import each_row
@@ -358,6 +358,11 @@ def test_stories_of_one_find_alone_have_the_same_shares(condition: Condition) ->
             zip([story.kind for story in alone], explainer.shares(weights_of(alone), condition), strict=True)
         )
         assert shares == pytest.approx({story.kind: float(story.probability) for story in told.stories})
+
+
+def test_where_no_story_can_be_none_has_a_share() -> None:
+    none = (0.0,) * (len(STORIES) + 1)
+    assert Answers(register()).explainer.shares((none, none), "unknown") == [*none]
 
 
 def test_where_nothing_ever_happens_there_is_no_story() -> None:

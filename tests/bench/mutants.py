@@ -7,7 +7,8 @@ Each fault is tried in two ways. Quickly: the tests are collected once; a copy o
 changed code into the functions that are already loaded, and runs the tests that go through its line until one
 fails. What lives through that is tried again from the start: in a process that takes the module from the
 changed tree, by all the tests, with as many examples of each property as in the whole run. With `--quickly`
-before the module that is left out, and the score is the least it can be. `--every 3` takes every third fault.
+before the module that is left out, and the score is the least it can be. `--every 3` takes every third fault,
+and `--after 1` leaves out the first, so that `--every 2 --after 1` takes the other half.
 """
 
 from __future__ import annotations
@@ -259,6 +260,7 @@ def main(*arguments: str) -> None:
     asked = argparse.ArgumentParser(prog="python -m tests.bench.mutants")
     asked.add_argument("--quickly", action="store_true", help="try nothing again from the start")
     asked.add_argument("--every", type=int, default=1, metavar="N", help="take every Nth fault only")
+    asked.add_argument("--after", type=int, default=0, metavar="N", help="leave out the first N faults")
     asked.add_argument("module")
     asked.add_argument("tests", nargs="+")
     options = asked.parse_args(arguments)
@@ -271,7 +273,7 @@ def main(*arguments: str) -> None:
     tree, lines = ast.parse(source), source.splitlines()
     for heavy in _HEAVY:
         importlib.import_module(heavy)
-    changes = list(mutants(tree))[:: options.every]
+    changes = list(mutants(tree))[options.after :: options.every]
     remaining = living(str(path), changes, tests)
     noticed = len(changes) - len(remaining)
     seconds = 0.0 if quickly else _seconds_as_it_is(_Changed(module, str(path), tree), tests)
