@@ -49,6 +49,6 @@ def every_file(
     yield from xlsx().items()
     yield from base().items()
     made = csv()
-    yield ZIP, zipped.as_bytes(made.items())
+    yield ZIP, zipped.as_bytes((name, (one,)) for name, one in made.items())
     yield from lines().items()
     yield from made.items()

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
+from itertools import islice
 from xml.sax.saxutils import quoteattr
 
 from spanbook.ground.memo import Memo
@@ -17,6 +18,7 @@ from spanbook.outputs.data.about import About
 from spanbook.outputs.data.cells import as_text
 
 MOST = 32_767  # characters in a cell
+_ROWS = 1_000  # that are written at a time
 _NAME = 31  # characters in the name of a sheet
 _HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
 _MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
@@ -41,15 +43,15 @@ _ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;"}
 
 
 def as_bytes(tables: Sequence[Table], about: About) -> bytes:
-    return zipped.as_bytes((name, text.encode()) for name, text in _parts(tables, about))
+    return zipped.as_bytes((name, map(str.encode, pieces)) for name, pieces in _parts(tables, about))
 
 
-def _parts(tables: Sequence[Table], about: About) -> Iterator[tuple[str, str]]:
-    """One after another: sheets are large, and no two of them have to be held."""
+def _parts(tables: Sequence[Table], about: About) -> Iterator[tuple[str, Iterable[str]]]:
+    """Each in pieces, one after another: sheets are large, and none has to be held whole."""
     names = ["about"]
     for table in tables:
         names.append(_sheet_name(table.name, names))
-    yield from {
+    small = {
         "[Content_Types].xml": _content_types(len(names)),
         "_rels/.rels": _relations({"rId1": ("officeDocument", "xl/workbook.xml")}),
         "xl/workbook.xml": _workbook(names),
@@ -58,7 +60,8 @@ def _parts(tables: Sequence[Table], about: About) -> Iterator[tuple[str, str]]:
             | {"styles": ("styles", "styles.xml")}
         ),
         "xl/styles.xml": _STYLES,
-    }.items()
+    }
+    yield from ((name, (text,)) for name, text in small.items())
     yield "xl/worksheets/sheet1.xml", _about(tables, about)
     texts = Memo(partial(_text, style=1))  # ids and words stand in many cells
     for n, table in enumerate(tables, 2):
@@ -74,7 +77,7 @@ def _sheet_name(name: str, taken: Iterable[str]) -> str:
     return cut
 
 
-def _about(tables: Sequence[Table], about: About) -> str:
+def _about(tables: Sequence[Table], about: About) -> Iterator[str]:
     licence = about.licence
     told = [about.title, about.description, about.address, about.release]
     told += [licence.title, licence.address] if licence else []
@@ -113,14 +116,16 @@ def _escape(found: re.Match[str]) -> str:
     return _ENTITIES.get(character) or f"_x{ord(character):04X}_"
 
 
-def _sheet(rows: Iterator[list[str]], frozen: bool = True) -> str:
+def _sheet(rows: Iterator[list[str]], frozen: bool = True) -> Iterator[str]:
     pane = '<pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/>' if frozen else ""
-    inside = "".join(f"<row>{''.join(cells)}</row>" for cells in rows)
-    return (
+    yield (
         f'{_HEAD}<worksheet xmlns="{_MAIN}">'
         f'<sheetViews><sheetView workbookViewId="0">{pane}</sheetView></sheetViews>'
-        f'<sheetFormatPr baseColWidth="18" defaultRowHeight="15"/><sheetData>{inside}</sheetData></worksheet>'
+        '<sheetFormatPr baseColWidth="18" defaultRowHeight="15"/><sheetData>'
     )
+    while some := [f"<row>{''.join(cells)}</row>" for cells in islice(rows, _ROWS)]:
+        yield "".join(some)
+    yield "</sheetData></worksheet>"
 
 
 def _workbook(names: Sequence[str]) -> str:
