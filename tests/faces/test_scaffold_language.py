@@ -19,6 +19,7 @@ def test_a_community_is_started_in_another_language(tmp_path: Path) -> None:
     assert settings.count("language: de") == 2
     assert "      - Maschinen: machines/index.md\n" in settings
     assert "  - Anleitungen:\n" in settings
+    assert "\nsite_description: Womit jede Maschine das Werk verließ, und woher man es weiß.\n" in settings
     assert "name: Dunkel}" in settings
     assert language_of(tmp_path / "neu") == "de"
     index = (tmp_path / "neu/content/index.md").read_text(encoding="utf-8")

@@ -23,7 +23,9 @@ from spanbook.faces.scaffold import titles_of
 from spanbook.ground.language import ENGLISH, FOLDER, languages
 from spanbook.reading.fields import CHOICE, UNIT, Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS
+from spanbook.reading.plain import plain
 from spanbook.reading.schemas import bundled
+from spanbook.register.tables import record_tables
 from spanbook.site.told import messages as of_script
 from tests.support.code import PACKAGE, nodes, trees
 
@@ -91,6 +93,9 @@ def of_schemas() -> Iterator[Said]:
         yield "", (asked_of(kind.name),)
         yield from _of_fields(fields_of(kind.name))
     yield from (("", (text,)) for text in _described(bundled("tables")))
+    for table in record_tables((), plain):
+        columns = (text for column in table.columns for text in (column.title, column.description))
+        yield from (("", (text,)) for text in (*table.titles[1:], table.description, *columns))
 
 
 def _of_fields(fields: tuple[Field, ...]) -> Iterator[Said]:

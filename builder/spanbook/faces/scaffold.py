@@ -16,6 +16,7 @@ from spanbook.ground.licences import OFTEN, licence_of
 
 # What settings call a page or a group of pages in the navigation, and the switch to dark and light.
 _TITLE = re.compile(r"(^ +- |, name: )([A-Z][^:}\n]*)(?=: \S+\.md$|:$|})", re.MULTILINE)
+_ABOUT = re.compile(r"(?m)^(site_description: )(.*)$")
 # The line of the settings in which the licence is said.
 _UNSAID = "      # licence: CC-BY-4.0\n"
 
@@ -75,8 +76,8 @@ def _licensed(settings: Path, id_: str) -> None:
 
 
 def titles_of(settings: str) -> list[str]:
-    """What settings call the pages and their groups, and the switch to dark and light."""
-    return [found[2] for found in _TITLE.finditer(settings)]
+    """What settings call the pages and their groups, the switch to dark and light, and the whole site."""
+    return [found[2] for texts in (_TITLE, _ABOUT) for found in texts.finditer(settings)]
 
 
 def _told_in(language: str, fresh: Path, name: str) -> None:
@@ -84,7 +85,8 @@ def _told_in(language: str, fresh: Path, name: str) -> None:
     settings = fresh / "mkdocs.yml"
     text = settings.read_text(encoding="utf-8")
     with speaking(language):
-        text = _TITLE.sub(lambda found: f"{found[1]}{gettext(found[2])}", text)
+        for texts in (_TITLE, _ABOUT):
+            text = texts.sub(lambda found: f"{found[1]}{gettext(found[2])}", text)
     settings.write_text(text.replace("language: en\n", f"language: {language}\n"), encoding="utf-8")
     over = FOLDER / language / "starter"
     for file in over.rglob("*"):

@@ -30,7 +30,7 @@ from spanbook.wording.fits import segment_words
 from spanbook.wording.line_breaks import line_break_words
 from spanbook.wording.parts_read import also_read_words
 from spanbook.wording.places import inside_words
-from spanbook.wording.records import picture_of
+from spanbook.wording.records import CONDITIONS, picture_of
 from spanbook.wording.retired import retired_words
 from spanbook.wording.spans import fitted_words, numbers_words, span_words
 from spanbook.wording.strip_down import STACK, TAKEN_APART, stack_title
@@ -268,7 +268,7 @@ def _seen(site: Site, assembly: Assembly) -> Iterator[SeenRow]:
         for find in teardown.found:
             if find.assembly == assembly.id:
                 link = site.record_link(teardown)
-                yield SeenRow(link, find.condition, find.note)
+                yield SeenRow(link, _(CONDITIONS[find.condition]), find.note)
 
 
 def _shown(site: Site, assembly: Assembly) -> Iterator[Stands]:
