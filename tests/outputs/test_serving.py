@@ -175,7 +175,11 @@ class Early:
 
     unchecked = False
 
+    def __init__(self, server: SiteServer) -> None:
+        self._server = server
+
     def page(self, address: str) -> str | None:
+        assert not self._server.nobody_waits.is_set()
         return "<p>early" if address == "a/" else None
 
     def file(self, address: str) -> bytes | None:
@@ -190,8 +194,8 @@ def test_what_is_not_there_yet_is_made_or_told_to_be_coming(whole: bool, tmp_pat
     (tmp_path / "b").mkdir()
     for name in ("a.html", "b/index.html", "new.css", "old.css", "404.html"):
         (tmp_path / name).write_text(f"<body>{name}")
-    shown = Shown(tmp_path, "/", newer=Early(), behind=whole, whole=whole)
     with SiteServer("127.0.0.1", 0) as server:
+        shown = Shown(tmp_path, "/", newer=Early(server), behind=whole, whole=whole)
         threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.01}, daemon=True).start()
         server.show(shown)
 
@@ -211,6 +215,16 @@ def test_what_is_not_there_yet_is_made_or_told_to_be_coming(whole: bool, tmp_pat
             assert (status, "being built" in body) == ((404, False) if whole else (503, True))
         finally:
             server.shutdown()
+
+
+def test_it_is_known_whether_somebody_waits_for_a_page() -> None:
+    with SiteServer("127.0.0.1", 0) as server:
+        assert server.nobody_waits.is_set()
+        with server.waiting():
+            with server.waiting():
+                assert not server.nobody_waits.is_set()
+            assert not server.nobody_waits.is_set()
+        assert server.nobody_waits.is_set()
 
 
 def test_whoever_asks_what_is_new_is_answered_when_it_is_there() -> None:
