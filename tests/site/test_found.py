@@ -26,7 +26,10 @@ from tests.support.tries import tries
 
 def tables(answers: Answers, series: Series) -> dict[str, Any]:
     positions = answers.fits.positions(answers.register.machines[series.machine])
-    return dict(found.tables(Site(answers), series, positions))
+    site = Site(answers)
+    each = (found.Place(series, number, path) for number, path in enumerate(positions))
+    tables = {found.name_of(place): table for place in each if (table := found.table(site, place))}
+    return dict([found.index(site, series, positions)]) | tables
 
 
 def text(said: list[Any]) -> str:

@@ -76,6 +76,7 @@ Family = EachTable[Any] | Callable[[Site, Sequence[Document]], Iterator[File]]
 FAMILIES: dict[str, Family] = {
     "finder": _found,
     "card": card_tables.EACH,
+    "found": card_tables.EACH_FOUND,
     "several": lambda *_: card_tables.several(),
     "units": card_tables.EACH_UNIT,
     "forms": EachTable(lambda site: records.blocks(site.register), itemgetter(0), _typed),

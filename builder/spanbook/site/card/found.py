@@ -12,17 +12,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import partial
 from typing import Any, NamedTuple
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.breaks import Break
 from spanbook.answers.readings import machine_of, reading_of
-from spanbook.answers.stories import Explainer, Weights, weights_of
+from spanbook.answers.stories import Weights, weights_of
 from spanbook.answers.story import ORDER, STORIES, Kind, Story
 from spanbook.ground.intervals import Span
 from spanbook.ground.language import gettext as _
-from spanbook.ground.memo import Memo
 from spanbook.reading.records import Assembly, Condition, Series
 from spanbook.site.card.lines import Once, said
 from spanbook.site.common import Site
@@ -41,20 +39,42 @@ CONDITIONS: tuple[Condition, ...] = tuple(LOOKED)
 MOST_LOOKED_AT = 64  # numbers of a run that two breaks may be in
 
 
-def tables(site: Site, series: Series, positions: Sequence[str]) -> Iterator[tuple[str, Any]]:
-    """The tables of a series by their names: what may be found where, and one for each position."""
+class Place(NamedTuple):
+    """A position of the machines of a series, and which of theirs it is."""
+
+    series: Series
+    number: int
+    path: str
+
+
+def places(site: Site) -> Iterator[Place]:
+    """Every place of every series."""
+    for series in site.register.series.values():
+        for number, path in enumerate(site.answers.fits.positions(site.machine_of(series))):
+            yield Place(series, number, path)
+
+
+def name_of(place: Place) -> str:
+    """What the table of a place is called."""
+    return f"{place.series.id}-found-{place.number}"
+
+
+def index(site: Site, series: Series, positions: Sequence[str]) -> tuple[str, Any]:
+    """The table of a series with its name: what may be found where."""
     answers = site.answers
-    found = {path: candidates(answers, series, path) for path in positions}
-    index = [place(site, i, path, found[path]) for i, path in enumerate(positions) if found[path]]
+    found = ((i, path, candidates(answers, series, path)) for i, path in enumerate(positions))
+    index = [place_of(site, i, path, here) for i, path, here in found if here]
     assumed = [assumed_words(answers.assumed, condition) for condition in CONDITIONS]
-    yield f"{series.id}-found", {"places": index, "assumed": assumed, "words": found_words()}
-    ranked = Memo(partial(_ranked, answers.explainer))
-    for i, path in enumerate(positions):
-        if found[path]:
-            yield f"{series.id}-found-{i}", _Table(answers, series, path, found[path], ranked).made()
+    return f"{series.id}-found", {"places": index, "assumed": assumed, "words": found_words()}
 
 
-def place(site: Site, i: int, position: str, found: Sequence[Assembly]) -> list[Any]:
+def table(site: Site, place: Place) -> dict[str, Any] | None:
+    """The table of a place; None where nothing may be found there."""
+    found = candidates(site.answers, place.series, place.path)
+    return _Table(site, place.series, place.path, found, site.answers).made() if found else None
+
+
+def place_of(site: Site, i: int, position: str, found: Sequence[Assembly]) -> list[Any]:
     """The i-th position of a machine with what may be found there."""
     named = _(": ").join(link.text for link in site.position_links(position))
     return [i, named, [[one.id, one.title] for one in found]]
@@ -83,11 +103,11 @@ class _Ranked(NamedTuple):
 
 @dataclass
 class _Table:
-    answers: Answers
+    site: Site
     series: Series
     position: str
     found: Sequence[Assembly]
-    ranked: Memo[tuple[Weights, ...], list[_Ranked]]
+    answers: Answers
     lines: Once = field(default_factory=Once)
     told: Once = field(default_factory=Once)
     said: dict[object, int] = field(default_factory=dict)
@@ -110,7 +130,7 @@ class _Table:
         can: dict[int, int] = {}
         cannot: dict[int, int] = {}
         answers = []
-        for ranked in self.ranked(tuple([weights_of(one) for one in at])):
+        for ranked in self.site.once(_ranked, tuple([weights_of(one) for one in at])):
             for i, _share in ranked.can:
                 if i not in can:
                     can[i] = self._can(stories[i])
@@ -162,8 +182,9 @@ class _Table:
                 yield cell, sum(_varies(one, cell) for one in breaks)
 
 
-def _ranked(explainer: Explainer, each: tuple[Weights, ...]) -> list[_Ranked]:
+def _ranked(site: Site, each: tuple[Weights, ...]) -> list[_Ranked]:
     """In each condition, by what the stories of the numbers of a cell weigh."""
+    explainer = site.answers.explainer
     return [_rank([explainer.shares(weights, one) for weights in each]) for one in CONDITIONS]
 
 

@@ -54,7 +54,14 @@ def _tables(site: Site, series: Series) -> Iterator[tuple[str, Any]]:
         yield f"{series.id}-seen-{i}", block
     positions = site.answers.fits.positions(site.machine_of(series))
     yield f"{series.id}-pictures", _pictures(site, positions)
-    yield from found.tables(site, series, positions)
+    yield found.index(site, series, positions)
+
+
+def _found(site: Site, place: found.Place) -> Iterator[File]:
+    table = found.table(site, place)
+    if table:
+        name = found.name_of(place)
+        yield f"{FOLDER}{name}.js", script(name, table)
 
 
 def _of_unit(site: Site, unit: Unit) -> Iterator[File]:
@@ -70,6 +77,7 @@ def several() -> Iterator[File]:
 
 
 EACH = EachTable(lambda site: site.register.series.values(), attrgetter("id"), _files)
+EACH_FOUND = EachTable(found.places, found.name_of, _found)
 EACH_UNIT = EachTable(lambda site: site.register.unit_records.values(), attrgetter("id"), _of_unit)
 
 

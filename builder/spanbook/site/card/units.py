@@ -78,7 +78,7 @@ def told_by(site: Site, series: Series, position: str) -> list[int]:
 def _places(site: Site, machine: ThisMachine) -> list[Any]:
     """Where something else may be found on it, and by which of its numbers that is looked up."""
     return [
-        [*found.place(site, i, place.position, held), place.reading.series.id, place.reading.number]
+        [*found.place_of(site, i, place.position, held), place.reading.series.id, place.reading.number]
         for i, place in enumerate(machine.positions)
         if (held := found.candidates(site.answers, place.reading.series, place.position))
     ]
