@@ -34,12 +34,12 @@ class Noted:
         ends = array("I", (start + end for end in other.ends))
         return Noted(self.cells + other.cells, self.read + other.read, self.ends + ends)
 
-    def beside(self, other: Noted, shared: int) -> Noted:
-        """Both: of the other the numbers from `shared` on follow on those of this one; those below are the
-        same in both."""
+    def beside(self, other: Noted, shared: int = 0, at: int = 0) -> Noted:
+        """Both: the numbers of the other follow on those of this one, but for the first of them, which are
+        `shared`: those are here already, from the number `at` on."""
         offset = len(self.ends) - shared
         start = len(self.read)
-        read = array("I", (one if one < shared else one + offset for one in other.read))
+        read = array("I", (one + (offset if one >= shared else at) for one in other.read))
         ends = array("I", (start + end for end in other.ends))
         cells = tuple((number + offset, name) for number, name in other.cells)
         return Noted(self.cells + cells, self.read + read, self.ends + ends)

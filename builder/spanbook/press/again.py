@@ -29,6 +29,7 @@ from spanbook.site.common import Site
 
 # The tables of a site that are given, or made of all records, where one who reads them needs an entry or two.
 _TABLES = ("shelf", "album", "former_pages", "former_anchors")
+_GROWN = 1.5  # so many times as much as is needed is kept, until it is gone over
 _MOST_KEPT = 1_000_000_000  # bytes, some ten large sites
 
 
@@ -36,13 +37,14 @@ _MOST_KEPT = 1_000_000_000  # bytes, some ten large sites
 class Kept:
     """What one build keeps for the next: its parts, what was noted meanwhile, and what stood in each cell.
 
-    `state` is what all of them rest on.
+    `state` is what all of them rest on, `whole` how many numbers there were when each was of some part.
     """
 
     state: str
     parts: tuple[Part, ...]
     noted: Noted
     cells: Mapping[Name, bytes]
+    whole: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,11 +87,11 @@ class Again:
 
     def keep(self, done: Sequence[Done]) -> str:
         """Keep what was made for the next build; under which name, empty where nothing can be kept."""
-        parts, noted = _gathered(done, lasting(self._notes.since(0)), self._before)
+        parts, noted, whole = _gathered(done, lasting(self._notes.since(0)), self._before)
         cells = {name: self._stands(name) for _, name in noted.cells}
         name = uuid4().hex
         try:
-            sealed.put(_file(name), Kept(self._state, parts, noted, cells), _MOST_KEPT)
+            sealed.put(_file(name), Kept(self._state, parts, noted, cells, whole), _MOST_KEPT)
         except OSError:  # the next time is slower, and nothing else
             return ""
         if self._left:
@@ -110,9 +112,12 @@ def _file(name: str) -> Path:
     return kept_files.folder("parts") / name
 
 
-def _gathered(done: Sequence[Done], own: Noted, before: Kept | None) -> tuple[tuple[Part, ...], Noted]:
-    """All parts by one numbering, and what every process has noted; with what is carried on."""
-    noted = own
+def _gathered(done: Sequence[Done], own: Noted, before: Kept | None) -> tuple[tuple[Part, ...], Noted, int]:
+    """All parts by one numbering, what every process has noted after what is carried on, and of that how much
+    there was when it held nothing for nobody."""
+    noted = before.noted if before else Noted()
+    old = len(noted.ends)
+    noted = noted.beside(own)
     moved: dict[int, tuple[int, int]] = {}  # by process its first number, and by how many they are moved
     elsewhere = sorted((one.noted for one in done if one.noted), key=lambda one: (one.process, one.first))
     for process, found in groupby(elsewhere, key=lambda one: one.process):
@@ -120,17 +125,14 @@ def _gathered(done: Sequence[Done], own: Noted, before: Kept | None) -> tuple[tu
         # What is below was noted before there were several.
         first = tails[0].first
         moved[process] = first, len(noted.ends) - first
-        noted = noted.beside(reduce(Noted.then, (one.noted for one in tails)), first)
-    old = len(noted.ends)
-    if before is not None:
-        noted = noted.beside(before.noted, 0)
+        noted = noted.beside(reduce(Noted.then, (one.noted for one in tails)), first, old)
 
     def step(part: Part, by: Elsewhere | None) -> int:
         assert part.step is not None, "it is kept"
         if part.carried:
-            return part.step + old
-        first, offset = moved[by.process] if by else (0, 0)
-        return part.step + (offset if part.step >= first else 0)
+            return part.step
+        first, offset = moved[by.process] if by else (0, old)
+        return part.step + (offset if part.step >= first else old)
 
     parts = [
         replace(part, step=step(part, one.noted), carried=False)
@@ -138,10 +140,11 @@ def _gathered(done: Sequence[Done], own: Noted, before: Kept | None) -> tuple[tu
         for part in one.parts
         if part.step is not None
     ]
-    if before is not None:
+    whole = before.whole if before else len(noted.ends)
+    if len(noted.ends) > _GROWN * whole:
         noted, now = noted.only(part.step for part in parts if part.step is not None)
-        parts = [replace(part, step=now[part.step or 0]) for part in parts]
-    return tuple(parts), noted
+        parts, whole = [replace(part, step=now[part.step or 0]) for part in parts], len(noted.ends)
+    return tuple(parts), noted, whole
 
 
 def _state(program: str, work: Work) -> str:
