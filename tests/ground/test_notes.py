@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.ground.memo import Memo, kept
+from spanbook.ground.memo import Followed, Memo, kept
 from spanbook.ground.notes import Name, Noted, Notes, taking
 
 CELLS = 5
@@ -166,6 +166,46 @@ def test_what_is_kept_is_computed_once_and_read_by_whoever_asks() -> None:
     stale[0] = True  # the memo's, which was done first of all
     assert Noted((), noted.read, noted.ends).stale(lambda name: False) == bytearray(len(noted.ends))
     assert [list(noted.read[noted.ends[one - 1] : noted.ends[one]]) for one in steps] == [[1], [1]]
+
+
+def test_what_outlives_its_notes_is_noted_anew() -> None:
+    """As the constants of a module do, of which several builds in one process ask."""
+    thing = Thing(Memo(str.upper))
+    for _ in range(2):
+        notes = Notes()
+        with taking(notes):
+            notes.begin()
+            assert thing.name == "NAME"
+            step = notes.done()
+        noted = notes.since(0)
+        assert (len(noted.ends), list(noted.read), step) == (2, [0], 1)
+    assert thing.computed == 2
+
+
+def test_what_is_followed_is_read_by_whoever_asks_afterwards() -> None:
+    """One below another: what is found again has read what it was found from, and no more."""
+    notes = Notes()
+    with taking(notes):
+        followed: Followed[str, int] = Followed()
+        notes.begin()
+        followed.begin()
+        notes.saw(notes.cell(("cells", "above")))
+        followed.begin()
+        notes.saw(notes.cell(("cells", "below")))
+        followed.done("below", 1, keep=True)
+        followed.done("above", 2, keep=False)
+        first = notes.done()
+        notes.begin()
+        assert (followed.get("below"), followed.get("above")) == (1, None)
+        second = notes.done()
+    noted = notes.since(0)
+    for cell, stale in (("above", [True, False]), ("below", [True, True])):
+        found = noted.stale(is_cell_called(cell))
+        assert [bool(found[one]) for one in (first, second)] == stale
+
+
+def is_cell_called(called: str) -> Callable[[Name], bool]:
+    return lambda name: name[1] == called
 
 
 def test_without_notes_a_kept_value_is_the_objects_own() -> None:

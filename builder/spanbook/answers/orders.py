@@ -16,6 +16,7 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.sets import SetNeeded, sets_needed
 from spanbook.answers.terms import NONE, Terms
 from spanbook.answers.ways import End, Follower, Way, Ways, within
+from spanbook.ground.memo import Followed
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
@@ -149,7 +150,7 @@ class Ordering:
     def __init__(self, register: Register, reading: Reading | None = None, year: int | None = None) -> None:
         self.register = register
         self.following = Following(Asked(register, reading, year))
-        self.known: dict[tuple[PartKey, int], Ways] = {}
+        self.known = Followed[tuple[PartKey, int], Ways]()
         self._row: set[PartKey] = set()  # of sets whose own order is being told
 
     def of(self, key: PartKey, quantity: int = 1) -> Orders:

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass, field
+from typing import NamedTuple, cast
 
 from spanbook.answers.onward import Branch, Ending, Following
 from spanbook.answers.supersession import MOST_QUANTITY, multiplied
 from spanbook.answers.terms import NONE, Terms
+from spanbook.ground.memo import Followed
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
 
@@ -70,48 +72,62 @@ def within(ways: Iterable[Way], end: End | None) -> Iterator[Way]:
 _Need = tuple[PartKey, int, bool]  # a number, how many, and whether it only goes with the act that leads here
 
 
+class _Followed(NamedTuple):
+    """A number that is being followed; `beside`: how many numbers on the way to it only go with an act."""
+
+    key: PartKey
+    quantity: int
+    beside: int
+    ways: Generator[_Need, Ways, tuple[Ways, bool]]
+
+
 @dataclass(slots=True)
 class Follower:
     """Follows the acts from one number; `row` has the numbers on the way to where it is, each with how many
     of them up to it only go with an act."""
 
     following: Following
-    known: dict[tuple[PartKey, int], Ways]
+    known: Followed[tuple[PartKey, int], Ways]
     row: dict[PartKey, int] = field(default_factory=dict)
     followed: int = 0
 
     def follow(self, key: PartKey, quantity: int) -> Ways:
         if known := self.known.get((key, quantity)):
             return known
-        stack = [self._ways(key, quantity, 0)]
+        stack: list[_Followed] = []
+        self._begin(stack, key, quantity, 0)
         found: Ways | None = None
-        beside = [0]
         while True:
+            on = stack[-1]
             try:
-                need = stack[-1].send(found) if found else next(stack[-1])
+                need = on.ways.send(found) if found else next(on.ways)
             except StopIteration as done:
                 stack.pop()
-                beside.pop()
-                ended: Ways = done.value
+                ended, keep = done.value
+                self.known.done((on.key, on.quantity), ended, keep=keep)
                 if not stack:
-                    return ended
+                    return cast(Ways, ended)
                 found = ended
             else:
                 key, quantity, with_act = need
                 found = self.known.get((key, quantity))
                 if found is None:
-                    beside.append(beside[-1] + with_act)
-                    stack.append(self._ways(key, quantity, beside[-1]))
+                    self._begin(stack, key, quantity, on.beside + with_act)
 
-    def _ways(self, key: PartKey, quantity: int, beside: int) -> Generator[_Need, Ways, Ways]:
+    def _begin(self, stack: list[_Followed], key: PartKey, quantity: int, beside: int) -> None:
+        self.known.begin()
+        stack.append(_Followed(key, quantity, beside, self._ways(key, quantity, beside)))
+
+    def _ways(self, key: PartKey, quantity: int, beside: int) -> Generator[_Need, Ways, tuple[Ways, bool]]:
+        """The ways from one number, and whether they hold wherever it stands."""
         if key in self.row:
             circle = Ending.NEEDS_CIRCLE if beside > self.row[key] else Ending.CIRCLE
-            return _end(key, quantity, circle, anywhere=False)
+            return _end(key, quantity, circle, anywhere=False), False
         self.followed += 1
         if self.followed > MOST_FOLLOWED:
-            return _end(key, quantity, Ending.TOO_MANY, anywhere=False)
+            return _end(key, quantity, Ending.TOO_MANY, anywhere=False), False
         if quantity > MOST_QUANTITY:
-            return _end(key, quantity, Ending.TOO_MANY)
+            return _end(key, quantity, Ending.TOO_MANY), False
         found = Ways([], more=False, anywhere=True)
         self.row[key] = beside
         for branch in self.following.onward(key).branches:
@@ -123,9 +139,7 @@ class Follower:
         del self.row[key]
         if _too_many(found.each):
             found = _end(key, quantity, Ending.TOO_MANY, anywhere=found.anywhere)
-        if found.anywhere:
-            self.known[key, quantity] = found
-        return found
+        return found, found.anywhere
 
     def _by(
         self, branch: Branch, act: Supersession, key: PartKey, quantity: int, found: Ways

@@ -66,6 +66,36 @@ class _Noted(Memo[K, V]):
     __call__ = __getitem__
 
 
+class Followed(Generic[K, V]):
+    """What is kept by whoever follows things by a stack of his own: he begins each of them and says when it
+    is done, the last begun first, and keeps those that hold wherever they are asked for."""
+
+    def __init__(self) -> None:
+        self._values: dict[K, V] = {}
+        self._steps: dict[K, int] = {}
+        self._notes = taken()
+
+    def get(self, key: K) -> V | None:
+        found = self._values.get(key)
+        if found is not None and self._notes is not None:
+            self._notes.saw(self._steps[key])
+        return found
+
+    def begin(self) -> None:
+        if self._notes is not None:
+            self._notes.begin()
+
+    def done(self, key: K, value: V, *, keep: bool) -> None:
+        """Whoever has begun the next below has read it."""
+        if keep:
+            self._values[key] = value
+        if self._notes is not None:
+            step = self._notes.done()
+            self._notes.saw(step)
+            if keep:
+                self._steps[key] = step
+
+
 class kept(Generic[T]):  # noqa: N801 - it stands where a property does
     """A property computed when it is first asked for, like `functools.cached_property`, and noted."""
 
@@ -90,14 +120,15 @@ class kept(Generic[T]):  # noqa: N801 - it stands where a property does
             vars(instance)[self._name] = value = self._compute(instance)
             return value
         held = vars(instance)
-        if self._noted not in held:
+        # What another build has noted of an object that outlives it says nothing here.
+        if self._noted not in held or held[self._noted][2] is not notes:
             notes.begin()
             try:
                 value = self._compute(instance)
             finally:
                 number = notes.done()
-            held[self._noted] = value, number
-        made: tuple[T, int] = held[self._noted]
+            held[self._noted] = value, number, notes
+        made: tuple[T, int, Notes] = held[self._noted]
         notes.saw(made[1])
         return made[0]
 

@@ -34,7 +34,7 @@ _SORTS = {name for name, kind in KINDS.items() if issubclass(kind.cls, OFTEN)}
 _NOT = {
     *("machines", "series", "retired_series", "unit_records", "positions", "inside"),
     *("cautions", "terms", "signs", "gone", "makers"),
-    *("owners", "said", "things"),
+    *("owners", "possible", "said", "things"),
 }
 _ROWS = ("records", "statements")
 
