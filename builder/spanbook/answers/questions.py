@@ -111,6 +111,12 @@ class Question:
     def worth(self) -> float:
         return self.machines * self.unsure
 
+    @property
+    def order(self) -> tuple[float, str, str, int, str, list[str]]:
+        """What tells which of two stands first."""
+        held = [assembly.id for assembly in self.assemblies]
+        return (-self.worth, self.series.id, self.position or "", self.first, self.about, held)
+
 
 def machines_in(numbers: SpanSet) -> int:
     """How many machines numbers are taken to be."""
@@ -146,13 +152,7 @@ def questions(
 
 def in_order(found: Iterable[Question]) -> tuple[Question, ...]:
     """Questions by their worth, equals by series, position and number, each once."""
-    return tuple(sorted(dict.fromkeys(found), key=_order))
-
-
-def _order(question: Question) -> tuple[float, str, str, int, str, list[str]]:
-    held = [assembly.id for assembly in question.assemblies]
-    place = (question.series.id, question.position or "", question.first)
-    return (-question.worth, *place, question.about, held)
+    return tuple(sorted(dict.fromkeys(found), key=lambda one: one.order))
 
 
 def _breaks(fits: Fits, breaks: Iterable[Break]) -> Iterator[Question]:

@@ -9,7 +9,6 @@ from collections.abc import Callable
 from concurrent.futures import Executor
 from contextlib import AbstractContextManager, suppress
 from dataclasses import replace
-from functools import partial
 from pathlib import Path
 
 from jinja2 import Environment
@@ -51,7 +50,7 @@ from spanbook.reading.problems import Severity, errors
 from spanbook.reading.releases import BrokenRelease, Release, read_releases
 from spanbook.rules.checking import Checked, check_folder
 from spanbook.rules.photographs import refusal_words
-from spanbook.site import assets, views
+from spanbook.site import assets
 from spanbook.site.along import files as along
 from spanbook.site.common import Site
 from spanbook.site.drawings import draw
@@ -185,8 +184,7 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         depths = {*map(shell.depth_of, every), *self._way.depths}
         shells, policies = shell.captured(env, every, depths, self._nav, config, self._around.made_for)
         shell.add_shells(env, shells)
-        front = partial(views.front, self._brief.site)  # it has all that is open weighed
-        self._framing = Framing(env, self._around.made_for, policies, front)
+        self._framing = Framing(env, self._around.made_for, policies, self._way.front)
         if self.framed:
             site = self._brief.site
             site = replace(site, answers=Answers(site.register, site.answers.read_assumed))

@@ -24,6 +24,8 @@ from spanbook.press.press import make
 from spanbook.press.shells import Shell
 from spanbook.press.work import Work
 from spanbook.press.workers import Workers
+from spanbook.site import views
+from spanbook.site.views import questions
 
 # What others may do all the same: they see no page, and no file of ours.
 _APART = {"startup", "shutdown", "serve", "config", "pre_build", "build_error"}
@@ -49,6 +51,7 @@ class Straight:
         self._brief, self._begin, self._step, self._asked = brief, begin, step, asked
         self._again: Again | None = None
         self._done: Sequence[Done] = ()
+        self._open: Sequence[questions.Asked] = ()
         self._known = Known(brief.site, brief.wanted, frozenset(path for path, _ in brief.beside))
         self._files: KnownFiles | None = None
         self.written: Mapping[str, Written] = {}
@@ -101,10 +104,15 @@ class Straight:
         with self._begin(work) as workers:
             made = make(work, workers, ((path, data()) for path, data in brief.beside), self._step)
         self.written, self.state, self._done = made.files, made.state, made.done
+        self._open = made.asked
         for file in list(self._files):
             if file.dest_uri in self.written:  # what is ours goes before a file of the theme
                 self._files.remove(file)
         self._files.are_made(made.pages, brief.base, lambda page: days.of(page.own_path))
+
+    def front(self) -> str:
+        """What the home page tells of the records, when all others are made."""
+        return views.front(self._brief.site, questions.worthiest(self._open))
 
     def keep(self) -> str:
         """Keep the parts for the next build; under which name, empty where nothing can be kept."""

@@ -43,6 +43,10 @@ class Through:
     def depths(self) -> Iterable[int]:
         return {shell.depth_of(file) for file in self._pages}
 
+    def front(self) -> str:
+        """What the home page tells of the records."""
+        return views.front(self._brief.site)
+
     def files(self, files: Files, config: MkDocsConfig) -> Files:
         brief = self._brief
         tables = dict(assets.every_table(brief.site, brief.guides))

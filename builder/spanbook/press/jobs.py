@@ -9,18 +9,21 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from operator import itemgetter
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 from spanbook.ground.notes import Noted
 from spanbook.outputs.folder.written import Written
 from spanbook.press.data import Laid, lay
-from spanbook.press.parts import Made, Onto, Part, Printed
+from spanbook.press.parts import Made, Make, Onto, Part, Printed
 from spanbook.press.work import Work, printed
 from spanbook.reading.records import Record
 from spanbook.site import assets, record_files, views
 from spanbook.site.each import Each, EachTable, File, Share, of_share
 from spanbook.site.page import Around, SitePage
+from spanbook.site.past import with_the_past
+from spanbook.site.views import questions
 
+T = TypeVar("T")
 Step = Callable[[int], None]  # is told how many pages more are made
 
 
@@ -74,28 +77,33 @@ class Pages:
     def do(self, work: Work, onto: Onto, step: Step) -> Done:
         site, view = work.site, views.VIEWS[self.view]
         if not isinstance(view, Each):
-            return Done((self._part(work, onto, step, "", None, partial(views.pages_of, site, view)),))
-        make = partial(views.pages_of_thing, site, view)
+            make = partial(_made, work, onto, partial(views.pages_of, site, view))
+            return Done((self._part(work, onto, step, "", None, make),))
         return Done(
             tuple(
-                self._part(work, onto, step, view.address(one), one, partial(make, one))
+                self._part(work, onto, step, view.address(one), one, partial(_made_of, work, onto, view, one))
                 for one in of_share(view.things(site), self.share)
             )
         )
 
-    def _part(
-        self,
-        work: Work,
-        onto: Onto,
-        step: Step,
-        name: str,
-        of: object,
-        pages: Callable[[], Iterator[SitePage]],
-    ) -> Part:
-        key = f"view {self.view}", name
-        part = work.part(onto, key, of, lambda: _print(work, pages(), work.around, onto))
+    def _part(self, work: Work, onto: Onto, step: Step, name: str, of: object, make: Make) -> Part:
+        part = work.part(onto, (f"view {self.view}", name), of, make)
         step(len(part.pages))
         return part
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """The page of what is open in all records, by what was told of each series: a view by its place."""
+
+    view: int
+    told: tuple[questions.Asked, ...]
+
+    def do(self, work: Work, onto: Onto, step: Step) -> Done:
+        page = with_the_past(work.site, questions.page_of(self.told))
+        made = _print(work, iter([page]), work.around, onto)
+        step(1)
+        return Done((Part(("open", ""), *made),))
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,11 +140,11 @@ class Data:
         files: list[Written] = []
         laid = lay(work.site, work.wanted, lambda path, data: files.append(onto.put(path, data)))
         around = replace(work.around, release=laid.release, data=laid.shown)
-        page, told = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, onto)
-        step(len(told))
+        page = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, onto)
+        step(len(page.pages))
         # Of the tables only that page tells; they are large.
         laid = replace(laid, shown=replace(laid.shown, each=()))
-        return Done((Part(("data", ""), (*files, *page), told),), laid)
+        return Done((Part(("data", ""), (*files, *page.files), page.pages),), laid)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,12 +173,22 @@ class Past:
 
     def do(self, work: Work, onto: Onto, step: Step) -> Done:
         made = _print(work, views.past_pages(work.site, self.titles), work.around, onto)
-        step(len(made[1]))
+        step(len(made.pages))
         return Done((Part(("past", ""), *made),))
 
 
 def _put(onto: Onto, make: Callable[[], Iterable[File]]) -> Made:
-    return tuple(onto.put(path, data) for path, data in make()), ()
+    return Made(tuple(onto.put(path, data) for path, data in make()))
+
+
+def _made(work: Work, onto: Onto, pages: Callable[[], Iterator[SitePage]]) -> Made:
+    return _print(work, pages(), work.around, onto)
+
+
+def _made_of(work: Work, onto: Onto, view: Each[T], thing: T) -> Made:
+    """What is made of one thing, with what pages of all need of it."""
+    made = _print(work, views.pages_of_thing(work.site, view, thing), work.around, onto)
+    return made._replace(told=view.told(work.site, thing))
 
 
 def _print(work: Work, pages: Iterator[SitePage], around: Around, onto: Onto) -> Made:
@@ -180,7 +198,7 @@ def _print(work: Work, pages: Iterator[SitePage], around: Around, onto: Onto) ->
         told, files = printed(work, page, around)
         written += (onto.put(path, data) for path, data in files)
         made.append(told)
-    return tuple(written), tuple(made)
+    return Made(tuple(written), tuple(made))
 
 
 def first(work: Work, shares: int) -> Sequence[Job]:
@@ -192,6 +210,8 @@ def first(work: Work, shares: int) -> Sequence[Job]:
     for place, view in enumerate(views.VIEWS):
         if isinstance(view, Each):
             parted += (Pages(place, share) for share in each)
+        elif view is questions.pages:
+            continue  # it waits for what is told of each series
         elif view is views.data.pages:
             whole.insert(0, Data(place))  # of all the longest
         else:
@@ -205,9 +225,18 @@ def first(work: Work, shares: int) -> Sequence[Job]:
     return [*whole, *parted, *beside]
 
 
+def open_page(done: Iterable[Done]) -> Open:
+    """What is left to be made of questions, when those of all series are."""
+    told = (part.told for one in done for part in one.parts)
+    asked = tuple(one for one in told if isinstance(one, questions.Asked))
+    return Open(views.VIEWS.index(questions.pages), asked)
+
+
 def in_order(jobs: Sequence[Job], done: Sequence[Done]) -> Iterator[Printed]:
     """All pages in the order of the site, whatever was made first."""
-    made = [(job.view, one) for job, one in zip(jobs, done, strict=True) if isinstance(job, Pages | Data)]
+    made = [
+        (job.view, one) for job, one in zip(jobs, done, strict=True) if isinstance(job, Pages | Open | Data)
+    ]
     return (page for _, one in sorted(made, key=itemgetter(0)) for page in one.pages)
 
 

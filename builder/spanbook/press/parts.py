@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from spanbook.outputs.folder.written import Written
 
@@ -27,13 +27,16 @@ class Printed:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """`of` tells the thing that it is of from others. `step` is its number among the notes that were taken:
-    of this build, or of the one that it is `carried` on from; None where nobody knows what it was made from.
+    """What pages of many things need of it is `told`; `of` tells the thing that it is of from others.
+
+    `step` is its number among the notes that were taken: of this build, or of the one that it is `carried` on
+    from; None where nobody knows what it was made from.
     """
 
     key: Key
     files: tuple[Written, ...]
     pages: tuple[Printed, ...] = ()
+    told: object = None
     of: bytes = b""
     step: int | None = None
     carried: bool = False
@@ -48,5 +51,12 @@ class Onto(Protocol):
         """What the old site has goes into the new one as well."""
 
 
-Made = tuple[tuple[Written, ...], tuple[Printed, ...]]
+class Made(NamedTuple):
+    """What a part is made of."""
+
+    files: tuple[Written, ...]
+    pages: tuple[Printed, ...] = ()
+    told: object = None
+
+
 Make = Callable[[], Made]

@@ -9,7 +9,7 @@ from itertools import chain
 from spanbook.ground.notes import taking
 from spanbook.outputs.folder.written import Writer, Written
 from spanbook.press.data import Laid, for_programs
-from spanbook.press.jobs import Done, Past, Step, first, in_order, state_of
+from spanbook.press.jobs import Done, Past, Step, first, in_order, open_page, state_of
 from spanbook.press.parts import Printed
 from spanbook.press.work import Work
 from spanbook.press.workers import Workers
@@ -20,17 +20,19 @@ from spanbook.site.common import Site
 from spanbook.site.each import File
 from spanbook.site.finder.tables import script
 from spanbook.site.page import Around
+from spanbook.site.views.questions import Asked
 
 
 @dataclass(frozen=True, slots=True)
 class Made:
     """What was written, by its path; the pages in the order of the site; the state of the tables; what each
-    job has done."""
+    job has done, and what is open in each series."""
 
     files: Mapping[str, Written]
     pages: tuple[Printed, ...]
     state: str
     done: tuple[Done, ...]
+    asked: tuple[Asked, ...]
 
 
 def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Made:
@@ -38,6 +40,8 @@ def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Ma
     jobs = first(work, workers.shares)
     with taking(work.noting.notes if work.noting else None):
         done = workers.do(jobs, step)
+    asked = open_page(done)
+    jobs, done = [asked, *jobs], [*workers.do([asked], step), *done]
     titles = {page.address: page.title for one in done for page in one.pages}
     laid = next(one.laid for one in done if one.laid is not None)
     (past,) = workers.do([Past({now: titles[now] for now in work.site.former_pages.values()})], step)
@@ -49,7 +53,7 @@ def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Ma
         for path, data in chain(beside, last_files(work.site, work.base, work.around, laid, state))
     ]
     files = {one.path: one for each in (*done, past) for one in each.files} | {one.path: one for one in last}
-    return Made(files, (*in_order(jobs, done), *past.pages), state, tuple(done))
+    return Made(files, (*in_order(jobs, done), *past.pages), state, tuple(done), asked.told)
 
 
 def last_files(site: Site, base: str | None, around: Around, laid: Laid, state: str) -> Iterator[File]:

@@ -17,11 +17,13 @@ Share = tuple[int, int]  # which of how many
 @dataclass(frozen=True, slots=True)
 class Each(Generic[T]):
     """Pages: `things` are in the order of the site, `address` is where the page of one stands. Its `pages`
-    are that one and the pieces it is cut into; a thing may turn out to have none."""
+    are that one and the pieces it is cut into; a thing may turn out to have none. What a page of all things
+    needs of one is `told`, in plain values."""
 
     things: Callable[[Site], Iterable[T]]
     address: Callable[[T], str]
     pages: Callable[[Site, T], Iterator[SitePage]]
+    told: Callable[[Site, T], object] = lambda site, thing: None
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,6 +53,7 @@ VIEWS: tuple[View, ...] = (
     place.EACH,
     position.EACH,
     questions.pages,
+    questions.EACH,
     assembly.EACH,
     absence.pages,
     part.EACH,

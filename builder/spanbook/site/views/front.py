@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from spanbook.answers.question_anchor import anchor
 from spanbook.reading.kinds import KINDS
 from spanbook.site import addresses, html
 from spanbook.site.common import Site
 from spanbook.site.page import Link
 from spanbook.site.thumbnails import Thumbnail, of_machine
+from spanbook.site.views import questions
+from spanbook.site.views.questions import QuestionRow
 from spanbook.wording.front import counted, leads
-from spanbook.wording.questions import question_words
 from spanbook.wording.spans import run_words
 from spanbook.wording.summaries import teardown_summary
 
@@ -29,9 +30,12 @@ class FrontView:
     asked: tuple[Link, ...]
 
 
-def front(site: Site) -> str:
-    """As HTML for the page at the site's root, after the guide's first paragraph."""
+def front(site: Site, worthiest: Sequence[QuestionRow] | None = None) -> str:
+    """As HTML for the page at the site's root, after the guide's first paragraph; the worthiest questions
+    where somebody knows them, else all that is open is weighed."""
     register = site.register
+    if worthiest is None:
+        worthiest = questions.worthiest(questions.asked_in(site, one) for one in register.series.values())
     view = FrontView(
         machines=tuple(
             (
@@ -44,10 +48,7 @@ def front(site: Site) -> str:
         ),
         counts=tuple(_counts(site)),
         newest=tuple(_newest(site)),
-        asked=tuple(
-            Link(question_words(register, one), f"{addresses.QUESTIONS}#{anchor(one)}")
-            for one in site.answers.questions[:ASKED]
-        ),
+        asked=tuple(Link(one.words, f"{addresses.QUESTIONS}#{one.anchor}") for one in worthiest[:ASKED]),
     )
     to = {"find": addresses.FIND, "questions": addresses.QUESTIONS}
     return html.render("views/front.html", view=view, leads=leads(), root="", **to)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from operator import itemgetter
 
 from spanbook.answers.question_anchor import anchor
 from spanbook.answers.questions import Question
@@ -12,6 +13,7 @@ from spanbook.ground.punctuation import labelled
 from spanbook.reading.records import Series
 from spanbook.site import addresses, cutting
 from spanbook.site.common import Site
+from spanbook.site.each import Each
 from spanbook.site.page import Link, SitePage
 from spanbook.site.rows import Row, RowsView, piece_address
 from spanbook.wording import lists
@@ -50,24 +52,42 @@ class QuestionsView:
 WORTHIEST = 50
 
 
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """How much is open in a series, and the worthiest of that, each with its place among those of others."""
+
+    series: Link
+    many: int
+    worthiest: tuple[tuple[tuple[object, ...], QuestionRow], ...]
+
+
 def pages(site: Site) -> Iterator[SitePage]:
-    series = site.register.series.values()
-    all_of = tuple(
-        (Link(f"{one.name}, {site.machine_of(one).title}", addresses.of_questions(one)), len(found))
-        for one in series
-        if (found := site.answers.questions_of(one))
-    )
-    yield SitePage(
+    yield page_of([asked_in(site, one) for one in site.register.series.values()])
+
+
+def page_of(told: Sequence[Asked]) -> SitePage:
+    """What is open in all records, by what is in each series."""
+    return SitePage(
         address=addresses.QUESTIONS,
         title=QUESTIONS.told().title,
         summary=QUESTIONS.told().summary,
         sort="List",
         crumbs=(),
         template="views/questions.html",
-        view=QuestionsView(tuple(_row(site, one) for one in site.answers.questions[:WORTHIEST]), all_of),
+        view=QuestionsView(worthiest(told), tuple((one.series, one.many) for one in told if one.many)),
     )
-    for one in series:
-        yield from _of_series(site, one)
+
+
+def worthiest(told: Iterable[Asked]) -> tuple[QuestionRow, ...]:
+    """The worthiest questions of all series."""
+    every = sorted((one for each in told for one in each.worthiest), key=itemgetter(0))
+    return tuple(row for _, row in every[:WORTHIEST])
+
+
+def asked_in(site: Site, series: Series) -> Asked:
+    found = site.answers.questions_of(series)
+    link = Link(f"{series.name}, {site.machine_of(series).title}", addresses.of_questions(series))
+    return Asked(link, len(found), tuple((one.order, _row(site, one)) for one in found[:WORTHIEST]))
 
 
 def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
@@ -95,6 +115,9 @@ def _of_series(site: Site, series: Series) -> Iterator[SitePage]:
         yield replace(page, address=link.address, title=title, crumbs=crumbs, view=view, piece_of=address)
     leading = RowsView(page.title, lists.piece_columns(), tuple(further)) if further else None
     yield replace(page, view=QuestionsView(first, further=leading))
+
+
+EACH = Each(lambda site: site.register.series.values(), addresses.of_questions, _of_series, asked_in)
 
 
 def _cut(rows: Sequence[QuestionRow]) -> list[tuple[QuestionRow, ...]]:
