@@ -89,6 +89,7 @@ def test_it_says_the_same() -> None:
         (lambda one: one.things["assembly"].get("a hat"), ("things/assembly", "a hat")),
         (lambda one: [*one.records], ("records", Whole.ALL)),
         (lambda one: one.records[0], ("records", Whole.ALL)),
+        (lambda one: "a hat" in one.records, ("records", Whole.ALL)),
         (lambda one: len(one.statements), ("statements", Whole.ALL)),
     ],
 )

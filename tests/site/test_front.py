@@ -6,8 +6,9 @@ import re
 
 import pytest
 
+from spanbook.answers.question_anchor import anchor
 from spanbook.site.common import Site
-from spanbook.site.views import front
+from spanbook.site.views import front, questions
 from tests.support.demo import shown
 
 
@@ -43,6 +44,21 @@ def test_what_was_seen_last_stands_first(site: Site) -> None:
 def test_the_worthiest_questions_are_asked(site: Site) -> None:
     asked = front(site).partition('id="front-asked"')[2]
     assert asked.count('href="open-questions/#') == 3
+
+
+def test_what_is_put_together_of_each_series_is_the_worthiest_of_all(site: Site) -> None:
+    """The order of all of them is that of a register asked at once."""
+    told = [questions.EACH.told(site, series) for series in questions.EACH.things(site)]
+    asked = [one for one in told if isinstance(one, questions.Asked)]
+    whole = site.answers.questions
+    rows = questions.worthiest(asked)
+    assert len(asked) > 2
+    assert [row.anchor for row in rows] == [anchor(one) for one in whole[: questions.WORTHIEST]]
+    assert sum(one.many for one in asked) == len(whole)
+    assert front(site, rows) == front(site)
+    assert front(site, rows[1:]) != front(site)
+    (page,) = questions.pages(site)
+    assert page == questions.page_of(asked)
 
 
 def test_both_boxes_ask_the_page_of_results(site: Site) -> None:

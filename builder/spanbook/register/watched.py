@@ -117,6 +117,10 @@ class _Row(tuple[V, ...]):
         self.read()
         return super().__getitem__(at)
 
+    def __contains__(self, one: object) -> bool:
+        self.read()
+        return super().__contains__(one)
+
 
 def watched(register: Register, notes: Notes) -> Register:
     """The same register, all of whose watched tables note what is read of them."""
