@@ -161,7 +161,7 @@ def copied(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (package / "site/views/tool.py").write_text(VIEW)
     (package / "site/views/tool.html").write_text(TEMPLATE)
     add(package / "site/views/__init__.py", "    words_pages,\n)", "    tool,\n")
-    add(package / "site/views/__init__.py", "    words_pages,\n    rules,\n", "    tool,\n")
+    add(package / "site/views/__init__.py", "    words_pages.pages,\n    rules.pages,\n", "    tool.pages,\n")
     # The recipe for a field: schema and class. A source says by which conversion it was brought in.
     add(project / "schema/source.json", '    "licence":', PROPERTY)
     add(package / "reading/sources.py", "", "    adopted: str | None\n")

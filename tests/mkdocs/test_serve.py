@@ -242,7 +242,7 @@ def test_a_guide_shows_before_the_rest_is_built(tmp_path: Path) -> None:
     """The second build is held up before it makes a page, and the guide is edited once more."""
     folder, held = project(tmp_path / "p"), tmp_path / "held"
     (folder / "mkdocs.yml").write_text(CONFIG + "hooks: [hook.py]\n")
-    (folder / "hook.py").write_text(HELD_RULES.format(repr(str(held))))
+    (folder / "hook.py").write_text(HELD_BUILD.format(repr(str(held))))
     serving = begin(folder, tmp_path)
     guide = folder / "content/index.md"
     sound = guide.read_text()
@@ -279,6 +279,15 @@ def test_what_was_built_of_just_this_is_not_called_older(
         serving.process.wait()
 
 
+# Where no record has changed the rules are not run again.
+HELD_BUILD = """\
+import time
+from pathlib import Path
+
+def on_pre_build(config):
+    while Path({0}).exists():
+        time.sleep(0.05)
+"""
 HELD_RULES = """\
 import time
 from pathlib import Path

@@ -77,18 +77,20 @@ class Pages:
     def do(self, work: Work, onto: Onto, step: Step) -> Done:
         site, view = work.site, views.VIEWS[self.view]
         if not isinstance(view, Each):
-            make = partial(_made, work, onto, partial(views.pages_of, site, view))
+            make = partial(_made, work, onto, step, partial(views.pages_of, site, view))
             return Done((self._part(work, onto, step, "", None, make),))
+        make_one = partial(_made_of, work, onto, step, view)
         return Done(
             tuple(
-                self._part(work, onto, step, view.address(one), one, partial(_made_of, work, onto, view, one))
+                self._part(work, onto, step, view.address(one), one, partial(make_one, one))
                 for one in of_share(view.things(site), self.share)
             )
         )
 
     def _part(self, work: Work, onto: Onto, step: Step, name: str, of: object, make: Make) -> Part:
         part = work.part(onto, (f"view {self.view}", name), of, make)
-        step(len(part.pages))
+        if part.carried:
+            step(len(part.pages))
         return part
 
 
@@ -101,8 +103,7 @@ class Open:
 
     def do(self, work: Work, onto: Onto, step: Step) -> Done:
         page = with_the_past(work.site, questions.page_of(self.told))
-        made = _print(work, iter([page]), work.around, onto)
-        step(1)
+        made = _print(work, iter([page]), work.around, onto, step)
         return Done((Part(("open", ""), *made),))
 
 
@@ -140,8 +141,7 @@ class Data:
         files: list[Written] = []
         laid = lay(work.site, work.wanted, lambda path, data: files.append(onto.put(path, data)))
         around = replace(work.around, release=laid.release, data=laid.shown)
-        page = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, onto)
-        step(len(page.pages))
+        page = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, onto, step)
         # Of the tables only that page tells; they are large.
         laid = replace(laid, shown=replace(laid.shown, each=()))
         return Done((Part(("data", ""), (*files, *page.files), page.pages),), laid)
@@ -172,8 +172,7 @@ class Past:
     titles: Mapping[str, str]
 
     def do(self, work: Work, onto: Onto, step: Step) -> Done:
-        made = _print(work, views.past_pages(work.site, self.titles), work.around, onto)
-        step(len(made.pages))
+        made = _print(work, views.past_pages(work.site, self.titles), work.around, onto, step)
         return Done((Part(("past", ""), *made),))
 
 
@@ -181,23 +180,24 @@ def _put(onto: Onto, make: Callable[[], Iterable[File]]) -> Made:
     return Made(tuple(onto.put(path, data) for path, data in make()))
 
 
-def _made(work: Work, onto: Onto, pages: Callable[[], Iterator[SitePage]]) -> Made:
-    return _print(work, pages(), work.around, onto)
+def _made(work: Work, onto: Onto, step: Step, pages: Callable[[], Iterator[SitePage]]) -> Made:
+    return _print(work, pages(), work.around, onto, step)
 
 
-def _made_of(work: Work, onto: Onto, view: Each[T], thing: T) -> Made:
+def _made_of(work: Work, onto: Onto, step: Step, view: Each[T], thing: T) -> Made:
     """What is made of one thing, with what pages of all need of it."""
-    made = _print(work, views.pages_of_thing(work.site, view, thing), work.around, onto)
+    made = _print(work, views.pages_of_thing(work.site, view, thing), work.around, onto, step)
     return made._replace(told=view.told(work.site, thing))
 
 
-def _print(work: Work, pages: Iterator[SitePage], around: Around, onto: Onto) -> Made:
+def _print(work: Work, pages: Iterator[SitePage], around: Around, onto: Onto, step: Step) -> Made:
     written: list[Written] = []
     made: list[Printed] = []
     for page in pages:
         told, files = printed(work, page, around)
         written += (onto.put(path, data) for path, data in files)
         made.append(told)
+        step(1)
     return Made(tuple(written), tuple(made))
 
 

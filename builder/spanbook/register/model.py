@@ -7,9 +7,9 @@ answered still is. The order of files never shows: everything is in the order of
 from __future__ import annotations
 
 from collections import ChainMap
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, MutableMapping
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.kinds import KINDS
@@ -227,7 +227,9 @@ class Register:
     def named(self, sort: str) -> Mapping[str, Record]:
         """Whatever may be named as a sort of thing, by its id: an assembly, or that nothing is fitted."""
         kinds = kinds_named(sort) or (sort,)
-        return ChainMap(*(dict(self.things.get(kind, {})) for kind in kinds))
+        # Nobody writes into it: the first of them need be no dictionary of our own.
+        found = (cast(MutableMapping[str, Record], self.things.get(kind, {})) for kind in kinds)
+        return ChainMap(*found)
 
     def of(self, kind: type[R]) -> Mapping[str, R]:
         """The records of a kind by their ids; of two with one id the first by path."""
