@@ -24,7 +24,7 @@ from spanbook.press.work import Work
 from spanbook.press.workers import WORTH, can_fork, fitting
 from spanbook.site import assets, hubs, views
 from spanbook.site.assets import FAMILIES
-from spanbook.site.each import Each, EachTable
+from spanbook.site.each import Each, EachTable, of_share
 from spanbook.site.page import SitePage
 from tests.support.command import CONFIG, MOVED, SEEN, project
 from tests.support.demo import shown
@@ -113,8 +113,9 @@ def test_shares_have_all_pages_in_their_order() -> None:
     for view in views.VIEWS:
         if isinstance(view, Each):
             whole = [page.address for page in views.pages_of(site, view)]
-            shares = (views.pages_of(site, view, (number, 3)) for number in range(3))
-            assert [page.address for share in shares for page in share] == whole
+            things = [one for number in range(3) for one in of_share(view.things(site), (number, 3))]
+            parted = [page for one in things for page in views.pages_of_thing(site, view, one)]
+            assert [page.address for page in parted] == whole
 
 
 @cache

@@ -19,7 +19,7 @@ from spanbook.answers.answers import Answers
 from spanbook.ground.language import spoken
 from spanbook.ground.memo import Memo
 from spanbook.ground.notes import Name, Noted, Notes
-from spanbook.press.jobs import Done, Elsewhere
+from spanbook.press.jobs import Done, NotedThere
 from spanbook.press.parts import Part
 from spanbook.press.work import Noting, Work
 from spanbook.reading import kept_files, sealed
@@ -127,7 +127,7 @@ def _gathered(done: Sequence[Done], own: Noted, before: Kept | None) -> tuple[tu
         moved[process] = first, len(noted.ends) - first
         noted = noted.beside(reduce(Noted.then, (one.noted for one in tails)), first, old)
 
-    def step(part: Part, by: Elsewhere | None) -> int:
+    def step(part: Part, by: NotedThere | None) -> int:
         assert part.step is not None, "it is kept"
         if part.carried:
             return part.step

@@ -36,7 +36,7 @@ class Done:
 
     parts: tuple[Part, ...]
     laid: Laid | None = None
-    noted: Elsewhere | None = None
+    noted: NotedThere | None = None
 
     @property
     def files(self) -> Iterator[Written]:
@@ -53,7 +53,7 @@ class Done:
 
 
 @dataclass(frozen=True, slots=True)
-class Elsewhere:
+class NotedThere:
     """What a process has noted, in which the first number is one."""
 
     process: int

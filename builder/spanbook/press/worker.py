@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from spanbook.ground.notes import taking
 from spanbook.outputs.folder.written import Writer
-from spanbook.press.jobs import Done, Elsewhere, Job, Step
+from spanbook.press.jobs import Done, Job, NotedThere, Step
 from spanbook.press.work import Work
 from spanbook.register.cells import lasting
 
@@ -53,7 +53,7 @@ def do(job: Job) -> Done:
     first = len(notes)
     with taking(notes):
         made = done(job, work, writer, lambda count: None)
-    return replace(made, noted=Elsewhere(os.getpid(), first, lasting(notes.since(first))))
+    return replace(made, noted=NotedThere(os.getpid(), first, lasting(notes.since(first))))
 
 
 def done(job: Job, work: Work, writer: Writer, step: Step) -> Done:

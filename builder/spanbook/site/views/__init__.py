@@ -5,11 +5,11 @@ Its module has `pages(site)`, or `EACH` where it makes a page of each thing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any, TypeVar
 
 from spanbook.site.common import Site
-from spanbook.site.each import Each, Share, of_share
+from spanbook.site.each import Each
 from spanbook.site.page import SitePage
 from spanbook.site.past import gone_pages, moved_pages, with_the_past
 from spanbook.site.views import (
@@ -107,15 +107,11 @@ def page_at(site: Site, address: str) -> SitePage | None:
     return next((page for page in made if page.address == address), None)
 
 
-def pages_of(site: Site, view: View, share: Share = (0, 1)) -> Iterator[SitePage]:
-    """The pages of a view; where it makes one of each thing, those of a share of them."""
+def pages_of(site: Site, view: View) -> Iterator[SitePage]:
+    """All pages of a view."""
     if isinstance(view, Each):
-        return (page for thing in things_of(site, view, share) for page in pages_of_thing(site, view, thing))
+        return (page for thing in view.things(site) for page in pages_of_thing(site, view, thing))
     return (with_the_past(site, page) for page in view(site))
-
-
-def things_of(site: Site, each: Each[T], share: Share = (0, 1)) -> Sequence[T]:
-    return of_share(each.things(site), share)
 
 
 def pages_of_thing(site: Site, each: Each[T], thing: T) -> Iterator[SitePage]:
