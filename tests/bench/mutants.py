@@ -91,7 +91,7 @@ class Profile:
 
 
 def _pytest(marks: str, tests: Sequence[str], *plugins: object) -> int:
-    options = ["-x", "-q", "-s", "-m", marks, "-p", "no:cacheprovider"]
+    options = ["-x", "-q", "-s", "-m", marks, "-p", "no:cacheprovider", "--timeout=0"]
     return int(pytest.main([*options, *tests], plugins=[Profile(), *plugins]))
 
 

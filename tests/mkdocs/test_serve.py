@@ -549,6 +549,38 @@ def test_it_ends_without_leaving_anything(name: str, moment: str, serving: Servi
     assert until(lambda: not _is_there(group))
 
 
+# A program that is asked to end while Python lets something go, where whatever is raised is lost.
+DEAF = """
+import gc, os, signal, sys
+
+class LetGo:
+    def __del__(self):
+        os.kill(os.getpid(), signal.SIGTERM)
+        for _ in range(1000):
+            pass  # here Python looks for signals
+
+collect = gc.collect
+
+def collected():
+    here = LetGo()
+    del here
+    return collect()
+
+gc.collect = collected
+import spanbook.mkdocs.serve
+spanbook.mkdocs.serve.serve(__import__("pathlib").Path(sys.argv[1]), sys.argv[2], print)
+"""
+
+
+def test_it_ends_where_what_a_signal_raises_is_lost(tmp_path: Path) -> None:
+    """In a destructor Python only tells of an exception, and goes on."""
+    folder = project(tmp_path / "p")
+    run = [sys.executable, "-c", DEAF, str(folder), free_address()]
+    done = subprocess.run(run, capture_output=True, text=True, check=True, timeout=60)
+    assert done.stdout.endswith("The site is no longer served.\n")
+    assert "KeyboardInterrupt" in done.stderr  # it was lost
+
+
 def _is_there(group: int) -> bool:
     """Whether a process of a group is; the system takes a moment to end those of one that was killed."""
     try:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import traceback
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from threading import Condition, RLock, Thread
 
@@ -31,14 +31,30 @@ class Abandoned(BaseException):
     """Something was saved while the site was being built of what there was before."""
 
 
+@dataclass(slots=True)
+class Ending:
+    """Whether the process was asked to end.
+
+    What a signal raises is lost where Python is letting something go just then: who waits looks here as well.
+    """
+
+    asked: bool = False
+
+    def look(self) -> None:
+        """Raises KeyboardInterrupt."""
+        if self.asked:
+            raise KeyboardInterrupt
+
+
 class Desk:
     """Follows the files of a project in a thread of its own, while the site is built in another.
 
     `saves` counts how often something was saved: a build is of one of them, and is given up at the next.
     """
 
-    def __init__(self, server: SiteServer, say: Say, places: tuple[Path, ...]) -> None:
+    def __init__(self, server: SiteServer, say: Say, places: tuple[Path, ...], ending: Ending) -> None:
         self.saves = 0
+        self._ending = ending
         self.watch = Watch()
         self.watch.attend(places)
         self._server = server
@@ -66,16 +82,18 @@ class Desk:
             thread.join()
 
     def wait(self, saves: int) -> None:
-        """Until something is saved that a build has not seen."""
+        """Until something is saved that a build has not seen. Raises KeyboardInterrupt."""
         with self._held:
             while self.saves == saves:
+                self._ending.look()
                 self._saved.wait(1)  # some systems tell of Ctrl-C only between two waits
 
     def go_on(self, saves: int) -> None:
-        """Raises Abandoned where a build is no longer of what was saved last.
+        """Raises Abandoned where a build is no longer of what was saved last, and KeyboardInterrupt.
 
         A page that somebody waits for goes before those that nobody has asked for yet.
         """
+        self._ending.look()
         self._server.nobody_waits.wait(1)
         if self.saves != saves:
             raise Abandoned

@@ -23,7 +23,7 @@ from mkdocs.plugins import PluginCollection
 
 from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import settings
-from spanbook.mkdocs.desk import Abandoned, Desk
+from spanbook.mkdocs.desk import Abandoned, Desk, Ending
 from spanbook.mkdocs.early import ToCome
 from spanbook.mkdocs.failures import BuildFailed, failures_told
 from spanbook.mkdocs.inputs import inputs_of, places_of
@@ -45,10 +45,15 @@ def serve(project: Path, address: str, say: Say) -> None:
     """
     project = project.absolute()
     settings.file_of(project)
-    with _until_ended(), _listening(address) as server, settings.messages(say), _temporary() as folder:
+    with (
+        _until_ended() as ending,
+        _listening(address) as server,
+        settings.messages(say),
+        _temporary() as folder,
+    ):
         say(_("Serving {project} on {address}/ until Ctrl-C").format(project=project, address=server.url()))
         # Until the settings can be read, they and the usual folder are all that can be watched.
-        desk = Desk(server, say, (project / "mkdocs.yml", project / "content"))
+        desk = Desk(server, say, (project / "mkdocs.yml", project / "content"), ending)
         preview = _Preview(project, folder, server, desk, say)
         # All that is made lives long: walking it again and again would hold up whoever waits.
         with collector_resting(), desk.following():
@@ -191,15 +196,16 @@ def _errors() -> Iterator[list[str]]:
 
 
 @contextmanager
-def _until_ended() -> Iterator[None]:
+def _until_ended() -> Iterator[Ending]:
     """End what is inside when the process is asked to end, and leave it the time to clear up."""
-    here, last = os.getpid(), -_CLEARING
+    here, last, ending = os.getpid(), -_CLEARING, Ending()
 
     def end(number: int, frame: object) -> None:
         if os.getpid() != here:  # a helper that was forked from this process
             os._exit(0)
         nonlocal last
         again, last = time.monotonic() - last < _CLEARING, time.monotonic()
+        ending.asked = True
         if not again:
             raise KeyboardInterrupt
 
@@ -207,7 +213,7 @@ def _until_ended() -> Iterator[None]:
     signals = [getattr(signal, name) for name in names if hasattr(signal, name)]
     before = [(name, signal.signal(name, end)) for name in signals]
     try:
-        yield
+        yield ending
     except KeyboardInterrupt:
         pass
     finally:
