@@ -551,7 +551,10 @@ def test_it_ends_without_leaving_anything(name: str, moment: str, serving: Servi
 
 # A program that is asked to end while Python lets something go, where whatever is raised is lost.
 DEAF = """
-import gc, os, signal, sys
+import os, signal, sys
+from pathlib import Path
+from types import SimpleNamespace
+from spanbook.mkdocs import serve
 
 class LetGo:
     def __del__(self):
@@ -559,16 +562,8 @@ class LetGo:
         for _ in range(1000):
             pass  # here Python looks for signals
 
-collect = gc.collect
-
-def collected():
-    here = LetGo()
-    del here
-    return collect()
-
-gc.collect = collected
-import spanbook.mkdocs.serve
-spanbook.mkdocs.serve.serve(__import__("pathlib").Path(sys.argv[1]), sys.argv[2], print)
+serve.gc = SimpleNamespace(collect=lambda: LetGo() and None)  # between a build and the wait for a change
+serve.serve(Path(sys.argv[1]), sys.argv[2], print)
 """
 
 
