@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import State
 from spanbook.answers.conversions import as_it_left_the_works
@@ -95,6 +97,16 @@ def test_what_is_gone_was_taken_off_and_came_from_no_other_machine() -> None:
     ).positions
     assert told.possible[0].kind is Kind.TAKEN_OFF
     assert Kind.EXCHANGE not in {story.kind for story in told.stories}
+
+
+def test_what_was_taken_off_is_all_else_that_it_may_have_left_the_works_with() -> None:
+    made = answers(assembly("hat", "first: 1, last: 5, option: true"))
+    none = made.register.assemblies["no-cover"]
+    for number, share in ((3, Fraction(1, 2)), (15, Fraction(1))):
+        reading = reading_of(made.register.series["xa"], number)
+        (told,) = made.explainer.explain(reading, {"cover": none}, "unknown").positions
+        (story,) = (one for one in told.stories if one.kind is Kind.TAKEN_OFF)
+        assert story.likelihood == share
 
 
 def test_the_questions_ask_whether_none_is_fitted() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from spanbook.answers.assumed import Assumed
@@ -238,6 +240,8 @@ def test_questions_come_and_go() -> None:
     [
         (("a/", "b/"), ("b/", "a/"), (), ()),
         (("a/", "b/"), ("d/", "c/", "b/"), ("c/", "d/"), ("a/",)),
+        (("a/",), ("a/", "b/"), ("b/",), ()),
+        (("a/", "b/"), ("a/",), (), ("b/",)),
     ],
 )
 def test_addresses_that_come_and_go(
@@ -245,7 +249,12 @@ def test_addresses_that_come_and_go(
 ) -> None:
     made = register()
     found = compare(made, made, (before, after), Assumed())
-    assert (found.born, found.dead, found.nothing) == (born, dead, not born)
+    assert (found.born, found.dead, found.nothing) == (born, dead, not (born or dead))
+
+
+def test_a_proposal_that_touches_other_files_is_not_nothing() -> None:
+    made = register()
+    assert not replace(compared(made, made), besides=("README.md",)).nothing
 
 
 def test_nothing_changes_where_nothing_is_said_otherwise() -> None:

@@ -74,8 +74,9 @@ def stood(old: Register, new: Register) -> list[tuple[str, list[Field]]]:
     ],
 )
 def test_a_bound_that_moved_is_backed_where_its_evidence_did(before: str, after: str, backed: bool) -> None:
-    found = told(held(lid(10, before)), held(lid(12, after)))
-    assert found == [("Fitting", "lid", [("last",)], backed)]
+    old, new = held(lid(10, before)), held(lid(12, after))
+    assert told(old, new) == [("Fitting", "lid", [("last",)], backed)]
+    assert bool(compared(old, new).unbacked) is not backed
 
 
 def test_a_source_by_another_name_is_the_same_evidence() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import product
 
 from hypothesis import given
@@ -232,6 +233,27 @@ def test_what_is_found_where_there_was_no_place_came_by_a_conversion_or_the_reco
         .positions
     )
     assert {story.kind: story.likelihood for story in none.stories}[Kind.CONVERSION] == 0
+
+
+def test_what_is_recorded_inside_is_what_would_be_wrong_where_there_is_a_place() -> None:
+    found = answers(LATER)
+    held = {"filter/valve": found.register.assemblies["w"]}
+    (one,) = found.explainer.explain(reading_of(found.register.series["xa"], 4), held, "unknown").positions
+    (wrong,) = (story for story in one.stories if story.kind is Kind.RECORD)
+    assert [fit.assembly.id for fit in wrong.fits] == ["v"]
+
+
+def test_a_break_inside_says_nothing_where_the_place_is_only_perhaps_there() -> None:
+    """The filter is surely there on 3 and 4, and the break between its valves lies at 4 to 6."""
+    filters = assembly("a", "first: 1, last: 2", "filter"), assembly("b", "first: 3, last: [4, 6]", "filter")
+    early = assembly("v", "first: 3, last: [3, 5]", "filter/valve")
+    late = assembly("w", "first: [4, 6], last: open", "filter/valve")
+    found = Answers(made(*filters, early, late))
+    series, held = found.register.series["xa"], {"filter/valve": found.register.assemblies["w"]}
+    for number, share, breaks in ((4, Fraction(1, 3), 1), (5, Fraction(1, 3), 0), (6, Fraction(1, 2), 0)):
+        (one,) = found.explainer.explain(reading_of(series, number), held, "unknown").positions
+        (works,) = (story for story in one.stories if story.kind is Kind.WORKS)
+        assert (works.likelihood, len(works.breaks)) == (share, breaks)
 
 
 def test_nobody_is_asked_for_what_is_inside_where_there_is_no_place() -> None:

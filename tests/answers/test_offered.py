@@ -129,6 +129,13 @@ def test_a_plan_goes_by_what_was_offered_then() -> None:
     assert isinstance(plan(WORLD, "cap", 1941), NoPlan)
 
 
+def test_of_other_years_is_told_what_does_it_for_this_machine_and_was_not_offered_then() -> None:
+    for_others = kit("year: 1936\n", "others").replace("first: 1", "first: 6")
+    found = plan(made(kit("year: 1936\n"), for_others, kit("", "back", "cap", "hat")), "hat", 1935)
+    assert isinstance(found, NoPlan)
+    assert [one.id for one in found.other_years] == ["kit"]
+
+
 def test_as_late_as_it_could_be_then() -> None:
     reading = read_serial(WORLD, "XA 5")[0]
     for year, held in ((1935, "lid"), (1936, "hat"), (1938, "cap")):

@@ -131,6 +131,28 @@ def test_what_a_step_takes_parts_off_is_a_need_of_it() -> None:
     assert (conversion.id, need.position, need.assemblies, need.advice) == ("k", "pump", ("p0", "p1"), False)
 
 
+def test_what_must_be_around_a_place_is_a_need_of_what_puts_something_inside() -> None:
+    put = nested.kit("put", "pump", "p0", "p1", "also: [{position: filter/valve, to: v0}]\n")
+    found = refused(nested.planned(nested.world(put), {"pump": "p0", "filter": "f0"}, {"filter/valve": "v0"}))
+    assert found.why is Why.UNMET
+    assert found.need is not None
+    conversion, need = found.need
+    assert (conversion.id, need.position, need.assemblies, need.advice) == (
+        "put",
+        "filter",
+        ("f1", "f2"),
+        False,
+    )
+
+
+def test_what_one_step_takes_off_two_positions_is_missing_at_each() -> None:
+    both = "takes: [{position: pump, number: A}, {position: filter/valve, number: V}]\n"
+    made = nested.world(nested.kit("k", "filter", "f1", "f2", both))
+    holds = {"filter": "f1", "filter/valve": "v0", "pump": "p0"}
+    plan = planned_there(nested.planned(made, holds, {"filter": "f2"}))
+    assert [(at, key.number.upper()) for at, key, _ in plan.left] == [("filter/valve", "V"), ("pump", "A")]
+
+
 def test_what_would_bring_the_place_is_told_with_the_need_in_its_way() -> None:
     """The old filter has no place for a valve; the kit that brings a new one with its valve needs a pump."""
     also = "also: [{position: filter/valve, to: v1}]\n"

@@ -100,6 +100,13 @@ def test_a_step_that_changes_two_positions_begins_only_with_what_it_asks_of_both
     assert told(searched(nested.world(both, back), holds, wanted)[0]) == [("l", "k")]
 
 
+def test_what_is_reached_first_by_a_dear_step_is_had_by_the_cheaper_ones() -> None:
+    made = world(
+        kit("a", "cover", "x", "y", 9), kit("b", "cover", "x", "w", 0), kit("c", "cover", "w", "y", 0)
+    )
+    assert told(searched(made, {"cover": "x"}, {"cover": "y"})[0]) == [("b", "c")]
+
+
 # Where it gives up
 
 

@@ -169,14 +169,17 @@ def test_a_sign_that_nothing_here_shows_is_not_asked() -> None:
     assert shares(key, Seen({"bowls": "one"})) == shares(key, Seen())
 
 
-def test_when_it_is_sure_nothing_more_is_asked() -> None:
-    a = thing("a", {"lid": ["nuts"], "bowls": ["one"], "inside": ["felt"]})
+@pytest.mark.parametrize("id_", ["a", "z"])
+def test_when_it_is_sure_nothing_more_is_asked(id_: str) -> None:
+    """Whether it is the first or the last of its position."""
+    one = thing(id_, {"lid": ["nuts"], "bowls": ["one"], "inside": ["felt"]})
     others = [thing(f"b{i}", {"lid": ["bolt"], "bowls": ["two"], "inside": ["discs"]}) for i in range(9)]
-    told = key_of(a, *others).told(Seen({"lid": "nuts", "bowls": "one"}))
-    assert name(told.likely[0]) == "a"
+    key = key_of(one, *others)
+    told = key.told(Seen({"lid": "nuts", "bowls": "one"}))
+    assert name(told.likely[0]) == id_
     assert told.likely[0].share > MOST_SURE == told.likely[0].stated
     assert told.looks == ()
-    assert key_of(a, *others).told(Seen({"lid": "nuts"})).looks != ()
+    assert key.told(Seen({"lid": "nuts"})).looks != ()
 
 
 def test_pairs_that_no_sign_parts() -> None:
@@ -191,6 +194,8 @@ def test_pairs_that_no_sign_parts() -> None:
     told = key.told(Seen({"lid": "nuts"}))
     assert name(told.likely[0]) == "a"
     assert [one.of.id for one in told.alike] == ["b", "d"]  # type: ignore[union-attr]
+    # Before anything is seen c is as near as they are, but the lid parts it.
+    assert [one.of.id for one in key.told(Seen()).alike] == ["b", "d"]  # type: ignore[union-attr]
 
 
 def test_the_machine_tells() -> None:
@@ -306,9 +311,9 @@ def test_the_parts_of_what_belongs_there_and_what_replaced_them_since_each_once(
             ("w", "Q-9", "Q-8"),
         )
     )
-    sized = record(
-        "kind: part\nid: p3\nnumber: P-3\nname: P\nsizes: [{what: bore, value: 12, unit: mm}]\n", "part", "p3"
-    )
+    sizes = "[{what: bore, value: 12, unit: mm}, {what: angle of the seat, value: 45, unit: degree}]"
+    sized = record(f"kind: part\nid: p3\nnumber: P-3\nname: P\nsizes: {sizes}\n", "part", "p3")
+    named = record("kind: part\nid: p1\nnumber: P-1\nname: P\nmaterial: Brass\n", "part", "p1")
     signed = record(
         "kind: part\nid: p2\nnumber: P-2\nname: P\nsigns: [{sign: lid, seen: nuts, or: [bolt]}]\n",
         "part",
@@ -316,7 +321,8 @@ def test_the_parts_of_what_belongs_there_and_what_replaced_them_since_each_once(
     )
     held = register(
         LIST,
-        *(thing(id_, {}, extra='parts: [{number: "P-1", name: P}]\n') for id_ in ("a", "b")),
+        *(thing(i, {}, extra=f'number: W-{i}\nparts: [{{number: "P-1", name: P}}]\n') for i in ("a", "b")),
+        named,
         sized,
         signed,
         *acts,
@@ -339,6 +345,19 @@ def test_a_mark_tells_the_more_the_fewer_read_so() -> None:
     assert half["a"] == pytest.approx(half["b"])
     assert half["a"] > half[None]
     assert len(set(shares(key, Seen(marks=["Q 9"])).values())) == 1
+
+
+def test_a_mark_is_read_on_what_bears_it_and_a_misprint_stands_on_paper() -> None:
+    part = record(
+        "kind: part\nid: p\nnumber: P-1\nname: P\nmisprints: [{number: P-77}]\n"
+        "marks: [{text: KESS, where: On top}]\n"
+        "formerly-numbered: [{number: P-88}]\nalso: [{number: P-99, by: other-works}]\n",
+        "part",
+        "p",
+    )
+    held = register(LIST, thing("a", {}, extra="parts: [{number: P-1, name: P}]\n"), part)
+    (a,) = assemblies_at(held, "cover")
+    assert a.texts == {worn(text) for text in ("P-1", "P-99", "KESS")}
 
 
 def test_nothing_fitted_and_what_is_retired_cannot_be_held() -> None:

@@ -127,6 +127,19 @@ def test_conversions_are_followed_to_their_end() -> None:
     assert stories(EARLY, LATE, *drain, kit, also)[Kind.CONVERSION].likelihood == 1
 
 
+def test_of_several_starts_the_conversion_from_the_first_that_can_be_is_told() -> None:
+    option = lid("extra", "first: 10, last: 20, option: true", PRINTED)
+    kits = conversion("b", "late", "early"), conversion("a", "extra", "early")
+    found = stories(EARLY, LATE, option, *kits)[Kind.CONVERSION]
+    assert (found.likelihood, [c.id for c in found.through]) == (Fraction(1), ["b"])
+    # 7 is past the break, so nothing was converted from what was before it.
+    early = lid("early", "first: 1, last: [4, 7]", PRINTED)
+    late = lid("late", "first: [5, 8], last: 20", PRINTED)
+    kits = conversion("a", "early", "extra"), conversion("b", "late", "extra")
+    found = stories(early, late, option, *kits, number=7, found="extra")[Kind.CONVERSION]
+    assert (found.likelihood, [c.id for c in found.through]) == (Fraction(1), ["b"])
+
+
 def test_what_only_possibly_applies_counts_half() -> None:
     kit = conversion("kit", "late", "early", "first: [12, 18], last: 20")
     assert stories(EARLY, LATE, kit)[Kind.CONVERSION].likelihood == Fraction(1, 2)
@@ -152,6 +165,10 @@ def test_a_span_of_the_field_is_a_conversion_too() -> None:
     assert stories(early, LATE, unsure)[Kind.CONVERSION].likelihood == 1
     # On the machine from the works already: nothing was converted to it.
     assert stories(early, LATE, number=5)[Kind.CONVERSION].likelihood == 0
+    # Of two, what was found.
+    other = lid("other", "first: 12, last: 20, fitted: field")
+    found = stories(early, other, LATE)[Kind.CONVERSION]
+    assert (found.likelihood, [fit.assembly.id for fit in found.fits]) == (Fraction(1, 2), ["early"])
 
 
 def test_one_of_all_that_were_sold_later() -> None:
@@ -211,6 +228,13 @@ def test_the_break_decides_where_it_may_lie_on_either_side() -> None:
     assert stories(early, late, seen(6, "early"), number=5)[Kind.WORKS].likelihood > Fraction(9, 10)
 
 
+def test_the_last_number_at_which_a_break_may_lie_is_told_by_it() -> None:
+    early, late = lid("early", "first: 1, last: [4, 10]"), lid("late", "first: [5, 11], last: 20")
+    for number, breaks in ((4, 0), (5, 1), (11, 1), (12, 0)):
+        found = stories(early, late, number=number, found="early" if number == 4 else "late")[Kind.WORKS]
+        assert (found.likelihood > 0, len(found.breaks)) == (True, breaks)
+
+
 def test_a_break_elsewhere_than_recorded() -> None:
     """Two books: the first late is 6, or 13. One in twenty is left for 2 to 20, seventeen numbers."""
     early = [("first: 1, last: 5", "book"), ("first: 1, last: 12", "tale")]
@@ -245,7 +269,8 @@ def test_looks_that_cannot_all_be_true_leave_it_to_the_records() -> None:
 
 def test_nothing_is_converted_to_what_it_is() -> None:
     early = item("early", "first: 1, last: 7", "first: 1, last: 20, fitted: field")
-    assert stories(early, LATE, number=5)[Kind.CONVERSION].likelihood == 0
+    none = stories(early, LATE, number=5)[Kind.CONVERSION]
+    assert (none.likelihood, none.fits) == (Fraction(0), ())
     assert stories(early, LATE, number=15)[Kind.CONVERSION].likelihood == 1
 
 
@@ -263,7 +288,10 @@ def test_two_breaks_one_after_the_other() -> None:
         lid("b", "first: [3, 6], last: [4, 6]", PRINTED),
         lid("c", "first: [5, 7], last: 20", PRINTED),
     )
-    shares = {id_: stories(*made, number=5, found=id_)[Kind.WORKS].likelihood for id_ in "abc"}
+    found = {id_: stories(*made, number=5, found=id_)[Kind.WORKS] for id_ in "abc"}
+    lying = {id_: [(b.earlier.id, b.later.id) for b in one.breaks] for id_, one in found.items()}
+    assert lying == {"a": [("a", "b")], "b": [("a", "b"), ("b", "c")], "c": [("b", "c")]}
+    shares = {id_: one.likelihood for id_, one in found.items()}
     assert shares == {"a": Fraction(1, 4), "b": Fraction(3, 4) * Fraction(2, 3), "c": Fraction(1, 4)}
 
 

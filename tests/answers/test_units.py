@@ -9,6 +9,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable
 from dataclasses import replace
+from fractions import Fraction
 from typing import cast
 
 import pytest
@@ -21,6 +22,7 @@ from spanbook.answers.changepoint import Rates
 from spanbook.answers.condition import Applies, Asked, covered_by, may_concern
 from spanbook.answers.questions import About
 from spanbook.answers.readings import Reading, read_serial
+from spanbook.answers.story import Kind
 from spanbook.answers.this_machine import ThisMachine
 from spanbook.ground.intervals import Covers
 from spanbook.reading.records import Record, SeriesSpan, Supersession, Teardown
@@ -371,6 +373,30 @@ def test_a_conversion_by_one_number_explains_what_was_seen_under_another() -> No
         made = Answers(world(*records, seen_there, unit("XA 5", "F 118", "M 3")))
         early = next(made.register.fittings_of(made.register.assemblies["early"]))
         assert [str(reason.weight) for reason in made.standing(early).reasons] == [weight]
+
+
+def test_what_machines_have_is_counted_once_though_they_bear_several_numbers() -> None:
+    """Half of the engines have the early cover, a quarter of the frames a bar."""
+    made = Answers(
+        world(
+            held("early", "engine/cover", "xa", "first: 1, last: 10"),
+            held("late", "engine/cover", "xa", "first: 11, last: 20"),
+            held("bar", "engine/rail", "xf", "first: 100, last: 109"),
+            held("rod", "engine/rail", "xf", "first: 110, last: 139"),
+            unit("XA 15", "F 120"),
+        )
+    )
+    early, bar = (made.register.assemblies[id_] for id_ in ("early", "bar"))
+    alike = made.explainer.likelihoods.alike
+    assert alike(("x", (early,))) == Fraction(1, 2)
+    assert alike(("x", (bar,))) == Fraction(10, 41)
+    # No number tells of both, and nothing of which frames those engines are on.
+    found = {early.position: early, bar.position: bar}
+    told = made.explainer.explain(asked_in(made, "XA 15"), found, "unknown")
+    for one in told.positions:
+        (plate,) = (story for story in one.stories if story.kind is Kind.SWAPPED)
+        assert plate.likelihood == Fraction(5, 41)
+        assert plate.probability > 0
 
 
 def test_what_was_seen_past_a_number_is_asked_of_the_series_that_tells() -> None:

@@ -92,9 +92,7 @@ def mutants(tree: ast.Module) -> Iterator[Mutant]:
         for line in function.body
         for below in ast.walk(line)
     }
-    # Types of names inside a function are never looked at.
-    types = (node.annotation for node in ast.walk(tree) if isinstance(node, ast.AnnAssign))
-    inside -= {id(below) for annotation in types for below in ast.walk(annotation)}
+    inside -= {id(below) for node in ast.walk(tree) for type_ in _types(node) for below in ast.walk(type_)}
     for at, node in enumerate(ast.walk(tree)):
         for i, fault in enumerate(faults(node) if id(node) in inside else ()):
             changed = copy.deepcopy(tree)
@@ -104,6 +102,15 @@ def mutants(tree: ast.Module) -> Iterator[Mutant]:
                 _Put(target, instead).visit(changed)
             line = getattr(node, "lineno", 0) or getattr(getattr(node, "iter", None), "lineno", 0)
             yield Mutant(line, fault.words, ast.fix_missing_locations(changed))
+
+
+def _types(node: ast.AST) -> Iterator[ast.expr]:
+    """The types that are noted at a node, which nothing looks at."""
+    match node:
+        case ast.AnnAssign(annotation=type_) | ast.arg(annotation=ast.expr() as type_):
+            yield type_
+        case ast.FunctionDef(returns=ast.expr() as type_):
+            yield type_
 
 
 class _Put(ast.NodeTransformer):

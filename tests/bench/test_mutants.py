@@ -38,6 +38,7 @@ def changed(body: str) -> dict[str, int]:
         ("return [x for x in a if x]", {"return [x for x in a]", "return None"}),
         ("return", set()),
         ("c: a | b = a", set()),
+        ("def g(a: int | None) -> int | None:\n    pass", set()),
     ],
 )
 def test_faults_are_small_and_one_at_a_time(body: str, faults: set[str]) -> None:

@@ -116,14 +116,22 @@ class Likelihoods:
         return Story(Kind.UNRECORDED, NONE, Fraction(1, known + 1))
 
     def _alike_of(self, asked: tuple[str, tuple[Assembly, ...]]) -> Fraction:
-        """The share of machines of a sort that are recorded to have left the works with all of these."""
+        """The share of machines of a sort that are recorded to have left the works with all of these.
+
+        Where no number tells of all of them no record says which go together, and each counts by itself.
+        """
         machine, found = asked
         have, whole = NONE, 0
         positions = tuple(one.position for one in found)
-        for series in self.fits.register.machines[machine].series:
-            # Numbers of another plate are the same machines once more.
-            if any(self.fits.speaking.plate_to_ask(series, position) for position in positions):
-                continue
+        # Numbers of another plate are the same machines once more.
+        telling = [
+            series
+            for series in self.fits.register.machines[machine].series
+            if not any(self.fits.speaking.plate_to_ask(series, position) for position in positions)
+        ]
+        if not telling:
+            return prod((self.alike((machine, (one,))) for one in found), start=ONE)
+        for series in telling:
             for count, shares in self._shares((series, positions)):
                 whole += count
                 held = [each[one] for each, one in zip(shares, found, strict=True) if one in each]
@@ -236,8 +244,7 @@ class Here:
         if not (share or fits or breaks):
             return self.of.not_from_works(wrong), NEVER[Kind.BREAK]
         odds = self.of.right(wrong)
-        blank = not segment.fits and segment.state is not State.NO_PLACE and not left.breaks
-        if fits or blank or not share:
+        if fits or not breaks:
             return Story(Kind.WORKS, odds, share, fits=fits, breaks=breaks), NEVER[Kind.BREAK]
         return NEVER[Kind.WORKS], Story(Kind.BREAK, odds, share, breaks=breaks)
 

@@ -44,6 +44,5 @@ def _leads_to(register: Register, act: Supersession) -> Iterator[PartKey]:
 def _bringing_back(register: Register, key: PartKey) -> Iterator[Supersession]:
     """The acts that give a number again, and those that dispute what they replace by it."""
     for act in register.parts[key].new_in:
-        yield act
         for use in act.old:
             yield from register.parts[register.key_of(act, use)].old_in

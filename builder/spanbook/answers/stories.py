@@ -156,7 +156,7 @@ class Explainer:
         machine's own; the last are those that it is not."""
         (*local, plate), condition = asked
         before = [odd or usual for odd, usual in zip(local, self._usual(condition), strict=True)]
-        own = (1 - plate) / sum(before) if any(before) else 0.0
+        own = (1 - plate) / sum(before)  # what it left the works with or a wrong record always can be
         return *(own * odd for odd in before), plate
 
     def _usual_in(self, condition: Condition) -> tuple[float, ...]:
