@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from spanbook.ground.hosts import HOSTS, Size
-from spanbook.outputs.folder.held import size_of
+from spanbook.outputs.folder import mark
+from spanbook.outputs.folder.changes import settle
 from spanbook.wording.hosts import size_told, too_large
 
 SMALL = Size(1_210, 430, 51_240_000, 1_048_576)
@@ -67,7 +68,15 @@ def test_a_folder_is_measured_whole(tmp_path: Path) -> None:
     (tmp_path / "a/b/one").write_bytes(b"12345")
     (tmp_path / "two").write_bytes(b"12")
     (tmp_path / "c").mkdir()
-    assert size_of(tmp_path) == (0, Size(2, 3, 7, 5))
-    (tmp_path / "c/index.html").write_bytes(b"1")
-    assert size_of(tmp_path) == (1, Size(3, 3, 8, 5))
-    assert size_of(tmp_path / "a/b") == (0, Size(1, 0, 5, 5))
+    assert measured(tmp_path) == (0, 2, 3, 7)
+    (tmp_path / "c/index.html").write_bytes(b"1" * 1000)
+    assert measured(tmp_path) == (1, 3, 3, 1007)
+    assert settle(tmp_path, tmp_path / "none").size.largest == 1000
+    assert measured(tmp_path / "a/b") == (0, 1, 0, 5)
+
+
+def measured(folder: Path) -> tuple[int, int, int, int]:
+    """Pages, files, folders and bytes without the mark, which is counted as it is published."""
+    made = settle(folder, folder / "none")
+    marked = (folder / mark.NAME).stat().st_size
+    return made.pages, made.size.files - 1, made.size.folders, made.size.total - marked

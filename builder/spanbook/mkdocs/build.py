@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 from mkdocs.commands import build as mkdocs_build
@@ -18,8 +19,7 @@ from spanbook.mkdocs.inputs import inputs_of, places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin, Step, sources_of
 from spanbook.mkdocs.settings import Say
 from spanbook.outputs.folder import NoPlace, allow, ledger, published, settled
-from spanbook.outputs.folder.changes import settle
-from spanbook.outputs.folder.held import size_of
+from spanbook.outputs.folder.changes import Settled
 from spanbook.outputs.folder.ledger import Made
 from spanbook.outputs.serving import look
 from spanbook.outputs.text.failure import about
@@ -61,7 +61,7 @@ def build(
         config = settings.load(project, strict)
         try:
             place = settled(site or project / "site")
-            allow(place, sources_of(config))
+            allow(place, sources_of(config), as_left=True)  # what is in it is looked at below, once
             watched = tuple(places_of(config))
             seen, inputs = look(watched), inputs_of(config)
             left = ledger.left(place) if inputs and not anew else None
@@ -71,7 +71,8 @@ def build(
                     say(warning)
             else:
                 again = Asked(inputs.program, left.parts if left else "") if inputs else None
-                made, changes = _build(config, place, say, _Means(step, jobs, executor, again))
+                means = _Means(step, jobs, executor, again, as_left=left is not None)
+                made, changes = _build(config, place, say, means)
                 # What changed meanwhile may be in it or not.
                 sure = inputs.all if inputs and look(watched) == seen else ""
                 made = replace(made, warnings=tuple(told.warnings), inputs=sure)
@@ -83,12 +84,14 @@ def build(
 
 @dataclass(frozen=True, slots=True)
 class _Means:
-    """Who makes the pages, who is told of them, and what the site before may give to the new one."""
+    """Who makes the pages, who is told of them, what the site before may give to the new one, and whether it
+    is as it was left."""
 
     step: Step | None
     jobs: int | None
     executor: Executor | None
     again: Asked | None
+    as_left: bool
 
 
 def _build(config: MkDocsConfig, place: Path, say: Say, means: _Means) -> tuple[Made, Changes]:
@@ -96,12 +99,14 @@ def _build(config: MkDocsConfig, place: Path, say: Say, means: _Means) -> tuple[
     if isinstance(plugin, SpanbookPlugin):
         plugin.step, plugin.before = means.step, place
         plugin.jobs, plugin.executor = means.jobs, means.executor
-        plugin.again = means.again
-    with published(place, sources_of(config), say) as fresh, about(fresh):
+        plugin.again, plugin.published = means.again, True
+    seen: list[Settled] = []
+    publish = partial(published, as_left=means.as_left, told=seen.append)
+    with publish(place, sources_of(config), say) as fresh, about(fresh):
         config.site_dir = str(fresh)
         mkdocs_build.build(config)
-        made = Made(*size_of(fresh))
-        changes = settle(fresh, place)
+    (one,) = seen
+    made = Made(one.pages, one.size, one.state)
     if isinstance(plugin, SpanbookPlugin):
         made = replace(made, parts=plugin.keep())
-    return made, changes
+    return made, one.changes

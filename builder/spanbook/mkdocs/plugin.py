@@ -88,6 +88,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
     executor: Executor | None = None
     # What of the site before may be carried on; None where all is to be made, and nothing kept.
     again: Asked | None = None
+    # Whoever puts the site into its place marks it as well.
+    published = False
     _emptied: Path | None = None
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -253,7 +255,8 @@ class SpanbookPlugin(BasePlugin[SpanbookConfig]):
         # The last of all that is written: it tells of every file what it holds.
         listed = along.listed(((one.path, one.size, one.digest) for one in found), self._way.state, told)
         (site / along.LIST).write_bytes(listed)
-        mark.put(site)
+        if not self.published:
+            mark.put(site)
         if bare := sorted(shell.unguarded(site, (one.path for one in found), self._made)):
             raise PluginError(words.unguarded(bare))
         if self.step:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from hashlib import sha256
@@ -17,6 +16,7 @@ from typing import Any
 
 from spanbook.ground.hosts import Size
 from spanbook.outputs.folder import workshop
+from spanbook.outputs.folder.state import state_of, with_mark
 from spanbook.reading import kept_files
 
 _MOST_KEPT = 10_000_000  # bytes, some thousands of sites
@@ -27,11 +27,13 @@ _SEAL = sha256().digest_size
 class Made:
     """A site that was built: how many pages it has, how large it is, and what it was warned of meanwhile.
 
-    `inputs` is the digest of all that it was made from, `parts` the name under which its parts are kept.
+    `state` tells it from any other, `inputs` is the digest of all that it was made from, `parts` the name
+    under which its parts are kept.
     """
 
     pages: int
     size: Size
+    state: str
     warnings: tuple[str, ...] = ()
     inputs: str = ""
     parts: str = ""
@@ -45,7 +47,7 @@ def left(place: Path) -> Made | None:
     if not place.is_dir() or workshop.workshop_of(place).exists():
         return None
     kept = _taken(_file(place))
-    if kept is None or kept.pop("site") != _state(place):
+    if kept is None or kept.pop("site") != with_mark(place, state_of(place)):
         return None
     return Made(**kept | {"size": Size(**kept["size"]), "warnings": tuple(kept["warnings"])})
 
@@ -56,7 +58,7 @@ def note(place: Path, made: Made) -> None:
     with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
         file.unlink(missing_ok=True)
         if made.inputs:
-            kept = {"site": _state(place), **asdict(made)}
+            kept = {"site": with_mark(place, made.state), **asdict(made)}
             data = json.dumps(kept).encode()
             kept_files.put(file, _seal(file, data) + data)
             kept_files.trim(file.parent, _MOST_KEPT)
@@ -78,23 +80,3 @@ def _taken(file: Path) -> dict[str, Any] | None:
 
 def _seal(file: Path, data: bytes) -> bytes:
     return sha256(file.name.encode() + data).digest()
-
-
-def _state(place: Path) -> str:
-    """All that tells every file and folder of a site from another one in its place."""
-    digest = sha256()
-    for path, found in sorted(_entries(str(place), "")):
-        digest.update(f"{path}\0{found}\n".encode("utf-8", "surrogateescape"))
-    return digest.hexdigest()
-
-
-def _entries(folder: str, below: str) -> Iterator[tuple[str, tuple[int, ...]]]:
-    with os.scandir(folder) as entries:
-        for entry in entries:
-            path = f"{below}{entry.name}"
-            found = entry.stat(follow_symlinks=False)
-            if entry.is_dir(follow_symlinks=False):
-                yield path, (found.st_mode,)
-                yield from _entries(entry.path, f"{path}/")
-            else:
-                yield path, (found.st_mode, found.st_ino, found.st_size, found.st_mtime_ns)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from unicodedata import normalize
 
@@ -19,10 +19,16 @@ _LARGEST = 100_000_000  # bytes, a million pages
 _LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
 
 
-def put(folder: Path) -> None:
-    """Mark a folder as ours with all that is in it now. The same folder gets the same mark."""
-    made = {"about": _ABOUT, "holds": sorted(_all(folder, ""))}
-    (folder / NAME).write_text(json.dumps(made, indent=1) + "\n", encoding="utf-8")
+def put(folder: Path, holds: Iterable[str] | None = None) -> int:
+    """Mark a folder as ours with all that is in it now, or what of it is known to be; how large the mark is.
+
+    The same folder gets the same mark.
+    """
+    # json indents in Python, by the value: here a hundred thousand paths are in one list.
+    listed = json.dumps(sorted(_all(folder, "") if holds is None else holds), separators=(",\n  ", ": "))
+    between = f"\n  {listed[1:-1]}\n " if len(listed) > 2 else ""
+    made = f'{{\n "about": {json.dumps(_ABOUT)},\n "holds": [{between}]\n}}\n'.encode()
+    return (folder / NAME).write_bytes(made)
 
 
 def is_on(folder: Path) -> bool:
@@ -40,7 +46,7 @@ def strangers(folder: Path) -> tuple[str, ...]:
 def _not_ours(folder: Path, below: str, held: frozenset[str]) -> Iterator[str]:
     """A folder that is not listed is told and not entered: no deeper than a build goes."""
     for entry in _entries(folder, below):
-        path = f"{below}{_plain(entry.name)}"
+        path = f"{below}{plain(entry.name)}"
         if path not in held or entry.name == ".git" or entry.is_symlink():
             yield f"{below}{entry.name}"
         elif entry.is_dir(follow_symlinks=False):
@@ -49,7 +55,7 @@ def _not_ours(folder: Path, below: str, held: frozenset[str]) -> Iterator[str]:
 
 def _all(folder: Path, below: str) -> Iterator[str]:
     for entry in _entries(folder, below):
-        path = f"{below}{_plain(entry.name)}"
+        path = f"{below}{plain(entry.name)}"
         yield path
         if entry.is_dir(follow_symlinks=False):
             yield from _all(Path(entry.path), f"{path}/")
@@ -59,9 +65,12 @@ def _entries(folder: Path, below: str) -> Iterator[os.DirEntry[str]]:
     """What lies in a folder, but for the mark and what file managers leave."""
     with os.scandir(folder) as entries:
         for entry in entries:
-            litter = entry.name in _LITTER and entry.is_file(follow_symlinks=False)
-            if not litter and f"{below}{entry.name}" != NAME:
+            if not is_litter(entry) and f"{below}{entry.name}" != NAME:
                 yield entry
+
+
+def is_litter(entry: os.DirEntry[str]) -> bool:
+    return entry.name in _LITTER and entry.is_file(follow_symlinks=False)
 
 
 def _held(folder: Path) -> frozenset[str] | None:
@@ -78,6 +87,6 @@ def _held(folder: Path) -> frozenset[str] | None:
     return frozenset(str(name) for name in made["holds"])
 
 
-def _plain(name: str) -> str:
+def plain(name: str) -> str:
     """Some disks give a name back with its accents apart."""
-    return normalize("NFC", name)
+    return name if name.isascii() else normalize("NFC", name)

@@ -8,36 +8,48 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from spanbook.ground.language import gettext as _
-from spanbook.outputs.folder import mark
+from spanbook.outputs.folder.changes import Settled, settle
 from spanbook.outputs.folder.durable import write_names, write_through
 from spanbook.outputs.folder.exchange import exchange
 from spanbook.outputs.folder.refusal import NoPlace, Sources, allow, replaceable, settled
+from spanbook.outputs.folder.removal import remove
 from spanbook.outputs.folder.workshop import OLD, PART, WHOLE, Say, held
+from spanbook.outputs.text.failure import about
 
 PATIENCE = 120.0  # seconds to wait for another build into the same place
 
 
 @contextmanager
-def published(site: Path, sources: Sources, say: Say, patience: float = PATIENCE) -> Iterator[Path]:
-    """An empty folder to make a site in, which takes the place of `site` at the end.
+def published(
+    site: Path,
+    sources: Sources,
+    say: Say,
+    patience: float = PATIENCE,
+    *,
+    as_left: bool = False,
+    told: Callable[[Settled], object] = lambda made: None,
+) -> Iterator[Path]:
+    """An empty folder to make a site in, which takes the place of `site` at the end; what it is like by then
+    is `told`. The old site may be known to be `as_left` by a build.
 
     If the body raises, the old site is as it was and nothing else is left. Raises NoPlace where a site may
     not go, and OSError.
     """
     place = settled(site)
-    allow(place, sources)
+    allow(place, sources, as_left=as_left)
     with _parents(place), held(place, say, patience) as workshop:
         _mend(workshop, place)
         try:
             part, whole = workshop / PART, workshop / WHOLE
             part.mkdir()
             yield part
-            mark.put(part)
+            with about(part):
+                told(settle(part, place))
             if place.exists():
                 shutil.copymode(place, part)
             part.rename(whole)
@@ -116,4 +128,4 @@ def _discard(site: Path, part: Path) -> None:
 
 def _remove(part: Path) -> None:
     if part.exists():
-        shutil.rmtree(part)
+        remove(part)

@@ -30,8 +30,11 @@ def settled(site: Path) -> Path:
     return site.resolve()
 
 
-def allow(site: Path, sources: Sources) -> None:
-    """Raise NoPlace unless a site may be put into this settled folder, which need not be there."""
+def allow(site: Path, sources: Sources, *, as_left: bool = False) -> None:
+    """Raise NoPlace unless a site may be put into this settled folder, which need not be there.
+
+    Where it is `as_left` by a build nothing else can be in it.
+    """
     elsewhere = _("name a folder of its own for the site, such as {}").format(sources.project / "site")
     for source in (sources.project, *sources.others):
         if _is_among(site, (source, *source.parents)):
@@ -74,7 +77,8 @@ def allow(site: Path, sources: Sources) -> None:
                     site
                 )
             )
-        replaceable(site, site)
+        if not as_left:
+            replaceable(site, site)
 
 
 def replaceable(folder: Path, shown_as: Path) -> None:
