@@ -30,7 +30,8 @@ if TYPE_CHECKING:
     from spanbook.site.page import SitePage
 
 PROJECT = Path(__file__).parents[1]
-HOSTILE, PAGES = PROJECT / "tests/hostile", PROJECT / "tests/pages"
+# Strangers' files on disks and in git, pages beside a whole site, and what plates are drawn by: all slow.
+SLOW = {PROJECT / "tests" / folder for folder in ("hostile", "pages", "plates")}
 # Photographs that the tests develop are kept for this run alone.
 _CACHE = tempfile.TemporaryDirectory(prefix="spanbook-tests-")
 os.environ["XDG_CACHE_HOME"] = _CACHE.name
@@ -102,28 +103,39 @@ def _everyday(config: pytest.Config) -> bool:
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
     """Every day nothing is loaded of what has no fast tests: to pass them over one by one takes seconds."""
-    return True if _everyday(config) and collection_path in (HOSTILE, PAGES) else None
+    return True if _everyday(config) and _all_slow(collection_path) else None
+
+
+def _all_slow(path: Path) -> bool:
+    if path.suffix != ".py":
+        return path in SLOW
+    return "\npytestmark = pytest.mark.slow\n" in path.read_text(encoding="utf-8")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Who asks for Chromium is `browser`; what is neither that nor `slow` is `fast`.
 
-    Strangers' files are tried on disks, in git and in whole builds: all of `tests/hostile/` is `slow`, and so
-    is who asks for the whole site, and what else stands beside the tests of pages.
+    All of some folders is `slow`, and so is who asks for the whole site.
     """
     for item in items:
         asked = getattr(item, "fixturenames", ())
         if "chromium" in asked:
             item.add_marker("browser")
-        elif {HOSTILE, PAGES} & set(item.path.parents) or "demo_site" in asked:
+        elif SLOW & set(item.path.parents) or "demo_site" in asked:
             item.add_marker("slow")
         elif not item.get_closest_marker("slow"):
             item.add_marker("fast")
 
 
-def pytest_collection_finish() -> None:
-    gc.freeze()  # what was loaded stays: the collector need not look at it
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
+    """What is loaded stays: the collector need not look at it, neither meanwhile nor later."""
+    gc.disable()
+    done = yield
+    gc.freeze()
     gc.set_threshold(100_000)
+    gc.enable()
+    return done
 
 
 def pytest_sessionfinish(session: pytest.Session) -> None:

@@ -10,6 +10,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 PROJECT = Path(__file__).parents[1]
 PACKAGE = PROJECT / "builder/spanbook"
 MODULES = {str(file.relative_to(PACKAGE)): file.read_text(encoding="utf-8") for file in PACKAGE.rglob("*.py")}
@@ -32,6 +34,7 @@ def test_the_top_of_the_project_is_fixed() -> None:
     assert {path[0] for path in files if len(path) > 1} == FOLDERS
 
 
+@pytest.mark.slow
 def test_imports_keep_the_contracts() -> None:
     command = [sys.executable, "-c", "from importlinter.cli import lint_imports_command as run; run()"]
     done = subprocess.run([*command, "--no-cache"], cwd=PROJECT, capture_output=True, text=True, check=False)

@@ -17,6 +17,7 @@ from tests.support.code import nodes, trees
 OTHERS = [language for language in languages() if language != ENGLISH]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", OTHERS)
 def test_the_catalogues_are_as_they_would_be_written(language: str) -> None:
     """All messages of today and no other, alike wherever one stands twice."""
@@ -35,6 +36,7 @@ def test_words_have_the_places_of_their_message(language: str) -> None:
             assert places(str(one)) == places(text[-1]), (context, text)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", OTHERS)
 def test_nothing_is_told_in_english_for_want_of_words(language: str) -> None:
     known = translated(language)

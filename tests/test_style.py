@@ -85,6 +85,7 @@ def test_help_loads_none_of_what_the_commands_use() -> None:
     assert [module for module in loaded if module.startswith(heavy)] == []
 
 
+@pytest.mark.slow
 def test_the_pieces_of_the_changelog_can_be_put_together() -> None:
     done = _run("towncrier", "build", "--draft", "--version", "1.0.0")
     assert done.returncode == 0, done.stdout + done.stderr

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -19,7 +20,7 @@ from spanbook.answers.line_breaks import LineBreak, line_breaks
 from spanbook.answers.lines_asked import lines_asked
 from spanbook.answers.orders import orders
 from spanbook.answers.questions import About, questions
-from spanbook.answers.standing import standings
+from spanbook.answers.standing import Judgement, standings
 from spanbook.reading.records import Assembly, Series
 from spanbook.register.statements import Statement
 from tests.support.demo import demo
@@ -28,18 +29,22 @@ from tests.support.tries import tries
 REGISTER = demo()
 RATES = Rates(converted=Fraction(1, 5))
 ANSWERS = Answers(REGISTER, lambda: Assumed(RATES))
-ALL = standings(Fits(REGISTER))
+
+
+@cache
+def all_standings() -> Mapping[Statement, Judgement]:
+    return standings(Fits(REGISTER))
 
 
 def test_it_gives_what_the_computations_give() -> None:
     breaks = tuple(all_breaks(Fits(REGISTER), RATES))
-    assert ANSWERS.standings == ALL
+    assert ANSWERS.standings == all_standings()
     assert ANSWERS.breaks == breaks
     assert ANSWERS.breaks != tuple(all_breaks(Fits(REGISTER), Rates()))
     short, seen = ANSWERS.shortfalls.every, ANSWERS.beyond
     fits = Fits(REGISTER)
-    found = questions(fits, ALL, breaks, shortfalls=short, beyond=seen)
-    of_lines = lines_asked(fits, ALL, _line_breaks(fits))
+    found = questions(fits, all_standings(), breaks, shortfalls=short, beyond=seen)
+    of_lines = lines_asked(fits, all_standings(), _line_breaks(fits))
     # Those of circuits and of signs are held in test_measures_asked and test_signs.
     asked = [q for q in ANSWERS.questions if q.about not in (About.MEASURE, About.ALIKE)]
     assert tuple(asked) == counted(fits, (*found, *of_lines))
@@ -108,4 +113,4 @@ def test_the_breaks_of_one_are_weighed_without_the_others(monkeypatch: pytest.Mo
 def test_the_order_of_asking_never_matters(asked: list[Statement]) -> None:
     answers = Answers(REGISTER)
     for statement in asked:
-        assert answers.standing(statement.subject) == ALL[statement]
+        assert answers.standing(statement.subject) == all_standings()[statement]

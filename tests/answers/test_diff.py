@@ -95,6 +95,7 @@ def told(tmp_path: Path, change: Callable[[Path], None]) -> Comparison:
     return before.compared(open_folder(Path(copied(tmp_path, "new", change)), known))
 
 
+@pytest.mark.slow
 def test_a_narrower_bound_on_the_demonstration(tmp_path: Path) -> None:
     found = told(tmp_path, narrow)
     assert [(one.sort, one.id) for one in found.records] == [("changed", "edge-strainer")]
@@ -112,10 +113,11 @@ def _remark(content: Path) -> None:
     file.write_text(f"# looked at again\n{file.read_text()}\n\n")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "change",
     [
-        pytest.param(lambda _: None, id="the same", marks=pytest.mark.slow),
+        pytest.param(lambda _: None, id="the same"),
         pytest.param(_remark, id="a comment"),
     ],
 )
@@ -144,6 +146,7 @@ def of_several(tmp_path_factory: pytest.TempPathFactory) -> Comparison:
     return told(tmp_path_factory.mktemp("several"), change)
 
 
+@pytest.mark.slow
 def test_what_is_ordered_otherwise_is_told(of_several: Comparison) -> None:
     text = diff_text.as_text(sections(of_several))
     before, after = (
@@ -152,6 +155,7 @@ def test_what_is_ordered_otherwise_is_told(of_several: Comparison) -> None:
     assert f"WH-1181: {before} → {after}" in text
 
 
+@pytest.mark.slow
 def test_a_standing_changes_with_what_was_seen(of_several: Comparison) -> None:
     text = diff_text.as_text(sections(of_several))
     assert "assembly edge-strainer#span-hk: disputed → confirmed" in text
@@ -160,6 +164,7 @@ def test_a_standing_changes_with_what_was_seen(of_several: Comparison) -> None:
     assert "is it really the Waste-packed bypass filter?" in closed
 
 
+@pytest.mark.slow
 def test_json_keeps_to_its_schema(of_several: Comparison) -> None:
     made = json.loads(json_text(as_object(of_several)))
     schema = Draft202012Validator(json.loads((folder() / "answer-compare.json").read_text()))
@@ -206,6 +211,7 @@ def test_a_renamed_record_is_the_same_record(tmp_path: Path) -> None:
     assert "assemblies/cover-plate/" in found.born
 
 
+@pytest.mark.slow
 def test_markdown_is_cut_with_a_count_and_strangers_text_stays_text(of_several: Comparison) -> None:
     found = of_several
     whole = diff_text.as_markdown(sections(found))
@@ -225,6 +231,7 @@ def test_records_with_errors_are_not_compared(tmp_path: Path) -> None:
         diff.compare(str(old), str(new), tmp_path)
 
 
+@pytest.mark.slow
 def test_unchanged_records_are_read_once() -> None:
     known = Known()
     one, other = (open_folder(PROJECT, known).register for _ in range(2))

@@ -281,6 +281,7 @@ def test_the_valves_of_a_warm_and_a_cold_engine() -> None:
     assert cold.figures.opens(main) is True
 
 
+@pytest.mark.slow
 def test_a_ball_left_out_is_hidden_from_the_gauge_of_a_bypass_filter() -> None:
     changes = {(one.fault.piece.id, one.fault.wrong): one for one in worked(of(*WASTE), "warm").changes}
     packing = changes["waste-packed-filter/waste", Wrong.LEFT_OUT]
@@ -293,6 +294,7 @@ def test_a_ball_left_out_is_hidden_from_the_gauge_of_a_bypass_filter() -> None:
     assert starved.then["reach"].high / LITRE_MINUTE < 1e-3
 
 
+@pytest.mark.slow
 def test_a_change_is_paired_on_the_same_sizes() -> None:
     """Unpaired, the widths of before and after would both go into the difference."""
     running = worked(of(*CARTRIDGE), "warm")

@@ -31,6 +31,8 @@ from tests.support.plain_orders import (
 )
 from tests.support.registers import record, register
 
+pytestmark = pytest.mark.slow
+
 WORLDS = 400
 NUMBERS = "abcde"
 ENDINGS = {
@@ -140,7 +142,6 @@ def held(acts: list[PlainAct], machines: list[Machine], quantity: int, year: int
     return told
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("block", range(8))
 def test_orders_are_what_a_plain_reading_gives(block: int) -> None:
     told = 0
@@ -178,7 +179,6 @@ def timed(seed: int) -> list[PlainAct]:
 TIMED_AT = [("xa", 4), ("xa", 13), ("xb", 27)]
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("block", range(8))
 def test_orders_with_years_are_what_a_plain_reading_gives(block: int) -> None:
     told = back = 0
@@ -211,7 +211,6 @@ def held_instead(acts: list[PlainAct], machines: list[Machine], year: int | None
             assert of_all == wanted, (seed, machine, number, year)
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("block", range(8))
 def test_what_would_do_is_what_a_plain_reading_gives(block: int) -> None:
     for seed in range(block * WORLDS // 8, (block + 1) * WORLDS // 8):
@@ -223,7 +222,6 @@ def best(ways: tuple[Way, ...]) -> str:
     return next(str(value) for value in Applies if any(way.condition.applies is value for way in ways))
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("block", range(4))
 def test_circles_are_what_a_plain_reading_finds(block: int) -> None:
     told = [0, 0]

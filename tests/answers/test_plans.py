@@ -401,6 +401,7 @@ def follow(one: Drawn, plan: Plan) -> None:
     assert ends_well(one, state, keep=True)
 
 
+@pytest.mark.slow
 def test_plans_are_the_cheapest_there_are_and_all_of_them() -> None:
     plans, ties, broken = 0, 0, 0
     for each in range(max(50, tries(500))):  # of fewer none breaks anything

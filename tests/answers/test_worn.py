@@ -125,6 +125,7 @@ def _worn(count: int) -> Register:
     return register(*lids, *seen, last="9999")
 
 
+@pytest.mark.slow
 def test_three_hundred_numbers_of_four_worn_digits_cost_what_the_records_cut(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

@@ -22,6 +22,7 @@ def flow(*arguments: str, code: int = 0) -> str:
     return result.output
 
 
+@pytest.mark.slow
 def test_a_bypass_filter_is_told_for_what_it_is() -> None:
     told = flow("HK 701", "--circuit", "oil-type-h", "--state", "warm").splitlines()
     assert told[0] == "HK 701, Oil circuit, Type H"
@@ -52,12 +53,18 @@ def test_without_sizes_there_are_ways_and_no_figure() -> None:
     assert "litre/min" not in told
 
 
-# Where a machine may have several arrangements, each is worked out with every fault: seconds.
-SEVERAL = [pytest.param(serial, marks=pytest.mark.slow) for serial in ("HK 595", "HK 701")]
+STUCK = ("--stuck", "main-relief")
+# Every fault of every arrangement that a machine may have is worked out: up to seconds.
+LONG = [
+    pytest.param(serial, options, marks=pytest.mark.slow)
+    for serial in ("HK 595", "HK 701", "HK 1300")
+    for options in ((), ("--state", "cold"), STUCK)
+    if (serial, options) != ("HK 1300", STUCK)
+]
+SHORT = [(serial, options) for serial in ("HK 20", "0050M") for options in ((), ("--state", "cold"), STUCK)]
 
 
-@pytest.mark.parametrize("serial", ["HK 20", "HK 1300", "0050M", *SEVERAL])
-@pytest.mark.parametrize("options", [(), ("--state", "cold"), ("--stuck", "main-relief")])
+@pytest.mark.parametrize(("serial", "options"), [*SHORT, ("HK 1300", STUCK), *LONG])
 def test_the_json_keeps_to_its_schema(serial: str, options: tuple[str, ...]) -> None:
     if serial == "HK 20" and "--stuck" in options:
         options = ()

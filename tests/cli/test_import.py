@@ -189,6 +189,7 @@ def test_a_record_that_comes_from_no_sheet_is_never_touched(folder: Path) -> Non
     assert not (folder / "drafts/acts/content/supersessions/k-9-k-10.yml").exists()
 
 
+@pytest.mark.slow
 def test_all_of_it_as_json(folder: Path) -> None:
     sheet = sheets.xlsx(folder.parent / "list.xlsx", LIST)
     output = imported(folder, sheet, laid(folder, "lids", LIST_MAP), "--json")

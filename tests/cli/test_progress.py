@@ -14,10 +14,11 @@ import pytest
 from spanbook.faces.making import build
 from tests.support.command import project
 
+pytestmark = pytest.mark.slow
+
 RUN = [sys.executable, "-m", "spanbook", "build"]
 
 
-@pytest.mark.slow
 def test_a_build_counts_its_pages_up_to_the_last(tmp_path: Path) -> None:
     told: list[tuple[int, int]] = []
     build(project(tmp_path / "p"), step=lambda done, of: told.append((done, of)))
@@ -27,7 +28,6 @@ def test_a_build_counts_its_pages_up_to_the_last(tmp_path: Path) -> None:
     assert len([*(tmp_path / "p/site").rglob("*.html")]) >= of > 20
 
 
-@pytest.mark.slow
 def test_who_watches_sees_how_far_it_has_come(tmp_path: Path) -> None:
     folder = project(tmp_path / "p")
     watched, terminal = pty.openpty()
@@ -53,7 +53,6 @@ def _read(watched: int) -> bytes:
         return b""
 
 
-@pytest.mark.slow
 def test_a_log_gets_no_bar(tmp_path: Path) -> None:
     done = subprocess.run([*RUN, str(project(tmp_path / "p"))], capture_output=True, text=True, check=True)
     assert "Pages" not in done.stderr

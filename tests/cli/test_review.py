@@ -19,6 +19,8 @@ from tests.support.changed import copied, drop_a_teardown, narrow, split
 from tests.support.command import project
 from tests.support.repository import git
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture
 def repository(tmp_path: Path) -> Path:
@@ -36,7 +38,6 @@ def run(folder: Path, *arguments: str) -> str:
     return result.output
 
 
-@pytest.mark.slow
 def test_revisions_are_compared(repository: Path) -> None:
     narrow(repository / "content")
     (repository / "mkdocs.yml").write_text("site_name: Changed\nplugins: [spanbook]\ndocs_dir: content\n")
@@ -52,7 +53,6 @@ def test_revisions_are_compared(repository: Path) -> None:
     assert "\nRecords (1)\n" in run(repository, "main", str(repository))
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("revision", ["no-such", "--output=x", "main:content", ""])
 def test_a_revision_that_is_none_is_refused(repository: Path, revision: str) -> None:
     result = CliRunner().invoke(main, ["compare", "--folder", str(repository), "--", revision, "main"])
@@ -61,7 +61,6 @@ def test_a_revision_that_is_none_is_refused(repository: Path, revision: str) -> 
     assert not (repository / "x").exists()
 
 
-@pytest.mark.slow
 def test_a_link_in_a_revision_is_refused_and_never_followed(repository: Path) -> None:
     secret = repository / "content/sources/secret.yml"
     secret.symlink_to("/etc/passwd")
@@ -73,7 +72,6 @@ def test_a_link_in_a_revision_is_refused_and_never_followed(repository: Path) ->
     assert "root:" not in result.output
 
 
-@pytest.mark.slow
 def test_json_keeps_to_its_schema(tmp_path: Path) -> None:
     def change(content: Path) -> None:
         for each in (narrow, split, drop_a_teardown):
@@ -91,7 +89,6 @@ def test_json_keeps_to_its_schema(tmp_path: Path) -> None:
     assert {one["record"] for one in made["unbacked"]} == {"edge-strainer", "pack-2240-split", "wexmoor-h"}
 
 
-@pytest.mark.slow
 def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     page, report = repository / "summary.md", repository / "report.md"
     monkeypatch.setenv("GITHUB_STEP_SUMMARY", str(page))
@@ -105,7 +102,6 @@ def test_a_proposal_is_reviewed_in_one_go(repository: Path, monkeypatch: pytest.
     assert r"HK 601 to HK 612\:" in report.read_text() == page.read_text()
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(
     ("path", "sort"),
     [
@@ -138,7 +134,6 @@ def test_what_is_no_record_ends_a_review_with_a_code_of_its_own(
     assert re.search(rf"\n{sort}.*\(1\)\n  {re.escape(path)}\n", result.output)
 
 
-@pytest.mark.slow
 def test_a_review_tells_what_is_touched_outside_the_project_and_in_other_repositories(
     tmp_path: Path,
 ) -> None:
@@ -164,7 +159,6 @@ def test_a_review_tells_what_is_touched_outside_the_project_and_in_other_reposit
     assert re.search(r"\nSettings and programs.*\(2\)\n  \.\./Makefile\n  theirs\n", result.output)
 
 
-@pytest.mark.slow
 def test_a_folder_called_like_a_revision_is_not_taken_for_it(
     repository: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -176,7 +170,6 @@ def test_a_folder_called_like_a_revision_is_not_taken_for_it(
     assert "HK 601 to HK 612" in result.output
 
 
-@pytest.mark.slow
 def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> None:
     (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
     (repository / "mkdocs.yml").write_text("plugins: []\n")
@@ -198,7 +191,6 @@ def test_what_a_broken_proposal_touches_besides_is_told(repository: Path) -> Non
     assert r"mkdocs\.yml" in report.read_text()
 
 
-@pytest.mark.slow
 def test_the_check_is_reported_where_there_is_nothing_to_compare_with(repository: Path) -> None:
     report = repository / "report.md"
     options = ["--folder", str(repository), "--report", str(report)]
@@ -208,7 +200,6 @@ def test_the_check_is_reported_where_there_is_nothing_to_compare_with(repository
     assert "Everything could be read" in report.read_text()
 
 
-@pytest.mark.slow
 def test_a_broken_proposal_is_told_and_not_compared(repository: Path) -> None:
     (repository / "content/sources/bad.yml").write_text("kind: sauce\n")
     git(repository, "add", "-A")

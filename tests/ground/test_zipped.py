@@ -6,6 +6,7 @@ import io
 import struct
 import zlib
 from collections.abc import Callable
+from functools import cache
 from zipfile import ZIP_BZIP2, ZIP_DEFLATED, ZipFile, ZipInfo
 
 import pytest
@@ -34,6 +35,7 @@ def _with(entry: ZipInfo, data: bytes = b"x") -> bytes:
     return out.getvalue()
 
 
+@cache
 def bomb() -> bytes:
     """A file of zeroes that says of itself how large it is."""
     return made({"a": bytes(zipped.MOST_BYTES + 1)}, deflated=True)

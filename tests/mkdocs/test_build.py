@@ -16,6 +16,8 @@ from spanbook.outputs.folder import workshop
 from tests.support.command import LID, project
 from tests.support.trees import tree
 
+pytestmark = pytest.mark.slow
+
 KILLS = int(os.environ.get("SPANBOOK_KILLS", "24"))
 SEED = int(os.environ.get("SPANBOOK_FUZZ_SEED", "1934"))
 # As if no system could exchange two folders in one step.
@@ -38,7 +40,6 @@ def write(folder: Path, title: str) -> None:
     (folder / "content/assemblies/lid.yml").write_text(LID.replace("title: Lid", f"title: {title}"))
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("way", ["exchange", "two-renames"])
 def test_a_build_that_is_killed_leaves_one_of_the_two_sites(way: str, tmp_path: Path) -> None:
     """Seeded; SPANBOOK_KILLS says how often. Every other one is killed near its end, where sites change."""
@@ -74,7 +75,6 @@ def test_a_build_that_is_killed_leaves_one_of_the_two_sites(way: str, tmp_path: 
     print(f"{way}: {killed} of {KILLS // 2} killed")
 
 
-@pytest.mark.slow
 def test_two_builds_at_once_both_end_well(tmp_path: Path) -> None:
     folder = project(tmp_path / "p")
     runs = [begin(folder) for _ in range(3)]

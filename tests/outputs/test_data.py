@@ -10,19 +10,21 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
 from datetime import date
+from typing import TYPE_CHECKING
 from zipfile import ZipFile
 
-import openpyxl
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from openpyxl.utils.escape import unescape
 
 from spanbook.ground.licences import licence_of
 from spanbook.ground.table import Cell, Column, Refers, Table, Type
 from spanbook.outputs import data
 from spanbook.outputs.data import csv_file, package, sqlite, workbook
 from spanbook.outputs.data.about import About
+
+if TYPE_CHECKING:
+    from openpyxl import Workbook
 
 ABOUT = About("x", "X", "What", "https://x.example/", licence_of("cc0-1.0"), "records 1", date(2026, 5, 5))
 COLUMNS = (
@@ -78,8 +80,15 @@ def test_a_database_keeps_text_as_text_and_finds_words() -> None:
             base.execute("INSERT INTO thing (id) VALUES ('0012')")
 
 
+def loaded(made: bytes) -> Workbook:
+    """By openpyxl, which is loaded with numpy: half a second of every run that only looks for its tests."""
+    import openpyxl
+
+    return openpyxl.load_workbook(io.BytesIO(made))
+
+
 def test_a_workbook_keeps_text_in_cells_of_text() -> None:
-    book = openpyxl.load_workbook(io.BytesIO(workbook.as_bytes([WHOLE], ABOUT)))
+    book = loaded(workbook.as_bytes([WHOLE], ABOUT))
     assert book.sheetnames == ["about", "thing"]
     head, first, second = book["thing"].iter_rows()
     assert [cell.value for cell in head] == [column.name for column in COLUMNS]
@@ -93,14 +102,14 @@ def test_a_workbook_keeps_text_in_cells_of_text() -> None:
 def test_a_text_longer_than_a_cell_says_that_it_goes_on() -> None:
     long, fits = "x" * (workbook.MOST + 1), "x" * workbook.MOST
     made = workbook.as_bytes([table((long,) + (None,) * 5, (fits,) + (None,) * 5)], ABOUT)
-    cells = [row[0].value for row in openpyxl.load_workbook(io.BytesIO(made))["thing"].iter_rows(min_row=2)]
+    cells = [row[0].value for row in loaded(made)["thing"].iter_rows(min_row=2)]
     assert cells == ["x" * (workbook.MOST - 1) + "…", fits]
 
 
 def test_sheets_with_long_names_are_told_apart() -> None:
     name = "a_table_with_a_name_that_is_too_long"
     tables = [table(name=f"{name}_{number}") for number in range(12)]
-    book = openpyxl.load_workbook(io.BytesIO(workbook.as_bytes(tables, ABOUT)))
+    book = loaded(workbook.as_bytes(tables, ABOUT))
     assert len(set(book.sheetnames)) == 13
     assert max(map(len, book.sheetnames)) == 31
 
@@ -114,7 +123,9 @@ def test_every_text_comes_back_from_every_form(text: str) -> None:
     with closing(base):
         base.deserialize(sqlite.as_bytes([one], ABOUT, ()))
         assert base.execute("SELECT id FROM thing").fetchone() == (text,)
-    cell = openpyxl.load_workbook(io.BytesIO(workbook.as_bytes([one], ABOUT)))["thing"]["A2"].value
+    from openpyxl.utils.escape import unescape
+
+    cell = loaded(workbook.as_bytes([one], ABOUT))["thing"]["A2"].value
     assert unescape(cell) == text  # which openpyxl leaves to whoever reads the cell
 
 

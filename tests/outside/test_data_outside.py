@@ -13,6 +13,8 @@ import pytest
 
 from tests.support.command import PROJECT, run
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture(scope="module")
 def exported(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -21,7 +23,6 @@ def exported(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.mark.slow
 def test_frictionless_finds_nothing_wrong(exported: Path) -> None:
     """Types, keys, references between tables, sizes and hashes of every table."""
     from frictionless import Package
@@ -32,7 +33,6 @@ def test_frictionless_finds_nothing_wrong(exported: Path) -> None:
     assert len(report.tasks) == len(list((exported / "csv").iterdir())) > 60
 
 
-@pytest.mark.slow
 def test_frictionless_finds_what_is_broken(exported: Path, tmp_path: Path) -> None:
     """So that the check above can fail: a row that leads to no record."""
     copy = tmp_path / "copy"
@@ -49,7 +49,6 @@ def test_frictionless_finds_what_is_broken(exported: Path, tmp_path: Path) -> No
     assert {row[0] for row in report.flatten(["title"])} == {"ForeignKey Error"}
 
 
-@pytest.mark.slow
 def test_sqlite_finds_nothing_wrong(exported: Path) -> None:
     with closing(sqlite3.connect(exported / "tables.sqlite")) as base:
         assert base.execute("PRAGMA integrity_check").fetchall() == [("ok",)]

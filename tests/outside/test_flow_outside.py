@@ -68,6 +68,7 @@ def test_a_pump_bearings_a_jet_and_a_valve_share_as_worked(case: dict[str, Any])
         assert flow == pytest.approx(case[name], rel=1e-4, abs=1e-4)
 
 
+@pytest.mark.slow
 def test_a_network_agrees_with_a_root_finder() -> None:
     """PyPI scipy's `root` on the same laws: a bridge of jets and pipes, which is no tree."""
     jet, pipe = laws.Jet(2e-3, 0.7, 880), laws.Pipe(4e-3, 0.5, 0.05, 880)

@@ -65,6 +65,7 @@ cells = st.one_of(
 )
 
 
+@pytest.mark.slow
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=tries(5))
 @given(rows=st.lists(st.lists(cells, min_size=1, max_size=4), min_size=1, max_size=4))
 def test_two_libraries_read_the_same_workbook(rows: list[list[Any]], tmp_path: Path) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import sys
 import unicodedata
 
+import pytest
+
 from spanbook.ground.matching import squeezed
 from spanbook.ground.part_numbers import folded
 
@@ -19,6 +21,7 @@ def of(*categories: str) -> list[str]:
     return [c for c in map(chr, range(sys.maxunicode + 1)) if unicodedata.category(c) in categories]
 
 
+@pytest.mark.slow
 def test_every_dash_is_a_hyphen() -> None:
     """General category Pd (UAX #44): what the database calls dash punctuation."""
     dashes = [c for c in of("Pd") if c not in OTHERS]
@@ -27,6 +30,7 @@ def test_every_dash_is_a_hyphen() -> None:
     assert {squeezed(f"a{c}1") for c in dashes} == {"a1"}
 
 
+@pytest.mark.slow
 def test_every_quotation_mark_is_one_of_two() -> None:
     """General categories Pi and Pf: initial and final quotes."""
     quotes = [c for c in of("Pi", "Pf") if not any(word in unicodedata.name(c) for word in EDITORS)]

@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 import networkx as nx
+import pytest
 
 from spanbook.answers import circles
 from spanbook.answers.instead import would_do
@@ -63,6 +64,7 @@ def choices() -> tuple[Register, dict[str, int]]:
     return register(*acts, last=str(len(CHOICES) + 10)), serials
 
 
+@pytest.mark.slow
 def test_a_split_is_resolved_by_context() -> None:
     """The same aliases resolved by Node 20's Intl.getCanonicalLocales (ICU 78.2, CLDR 48.0): und-SU is RU,
     uk-SU is UA. Acts limited to serial numbers are the same choice by context."""

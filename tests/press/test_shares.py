@@ -8,7 +8,6 @@ import signal
 import subprocess
 import sys
 import weakref
-from functools import cache
 from pathlib import Path
 from typing import cast
 
@@ -39,6 +38,7 @@ GUIDE = """\
 [what was](assemblies/lid.md), [all addresses](addresses.txt), [a schema](schema/assembly.json),
 [the record itself](assemblies/cover-plate/record.json) and [nothing](assemblies/hat.md).
 """
+LONG = {"card", "found", "sheet"}  # families that take up to a second
 ASKS = "def on_page_content(html, page, config, files):\n    return html\n"
 
 
@@ -108,6 +108,7 @@ def test_every_page_under_no_other_has_its_title(demo_pages: list[SitePage]) -> 
     assert hubs.titles() == made
 
 
+@pytest.mark.slow
 def test_shares_have_all_pages_in_their_order() -> None:
     site = shown()
     for view in views.VIEWS:
@@ -118,21 +119,21 @@ def test_shares_have_all_pages_in_their_order() -> None:
             assert [page.address for page in parted] == whole
 
 
-@cache
-def made(family: str) -> tuple[tuple[str, bytes], ...]:
-    """The tables of a family in one piece."""
-    return tuple(assets.tables(shown(), family))
-
-
 @pytest.mark.parametrize("many", [3, pytest.param(70, marks=pytest.mark.slow)])
-@pytest.mark.parametrize("family", [name for name, one in FAMILIES.items() if isinstance(one, EachTable)])
+@pytest.mark.parametrize(
+    "family",
+    [
+        pytest.param(name, marks=[pytest.mark.slow] if name in LONG else [])
+        for name, one in FAMILIES.items()
+        if isinstance(one, EachTable)
+    ],
+)
 def test_shares_have_all_tables_each_once(family: str, many: int) -> None:
     """However many they are: also where there are more of them than things."""
-    site, whole = shown(), made(family)
+    site = shown()
+    whole = list(assets.tables(site, family))
     parted = [file for n in range(many) for file in assets.tables(site, family, share=(n, many))]
     assert sorted(parted) == sorted(whole)
-    others = {name for other in FAMILIES if other != family for name, _ in made(other)}
-    assert not {name for name, _ in whole} & others
 
 
 @pytest.mark.slow
@@ -167,6 +168,7 @@ class Circle:
 
 def test_nothing_is_left_of_a_job_but_what_it_made(tmp_path: Path) -> None:
     """Not even in circles, though while a site is made nobody else collects."""
+    gc.freeze()  # what other tests keep is not looked at
     gc.disable()
     try:
         worker.done(Circle(), cast(Work, None), Writer(Place.of(tmp_path)), lambda count: None)

@@ -36,6 +36,7 @@ def own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return darkroom.folder()
 
 
+SLOW = pytest.mark.slow
 SECRET = b"51.5007 N 0.1246 W secret"
 
 
@@ -47,7 +48,7 @@ def with_exif(orientation: int) -> bytes:
     return picture(exif=exif.tobytes()) + SECRET
 
 
-@pytest.mark.parametrize("sort", ["JPEG", "PNG", "WEBP"])
+@pytest.mark.parametrize("sort", ["JPEG", *(pytest.param(one, marks=SLOW) for one in ("PNG", "WEBP"))])
 def test_three_sorts_are_taken_in_widths_up_to_their_own(sort: str) -> None:
     check(picture(sort))
     made = list(versions(picture(sort)))

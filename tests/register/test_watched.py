@@ -103,6 +103,7 @@ def test_what_is_read_is_noted(read: object, name: Name) -> None:
     assert [one for at, one in noted.cells if at in noted.read] == [name]
 
 
+@pytest.mark.slow
 def test_in_another_run_the_same_stands_there() -> None:
     """Wherever it lies in memory, and whatever order sets have there."""
     one, other = again(DEMO), again(DEMO)

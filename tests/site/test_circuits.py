@@ -71,6 +71,7 @@ def test_a_meter_that_does_not_move_is_said_not_to() -> None:
     assert gauge_words(Between(-1e-6, 1e-6), CURRENT) == "the meter does not move"
 
 
+@pytest.mark.slow
 def test_figures_do_not_depend_on_what_was_asked_before() -> None:
     """The states that were worked out for one answer are kept for the next."""
     fresh, used = (worked(OIL, "gauze-sump-strainer", "gear-pump-wide", "cartridge-filter") for _ in "12")

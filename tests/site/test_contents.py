@@ -10,6 +10,7 @@ from markupsafe import escape
 
 from spanbook.site.html import contents
 from spanbook.site.page import Around, SitePage
+from tests.support.tries import some, tries
 
 
 @given(st.lists(st.text(st.characters(codec="utf-8", exclude_categories=["C", "Z"]), min_size=1)))
@@ -24,7 +25,7 @@ def test_a_link_in_a_heading_is_no_link_in_the_list() -> None:
 
 def test_a_page_of_four_parts_or_more_tells_them_and_a_short_one_does_not(demo_pages: list[SitePage]) -> None:
     told = {True: 0, False: 0}
-    for page in demo_pages:
+    for page in some(demo_pages, lambda page: page.template):
         made = page.to_html(Around())
         if page.template in ("views/moved.html", "views/gone.html"):
             continue
@@ -37,4 +38,4 @@ def test_a_page_of_four_parts_or_more_tells_them_and_a_short_one_does_not(demo_p
             assert listed == parts[: len(listed)]
         assert bool(listed) is (len(parts) > 3), page.address
         told[bool(listed)] += 1
-    assert min(told.values()) > 10
+    assert min(told.values()) > tries(100)

@@ -72,6 +72,7 @@ def test_every_part_number_is_there_once() -> None:
     assert "conversions/cartridge-kit/" in whole["WH-2290"]
 
 
+@pytest.mark.slow
 def test_a_release_is_called_alike_as_long_as_nothing_changes() -> None:
     every = tables(demo().answers)
     assert release_of(every) == release_of(tables(demo().answers))

@@ -81,14 +81,24 @@ CORRECTIONS = {
 }
 
 
+WORLD = [BASE, NUMBERED, KNOB, GONE, SHEET, OTHER, TERMS]
+
+
+@pytest.fixture(scope="module")
+def before(tmp_path_factory: pytest.TempPathFactory) -> tuple[str, ...]:
+    """The addresses of the world as nobody has corrected it."""
+    return tuple(permanent.public(register(tmp_path_factory.mktemp("before"), *WORLD)))
+
+
 @pytest.mark.parametrize("correction", CORRECTIONS.values(), ids=CORRECTIONS)
-def test_no_address_dies_of_a_correction(correction: list[tuple[str, str]], tmp_path: Path) -> None:
-    world = [BASE, NUMBERED, KNOB, GONE, SHEET, OTHER, TERMS]
-    before = permanent.public(register(tmp_path / "a", *world))
+def test_no_address_dies_of_a_correction(
+    correction: list[tuple[str, str]], before: tuple[str, ...], tmp_path: Path
+) -> None:
+    world = WORLD
     for old, new in correction:
         assert any(old in text for text in world)
         world = [text.replace(old, new) for text in world]
-    after = register(tmp_path / "b", *world)
+    after = register(tmp_path, *world)
     now, made = set(permanent.public(after)), pages(after)
     assert set(before) - now == set()
     assert {address.partition("#")[0] for address in now} == made.keys()

@@ -5,6 +5,8 @@ from __future__ import annotations
 import gc
 from collections.abc import Callable
 
+import pytest
+
 from spanbook.site import assets, views
 from spanbook.site.common import Site
 from spanbook.site.page import Around
@@ -35,6 +37,7 @@ def test_what_holds_on_to_itself_is_found() -> None:
     assert "Circle" in in_circles(Circle)
 
 
+@pytest.mark.slow
 def test_a_page_is_let_go() -> None:
     """A template's own macro that calls itself, or stands outside of its blocks, would keep all of them."""
     site = Site(demo().answers)
@@ -47,6 +50,7 @@ def test_a_page_is_let_go() -> None:
     assert not left & {"SitePage", "Context", "Macro"}
 
 
+@pytest.mark.slow
 def test_a_card_is_let_go() -> None:
     site = Site(demo().answers)
     left = in_circles(lambda: [len(data) for _, data in assets.tables(site, "card")])

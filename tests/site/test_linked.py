@@ -9,8 +9,6 @@ from typing import Any
 
 import pytest
 from jsonschema_rs import Draft202012Validator
-from rdflib import Graph, URIRef
-from rdflib.namespace import RDF
 
 from spanbook.answers.answers import Answers
 from spanbook.reading.plain import plain
@@ -43,6 +41,9 @@ def said(page: SitePage) -> dict[str, Any]:
 
 def test_every_page_reads_as_linked_data(demo_pages: list[SitePage]) -> None:
     """By rdflib (BSD-3-Clause), with the words of schema.org."""
+    from rdflib import Graph, URIRef
+    from rdflib.namespace import RDF
+
     schema = "https://schema.org/"
     for page in demo_pages[::12]:
         made = said(page)

@@ -59,6 +59,7 @@ def cut() -> Iterator[dict[str, SitePage]]:
         yield {page.address: page for page in views.all_pages(Site(demo().answers))}
 
 
+@pytest.mark.slow
 def test_whatever_an_address_named_is_led_to(demo_pages: list[SitePage], cut: dict[str, SitePage]) -> None:
     read: dict[str, Page] = {}
 
@@ -130,6 +131,7 @@ def test_of_a_small_community_only_its_longest_circuit_has_pieces(demo_pages: li
     assert pieces == {"circuits/oil-type-h/", "rules/"}
 
 
+@pytest.mark.slow
 def test_no_page_of_the_demonstration_is_too_long(demo_pages: list[SitePage]) -> None:
     assert max(len(page.to_html(Around()).encode()) for page in demo_pages) < TELEPHONE
 

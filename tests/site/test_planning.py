@@ -27,6 +27,8 @@ from tests.support.node import in_node
 from tests.support.scripts import script_text
 from tests.support.tries import tries
 
+pytestmark = pytest.mark.slow
+
 SCRIPTS = ("pieces/pieces.js", "planning/steps.js", "planning/search.js", "planning/plans.js")
 RUN = """
 const ids = ({ steps }) => steps.map(({ id }) => id);

@@ -17,6 +17,8 @@ from tests.support.node import in_node
 from tests.support.scripts import script_text
 from tests.support.stamps import World, worlds
 
+pytestmark = pytest.mark.slow
+
 ASK = """
 const answered = cases.map(([series, texts]) => texts.map((text) => [
   SpanbookSerials.readings([series], text).map(([, place, was]) => [place, was]),

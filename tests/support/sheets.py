@@ -1,4 +1,7 @@
-"""Spreadsheets made by the tests: XLSX by openpyxl, XLS by xlwt, ODS written out plainly."""
+"""Spreadsheets made by the tests: XLSX by openpyxl, XLS by xlwt, ODS written out plainly.
+
+The two are loaded when a sheet is made: every run only looks for the tests that make one.
+"""
 
 from __future__ import annotations
 
@@ -9,15 +12,14 @@ from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
 
-import openpyxl
-import xlwt
-
 Row = list[Any]
 Rows = Sequence[Row]
 
 
 def xlsx(file: Path, rows: Rows, formats: Mapping[str, str] | None = None, name: str = "Sheet") -> Path:
     """A workbook of one sheet; `formats` are number formats by cell."""
+    import openpyxl
+
     book = openpyxl.Workbook()
     sheet = book.active
     assert sheet is not None
@@ -31,6 +33,8 @@ def xlsx(file: Path, rows: Rows, formats: Mapping[str, str] | None = None, name:
 
 
 def xls(file: Path, rows: Rows) -> Path:
+    import xlwt
+
     book = xlwt.Workbook()
     sheet = book.add_sheet("Sheet")
     days = xlwt.easyxf(num_format_str="YYYY-MM-DD")

@@ -18,7 +18,7 @@ def language_of(project: Path) -> str:
     terminal is answered all the same.
     """
     try:
-        tree = yaml.compose((project / _SETTINGS).read_bytes(), Loader=yaml.SafeLoader)
+        tree = yaml.compose((project / _SETTINGS).read_bytes(), Loader=yaml.CSafeLoader)
     except (OSError, yaml.YAMLError):
         return ENGLISH
     plugin = _below(_below(tree, "plugins"), "spanbook")
