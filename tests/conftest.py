@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from _pytest.runner import runtestprotocol
 from hypothesis import settings
 from xdist.remote import Producer
 from xdist.scheduler import LoadFileScheduling
@@ -67,6 +68,8 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> LoadFil
 _MADE_ONCE = {
     "the pages of the demonstration and the figures of its circuits": (
         "demo_pages",
+        "import demo, shown",
+        "import shown",
         "of(Circuit)",
         '["flow", ',
     ),
@@ -85,6 +88,19 @@ class Together(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types
 def _scope(file: str) -> str:
     text = (PROJECT / file).read_text(encoding="utf-8")
     return next((made for made, asked in _MADE_ONCE.items() if any(one in text for one in asked)), file)
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_protocol(item: pytest.Item, nextitem: pytest.Item | None) -> bool | None:
+    """Every day another process is sent no more of a test than how it went: what else there is takes as long
+    as a small test itself."""
+    if not (_everyday(item.config) and hasattr(item.config, "workerinput")) or item.config.option.durations:
+        return None
+    for report in runtestprotocol(item, log=False, nextitem=nextitem):
+        if report.when == "call" or not report.passed:
+            item.ihook.pytest_runtest_logreport(report=report)
+    item.ihook.pytest_runtest_logfinish(nodeid=item.nodeid, location=item.location)
+    return True
 
 
 @pytest.hookimpl(wrapper=True)
