@@ -45,6 +45,20 @@ def test_the_json_of_each_sort_of_change_keeps_to_its_schema() -> None:
     assert filled >= {"records", "answers", "years", "orders", "standings", "questions", "breaks", "unbacked"}
 
 
+def test_json_has_what_was_and_what_is() -> None:
+    (answer,) = as_object(after({LID: CHANGED[LID]}))["answers"]
+    held = {"id": "c", "covers": "yes", "fitted": "factory", "option": False, "lines": []}
+    assert answer["before"] == {"state": "settled", "assemblies": [held]}
+    assert answer["after"] == {"state": "blank", "assemblies": []}
+    on = ("supersession", "on")
+    first, second, third = as_object(after({on: CHANGED[on]}))["orders"]
+    assert [[way[0]["number"] for way in first[side]["ways"]] for side in ("before", "after")] == [
+        ["P-2"],
+        ["P-3"],
+    ]
+    assert (second["after"], third["before"]) == (None, None)
+
+
 def test_each_sort_of_change_is_a_line() -> None:
     told = [line for found in every() for line in as_text(found)]
     assert set(told) >= {
