@@ -145,6 +145,13 @@ def test_what_must_be_around_a_place_is_a_need_of_what_puts_something_inside() -
     )
 
 
+def test_the_need_of_what_leads_elsewhere_is_not_in_the_way() -> None:
+    also = more(kit("k", "cover", "x", "y", needs="pump: wide"), "also: [{position: drain, to: d1}]\n")
+    made = world(also, kit("m", "drain", "d2", "d1"), kit("n", "pump", "wide", "narrow"))
+    found = refused(planned(made, {"cover": "x", "drain": "d1", "pump": "narrow"}, drain="d2"))
+    assert (found.why, found.need) == (Why.NONE, None)
+
+
 def test_what_one_step_takes_off_two_positions_is_missing_at_each() -> None:
     both = "takes: [{position: pump, number: A}, {position: filter/valve, number: V}]\n"
     made = nested.world(nested.kit("k", "filter", "f1", "f2", both))

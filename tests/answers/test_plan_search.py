@@ -107,6 +107,13 @@ def test_what_is_reached_first_by_a_dear_step_is_had_by_the_cheaper_ones() -> No
     assert told(searched(made, {"cover": "x"}, {"cover": "y"})[0]) == [("b", "c")]
 
 
+@pytest.mark.parametrize(("each", "at_once"), [(0, 9), (7, 75)])
+def test_many_steps_of_few_parts_are_cheaper_than_one_of_more(each: int, at_once: int) -> None:
+    chain = (kit(f"c{i}", "cover", one, CHAIN[i + 1], each) for i, one in enumerate(CHAIN[:-1]))
+    ways, _ = searched(world(kit("a", "cover", "x", "y", at_once), *chain), {"cover": "x"}, {"cover": "y"})
+    assert told(ways) == [tuple(f"c{i}" for i in range(10))]
+
+
 # Where it gives up
 
 
@@ -196,6 +203,29 @@ def test_what_went_with_what_was_around_it_may_be_put_back_by_a_step_that_begins
     )
     holds = {"pump": "p0", "filter": "f1", "filter/valve": "v0"}
     assert ids(nested.planned(made, holds, {"filter": "f2", "filter/valve": "v0"})) == ["off", "on", "put"]
+
+
+TAKES_V = "takes: [{position: filter/valve, number: V}]\n"
+
+
+def test_a_part_is_taken_twice_only_where_what_is_around_the_place_was_changed_in_between() -> None:
+    twice = nested.kit("k", "pump", "p0", "p1", TAKES_V), nested.kit("l", "pump", "p1", "p2", TAKES_V)
+    holds = {"pump": "p0", "filter": "f1", "filter/valve": "v0"}
+    assert searched(nested.world(*twice), holds, {"pump": "p2"})[0].each == ()
+    off = nested.kit("off", "filter", "f1", "f0")
+    on = nested.kit("on", "filter", "f0", "f1", "also: [{position: filter/valve, to: v0}]\n")
+    plan = nested.planned(nested.world(*twice, off, on), holds, {"pump": "p2"})
+    assert ids(plan) == ["k", "off", "on", "l"]
+
+
+def test_what_a_place_needed_is_no_need_once_what_is_around_it_is_gone() -> None:
+    made = nested.world(
+        nested.kit("m", "filter/valve", "v1", "v0", "needs: [{position: pump, assemblies: [p1], why: It}]\n"),
+        nested.kit("l", "pump", "p1", "p2", TAKES_V),
+        nested.kit("off", "filter", "f1", "f0"),
+    )
+    holds = {"pump": "p1", "filter": "f1", "filter/valve": "v1"}
+    assert ids(nested.planned(made, holds, {"pump": "p2"})) == ["m", "l", "off"]
 
 
 def test_what_was_taken_off_what_is_gone_is_not_missing_of_what_comes_in_its_place() -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from spanbook.answers.conversions import difference
+from spanbook.answers.plan_costs import distances
 from spanbook.answers.plan_reach import reachable
 from spanbook.answers.plan_search import GaveUpError, Search
 from spanbook.answers.plan_ways import Way
@@ -183,7 +184,14 @@ def _in_the_way(search: Search, reached: Mapping[str, set[str | None]], position
     before = register.assemblies.get(held) if held else None
     to = register.assemblies.get(wanted)  # none where the way back leads to what no record has
     missing = difference(register, before, to, search.steps.reading).added if to else ()
-    begun = {step.id: step for at in reached[position] for step in search.leading(position).get(at, ())}
+    leading = search.leading(position)
+    near = distances(leading, position, wanted)
+    begun = {
+        step.id: step
+        for at in reached[position]
+        for step in leading.get(at, ())
+        if step.at[position].to in near  # what leads elsewhere is not in the way
+    }
     if held is None and there(register, search.holds.get, position) is False and not begun:
         return NoPlan(position, wanted, Why.NO_PLACE, missing=missing)
     if held is None and not begun:

@@ -3,7 +3,7 @@
 "use strict";
 
 const SpanbookPlans = (() => {
-  const { GAVE_UP, search } = SpanbookPlanSearch;
+  const { GAVE_UP, distances, search } = SpanbookPlanSearch;
   const { inside } = SpanbookPieces;
   const sum = (numbers) => numbers.reduce((total, one) => total + one, 0);
   const inOrder = ([one, to], [other, and]) => (one < other ? -1 : one > other ? 1 : to < and ? -1 : to > and ? 1 : 0);
@@ -105,7 +105,9 @@ const SpanbookPlans = (() => {
     const held = holds.get(position) ?? null;
     const none = { position, wanted, why: "none-recorded", missing: toFind(world, held, wanted) };
     const leading = made.leading(position);
-    const begun = [...new Set([...reached.get(position)].flatMap((at) => leading.get(at) ?? []))];
+    const near = distances(leading, position, wanted);
+    const leads = (step) => near.has(step.at.get(position).to);
+    const begun = [...new Set([...reached.get(position)].flatMap((at) => leading.get(at) ?? []))].filter(leads);
     if (held === null && !begun.length) {
       const noPlace = world.there((one) => holds.get(one) ?? null, position) === false;
       return noPlace ? { ...none, why: "no-place" } : { ...none, unknown: position };

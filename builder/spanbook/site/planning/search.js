@@ -307,5 +307,5 @@ const SpanbookPlanSearch = (() => {
     return { allows, around: outside.flat(), ways: search() };
   }
 
-  return { GAVE_UP, search };
+  return { GAVE_UP, distances, search };
 })();
