@@ -112,7 +112,7 @@ def told(found: Comparison) -> list[object]:
     ]
 
 
-def held_to_the_long_way(old: Texts, new: Texts) -> None:
+def held_to_the_long_way(old: Texts, new: Texts) -> Comparison:
     before = made(old)
     shared = {**made(new), **{key: before[key] for key, text in new.items() if old.get(key) == text}}
 
@@ -121,6 +121,7 @@ def held_to_the_long_way(old: Texts, new: Texts) -> None:
 
     short = compared(register(before), register(shared))
     assert told(short) == told(compared(register(made(old)), register(made(new))))
+    return short
 
 
 # Each record and what may be said in its place: every one of them changes what is told.
@@ -174,8 +175,30 @@ def test_with_one_record_taken_away_or_added(old: Texts, key: tuple[str, str]) -
     held_to_the_long_way(less, old)
 
 
-@pytest.mark.parametrize("maker", ["Example Works", "Other Works"])
-def test_what_is_ordered_of_another_maker_is_another_number(maker: str) -> None:
+def test_what_is_ordered_of_another_maker_is_another_number() -> None:
     old = {**FIXED, ("machine", "x"): MACHINE % 20, ("supersession", "on"): act("on", "P-1", "P-2")}
-    new = {**old, ("machine", "x"): old["machine", "x"].replace("Example Works", maker)}
-    held_to_the_long_way(old, new)
+    new = {**old, ("machine", "x"): old["machine", "x"].replace("Example Works", "Other Works")}
+    found = held_to_the_long_way(old, new)
+    makers = {"example-works": (True, False), "other-works": (False, True)}
+    assert {(one.key.by, one.key.number.upper()) for one in found.orders} == {
+        (maker, number) for maker in makers for number in ("P-1", "P-2")
+    }
+    assert all((one.before is not None, one.after is not None) == makers[one.key.by] for one in found.orders)
+
+
+def test_what_is_inside_changes_with_what_is_around_it() -> None:
+    tree = "kind: positions\npositions:\n- id: filter\n  title: Filter\n  positions:\n"
+    lid_ = LID.format("b", "filter") + SPAN.format(4, 20, "book")
+    old = {
+        **FIXED,
+        ("positions", "positions"): tree + "  - {id: valve, title: Valve, within: [b]}\n",
+        ("machine", "x"): MACHINE % 20,
+        ("source", "book"): BOOK.format("parts-book"),
+        ("assembly", "b"): lid_,
+    }
+    found = held_to_the_long_way(old, {**old, ("assembly", "b"): lid_.replace("first: 4", "first: 5")})
+    asked = [[(q.position, q.first) for q in each] for each in (found.closed, found.opened)]
+    assert [("filter/valve", first) in each for first, each in zip((4, 5), asked, strict=True)] == [
+        True,
+        True,
+    ]
