@@ -169,6 +169,7 @@ def test_a_span_of_the_field_is_a_conversion_too() -> None:
     other = lid("other", "first: 12, last: 20, fitted: field")
     found = stories(early, other, LATE)[Kind.CONVERSION]
     assert (found.likelihood, [fit.assembly.id for fit in found.fits]) == (Fraction(1, 2), ["early"])
+    assert stories(maybe, other, LATE)[Kind.CONVERSION].likelihood == Fraction(1, 4)
 
 
 def test_one_of_all_that_were_sold_later() -> None:
