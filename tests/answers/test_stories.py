@@ -309,6 +309,8 @@ def test_options_share_with_the_standard() -> None:
         stories(EARLY, LATE, option, found=f)[Kind.WORKS].likelihood for f in ("late", "extra", "early")
     ]
     assert shares == [Fraction(1, 2), Fraction(1, 2), 0]
+    # So half of eleven machines of forty-four could have given a late one.
+    assert stories(EARLY, LATE, option, found="late")[Kind.EXCHANGE].likelihood == Fraction(11, 2 * ALL)
     alone = [lid(id_, "first: 10, last: 20, option: true", PRINTED) for id_ in ("one", "two")]
     assert stories(*alone, found="one")[Kind.WORKS].likelihood == Fraction(1, 2)
 
