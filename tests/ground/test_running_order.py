@@ -65,9 +65,22 @@ def test_a_block_is_cut_at_places_inside_of_it(
     assert [one[:3] for one in runs(LAYOUT, Block({}, 100, 10), cuts=cuts)] == found
 
 
+def test_what_lies_past_the_end_of_a_block_cuts_nothing_in_it() -> None:
+    block = Block({}, 100, 10, ((3, "B"),))
+    assert runs(LAYOUT, block, cuts=(112,)) == runs(LAYOUT, block)
+
+
 def test_what_never_ends_is_cut_as_well() -> None:
     found = runs(LAYOUT, Block({}, 0, None), cuts=(7, 3))
     assert [one[:3] for one in found] == [(0, 2, 0), (3, 6, 3), (7, None, 7)]
+
+
+def test_what_never_begins_again_is_one_block_without_an_end() -> None:
+    assert LAYOUT.blocks() == (Block({}, 0, None),)
+
+
+def test_a_part_of_which_nothing_is_typed_says_nothing() -> None:
+    assert runs(Layout(Stamped.of("{plant}{number}")), Block({}, 0, None)) == [(0, None, 0, ["0"])]
 
 
 WEEKS = Layout(Stamped.of("{year}-{week}-{number}"), (1931, 1932), Restarts.WEEK, most=99)
@@ -93,6 +106,7 @@ def test_of_more_forms_than_a_browser_reads_there_is_one(monkeypatch: pytest.Mon
     monkeypatch.setattr(running_order, "MOST_FORMS", 5)
     (one,) = plants.stamp(allowed=said, cuts=(5, 9)).stretches
     assert [form.show(1) for form in one.forms] == ["A1"]
+    assert len(WEEKS.stamp().stretches) == 1
 
 
 def test_more_blocks_than_may_be_are_not_made(monkeypatch: pytest.MonkeyPatch) -> None:
