@@ -297,7 +297,10 @@ def test_before_anything_is_seen_all_are_as_likely() -> None:
 
 
 def test_the_parts_of_what_belongs_there_and_what_replaced_them_since_each_once() -> None:
-    """P-1 is in both; acts lead from it to P-2, to P-3 and back. What Q-9 became is no part of these."""
+    """P-1 is in both; acts lead from it to P-2, to P-3, back and to P-4. What Q-9 became is no part of these.
+
+    Of P-1 there is no record, and that of P-4 says nothing of what is to be seen.
+    """
     acts = (
         record(
             f"kind: supersession\nid: {id_}\nold: [{{number: {old}}}]\nnew: [{{number: {new}}}]\n",
@@ -308,12 +311,13 @@ def test_the_parts_of_what_belongs_there_and_what_replaced_them_since_each_once(
             ("x", "P-1", "P-2"),
             ("y", "P-2", "P-3"),
             ("z", "P-3", "P-1"),
+            ("z2", "P-3", "P-4"),
             ("w", "Q-9", "Q-8"),
         )
     )
     sizes = "[{what: bore, value: 12, unit: mm}, {what: angle of the seat, value: 45, unit: degree}]"
     sized = record(f"kind: part\nid: p3\nnumber: P-3\nname: P\nsizes: {sizes}\n", "part", "p3")
-    named = record("kind: part\nid: p1\nnumber: P-1\nname: P\nmaterial: Brass\n", "part", "p1")
+    named = record("kind: part\nid: p4\nnumber: P-4\nname: P\nmaterial: Brass\n", "part", "p4")
     signed = record(
         "kind: part\nid: p2\nnumber: P-2\nname: P\nsigns: [{sign: lid, seen: nuts, or: [bolt]}]\n",
         "part",
@@ -328,10 +332,10 @@ def test_the_parts_of_what_belongs_there_and_what_replaced_them_since_each_once(
         *acts,
     )
     things = parts_at(held, "cover")
-    assert [one.parts[0].number for one in things] == ["P-1", "P-2", "P-3"]
+    assert [one.parts[0].number for one in things] == ["P-1", "P-2", "P-3", "P-4"]
     assert all([of.id for of in one.assemblies] == ["a", "b"] for one in things)
-    assert [[size.what for size in one.sizes] for one in things] == [[], [], ["bore"]]
-    assert [one.answers("lid") for one in things] == [(), ("nuts", "bolt"), ()]
+    assert [[size.what for size in one.sizes] for one in things] == [[], [], ["bore"], []]
+    assert [one.answers("lid") for one in things] == [(), ("nuts", "bolt"), (), ()]
     assert parts_told(held, "cover") == 2
 
 
