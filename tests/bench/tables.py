@@ -69,7 +69,10 @@ def steps(register: Register) -> Iterator[tuple[str, Callable[[], object]]]:
     made = tables(answers, values.__getitem__)
     yield "tables", lambda: tables(answers, values.__getitem__)
     yield "what a state is called", lambda: release_of(made)
-    yield "files of data", lambda: dict(data.every_file(made, _ABOUT, list(values.values())))
+    yield (
+        "files of data",
+        lambda: dict(data.every_file(made, _ABOUT, list(map(data.Record.of, values.values())))),
+    )
     yield "records beside pages", lambda: dict(record_files.files(answers, values.__getitem__, None))
 
 

@@ -44,7 +44,8 @@ def table(*rows: tuple[Cell, ...], name: str = "thing") -> Table:
 WHOLE = table(
     ("0012", 3, 0.25, True, ["8E10", 'ä, "b"'], {"1931": 1}), ("=1+1", None, None, False, None, None)
 )
-RECORDS = ({"kind": "thing", "id": "0012", "title": "A strainer", "tell": ["A knob"]},)
+SAID = {"kind": "thing", "id": "0012", "title": "A strainer", "tell": ["A knob"]}
+RECORDS = (data.Record.of(SAID),)
 
 
 def from_csv(found: bytes) -> list[list[str]]:
@@ -65,7 +66,7 @@ def test_a_database_keeps_text_as_text_and_finds_words() -> None:
     )
     base = sqlite3.connect(":memory:")
     with closing(base):
-        base.deserialize(sqlite.as_bytes([WHOLE, inside], ABOUT, RECORDS))
+        base.deserialize(sqlite.as_bytes([WHOLE, inside], ABOUT, [one.found for one in RECORDS]))
         assert base.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
         assert base.execute("PRAGMA foreign_key_check").fetchall() == []
         assert base.execute('SELECT id, count, share, old FROM "thing"').fetchall() == [
@@ -157,7 +158,7 @@ def test_every_file_is_there_and_the_archive_has_the_package() -> None:
     assert set(made) == {"tables.xlsx", "tables.sqlite", "tables.zip", "records.jsonl.gz", *CSV}
     with ZipFile(io.BytesIO(made["tables.zip"])) as archive:
         assert {name: archive.read(name) for name in archive.namelist()} == {name: made[name] for name in CSV}
-    assert list(_lines(made["records.jsonl.gz"])) == list(RECORDS)
+    assert list(_lines(made["records.jsonl.gz"])) == [SAID]
 
 
 CSV = ("datapackage.json", "csv/thing.csv")

@@ -19,6 +19,7 @@ from spanbook.outputs.folder.written import Place, Writer
 from spanbook.press import worker
 from spanbook.press.jobs import Data, Done, Job, Pages, Tables, in_order
 from spanbook.press.parts import Part, Printed
+from spanbook.press.rows import Gathered
 from spanbook.press.work import Work
 from spanbook.press.workers import WORTH, can_fork, fitting
 from spanbook.site import assets, hubs, views
@@ -148,7 +149,14 @@ def test_pages_are_in_the_order_of_the_site_whatever_is_made_first() -> None:
         told = [f"{job} {number}" for number in range(2)]
         return Done((Part(("", ""), (), tuple(Printed(one, one, None, None) for one in told)),))
 
-    jobs: list[Job] = [Pages(3), Data(2), Tables("finder"), Pages(1, (0, 2)), Pages(1, (1, 2)), Pages(0)]
+    jobs: list[Job] = [
+        Pages(3),
+        Data(2, Gathered.of({})),
+        Tables("finder"),
+        Pages(1, (0, 2)),
+        Pages(1, (1, 2)),
+        Pages(0),
+    ]
     done = [made(job) for job in jobs]
     wanted = [one for at in (5, 3, 4, 1, 0) for one in done[at].pages]
     assert list(in_order(jobs, done)) == wanted

@@ -38,7 +38,7 @@ def export(project: str | Path, target: str | Path, forms: Collection[str] = dat
 def _files(register: OpenRegister, forms: Collection[str]) -> Mapping[str, bytes]:
     said = {record: plain(record) for record in register.records}
     every = made.tables(register.answers, said.__getitem__)
-    about, records = described(register.project, every), list(said.values())
+    about, records = described(register.project, every), list(map(data.Record.of, said.values()))
     found: dict[str, bytes] = {}
     for form in data.FORMS:
         if form in forms:

@@ -19,6 +19,7 @@ from spanbook.outputs.folder.written import Place, Written
 from spanbook.press.data import lay
 from spanbook.press.pictures import tags
 from spanbook.press.press import last_files
+from spanbook.press.rows import Gathered
 from spanbook.reading import picture_cache
 from spanbook.site import assets, pictures, record_files, views
 from spanbook.site.page import Around
@@ -52,7 +53,7 @@ class Through:
         tables = dict(assets.every_table(brief.site, brief.guides))
         self.state = assets.state_of({path: digest(data) for path, data in tables.items()})
         data: dict[str, bytes] = {}
-        laid = lay(brief.site, brief.wanted, data.__setitem__)
+        laid = lay(brief.site, brief.wanted, Gathered.here(brief.site), data.__setitem__)
         around = replace(brief.around, release=laid.release, data=laid.shown)
         made = dict(self._add_pages(files, around, config)) | tables | data
         if brief.wanted.records:

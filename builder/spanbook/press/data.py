@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 from spanbook.ground.licences import Licence
 from spanbook.outputs import data
 from spanbook.outputs.data.about import About
-from spanbook.reading.records import Record
+from spanbook.press.rows import Gathered
 from spanbook.reading.releases import Release
 from spanbook.register.credits import credits_of
 from spanbook.site import feed, opensearch
@@ -17,7 +16,6 @@ from spanbook.site.addresses import DATA, STATE
 from spanbook.site.common import Site
 from spanbook.site.data import DataShown, Download, release_of, shown
 from spanbook.site.page import Around
-from spanbook.site.tables import tables as every_table
 from spanbook.wording import releases as words
 from spanbook.wording.data import credit_words
 
@@ -51,24 +49,19 @@ class Laid:
     shown: DataShown
 
 
-def lay(site: Site, wanted: Wanted, put: Callable[[str, bytes], object]) -> Laid:
-    """Make the files of data of a site, each of which `put` takes by its address, and tell what this state of
-    the records is called. They are large: none is held until the next is made.
+def lay(site: Site, wanted: Wanted, rows: Gathered, put: Callable[[str, bytes], object]) -> Laid:
+    """Make the files of data of a site of all rows, each of which `put` takes by its address, and tell what
+    this state of the records is called. They are large: none is held until the next is made.
 
     Raises sqlite3.OperationalError where SQLite cannot make a full-text index.
     """
-    register = site.register
-
-    def values(record: Record) -> dict[str, Any]:
-        return site.said(record).values
-
-    made = every_table(site.answers, values)
+    made = rows.tables()
     state = release_of(made)
     named = wanted.release or name_of(state, site.releases)
-    named_by = tuple((one.handle, credit_words(one)) for one in credits_of(register))
+    named_by = tuple((one.handle, credit_words(one)) for one in credits_of(site.register))
     tell = DataShown(wanted.licence)
     if wanted.tables:
-        about, records = replace(wanted.about, release=named), list(map(values, register.records))
+        about, records = replace(wanted.about, release=named), rows.records()
         laid = []
         for name, content in data.every_file(made, about, records):
             laid.append(Download.of(name, content))

@@ -9,12 +9,14 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from operator import itemgetter
-from typing import Protocol, TypeVar
+from typing import Any, Protocol, TypeVar
 
 from spanbook.ground.notes import Noted
 from spanbook.outputs.folder.written import Written
+from spanbook.press import rows
 from spanbook.press.data import Laid, lay
 from spanbook.press.parts import Made, Make, Onto, Part, Printed
+from spanbook.press.rows import Gathered
 from spanbook.press.work import Work, printed
 from spanbook.reading.records import Record
 from spanbook.site import assets, record_files, views
@@ -132,14 +134,37 @@ class Tables:
 
 
 @dataclass(frozen=True, slots=True)
+class Rows:
+    """What the files of data are put together of, of one sort, or a share of it."""
+
+    sort: str
+    share: Share = (0, 1)
+
+    def do(self, work: Work, onto: Onto, step: Step) -> Done:
+        every = of_share(rows.runs(work.site, self.sort), self.share)
+        return Done(tuple(self._part(work, onto, run) for run in every))
+
+    def _part(self, work: Work, onto: Onto, run: rows.Run) -> Part:
+        def make() -> Made:
+            return Made((), told=rows.made(work.site, self.sort, run.things))
+
+        return work.part(onto, (_rows_of(self.sort), run.name), run.things, make)
+
+
+def _rows_of(sort: str) -> str:
+    return f"rows {sort}"
+
+
+@dataclass(frozen=True, slots=True)
 class Data:
-    """The files of data, and the page that tells of them: a view by its place."""
+    """The files of data, of all rows, and the page that tells of them: a view by its place."""
 
     view: int
+    rows: Gathered
 
     def do(self, work: Work, onto: Onto, step: Step) -> Done:
         files: list[Written] = []
-        laid = lay(work.site, work.wanted, lambda path, data: files.append(onto.put(path, data)))
+        laid = lay(work.site, work.wanted, self.rows, lambda path, data: files.append(onto.put(path, data)))
         around = replace(work.around, release=laid.release, data=laid.shown)
         page = _print(work, views.pages_of(work.site, views.VIEWS[self.view]), around, onto, step)
         # Of the tables only that page tells; they are large.
@@ -201,9 +226,23 @@ def _print(work: Work, pages: Iterator[SitePage], around: Around, onto: Onto, st
     return Made(tuple(written), tuple(made))
 
 
-def first(work: Work, shares: int) -> Sequence[Job]:
-    """All that needs nothing of another job. What is in one piece begins first, so that nobody waits for it
-    when all shares are made."""
+def rows_first(shares: int) -> Sequence[Job]:
+    """What the files of data wait for."""
+    return [Rows(sort, (number, shares)) for sort in rows.SORTS for number in range(shares)]
+
+
+def gathered(done: Iterable[Done]) -> Gathered:
+    """All rows, when they are made."""
+    kept: dict[str, list[tuple[Any, ...]]] = {}
+    for part in (part for one in done for part in one.parts):
+        assert isinstance(part.told, tuple), "rows are told"
+        kept.setdefault(part.key[0].removeprefix(_rows_of("")), []).append(part.told)
+    return Gathered.of(kept)
+
+
+def first(work: Work, shares: int, every_row: Gathered) -> Sequence[Job]:
+    """All that needs nothing of another job but `every_row`. What is in one piece begins first: then
+    nobody waits for it when all shares are made."""
     whole: list[Job] = []
     parted: list[Job] = []
     each = [(number, shares) for number in range(shares)]
@@ -213,7 +252,7 @@ def first(work: Work, shares: int) -> Sequence[Job]:
         elif view is questions.pages:
             continue  # it waits for what is told of each series
         elif view is views.data.pages:
-            whole.insert(0, Data(place))  # of all the longest
+            whole.insert(0, Data(place, every_row))  # of all the longest
         else:
             whole.append(Pages(place))
     for name, family in assets.FAMILIES.items():

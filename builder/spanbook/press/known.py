@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from spanbook.press.data import Wanted, lay
+from spanbook.press.rows import Gathered
 from spanbook.site import addresses, assets, feed, hubs, opensearch, permanent, record_files, views
 from spanbook.site.common import Site
 
@@ -62,5 +63,5 @@ class Known:
     @cached_property
     def _data(self) -> frozenset[str]:
         found: list[str] = []
-        lay(self.site, self.wanted, lambda path, data: found.append(path))
+        lay(self.site, self.wanted, Gathered.here(self.site), lambda path, data: found.append(path))
         return frozenset(found)

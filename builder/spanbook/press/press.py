@@ -9,7 +9,7 @@ from itertools import chain
 from spanbook.ground.notes import taking
 from spanbook.outputs.folder.written import Writer, Written
 from spanbook.press.data import Laid, for_programs
-from spanbook.press.jobs import Done, Past, Step, first, in_order, open_page, state_of
+from spanbook.press.jobs import Done, Past, Step, first, gathered, in_order, open_page, rows_first, state_of
 from spanbook.press.parts import Printed
 from spanbook.press.work import Work
 from spanbook.press.workers import Workers
@@ -37,9 +37,11 @@ class Made:
 
 def make(work: Work, workers: Workers, beside: Iterable[File], step: Step) -> Made:
     """Write all that comes from the records, and what is given besides. Raises as jobs and workers do."""
-    jobs = first(work, workers.shares)
+    jobs = rows_first(workers.shares)
     with taking(work.noting.notes if work.noting else None):
         done = workers.do(jobs, step)
+        others = first(work, workers.shares, gathered(done))
+        jobs, done = [*jobs, *others], [*done, *workers.do(others, step)]
     asked = open_page(done)
     jobs, done = [asked, *jobs], [*workers.do([asked], step), *done]
     titles = {page.address: page.title for one in done for page in one.pages}

@@ -7,7 +7,7 @@ the schema gives is filled in; else a cell is empty. A bound stands as in a form
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -43,14 +43,30 @@ class _Layout:
     parent: str = ""  # whose records these are inside of
 
 
+Rows = dict[str, list[tuple[Cell, ...]]]  # by table
+
+
 def record_tables(records: Iterable[Record], plain: Callable[[Record], Mapping[str, Any]]) -> list[Table]:
     """Every table, also those without a row; `plain` gives what the file of a record says."""
-    rows: dict[str, list[tuple[Cell, ...]]] = {}
-    for record in records:
-        layout, values = layout_of(record.kind), plain(record)
-        if layout.columns:
-            rows.setdefault(layout.table, []).append(tuple(_cells(layout, values)))
-        _fill(layout, values, (record.kind, record.id), "", None, rows)
+    return of_rows(rows_of(record, plain(record)) for record in records)
+
+
+def rows_of(record: Record, values: Mapping[str, Any]) -> Rows:
+    """The rows of one record, by what its file says."""
+    rows: Rows = {}
+    layout = layout_of(record.kind)
+    if layout.columns:
+        rows[layout.table] = [tuple(_cells(layout, values))]
+    _fill(layout, values, (record.kind, record.id), "", None, rows)
+    return rows
+
+
+def of_rows(every: Iterable[Mapping[str, Sequence[tuple[Cell, ...]]]]) -> list[Table]:
+    """Every table of the rows of all records in their order."""
+    rows: Rows = {}
+    for one in every:
+        for table, some in one.items():
+            rows.setdefault(table, []).extend(some)
     return [_table(layout, rows.get(layout.table, [])) for layout in _tables()]
 
 
@@ -60,7 +76,7 @@ def _fill(
     of: tuple[str, str],
     path: str,
     under: str | None,
-    rows: dict[str, list[tuple[Cell, ...]]],
+    rows: Rows,
 ) -> None:
     for key, inside in layout.below.items():
         for number, one in enumerate(values.get(key, ())):

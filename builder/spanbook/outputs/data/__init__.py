@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from spanbook.ground.table import Table
 from spanbook.outputs.data import csv_file, json_lines, package, sqlite, workbook, zipped
@@ -17,7 +19,17 @@ PACKAGE = package.NAME
 FORMS = ("xlsx", "sqlite", "csv", "json")
 
 
-Record = Mapping[str, object]
+@dataclass(frozen=True, slots=True)
+class Record:
+    """A record in the files that have them whole: the line that it is there, and by what it is found."""
+
+    line: str
+    found: sqlite.Found
+
+    @classmethod
+    def of(cls, said: Mapping[str, Any]) -> Record:
+        """By what its file says."""
+        return cls(json_lines.line_of(said), sqlite.found_of(said))
 
 
 def csv_files(tables: Sequence[Table], about: About) -> dict[str, bytes]:
@@ -27,16 +39,16 @@ def csv_files(tables: Sequence[Table], about: About) -> dict[str, bytes]:
 
 
 def files(form: str, tables: Sequence[Table], about: About, records: Sequence[Record]) -> dict[str, bytes]:
-    """The files of a form, by name; `records` are what the records' files say."""
+    """The files of a form, by name; of those with all records besides."""
     match form:
         case "csv":
             return csv_files(tables, about)
         case "xlsx":
             return {WORKBOOK: workbook.as_bytes(tables, about)}
         case "sqlite":
-            return {DATABASE: sqlite.as_bytes(tables, about, records)}
+            return {DATABASE: sqlite.as_bytes(tables, about, (one.found for one in records))}
         case "json":
-            return {RECORDS: json_lines.as_bytes(records)}
+            return {RECORDS: json_lines.as_bytes(one.line for one in records)}
         case _:
             raise ValueError(f"{form} is none of {', '.join(FORMS)}")
 

@@ -7,7 +7,10 @@ import json
 from collections.abc import Iterable, Mapping
 
 
-def as_bytes(records: Iterable[Mapping[str, object]]) -> bytes:
-    lines = (f"{json.dumps(record, ensure_ascii=False)}\n" for record in records)
+def line_of(record: Mapping[str, object]) -> str:
+    return f"{json.dumps(record, ensure_ascii=False)}\n"
+
+
+def as_bytes(lines: Iterable[str]) -> bytes:
     # Without a time in its head the same records give the same file.
     return gzip.compress("".join(lines).encode(), mtime=0)

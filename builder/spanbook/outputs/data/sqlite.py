@@ -8,6 +8,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import closing
+from typing import Any
 
 from spanbook.ground.table import Table, Type
 from spanbook.outputs.data.about import About
@@ -17,7 +18,14 @@ SEARCH = "found"
 _TYPES = {Type.INTEGER: "INTEGER", Type.NUMBER: "REAL", Type.YES_NO: "INTEGER"}
 
 
-def as_bytes(tables: Sequence[Table], about: About, records: Iterable[Mapping[str, object]]) -> bytes:
+Found = tuple[str, str | None, str]  # what the index has of a record: its kind, its id, its words
+
+
+def found_of(record: Mapping[str, Any]) -> Found:
+    return record["kind"], record.get("id"), "\n".join(_words(record))
+
+
+def as_bytes(tables: Sequence[Table], about: About, found: Iterable[Found]) -> bytes:
     """Text columns are text: a number `0012` stays so. Lists and maps are JSON, truths 1 or 0."""
     with closing(sqlite3.connect(":memory:")) as base:
         base.execute("PRAGMA page_size = 1024")  # most tables are small
@@ -30,7 +38,6 @@ def as_bytes(tables: Sequence[Table], about: About, records: Iterable[Mapping[st
             rows = rows_with_text(table, Type.LIST, Type.MAP)
             base.executemany(f"INSERT INTO {_quoted(table.name)} VALUES ({marks})", rows)
         base.execute(f"CREATE VIRTUAL TABLE {SEARCH} USING fts5(kind UNINDEXED, record UNINDEXED, words)")
-        found = ((one["kind"], one.get("id"), "\n".join(_words(one))) for one in records)
         base.executemany(f"INSERT INTO {SEARCH} VALUES (?, ?, ?)", found)
         base.commit()
         return base.serialize()
