@@ -360,6 +360,8 @@ def test_only_what_a_record_is_told_on_is_made_again(tmp_path: Path) -> None:
         spanbook.build(folder, jobs=1)
     assert f"sources/{source.stem}/" in again
     assert not any(page.startswith("teardowns/") and page.count("/") == 2 for page in again)
+    assert "positions/engine/" in every
+    assert "positions/engine/" not in again, "it tells of no record but its own"
     assert len(again) < len(every) / 2
     assert tree(folder / "site") == fresh(folder)
 

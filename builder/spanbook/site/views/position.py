@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from spanbook.ground.language import gettext as _
+from spanbook.reading.records import Positions
 from spanbook.register.model import Position
 from spanbook.site import addresses
 from spanbook.site.arrangements import Drawing, drawings
@@ -87,7 +88,7 @@ def _page(site: Site, position: Position) -> SitePage:
             drawings=tuple(drawings(site, position.path)),
             paper=paper_key(site, position.path),
         ),
-        record=next((r for r in site.register.records if r.kind == "positions"), None),
+        record=next(iter(site.register.of(Positions).values()), None),
         position=position.path,
         other_titles=position.also_called,
     )
