@@ -18,7 +18,6 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 from mkdocs.commands import build as mkdocs_build
-from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import PluginCollection
 
 from spanbook.ground.language import gettext as _
@@ -26,11 +25,12 @@ from spanbook.mkdocs import settings
 from spanbook.mkdocs.desk import Abandoned, Desk, Ending
 from spanbook.mkdocs.early import ToCome
 from spanbook.mkdocs.failures import BuildFailed, failures_told
-from spanbook.mkdocs.inputs import inputs_of, places_of
+from spanbook.mkdocs.inputs import Inputs, inputs_of, places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin
+from spanbook.mkdocs.served import Served
 from spanbook.mkdocs.settings import Say
 from spanbook.outputs.folder import NoPlace, ledger, settled
-from spanbook.outputs.serving import Shown, SiteServer, hosts
+from spanbook.outputs.serving import Shown, SiteServer, hosts, look
 from spanbook.outputs.text.failure import about
 from spanbook.rules.checking import collector_resting
 from spanbook.wording.building import stays
@@ -79,6 +79,7 @@ class _Preview:
         self._say = say
         self._count = 0
         self._plugins: PluginCollection | None = None
+        self._served = Served()
 
     def build(self) -> int:
         """Build the site and show it, or show why it cannot be built. Gives how much was saved before."""
@@ -98,7 +99,7 @@ class _Preview:
                 shutil.rmtree(site, ignore_errors=True)
         return saves
 
-    def _begin(self, mount: str, config: MkDocsConfig) -> None:
+    def _begin(self, mount: str, inputs: Inputs | None) -> None:
         """Show what was built last, if it is there as it was left, until there is something newer.
 
         It says that it is older, unless it was made of just these inputs.
@@ -107,26 +108,29 @@ class _Preview:
         with suppress(OSError, NoPlace):
             last = settled(self._project / "site")
             if (made := ledger.left(last)) is not None:
-                inputs = inputs_of(config)
                 current = inputs is not None and made.inputs == inputs.all
                 begun = Shown(last, mount, newer=None if current else ToCome())
         self._server.show(begun)
 
     def end(self) -> None:
+        self._served.end()
         if self._plugins is not None:
             self._plugins.on_shutdown()
 
     def _build_into(self, fresh: Path, saves: int) -> None:
         """Raises BuildFailed, Abandoned, and whatever a hook or a theme raises."""
+        seen = look((self._project / "mkdocs.yml",))
         config = settings.load(self._project)
         self._desk.watch.attend(places_of(config))
+        others = [place for place in places_of(config) if place != Path(config.docs_dir)]
+        beside, inputs = look(others), inputs_of(config)
         if self._plugins is None:
             config.plugins.on_startup(command="serve", dirty=False)
             self._plugins = config.plugins
         inside = urlsplit(config.site_url or "").path.strip("/")
         mount = f"/{inside}/" if inside else "/"
         if self._count == 1:
-            self._begin(mount, config)
+            self._begin(mount, inputs)
         config.site_dir = str(fresh)
         config.site_url = f"{self._server.url()}{mount}"
         plugin = config.plugins.get("spanbook")
@@ -136,10 +140,14 @@ class _Preview:
             shown = Shown(fresh, mount, behind=False, whole=False)
             plugin.framed = partial(self._desk.framed, fresh=shown, saves=saves)
             plugin.step = lambda _done, _of: self._desk.go_on(saves)
+            self._served.give(plugin, inputs)
         with failures_told(), about(fresh):
             fresh.mkdir(parents=True)
             mkdocs_build.build(config, serve_url=config.site_url)
         self._desk.built(Shown(fresh, mount), saves)
+        if isinstance(plugin, SpanbookPlugin):
+            # Settings that changed while they were read, or later, may be in it or not.
+            self._served.keep(plugin, fresh, sure=seen <= beside == look(others))
 
     def _tell(self, failure: Exception, told: list[str]) -> tuple[str, ...]:
         """What is to be mended. MkDocs has told some of it already, and then only says how much there was."""

@@ -116,4 +116,6 @@ class Straight:
 
     def keep(self) -> str:
         """Keep the parts for the next build; under which name, empty where nothing can be kept."""
-        return self._again.keep(self._done) if self._again else ""
+        name = self._again.keep(self._done) if self._again else ""
+        self._again, self._done = None, ()  # where a site is served this build is looked at until the next
+        return name

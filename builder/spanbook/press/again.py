@@ -7,6 +7,7 @@ the program, the settings, what stands around the pages, and the ground of the r
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import reduce
 from hashlib import sha256
@@ -95,8 +96,14 @@ class Again:
         except OSError:  # the next time is slower, and nothing else
             return ""
         if self._left:
-            _file(self._left).unlink(missing_ok=True)
+            let_go(self._left)
         return name
+
+
+def let_go(name: str) -> None:
+    """Of the site whose parts are kept under a name nothing will be carried on any more."""
+    with suppress(OSError):
+        _file(name).unlink(missing_ok=True)
 
 
 def _noting(site: Site, tables: Mapping[str, Mapping[Any, Any]], notes: Notes) -> Site:
