@@ -11,10 +11,10 @@ then past. Where the years do not tell which came first nothing is past, and the
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import product
 from math import inf
 
-import networkx as nx
-
+from spanbook.ground.knots import knots
 from spanbook.ground.memo import Memo, kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.dated import between
@@ -90,12 +90,12 @@ class ActYears:
     @kept
     def _knots(self) -> dict[PartKey, int]:
         """The numbers from which acts lead back to them, each with the knot of acts that it is in."""
-        edges: nx.DiGraph[PartKey] = nx.DiGraph()
+        arrows: list[tuple[PartKey, PartKey]] = []
         for act in self.register.supersessions.values():
             olds, news = ([self.register.key_of(act, use) for use in uses] for uses in (act.old, act.new))
-            edges.add_edges_from((old, new) for old in olds for new in news)
-        knots = (knot for knot in nx.strongly_connected_components(edges) if len(knot) > 1)
-        return {key: at for at, knot in enumerate(knots) for key in knot}
+            arrows += product(olds, news)
+        found = (knot for knot in knots(arrows) if len(knot) > 1)
+        return {key: at for at, knot in enumerate(found) for key in knot}
 
     def _past_by(self, said: _Said) -> tuple[Supersession, ...]:
         """The acts that brought a number back after what an act said of it."""

@@ -11,16 +11,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice, pairwise, product
-
-import networkx as nx
+from typing import TYPE_CHECKING
 
 from spanbook.answers.act_claims import Claims, counted
 from spanbook.answers.bounds import pieces
 from spanbook.answers.condition import Asked
 from spanbook.ground.intervals import Covers
+from spanbook.ground.knots import knots
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Supersession
 from spanbook.register.model import Register
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 MOST_SORTS = 200  # of machines, in one knot of acts: beyond it the knot is told as if all applied together
 
@@ -67,14 +70,16 @@ def _edges(register: Register) -> Iterator[_Edge]:
 
 
 def _graph(edges: Iterable[_Edge]) -> nx.DiGraph[PartKey]:
+    import networkx as nx  # it takes longer to load than most commands: only where there is a circle
+
     made: nx.DiGraph[PartKey] = nx.DiGraph()
     made.add_edges_from((edge.old, edge.to) for edge in edges)
     return made
 
 
 def _circles(register: Register, edges: Sequence[_Edge], circle_in: _Finder) -> tuple[Circle, ...]:
-    knots = nx.strongly_connected_components(_graph(edges))
-    knot_of = {key: at for at, knot in enumerate(knots) for key in knot}
+    found_knots = knots((edge.old, edge.to) for edge in edges)
+    knot_of = {key: at for at, knot in enumerate(found_knots) for key in knot}
     inside: dict[int, list[_Edge]] = {}
     for edge in edges:
         if knot_of[edge.old] == knot_of[edge.to]:
@@ -147,6 +152,8 @@ class _World:
 
 
 def _leading_back(edges: list[_Edge]) -> Circle | None:
+    import networkx as nx
+
     made = _graph(edges)
     try:
         row = [old for old, *_ in nx.find_cycle(made)]
@@ -156,6 +163,8 @@ def _leading_back(edges: list[_Edge]) -> Circle | None:
 
 
 def _needing(edges: list[_Edge]) -> Circle | None:
+    import networkx as nx
+
     made = _graph(edges)
     for edge in (one for one in edges if one.need):
         if nx.has_path(made, edge.to, edge.old):

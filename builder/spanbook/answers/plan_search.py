@@ -22,13 +22,12 @@ from __future__ import annotations
 import heapq
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import count
-
-import networkx as nx
+from itertools import chain, count
 
 from spanbook.answers.plan_costs import Cost, Leading, distances, plus, towards
 from spanbook.answers.plan_ways import MOST_WAYS, Way, Ways, first, together
 from spanbook.answers.steps import Holds, Missing, Step, Steps, effects, missing_after
+from spanbook.ground.knots import knots
 from spanbook.reading.records import Conversion
 
 Group = tuple[str, ...]  # positions, in the order of their names
@@ -131,10 +130,9 @@ class Search:
 
 
 def _joined(groups: Iterable[Group], joints: Iterable[tuple[str, str]]) -> list[Group]:
-    graph: nx.Graph[str] = nx.Graph(joints)
-    for group in groups:
-        nx.add_path(graph, group)
-    return sorted(tuple(sorted(group)) for group in nx.connected_components(graph))
+    pairs = [*joints, *((group[0], one) for group in groups for one in group)]
+    both_ways = chain(pairs, ((other, one) for one, other in pairs))
+    return sorted(tuple(sorted(group)) for group in knots(both_ways))
 
 
 class _GroupSearch:

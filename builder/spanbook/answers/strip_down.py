@@ -13,16 +13,16 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-
-import networkx as nx
 
 from spanbook.answers.accounts import Must, Said, SheetStep, Told
 from spanbook.answers.freed import Freed, at_place
 from spanbook.answers.lines import Lists
 from spanbook.answers.orders import Orders, orders
 from spanbook.answers.readings import Reading
+from spanbook.ground.knots import leads
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Assembly, StripDown
 from spanbook.register.model import Register
@@ -107,9 +107,10 @@ def sheet_of(
 
 def _either(told: Told, musts: Iterable[Must], place: Mapping[int, int]) -> tuple[tuple[int, int], ...]:
     """The pairs that were done both ways round and that nothing orders, by their places."""
-    graph: nx.DiGraph[int] = nx.DiGraph((must.first, must.then) for must in musts)
-    forced = nx.transitive_closure(graph)
-    pairs = ((a, b) for a, b in told.both_ways if not forced.has_edge(a, b) and not forced.has_edge(b, a))
+    onward: defaultdict[int, list[int]] = defaultdict(list)
+    for must in musts:
+        onward[must.first].append(must.then)
+    pairs = ((a, b) for a, b in told.both_ways if not leads(a, b, onward) and not leads(b, a, onward))
     return tuple(sorted((min(place[a], place[b]), max(place[a], place[b])) for a, b in pairs))
 
 
@@ -123,15 +124,14 @@ def _by_place(must: Must) -> tuple[int, int]:
 
 def _kept(told: Told) -> tuple[list[Must], list[Must]]:
     """The musts that go together, the strongest first, and those that these contradict."""
-    graph: nx.DiGraph[int] = nx.DiGraph()
-    graph.add_nodes_from(range(len(told.nodes)))
+    onward: defaultdict[int, list[int]] = defaultdict(list)
     kept: list[Must] = []
     dropped: list[Must] = []
     for must in sorted(told.musts(), key=_strength):
-        if nx.has_path(graph, must.then, must.first):
+        if leads(must.then, must.first, onward):
             dropped.append(must)
         else:
-            graph.add_edge(must.first, must.then)
+            onward[must.first].append(must.then)
             kept.append(must)
     return kept, dropped
 
@@ -144,18 +144,24 @@ def _strength(must: Must) -> tuple[int, str, str, int, int]:
 
 def _ordered(told: Told, musts: Iterable[Must]) -> list[int]:
     """All steps, none before one that must come first; what all did alike is kept where it fits in."""
-    graph: nx.DiGraph[int] = nx.DiGraph()
-    graph.add_nodes_from(range(len(told.nodes)))
-    graph.add_edges_from((must.first, must.then) for must in musts)
+    onward: defaultdict[int, list[int]] = defaultdict(list)
+    earlier: defaultdict[int, set[int]] = defaultdict(set)
+
+    def add(first: int, then: int) -> None:
+        onward[first].append(then)
+        earlier[then].add(first)
+
+    for must in musts:
+        add(must.first, must.then)
     for first, then in sorted(
         told.alike(), key=lambda pair: (told.usual(pair[1]), told.usual(pair[0]), pair)
     ):
-        if not nx.has_path(graph, then, first):
-            graph.add_edge(first, then)
+        if not leads(then, first, onward):
+            add(first, then)
     order: list[int] = []
-    waiting = set(graph)
+    waiting = set(range(len(told.nodes)))
     while waiting:
-        ready = [node for node in waiting if not waiting & set(graph.predecessors(node))]
+        ready = [node for node in waiting if not waiting & earlier[node]]
         hand = told.tools(order[-1]) if order else frozenset()
         chosen = min(ready, key=lambda node: (not hand & told.tools(node), told.usual(node), node))
         order.append(chosen)

@@ -30,7 +30,8 @@ JOINTS = re.compile(
 QUOTES = re.compile(r"""["'`\u00ab\u00bb\u2018-\u201f\u2032-\u2036\u2039\u203a\u2e42\u301d-\u301f]+""")
 # What becomes of the characters that most numbers are made of.
 _SQUEEZED = {
-    at: "" if JOINTS.fullmatch(chr(at)) or QUOTES.fullmatch(chr(at)) else chr(at).lower() for at in range(128)
+    at: None if JOINTS.fullmatch(chr(at)) or QUOTES.fullmatch(chr(at)) else chr(at).lower()
+    for at in range(128)
 }
 _WORD = re.compile(r"[^\W_]+")
 _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")

@@ -6,9 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import Any, cast
-
-from jsonschema import ValidationError
+from typing import TYPE_CHECKING, Any, cast
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, marked_forms, ngettext
@@ -30,6 +28,9 @@ from spanbook.reading.value_rules import (
     VALUE_ONE_OF,
 )
 from spanbook.reading.write import flow
+
+if TYPE_CHECKING:
+    from jsonschema import ValidationError
 
 _COMMA = re.compile(r"[0-9]+,[0-9]+")
 _POINT = marked("write its decimals after a point: {}")

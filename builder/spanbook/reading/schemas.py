@@ -8,10 +8,12 @@ import unicodedata
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import jsonschema_rs
-from jsonschema import Draft202012Validator
+
+if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator
 
 Schema = dict[str, Any]
 
@@ -39,8 +41,12 @@ class KindSchema:
     kind: str
     schema: Schema
     gate: jsonschema_rs.Draft202012Validator
-    explainer: Draft202012Validator
     guide: Guide
+
+    @property
+    def explainer(self) -> Draft202012Validator:
+        """What says why a value is refused."""
+        return _explainer(self.kind)
 
     def at(self, steps: tuple[str | int, ...]) -> Schema:
         """What the schema says of a field; what stands beside a reference goes before what it refers to."""
@@ -70,9 +76,15 @@ def of_kind(kind: str) -> KindSchema:
         kind,
         schema,
         jsonschema_rs.Draft202012Validator(schema),
-        Draft202012Validator(schema),
         _guide(schema, schema, {}),
     )
+
+
+@cache
+def _explainer(kind: str) -> Draft202012Validator:
+    from jsonschema import Draft202012Validator  # slow to load, and asked only where something is wrong
+
+    return Draft202012Validator(bundled(kind))
 
 
 @cache

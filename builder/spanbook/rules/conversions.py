@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import networkx as nx
-
 from spanbook.answers.converted import made_from, shares
 from spanbook.answers.offered import offered
 from spanbook.answers.steps import how_many
+from spanbook.ground.knots import knots
 from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Step
 from spanbook.reading.phrases import all_of, any_of
@@ -134,14 +133,14 @@ CONVERSION_TAKES_STRAY = Rule(
 
 def _circle(register: Register) -> Iterator[Finding]:
     """A conversion waits for another that alone makes what it needs, where no machine left the works so."""
-    graph: nx.DiGraph[str] = nx.DiGraph()
+    arrows: list[tuple[str, str]] = []
     for one in register.conversions.values():
         for need in (need for need in one.needs if not need.advice):
             makers = [c.id for a in need.assemblies for c in register.conversions_to.get(a, ())]
             fitted = any(_fitted_at_works(register, a) for a in need.assemblies)
             if len(makers) == 1 and not fitted:
-                graph.add_edge(one.id, makers[0])
-    for knot in nx.strongly_connected_components(graph):
+                arrows.append((one.id, makers[0]))
+    for knot in knots(arrows):
         if len(knot) > 1:
             first = register.conversions[min(knot)]
             read = _("{} need one another first").format(all_of(sorted(knot)))

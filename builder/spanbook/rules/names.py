@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sized
+from typing import TypeVar
 
 from spanbook.answers.pairs import told_apart
 from spanbook.ground.language import gettext as _
@@ -14,6 +15,7 @@ from spanbook.reading.walk import walk
 from spanbook.register.model import Part, Register
 from spanbook.rules.check import Check
 
+G = TypeVar("G", bound=Sized)
 _FILE = "# file: content/assemblies/lid.yml\nkind: assembly\nid: lid\ntitle: Lid\nposition: body/cover\n"
 _LID = _FILE + "serials:\n- {series: xa, first: 1, last: 20, evidence: [{source: book}]}\nparts:\n"
 _HAT = _LID.replace("lid", "hat").replace("Lid", "Hat").replace("first: 1, last: 20", "first: 21, last: 40")
@@ -34,6 +36,8 @@ NAMES_WORN_ALIKE = Rule(
     good=_LID + '- {number: "X-10", name: Bolt}\n- {number: "X-14", name: Nut}\n',
 )
 
+_DIGITS = str.maketrans("123456789", "0" * 9)
+
 
 def _two_names(register: Register) -> Iterator[Finding]:
     for part in register.parts.values():
@@ -53,20 +57,27 @@ def _worn(register: Register) -> Iterator[Finding]:
         numbers[part.key.by, worn(part.number)].append(part)
         if part.name:
             names[worn(part.name)].setdefault(part.name.casefold(), part)
-    for parts in numbers.values():
+    for parts in _several(numbers.values()):
         for one, other in _misread(parts, lambda part: part.number):
             if told_apart(register, one, other):
                 continue
             alike = _("the numbers {one} and {other} differ only in worn twins")
             yield _finding(register, other, alike.format(one=one.number, other=other.number))
-    for named in names.values():
+    for named in _several(names.values()):
         for one, other in _misread(list(named.values()), lambda part: part.name):
             alike = _("the names {one} and {other} differ only in worn twins")
             yield _finding(register, other, alike.format(one=one.name, other=other.name))
 
 
+def _several(groups: Iterable[G]) -> Iterator[G]:
+    return (group for group in groups if len(group) > 1)
+
+
 def _misread(parts: list[Part], text: Callable[[Part], str]) -> Iterator[tuple[Part, Part]]:
     """Each part that an earlier one may be, with the first such."""
+    # Where they differ in digits alone, which most do, none is another misread.
+    if len({text(part).translate(_DIGITS) for part in parts}) == 1:
+        return
     for i, other in enumerate(parts[1:], 1):
         one = next((one for one in parts[:i] if misread(text(one), text(other))), None)
         if one:

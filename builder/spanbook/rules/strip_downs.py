@@ -6,9 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from functools import reduce
 
-import networkx as nx
-
 from spanbook.answers.lines import Lists
+from spanbook.ground.knots import knots
 from spanbook.ground.language import gettext as _
 from spanbook.ground.matching import words
 from spanbook.ground.part_numbers import PartKey
@@ -127,13 +126,19 @@ def _twice(register: Register) -> Iterator[Finding]:
             known.add(step.id)
 
 
+def _a_circle(arrows: list[tuple[str, str]]) -> list[str]:
+    """The steps of one circle, if there is any."""
+    own = any(one == other for one, other in arrows)
+    if not own and all(len(knot) == 1 for knot in knots(arrows)):
+        return []
+    import networkx as nx  # it takes longer to load than all the rules: only where there is a circle
+
+    return next(nx.simple_cycles(nx.DiGraph(arrows)))
+
+
 def _circle(register: Register) -> Iterator[Finding]:
     for one in _accounts(register):
-        graph: nx.DiGraph[str] = nx.DiGraph(
-            (earlier.step, step.id) for step in one.steps for earlier in step.after
-        )
-        circle = next(nx.simple_cycles(graph), None) if graph else None
-        if circle:
+        if circle := _a_circle([(earlier.step, step.id) for step in one.steps for earlier in step.after]):
             turn = circle.index(min(circle))  # the graph begins it anywhere
             circle = [*circle[turn:], *circle[:turn]]
             shown = reduce(
