@@ -203,9 +203,14 @@ def reach(first: Bound, last: Bound, issued: SpanSet) -> Reach:
     holds at least one number, so its first is never above d and its last never below a: a bound that
     is vaguer than the other end allows is narrowed by it.
     """
-    possibly = _between(first.low, last.high) & issued
+    possibly = possible(first, last, issued)
     latest_first, earliest_last = min(first.high, last.high), max(last.low, first.low)
     return Reach(_between(latest_first, earliest_last) & possibly, possibly)
+
+
+def possible(first: Bound, last: Bound, issued: SpanSet) -> SpanSet:
+    """What a span with these ends possibly covers among the issued numbers."""
+    return _between(first.low, last.high) & issued
 
 
 def _between(low: float, high: float) -> SpanSet:

@@ -64,6 +64,11 @@ def folded(number: str) -> str:
     return " ".join(without(number).translate(_SORTS).split()).casefold()
 
 
+def slug_of(number: str) -> str:
+    """The part of a page address that a number has."""
+    return _slug(folded(number))
+
+
 def slug_as_typed(number: str) -> str:
     """What stood in the address of a number while each sort of dash and quote made another of it."""
     return _slug(" ".join(without(number).split()).casefold())

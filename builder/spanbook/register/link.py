@@ -34,7 +34,7 @@ from spanbook.register.ids import things_of
 from spanbook.register.model import Housing, Position, Register
 from spanbook.register.numbering import Numbering
 from spanbook.register.parts import owner, parts_of
-from spanbook.register.statements import Fitting, Statement, Subject, Use, statements_in
+from spanbook.register.statements import Fitting, Statement, Subject, statements_in
 from spanbook.register.units import Units, units_of
 from spanbook.register.worn import MayBe, possible_of, series_of
 
@@ -64,8 +64,6 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
     statements = tuple(
         statement for record in kept for statement in statements_in(record, numbering, series, names)
     )
-    subjects = (statement.subject for statement in statements)
-    uses = (subject for subject in subjects if isinstance(subject, Use) and not subject.assembly.retired)
     positions = {p.path: p for single in _of(ordered, Positions).values() for p in _tree(single.positions)}
     return Register(
         records=ordered,
@@ -85,7 +83,7 @@ def build(records: Iterable[Record], unread: Unread | None = None) -> Register:
         makers=frozen({maker_id(m.maker): m.maker for m in machines.values()}),
         numbering=numbering,
         owners=frozen(owners),
-        parts=frozen(parts_of(kept, uses, numbering)),
+        parts=frozen(parts_of(kept, statements, numbering)),
         statements=statements,
         statements_of=_grouped((s.record, s) for s in statements),
         unread=unread or Unread(),

@@ -18,7 +18,7 @@ from spanbook.reading.roles import Role, UsedAs
 from spanbook.reading.walk import Leaf, Walk
 from spanbook.register.model import Part
 from spanbook.register.numbering import Numbering
-from spanbook.register.statements import Use
+from spanbook.register.statements import Statement, Use
 
 _ORDER = {use: place for place, use in enumerate(UsedAs)}
 _NUMBERS = Walk(Role.NUMBER)
@@ -51,7 +51,10 @@ class _Mentions:
     named_as: dict[UsedAs, dict[Record, None]] = field(default_factory=dict)
     spelt: dict[tuple[str, str, str], None] = field(default_factory=dict)
 
-    def add(self, record: Record, leaf: Leaf, listed: Use | None) -> None:
+    def add(self, record: Record, leaf: Leaf, line: Statement | None) -> None:
+        """A retired assembly's line is no use."""
+        said = line.subject if line else None
+        listed = said if isinstance(said, Use) and not said.assembly.retired else None
         if name := leaf.beside(Role.NAME) or (listed and listed.name):
             self.names[name] = None
         if listed:
@@ -84,28 +87,40 @@ def _says_first(record: Record) -> int:
     return 2 if isinstance(record, Assembly) and record.retired else 1
 
 
-def parts_of(records: Iterable[Record], uses: Iterable[Use], numbering: Numbering) -> dict[PartKey, Part]:
-    """Every part that the records mention, in the order of the keys."""
+def parts_of(
+    records: Iterable[Record], statements: Iterable[Statement], numbering: Numbering
+) -> dict[PartKey, Part]:
+    """Every part that the records mention, in the order of the keys, by what these say."""
     gathered: dict[PartKey, _Mentions] = {}
     # By the line itself: two lines that say the same are two uses.
-    of_line = {id(use.said): use for use in uses}
+    of_line = {id(one.subject.said): one for one in statements if isinstance(one.subject, Use)}
     for record in sorted(records, key=_says_first):
-        for key, leaf in mentions(record, numbering):
-            if key not in gathered:
-                gathered[key] = _Mentions(leaf.value)
-            gathered[key].add(record, leaf, of_line.get(id(leaf.holder)))
+        for leaf in _named(record):
+            line = of_line.get(id(leaf.holder))
+            key = line.number if line and line.number else _meant(record, leaf, numbering)
+            found = gathered.get(key)
+            if found is None:
+                found = gathered[key] = _Mentions(leaf.value)
+            found.add(record, leaf, line)
             if not leaf.value.isascii():
                 written = numbering.written(record, leaf.beside(Role.OWNER), leaf.value)
                 former = f"{written.by}/{slug_as_typed(leaf.value)}"
                 if former != written.path:
-                    gathered[key].spelt[leaf.value, written.by, former] = None
+                    found.spelt[leaf.value, written.by, former] = None
     return {key: gathered[key].part(key, numbering.others(key)) for key in sorted(gathered)}
 
 
 def mentions(record: Record, numbering: Numbering) -> Iterator[tuple[PartKey, Leaf]]:
     """The parts that a record names, each with the place where it does."""
-    for leaf in sorted(_NUMBERS(record), key=lambda leaf: _ORDER[leaf.use]):
-        if leaf.use is not UsedAs.ITSELF:
-            means = leaf.beside(Role.SENSE)
-            only = leaf.holder.serials if isinstance(leaf.holder, ListedPart) else ()
-            yield numbering.of(record, leaf.beside(Role.OWNER), leaf.value, means, only), leaf
+    return ((_meant(record, leaf, numbering), leaf) for leaf in _named(record))
+
+
+def _named(record: Record) -> list[Leaf]:
+    found = [leaf for leaf in _NUMBERS(record) if leaf.use is not UsedAs.ITSELF]
+    found.sort(key=lambda leaf: _ORDER[leaf.use])
+    return found
+
+
+def _meant(record: Record, leaf: Leaf, numbering: Numbering) -> PartKey:
+    only = leaf.holder.serials if isinstance(leaf.holder, ListedPart) else ()
+    return numbering.of(record, leaf.beside(Role.OWNER), leaf.value, leaf.beside(Role.SENSE), only)

@@ -7,7 +7,7 @@ signs, numbers that have meant several things. Else all is linked anew.
 from __future__ import annotations
 
 from bisect import bisect_left, insort
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
@@ -31,7 +31,7 @@ from spanbook.register.link import build, frozen, kept_of, tables_of
 from spanbook.register.model import Part, Register
 from spanbook.register.numbering import Numbering
 from spanbook.register.parts import mentions, owner, parts_of
-from spanbook.register.statements import Statement, Use, statements_in
+from spanbook.register.statements import Statement, statements_in
 from spanbook.register.worn import possible_of
 
 # Whatever these say, others are read as before, but for the numbers of parts and what a strip-down is of.
@@ -211,12 +211,8 @@ def _parts(
     naming |= {one for one in records if numbering.of_record(one) in touched}
     naming |= set(edits.after)
     asked = [record for record in kept if record in naming]
-    return dict(_merged(before.parts, touched, parts_of(asked, _uses(asked, statements_of), numbering)))
-
-
-def _uses(records: Iterable[Record], statements_of: Mapping[Record, tuple[Statement, ...]]) -> Iterator[Use]:
-    subjects = (one.subject for record in records for one in statements_of.get(record, ()))
-    return (one for one in subjects if isinstance(one, Use) and not one.assembly.retired)
+    said = chain.from_iterable(statements_of.get(record, ()) for record in asked)
+    return dict(_merged(before.parts, touched, parts_of(asked, said, numbering)))
 
 
 def _merged(

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from spanbook.ground.part_numbers import PartKey, hyphened
+from spanbook.ground.part_numbers import PartKey, hyphened, slug_of
 from spanbook.reading.nodes import Step
 from spanbook.reading.records import (
     AlsoNumber,
@@ -171,7 +171,7 @@ def _in_assembly(
     yield from _ways(assembly)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Line:
     """A line of a parts list."""
 
@@ -210,7 +210,8 @@ class _Line:
         """Its anchor of today, then those that follow from the numbers that it had before."""
         if isinstance(said, ListedPart) and said.anchor:
             return (said.anchor,)
-        own = part_anchor(PartKey.of(said.by or "", said.number))
+        slug = slug_of(said.number)
+        own = f"part-{said.by}-{slug}" if said.by else f"part-{slug}"
         if not (numbers := self.former.get(key)):
             return (own,)
         # The maker's own went without a name before it, unless the line said whose it was.

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from spanbook.answers.bounds import bounds_of, reach_of
+from spanbook.answers.bounds import bounds_of
+from spanbook.ground.intervals import possible
 from spanbook.ground.language import gettext as _
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
@@ -84,7 +85,7 @@ def _out_of_series(register: Register) -> Iterator[Finding]:
 def _skipped(register: Register) -> Iterator[Finding]:
     for record, at, span, series in spans_of(register):
         first, last = bounds_of(span, series)
-        if first.low <= last.high and not reach_of(span, series).possibly:
+        if first.low <= last.high and not possible(first, last, series.issued):
             read = _("a span over numbers of the series {} that were never issued").format(series.id)
             todo = _("correct the numbers, or the skipped numbers in the machine's record")
             yield Finding(record.origin.place(*at), read, todo)
