@@ -15,6 +15,7 @@ from cogapp import Cog
 from spanbook.cli import main
 from spanbook.cli.commands import COMMANDS
 from spanbook.cli.reference import commands
+from tests.support.command import project
 
 PROJECT = Path(__file__).parents[1]
 
@@ -83,6 +84,16 @@ def test_help_loads_none_of_what_the_commands_use() -> None:
     assert "spanbook.cli.commands" in loaded
     heavy = ("spanbook.reading", "spanbook.answers", "spanbook.interface", "mkdocs", "jsonschema", "PIL")
     assert [module for module in loaded if module.startswith(heavy)] == []
+
+
+def test_checking_sound_records_loads_neither_what_explains_nor_graphs(tmp_path: Path) -> None:
+    folder = project(tmp_path / "p")
+    code = "import sys\nfrom spanbook.cli import main\ntry: main(['check', sys.argv[1]])\n"
+    code += "finally: print('loaded', *sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code, folder], capture_output=True, text=True, check=True)
+    loaded = done.stdout.partition("loaded")[2].split()
+    assert "spanbook.rules.supersessions" in loaded
+    assert {"networkx", "jsonschema", "mkdocs", "jinja2"}.isdisjoint(loaded)
 
 
 @pytest.mark.slow
