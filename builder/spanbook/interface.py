@@ -46,7 +46,7 @@ from spanbook.faces.sheets import Imported, guess_map, import_sheet
 from spanbook.ground.changes import Changes
 from spanbook.ground.standards import Sort
 from spanbook.ground.table import Column, Table
-from spanbook.mkdocs.build import Built
+from spanbook.mkdocs.built import Built
 from spanbook.mkdocs.failures import BuildFailed
 from spanbook.reading.git import NoRevision
 from spanbook.reading.packets import NoPacket, Packet

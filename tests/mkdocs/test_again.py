@@ -7,6 +7,8 @@ import os
 import random
 import re
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,6 +20,7 @@ from mkdocs.commands import build as mkdocs_build
 from mkdocs.config.defaults import MkDocsConfig
 
 import spanbook
+from spanbook.mkdocs.built import unchanged
 from spanbook.outputs.folder import ledger
 from spanbook.outputs.folder.mark import NAME as MARK
 from spanbook.press.work import Work, printed
@@ -62,6 +65,30 @@ def test_nothing_is_built_where_nothing_has_changed(small: Path) -> None:
     whole = spanbook.build(small, anew=True)
     assert whole.changes == spanbook.Changes()
     assert (made.pages, made.size) == (whole.pages, whole.size)
+
+
+@pytest.mark.slow
+def test_that_nothing_has_changed_is_known_without_loading_what_makes_pages(small: Path) -> None:
+    asked = "import sys, spanbook; print(spanbook.build(sys.argv[1]).changes, 'mkdocs.config' in sys.modules)"
+
+    def told() -> str:
+        command = [sys.executable, "-c", asked, str(small)]
+        return subprocess.run(command, capture_output=True, text=True, check=True).stdout
+
+    assert told() == "None False\n"
+    (small / "content/more.md").write_text("# More\n")
+    assert told().endswith(" True\n")
+
+
+@pytest.mark.slow
+def test_where_a_place_is_gone_it_is_not_as_it_was(tmp_path: Path) -> None:
+    folder = project(tmp_path / "p")
+    (folder / "mkdocs.yml").write_text(CONFIG.replace("font: false", "font: false, custom_dir: own"))
+    (folder / "own").mkdir()
+    assert was_built(folder)
+    assert unchanged(folder, None)
+    (folder / "own").rmdir()
+    assert unchanged(folder, None) is None
 
 
 def change(path: str, text: str) -> Callable[[Path], None]:

@@ -5,11 +5,8 @@ from __future__ import annotations
 from concurrent.futures import Executor
 from pathlib import Path
 
-from spanbook.mkdocs import build as _build
-from spanbook.mkdocs import serve as _serve
-from spanbook.mkdocs.build import Built
-from spanbook.mkdocs.plugin import Step
-from spanbook.mkdocs.settings import Say
+from spanbook.mkdocs.built import Built, Step, unchanged
+from spanbook.outputs.folder.workshop import Say
 
 
 def build(
@@ -33,6 +30,10 @@ def build(
 
     Raises BuildFailed; the previous site is then whole.
     """
+    if not anew and (left := unchanged(Path(project), site)):
+        return left
+    from spanbook.mkdocs import build as _build  # it loads MkDocs and all pages
+
     return _build.build(Path(project), site, strict, say or _silent, step, anew, jobs, executor)
 
 
@@ -41,6 +42,8 @@ def serve(project: str | Path, address: str = "127.0.0.1:8000", *, say: Say | No
 
     Raises BuildFailed where it cannot begin.
     """
+    from spanbook.mkdocs import serve as _serve  # as above
+
     _serve.serve(Path(project), address, say or _silent)
 
 

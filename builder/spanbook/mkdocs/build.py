@@ -12,11 +12,11 @@ from mkdocs.commands import build as mkdocs_build
 from mkdocs.config.defaults import MkDocsConfig
 
 from spanbook.ground.changes import Changes
-from spanbook.ground.hosts import Size
 from spanbook.mkdocs import settings
+from spanbook.mkdocs.built import Built, Step
 from spanbook.mkdocs.failures import BuildFailed, failures_told
 from spanbook.mkdocs.inputs import inputs_of, places_of
-from spanbook.mkdocs.plugin import SpanbookPlugin, Step, sources_of
+from spanbook.mkdocs.plugin import SpanbookPlugin, sources_of
 from spanbook.mkdocs.settings import Say
 from spanbook.outputs.folder import NoPlace, allow, ledger, published, settled
 from spanbook.outputs.folder.changes import Settled
@@ -24,21 +24,6 @@ from spanbook.outputs.folder.ledger import Made
 from spanbook.outputs.serving import look
 from spanbook.outputs.text.failure import about
 from spanbook.press.again import Asked
-
-
-@dataclass(frozen=True, slots=True)
-class Built:
-    """Where the site is, how many pages it has, how long that took, and how large it is.
-
-    `changes` are its files that are others than before; None where nothing had to be built, because all that
-    the site is made from is as it was.
-    """
-
-    folder: Path
-    pages: int
-    seconds: float
-    size: Size
-    changes: Changes | None
 
 
 def build(
@@ -75,7 +60,8 @@ def build(
                 made, changes = _build(config, place, say, means)
                 # What changed meanwhile may be in it or not.
                 sure = inputs.all if inputs and look(watched) == seen else ""
-                made = replace(made, warnings=tuple(told.warnings), inputs=sure)
+                of = inputs.of.places if inputs else ()
+                made = replace(made, warnings=tuple(told.warnings), inputs=sure, made_from=of)
                 ledger.note(place, made)
         except NoPlace as refused:
             raise BuildFailed(str(refused)) from None

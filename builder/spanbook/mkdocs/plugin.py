@@ -28,6 +28,7 @@ from spanbook.ground.language import ENGLISH, speak
 from spanbook.mkdocs import shell, sitemap
 from spanbook.mkdocs.brackets import Brackets
 from spanbook.mkdocs.brief import brief_of
+from spanbook.mkdocs.built import Step
 from spanbook.mkdocs.colophon import colophon
 from spanbook.mkdocs.data import licence_named, no_index
 from spanbook.mkdocs.dated import Days
@@ -62,7 +63,6 @@ from spanbook.wording.along import state_told
 
 log = logging.getLogger("mkdocs.plugins.spanbook")
 _LEVELS = {Severity.ERROR: logging.ERROR, Severity.WARNING: logging.WARNING, Severity.ADVICE: logging.DEBUG}
-Step = Callable[[int, int], None]
 
 
 class BrokenRecords(PluginError):  # noqa: N818 - the name says what happened

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import json
 import os
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
 
 from spanbook.ground.hosts import Size
 from spanbook.outputs.folder import workshop
@@ -28,7 +28,7 @@ class Made:
     """A site that was built: how many pages it has, how large it is, and what it was warned of meanwhile.
 
     `state` tells it from any other, `inputs` is the digest of all that it was made from, `parts` the name
-    under which its parts are kept.
+    under which its parts are kept, `made_from` the places of the inputs.
     """
 
     pages: int
@@ -37,19 +37,21 @@ class Made:
     warnings: tuple[str, ...] = ()
     inputs: str = ""
     parts: str = ""
+    made_from: tuple[str, ...] = ()
 
 
-def left(place: Path) -> Made | None:
-    """The site in a settled place if it is as a build has left it there; None on any doubt.
+def left(place: Path, of: Callable[[Made], bool] = lambda made: True) -> Made | None:
+    """The site in a settled place if it is as a build has left it there, and such a one; None on any doubt.
 
     Raises OSError where the site cannot be looked at.
     """
     if not place.is_dir() or workshop.workshop_of(place).exists():
         return None
     kept = _taken(_file(place))
-    if kept is None or kept.pop("site") != with_mark(place, state_of(place)):
+    if kept is None:
         return None
-    return Made(**kept | {"size": Size(**kept["size"]), "warnings": tuple(kept["warnings"])})
+    site, made = kept
+    return made if of(made) and site == with_mark(place, state_of(place)) else None
 
 
 def note(place: Path, made: Made) -> None:
@@ -58,8 +60,7 @@ def note(place: Path, made: Made) -> None:
     with suppress(OSError):  # where nothing can be kept the next time is slower, and nothing else
         file.unlink(missing_ok=True)
         if made.inputs:
-            kept = {"site": with_mark(place, made.state), **asdict(made)}
-            data = json.dumps(kept).encode()
+            data = json.dumps({"site": with_mark(place, made.state), **asdict(made)}).encode()
             kept_files.put(file, _seal(file, data) + data)
             kept_files.trim(file.parent, _MOST_KEPT)
 
@@ -68,13 +69,15 @@ def _file(place: Path) -> Path:
     return kept_files.folder("ledgers") / sha256(os.fsencode(place)).hexdigest()
 
 
-def _taken(file: Path) -> dict[str, Any] | None:
-    with suppress(OSError, ValueError):
+def _taken(file: Path) -> tuple[str, Made] | None:
+    """The state of a site, and how it was made."""
+    with suppress(OSError, ValueError, LookupError, TypeError):  # what another program kept it for itself
         if kept_files.ours_alone(file.stat()):
             held = kept_files.read(file)
             if held[:_SEAL] == _seal(file, held[_SEAL:]):
-                found: dict[str, Any] = json.loads(held[_SEAL:])
-                return found
+                found = json.loads(held[_SEAL:])
+                found |= {name: tuple(found[name]) for name in ("warnings", "made_from")}
+                return found.pop("site"), Made(**found | {"size": Size(**found["size"])})
     return None
 
 
