@@ -71,7 +71,7 @@ class Again:
             work,
             site=_noting(work.site, tables, self._notes),
             noting=Noting(self._notes, cells.printed),
-            before={part.key: replace(part, carried=True) for part in self._fresh()},
+            before={part.key: part._replace(carried=True) for part in self._fresh()},
         )
 
     def _taken(self) -> Kept | None:
@@ -142,7 +142,7 @@ def _gathered(done: Sequence[Done], own: Noted, before: Kept | None) -> tuple[tu
         return part.step + (offset if part.step >= first else old)
 
     parts = [
-        replace(part, step=step(part, one.noted), carried=False)
+        part._replace(step=step(part, one.noted), carried=False)
         for one in done
         for part in one.parts
         if part.step is not None
@@ -150,7 +150,7 @@ def _gathered(done: Sequence[Done], own: Noted, before: Kept | None) -> tuple[tu
     whole = before.whole if before else len(noted.ends)
     if len(noted.ends) > _GROWN * whole:
         noted, now = noted.only(part.step for part in parts if part.step is not None)
-        parts, whole = [replace(part, step=now[part.step or 0]) for part in parts], len(noted.ends)
+        parts, whole = [part._replace(step=now[part.step or 0]) for part in parts], len(noted.ends)
     return tuple(parts), noted, whole
 
 

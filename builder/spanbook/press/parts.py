@@ -7,7 +7,6 @@ is carried on, and not made again.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 
 from spanbook.outputs.folder.written import Written
@@ -15,8 +14,7 @@ from spanbook.outputs.folder.written import Written
 Key = tuple[str, str]  # which job, and what of it
 
 
-@dataclass(frozen=True, slots=True)
-class Printed:
+class Printed(NamedTuple):
     """A page that was made: `own_path` is where in the content folder the record lies that it is about."""
 
     address: str
@@ -25,8 +23,7 @@ class Printed:
     anchors: frozenset[str] | None
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """What pages of many things need of it is `told`; `of` tells the thing that it is of from others.
 
     `step` is its number among the notes that were taken: of this build, or of the one that it is `carried` on

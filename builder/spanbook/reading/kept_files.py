@@ -42,12 +42,13 @@ def ours_alone(found: os.stat_result) -> bool:
     return found.st_uid == os.getuid() and not found.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
 
 
-def put(file: Path, data: bytes) -> None:
+def put(file: Path, *pieces: bytes | memoryview) -> None:
     """Whole or not at all, whoever else is writing the same. Raises OSError."""
     file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     with NamedTemporaryFile(dir=file.parent, prefix=".", delete=False) as new:
         try:
-            new.write(data)
+            for piece in pieces:
+                new.write(piece)
             new.close()
             if file.is_dir() and not file.is_symlink():
                 shutil.rmtree(file)  # in these folders such a name is ours
@@ -59,18 +60,25 @@ def put(file: Path, data: bytes) -> None:
 
 def trim(kept: Path, most: int) -> None:
     """Let go of what was not used for a month, and beyond so many bytes of what was used longest ago."""
-    now, total = time.time(), 0
-    for file, found in sorted(_files(kept), key=lambda pair: -pair[1].st_mtime):
-        total += found.st_size
-        unused = now - found.st_mtime
+    now, total, longest = time.time(), 0, 0.0
+    for used, size, _ in _files(kept):  # mostly there is room for all of them, and they are many
+        total, longest = total + size, max(longest, now - used)
+    if total <= most and longest <= _LONGEST:
+        return
+    total = 0
+    for used, size, file in sorted(_files(kept), reverse=True):
+        total += size
+        unused = now - used
         if unused > _LONGEST or (total > most and unused > _IN_USE):
             with suppress(OSError):
-                file.unlink()
+                Path(file).unlink()
 
 
-def _files(kept: Path) -> Iterator[tuple[Path, os.stat_result]]:
-    with suppress(OSError):
-        for file in kept.iterdir():
+def _files(kept: Path) -> Iterator[tuple[float, int, str]]:
+    """When each was used last, how large it is, and where."""
+    with suppress(OSError), os.scandir(kept) as entries:
+        for entry in entries:
             with suppress(OSError):  # another run may have let it go
-                if file.is_file():
-                    yield file, file.stat()
+                if entry.is_file():
+                    found = entry.stat()
+                    yield found.st_mtime, found.st_size, entry.path

@@ -59,8 +59,8 @@ def put(file: Path, value: object, most: int) -> None:
     """Keep a value, and of what lies beside it no more than so many bytes. Raises OSError."""
     with BytesIO() as made:
         _Pickler(made, pickle.HIGHEST_PROTOCOL).dump(value)
-        kept = made.getvalue()
-    kept_files.put(file, seal(file, kept) + kept)
+        with made.getbuffer() as kept:  # it may be large
+            kept_files.put(file, seal(file, kept), kept)
     kept_files.trim(file.parent, most)
 
 

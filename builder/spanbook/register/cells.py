@@ -1,6 +1,7 @@
 """What stands in the cells of a watched register, in a few bytes: who has read one is held to them.
 
-A record is known by its file, and what follows from a record and the ground by that record.
+A record is known by its file, and what follows from a record and the ground by that record. What most cells
+hold (nothing, a record, several of them, a part) is told without Python's pickle, which takes far longer.
 """
 
 from __future__ import annotations
@@ -14,11 +15,11 @@ from typing import Any, NamedTuple
 
 from spanbook.ground.notes import Name, Noted
 from spanbook.reading.records import Record, Series
-from spanbook.register.model import Register
+from spanbook.register.model import Part, Register
 from spanbook.register.statements import Statement
 from spanbook.register.watched import OFTEN, Whole, tables
 
-_BYTES = 8
+_BYTES = 8  # of everything that is told of
 
 
 class Cells:
@@ -37,13 +38,32 @@ class Cells:
         if key is Whole.KEYS:
             return self.printed(tuple(table))
         found = self._by_path.get(key.path) if isinstance(key, _Path) else key
-        return self.printed(table.get(found, _Path("")))
+        return self.printed(table[found]) if found in table else _ABSENT
 
     def printed(self, value: object) -> bytes:
         """What stands somewhere, in a few bytes."""
+        if value is None:
+            return _NOTHING
+        if isinstance(value, Record):
+            return self._records[id(value)]
+        if isinstance(value, Part):
+            return self._part(value)
+        if type(value) is tuple and all(isinstance(one, Record) for one in value):
+            return _digest(b"records", *(self._records[id(one)] for one in value))
+        return self._pickled(value)
+
+    def _part(self, part: Part) -> bytes:
+        """By the records that name it, and what numbers mean."""
+        naming = [one for use in part.named_as.values() for one in use]
+        records = (part.record, *(use.assembly for use in part.uses), *naming)
+        said = (part.key, part.number, part.also, part.names, part.spelt, len(part.uses))
+        told = (self._records[id(one)] if one else _NOTHING for one in records)
+        return _digest(repr(said).encode("utf-8", "surrogateescape"), *told)
+
+    def _pickled(self, value: object) -> bytes:
         into = BytesIO()
         _Pickler(into, self._records).dump(value)
-        return blake2b(into.getbuffer(), digest_size=_BYTES).digest()
+        return _digest(into.getbuffer())
 
 
 def lasting(noted: Noted) -> Noted:
@@ -79,8 +99,15 @@ def ground(register: Register) -> bytes:
 
 
 def _file(record: Record) -> bytes:
-    path, data = record.origin.path.encode(), record.origin.data
-    return blake2b(b"%d %b%b" % (len(path), path, data), digest_size=_BYTES).digest()
+    path = record.origin.path.encode()
+    return _digest(b"%d %b" % (len(path), path), record.origin.data)
+
+
+def _digest(*pieces: bytes | memoryview) -> bytes:
+    return blake2b(b"".join(pieces), digest_size=_BYTES).digest()
+
+
+_NOTHING, _ABSENT = _digest(b"nothing"), _digest(b"absent")
 
 
 class _Path(NamedTuple):

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from spanbook.ground.digests import digest
 
@@ -19,8 +20,7 @@ _READ = os.O_RDONLY | _PLAIN | getattr(os, "O_NOFOLLOW", 0)
 _WRITE = os.O_WRONLY | os.O_CREAT | os.O_EXCL | _PLAIN
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(NamedTuple):
     """A file by its path below the site with slashes, its bytes, and a digest of them."""
 
     path: str
