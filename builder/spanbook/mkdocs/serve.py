@@ -23,9 +23,10 @@ from mkdocs.plugins import PluginCollection
 from spanbook.ground.language import gettext as _
 from spanbook.mkdocs import settings
 from spanbook.mkdocs.desk import Abandoned, Desk, Ending
+from spanbook.mkdocs.digested import Inputs
 from spanbook.mkdocs.early import ToCome
 from spanbook.mkdocs.failures import BuildFailed, failures_told
-from spanbook.mkdocs.inputs import Inputs, inputs_of, places_of
+from spanbook.mkdocs.inputs import inputs_of, places_of
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.mkdocs.served import Served
 from spanbook.mkdocs.settings import Say

@@ -9,7 +9,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from spanbook.mkdocs.inputs import Inputs
+from spanbook.mkdocs.digested import Inputs
 from spanbook.mkdocs.plugin import SpanbookPlugin
 from spanbook.outputs.folder.state import state_of
 from spanbook.press.again import Asked, let_go
