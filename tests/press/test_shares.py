@@ -151,7 +151,7 @@ def test_pages_are_in_the_order_of_the_site_whatever_is_made_first() -> None:
 
     jobs: list[Job] = [
         Pages(3),
-        Data(2, Gathered.of({})),
+        Data(2, Gathered({})),
         Tables("finder"),
         Pages(1, (0, 2)),
         Pages(1, (1, 2)),

@@ -55,13 +55,13 @@ def lay(site: Site, wanted: Wanted, rows: Gathered, put: Callable[[str, bytes], 
 
     Raises sqlite3.OperationalError where SQLite cannot make a full-text index.
     """
-    made = rows.tables()
+    made, records = rows.unpacked()
     state = release_of(made)
     named = wanted.release or name_of(state, site.releases)
     named_by = tuple((one.handle, credit_words(one)) for one in credits_of(site.register))
     tell = DataShown(wanted.licence)
     if wanted.tables:
-        about, records = replace(wanted.about, release=named), rows.records()
+        about = replace(wanted.about, release=named)
         laid = []
         for name, content in data.every_file(made, about, records):
             laid.append(Download.of(name, content))

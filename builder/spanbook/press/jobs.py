@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from operator import itemgetter
-from typing import Any, Protocol, TypeVar
+from typing import Protocol, TypeVar
 
 from spanbook.ground.notes import Noted
 from spanbook.outputs.folder.written import Written
@@ -233,11 +233,11 @@ def rows_first(shares: int) -> Sequence[Job]:
 
 def gathered(done: Iterable[Done]) -> Gathered:
     """All rows, when they are made."""
-    kept: dict[str, list[tuple[Any, ...]]] = {}
+    packed: dict[str, list[bytes]] = {}
     for part in (part for one in done for part in one.parts):
-        assert isinstance(part.told, tuple), "rows are told"
-        kept.setdefault(part.key[0].removeprefix(_rows_of("")), []).append(part.told)
-    return Gathered.of(kept)
+        assert isinstance(part.told, bytes), "rows are told"
+        packed.setdefault(part.key[0].removeprefix(_rows_of("")), []).append(part.told)
+    return Gathered(packed)
 
 
 def first(work: Work, shares: int, every_row: Gathered) -> Sequence[Job]:

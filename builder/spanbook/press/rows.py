@@ -6,6 +6,7 @@ end and the next begin goes by their names alone, so that a new one moves no oth
 
 from __future__ import annotations
 
+import pickle
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
@@ -46,12 +47,14 @@ def runs(site: Site, sort: str) -> Sequence[Run]:
     return tuple(_runs(of.things(site.answers), of.name, of.together))
 
 
-def made(site: Site, sort: str, things: Iterable[Any]) -> tuple[Said, ...] | tuple[Row, ...]:
-    """What is kept of some things of a sort."""
+def made(site: Site, sort: str, things: Iterable[Any]) -> bytes:
+    """What is kept of some things of a sort: packed, for there is much of it, held until all is there."""
     if sort == SAID:
         said = ((record, site.said(record).values) for record in things)
-        return tuple(Said(rows_of(record, values), data.Record.of(values)) for record, values in said)
-    return tuple(row for thing in things for row in ANSWERED[sort].rows(site.answers, thing))
+        found: list[Any] = [Said(rows_of(record, values), data.Record.of(values)) for record, values in said]
+    else:
+        found = [row for thing in things for row in ANSWERED[sort].rows(site.answers, thing)]
+    return pickle.dumps(found, pickle.HIGHEST_PROTOCOL)
 
 
 def _runs(things: Iterable[T], name: Callable[[T], str], about: int) -> Iterator[Run]:
@@ -69,25 +72,20 @@ def _runs(things: Iterable[T], name: Callable[[T], str], about: int) -> Iterator
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """All of it, of every sort in order."""
+    """All of it, of every sort in order, as it was packed."""
 
-    said: tuple[Said, ...]
-    answers: Mapping[str, tuple[Row, ...]]
-
-    @classmethod
-    def of(cls, kept: Mapping[str, Iterable[tuple[Any, ...]]]) -> Gathered:
-        """By what was kept of each run of a sort."""
-        whole = {sort: tuple(one for some in kept.get(sort, ()) for one in some) for sort in SORTS}
-        return cls(whole.pop(SAID), whole)
+    packed: Mapping[str, Sequence[bytes]]
 
     @classmethod
     def here(cls, site: Site) -> Gathered:
         """Made here and now."""
-        return cls.of({sort: [made(site, sort, run.things) for run in runs(site, sort)] for sort in SORTS})
+        return cls({sort: [made(site, sort, run.things) for run in runs(site, sort)] for sort in SORTS})
 
-    def tables(self) -> tuple[Table, ...]:
-        every = (answered(name, rows) for name, rows in self.answers.items())
-        return (*of_rows(one.rows for one in self.said), *every)
+    def unpacked(self) -> tuple[tuple[Table, ...], list[data.Record]]:
+        """Every table, and all records in their order."""
+        said = list[Said](self._of(SAID))
+        every = (answered(name, self._of(name)) for name in ANSWERED)
+        return (*of_rows(one.rows for one in said), *every), [one.whole for one in said]
 
-    def records(self) -> list[data.Record]:
-        return [one.whole for one in self.said]
+    def _of(self, sort: str) -> Iterator[Any]:
+        return (one for some in self.packed.get(sort, ()) for one in pickle.loads(some))

@@ -45,10 +45,9 @@ def left(place: Path, of: Callable[[Made], bool] = lambda made: True) -> Made | 
 
     Raises OSError where the site cannot be looked at.
     """
-    if not place.is_dir() or workshop.workshop_of(place).exists():
-        return None
     kept = _taken(_file(place))
-    if kept is None:
+    # Beside the root of a disk there is no workshop, and nothing was ever kept of it.
+    if kept is None or not place.is_dir() or workshop.workshop_of(place).exists():
         return None
     site, made = kept
     return made if of(made) and site == with_mark(place, state_of(place)) else None
