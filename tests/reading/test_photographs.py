@@ -21,6 +21,7 @@ from PIL import Image, ImageOps
 from spanbook.ground import images
 from spanbook.ground.images import Refused, check, versions
 from spanbook.reading import image_cache as darkroom
+from spanbook.reading import picture_cache
 from spanbook.rules.photographs import refusal_words
 from tests.hostile.pictures import PICTURES, grey_of_16_bits, picture, two_in_one
 from tests.support.command import IN_OUR_FRAME, PROJECT, project, run
@@ -375,3 +376,15 @@ def test_the_limits_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
     with pytest.raises(Refused) as refused:
         check(picture())
     assert refusal_words(refused.value)[0] == "1000 by 600 pixels; at most 100 are taken"
+
+
+def test_pictures_to_be_shared_take_no_room_from_photographs(
+    own_cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kept = [one.file for one in darkroom.prints(picture())]
+    for file in kept:
+        _age(file, 2)
+    monkeypatch.setattr(picture_cache, "MOST_KEPT", 0)
+    picture_cache.trim()
+    assert all(file.exists() for file in kept)
+    assert kept

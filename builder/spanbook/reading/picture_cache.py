@@ -19,7 +19,8 @@ _SEAL = 32  # bytes
 
 
 def folder() -> Path:
-    return kept_files.folder("pictures")
+    """Not that of photographs, which are kept longer than these have room."""
+    return kept_files.folder("shared")
 
 
 def picture(plate: Plate, letters: Letters) -> bytes:
