@@ -518,7 +518,7 @@ def test_a_browser_loads_the_page_anew_under_its_policy(serving: Serving, chromi
     lid.write_text(sound.replace("title: Lid", "title: [<b>Lid"))
     page.get_by_role("alert").wait_for(timeout=30_000)
     assert "lid.yml:3" in page.get_by_role("alert").inner_text()
-    assert page.get_by_role("heading", name="Better lid").is_visible()
+    page.get_by_role("heading", name="Better lid").wait_for(timeout=30_000)
     assert page.locator(".sb-serve b").count() == 0
     background = page.locator(".sb-serve").evaluate("e => getComputedStyle(e).backgroundColor")
     assert background == "rgb(255, 244, 243)", "its style sheet is let in"

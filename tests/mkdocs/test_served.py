@@ -170,6 +170,22 @@ def test_after_records_that_were_broken_it_is_carried_on_all_the_same(
     assert shown == fresh(project, server)
 
 
+def test_a_mistake_is_told_once_and_a_page_that_tells_it_is_not_loaded_again(
+    one: Served, project: Path, server: SiteServer
+) -> None:
+    """By the time the build comes to it, whoever has a page open may be reading."""
+    saves = one.desk.saves
+    retitle(project, "[broken")
+    one.notice()
+    while one.desk.saves == saves:
+        Event().wait(0.01)
+    told = server.shown
+    assert [problem.partition(": ")[2].split()[1] for problem in told.problems] == ["yaml-broken:"]
+    one.preview.build()
+    assert server.shown is told
+    assert "nothing was built" not in "".join(told.problems)
+
+
 @pytest.mark.parametrize("spoil", [lambda page: page.unlink(), lambda page: page.write_text("nobody's")])
 def test_a_folder_that_is_not_as_it_was_left_gives_nothing(
     spoil: Callable[[Path], object], one: Served, project: Path, server: SiteServer

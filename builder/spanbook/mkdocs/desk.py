@@ -210,7 +210,10 @@ class Desk:
             early.page(address)
 
     def _tell(self, problems: tuple[str, ...]) -> None:
-        self._server.show(self._server.shown.but(problems=problems, newer=self._early))
+        """What the build finds is mostly told since it was saved: nobody's page is loaded again for that."""
+        now = self._server.shown
+        if (now.problems, now.newer) != (problems, self._early):
+            self._server.show(now.but(problems=problems, newer=self._early))
 
 
 def _linked(read: Reading, before: Register | None) -> Register:

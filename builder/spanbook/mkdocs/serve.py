@@ -27,7 +27,7 @@ from spanbook.mkdocs.digested import Inputs
 from spanbook.mkdocs.early import ToCome
 from spanbook.mkdocs.failures import BuildFailed, failures_told
 from spanbook.mkdocs.inputs import inputs_of, places_of
-from spanbook.mkdocs.plugin import SpanbookPlugin
+from spanbook.mkdocs.plugin import BrokenRecords, SpanbookPlugin
 from spanbook.mkdocs.served import Served
 from spanbook.mkdocs.settings import Say
 from spanbook.outputs.folder import NoPlace, ledger, settled
@@ -153,6 +153,9 @@ class _Preview:
     def _tell(self, failure: Exception, told: list[str]) -> tuple[str, ...]:
         """What is to be mended. MkDocs has told some of it already, and then only says how much there was."""
         if isinstance(failure, BuildFailed):
+            aborted = failure.__cause__
+            if aborted and isinstance(counted := aborted.__context__, BrokenRecords):
+                told.remove(str(counted))
             problems = tuple(told) or (str(failure),)
         else:  # a fault of a hook, of the theme or of ours
             self._say("".join(traceback.format_exception(failure)))
