@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 PROJECT = Path(__file__).parents[1]
 # Strangers' files on disks and in git, pages beside a whole site, and what plates are drawn by: all slow.
 SLOW = {PROJECT / "tests" / folder for folder in ("hostile", "pages", "plates")}
+# Fixtures that take seconds: the site of the demonstration, and every page of it.
+_WHOLE = {"demo_site", "demo_pages"}
 # Photographs that the tests develop are kept for this run alone.
 _CACHE = tempfile.TemporaryDirectory(prefix="spanbook-tests-")
 os.environ["XDG_CACHE_HOME"] = _CACHE.name
@@ -66,11 +68,9 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> LoadFil
 
 # What takes seconds to make, and how a file asks for it: all files that ask for the same share it.
 _MADE_ONCE = {
-    "the pages of the demonstration and the figures of its circuits": (
+    "the demonstration, its pages and the figures of its circuits": (
+        "support.demo",
         "demo_pages",
-        "import demo, shown",
-        "import shown",
-        "of(Circuit)",
         '["flow", ',
     ),
     "the program's code": ("tests.support.code",),
@@ -131,13 +131,13 @@ def _all_slow(path: Path) -> bool:
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Who asks for Chromium is `browser`; what is neither that nor `slow` is `fast`.
 
-    All of some folders is `slow`, and so is who asks for the whole site.
+    All of some folders is `slow`, and so is who asks for the whole site or for all its pages.
     """
     for item in items:
         asked = getattr(item, "fixturenames", ())
         if "chromium" in asked:
             item.add_marker("browser")
-        elif SLOW & set(item.path.parents) or "demo_site" in asked:
+        elif SLOW & set(item.path.parents) or not _WHOLE.isdisjoint(asked):
             item.add_marker("slow")
         elif not item.get_closest_marker("slow"):
             item.add_marker("fast")
@@ -149,7 +149,7 @@ def pytest_collection() -> Generator[None, object, object]:
     gc.disable()
     done = yield
     gc.freeze()
-    gc.set_threshold(100_000)
+    gc.set_threshold(500_000)
     gc.enable()
     return done
 

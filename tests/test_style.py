@@ -86,6 +86,7 @@ def test_help_loads_none_of_what_the_commands_use() -> None:
     assert [module for module in loaded if module.startswith(heavy)] == []
 
 
+@pytest.mark.slow
 def test_checking_sound_records_loads_neither_what_explains_nor_graphs(tmp_path: Path) -> None:
     folder = project(tmp_path / "p")
     code = "import sys\nfrom spanbook.cli import main\ntry: main(['check', sys.argv[1]])\n"

@@ -33,6 +33,6 @@ def test_one_leads_to_another_where_there_is_a_way(arrows: list[tuple[int, int]]
 
 
 def test_a_long_way_is_followed() -> None:
-    row = [(one, one + 1) for one in range(100_000)]
-    assert len(list(knots([*row, (100_000, 0)]))) == 1
-    assert len(list(knots(row))) == 100_001
+    row = [(one, one + 1) for one in range(10_000)]
+    assert len(list(knots([*row, (10_000, 0)]))) == 1
+    assert len(list(knots(row))) == 10_001

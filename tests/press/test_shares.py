@@ -39,7 +39,14 @@ GUIDE = """\
 [what was](assemblies/lid.md), [all addresses](addresses.txt), [a schema](schema/assembly.json),
 [the record itself](assemblies/cover-plate/record.json) and [nothing](assemblies/hat.md).
 """
-LONG = {"card", "found", "sheet"}  # families that take up to a second
+LONG = {
+    "card",
+    "forms",
+    "found",
+    "planning",
+    "renew",
+    "sheet",
+}  # families that take a tenth of a second or more
 ASKS = "def on_page_content(html, page, config, files):\n    return html\n"
 
 

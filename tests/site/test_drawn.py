@@ -34,6 +34,7 @@ def folded(pages: list[SitePage], address: str) -> str:
     return next(str(one) for one in found if f"<summary>{OIL.title}, drawn</summary>" in one)
 
 
+@pytest.mark.slow
 def test_of_an_assembly_it_runs_and_fails_as_on_the_page_of_the_circuit() -> None:
     found = drawn(FILTER, "waste-packed-filter")
     (told,) = (one for one in arrangements(SITE, OIL) if one.title == found.link.text)
@@ -74,6 +75,7 @@ def test_of_several_arrangements_the_one_on_most_machines_is_drawn() -> None:
     assert [one.title for one in found.states] == [state.title for state in OIL.states]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("assembly", ["cartridge-filter", "waste-packed-filter", "edge-strainer"])
 def test_the_arrangement_has_the_assembly(assembly: str) -> None:
     title = REGISTER.assemblies[assembly].title

@@ -90,6 +90,7 @@ def before(tmp_path_factory: pytest.TempPathFactory) -> tuple[str, ...]:
     return tuple(permanent.public(register(tmp_path_factory.mktemp("before"), *WORLD)))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("correction", CORRECTIONS.values(), ids=CORRECTIONS)
 def test_no_address_dies_of_a_correction(
     correction: list[tuple[str, str]], before: tuple[str, ...], tmp_path: Path

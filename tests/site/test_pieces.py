@@ -136,6 +136,7 @@ def test_no_page_of_the_demonstration_is_too_long(demo_pages: list[SitePage]) ->
     assert max(len(page.to_html(Around()).encode()) for page in demo_pages) < TELEPHONE
 
 
+@pytest.mark.slow
 def test_the_list_of_very_many_series_has_pieces(
     cut: dict[str, SitePage], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -157,6 +158,7 @@ def test_the_list_of_very_many_series_has_pieces(
     assert table_in_pieces(page, page.view.places) == (page.view.places, [])
 
 
+@pytest.mark.slow
 def test_a_machine_alone_has_its_places_with_it(cut: dict[str, SitePage]) -> None:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(cutting, "BOUND", 12_000)
@@ -164,6 +166,7 @@ def test_a_machine_alone_has_its_places_with_it(cut: dict[str, SitePage]) -> Non
     assert {address for address in cut if address.startswith("series/hk/~/")} < taken
 
 
+@pytest.mark.slow
 def test_a_piece_is_told_of_by_the_page_that_leads_to_it(cut: dict[str, SitePage]) -> None:
     address = "series/hk/~/lubrication/oil-filter/"
     around = Around(canonical=f"https://wexmoor.example/{address}")
