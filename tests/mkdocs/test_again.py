@@ -23,8 +23,10 @@ import spanbook
 from spanbook.mkdocs.built import unchanged
 from spanbook.outputs.folder import ledger
 from spanbook.outputs.folder.mark import NAME as MARK
+from spanbook.press.parts import Key, Make, Onto, Part
 from spanbook.press.work import Work, printed
 from spanbook.reading import kept_files
+from spanbook.site import cutting
 from spanbook.site.page import Around, SitePage
 from tests.support.command import CONFIG, IN_OUR_FRAME, LID, PROJECT, SEEN, project, run
 from tests.support.trees import tree
@@ -392,6 +394,62 @@ def test_only_what_a_record_is_told_on_is_made_again(tmp_path: Path) -> None:
     assert "positions/engine/" not in again, "it tells of no record but its own"
     assert len(again) < len(every) / 2
     assert tree(folder / "site") == fresh(folder)
+
+
+@contextmanager
+def counted_parts() -> Iterator[set[tuple[str, str]]]:
+    """The parts that are made meanwhile, by what they are of and their names."""
+    made: set[tuple[str, str]] = set()
+    really = Work.part
+
+    def told(work: Work, onto: Onto, key: Key, of: object, make: Make) -> Part:
+        part = really(work, onto, key, of, make)
+        if not part.carried:
+            made.add(key)
+        return part
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(Work, "part", told)
+        yield made
+
+
+def retitle(folder: Path, id_: str) -> set[tuple[str, str]]:
+    """The parts that are made again where an assembly gets another title."""
+    file = folder / f"content/assemblies/{id_}.yml"
+    file.write_text(file.read_text().replace("title: ", "title: New "))
+    with counted_parts() as made:
+        spanbook.build(folder, jobs=1)
+    assert tree(folder / "site") == fresh(folder)
+    return made
+
+
+# What may be at the same position in another series, and all of whose machines have it.
+TOP = (
+    LID.replace("lid", "top")
+    .replace("Lid", "Top")
+    .replace("xa, first: 1, last: 20", "xb, first: 100, last: unknown")
+)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("bound", [cutting.BOUND, 1], ids=["whole", "cut"])
+def test_of_another_series_nothing_is_made_again(
+    bound: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where no more is said of it than that something else may be at the same position."""
+    monkeypatch.setattr(cutting, "BOUND", bound)
+    folder = project(tmp_path / "p", TOP)
+    spanbook.build(folder, jobs=1)
+    again = retitle(folder, "lid")
+    for family in ("rows answer_questions", "tables renew"):
+        assert {name for of, name in again if of == family} == {"xa"}
+    pages = {name for _, name in again}
+    assert "open-questions/xa/" in pages
+    assert "series/xa/" in pages
+    others = {"open-questions/xb/", "series/xb/", "assemblies/top/"}
+    if bound == 1:  # what is whole is so by what all series have there
+        others.add("series/xb/~/body/cover/")
+    assert not others & pages
 
 
 def parts_kept() -> set[str]:

@@ -141,8 +141,7 @@ class Answers:
         found = questions(self.fits, judged, breaks, of=[series], shortfalls=short, beyond=beyond)
         of_lines = lines_asked(self.fits, judged, self.line_breaks(held))
         of_circuits = measures_asked(series, self._to_measure(series.machine))
-        here = self.register.at_position
-        signed = (at for _, at in places if any(one.signs for one in here.get(at, ())))
+        signed = (at for _, at in places if at in self.register.signed_at)
         of_signs = signs_asked(series, map(self.key, signed))
         every = (*found, *of_lines, *of_circuits, *of_signs)
         return counted(self.fits, (question for question in every if question.series is series))

@@ -199,7 +199,7 @@ class Fits:
     def _pieces_at(self, place: tuple[Series, str]) -> tuple[Span, ...]:
         """The numbers cut wherever an assembly there, a line of its list or a conversion begins or ends."""
         series, position = place
-        lines = self.lists.edges(self.register.at_position.get(position, ()), series)
+        lines = self.lists.edges(self.register.limited_at.get(position, ()), series)
         converted = (reach for one in self.applying.in_series(series) for reach in one.reaches)
         return tuple(pieces(series.issued, (*self._cuts(place), *lines, *converted)))
 

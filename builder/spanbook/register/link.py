@@ -104,6 +104,9 @@ class Tables(NamedTuple):
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
     fitted_in: Mapping[str, tuple[str, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
+    known_at: Mapping[str, tuple[str, ...]]
+    signed_at: Mapping[str, tuple[Assembly, ...]]
+    limited_at: Mapping[str, tuple[Assembly, ...]]
     strip_downs: Mapping[str, tuple[StripDown, ...]]
     conversions_at: Mapping[str, tuple[Conversion, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]
@@ -129,6 +132,7 @@ def tables_of(
     """`possible` are the numbers that each teardown's may be."""
     assemblies, conversions = _of(records, Assembly), _of(records, Conversion)
     supersessions = _of(records, Supersession)
+    here = [one for one in assemblies.values() if not one.retired]
     sources, teardowns = _of(records, Source), _of(records, Teardown)
     changes = [(conversion, one) for conversion in conversions.values() for one in conversion.changes]
     subjects = (statement.subject for statement in statements)
@@ -146,7 +150,10 @@ def tables_of(
         said=frozen({statement.subject: statement for statement in statements}),
         fittings=fittings,
         fitted_in=_grouped(sorted(fittings)),
-        at_position=_grouped((a.position, a) for a in assemblies.values() if not a.retired),
+        at_position=_grouped((a.position, a) for a in here),
+        known_at=_grouped((a.position, a.id) for a in here),
+        signed_at=_grouped((a.position, a) for a in here if a.signs),
+        limited_at=_grouped((a.position, a) for a in here if any(line.serials for line in a.parts)),
         strip_downs=_grouped((s.assembly, s) for s in _of(records, StripDown).values()),
         conversions_at=_grouped((one.position, c) for c, one in changes),
         conversions_from=_grouped((start, c) for c, one in changes for start in one.start),

@@ -173,6 +173,8 @@ class Register:
     the names that things had before, `gone` is what is gone, by its address, and
     `unread` what could not be read. What is `…_in` is by series: the positions where anything is fitted, and
     the conversions and acts limited to numbers of it; `conversions_needing` are by what they need elsewhere.
+    Of the assemblies `at_position`, `known_at` are the ids, for whoever needs no more of all of them,
+    `signed_at` those that show signs, and `limited_at` those whose lists have lines for some numbers alone.
     `possible` are the numbers that a teardown's may be. Teardowns are `found` by the assemblies that they
     found, `perhaps_found` by each of several too, and `found_at` by positions; where their machine may be of
     a series, by any of its numbers, `seen_in` that and `seen_at` a position of it.
@@ -208,6 +210,9 @@ class Register:
     fittings: Mapping[tuple[str, str], tuple[Fitting, ...]]
     fitted_in: Mapping[str, tuple[str, ...]]
     at_position: Mapping[str, tuple[Assembly, ...]]
+    known_at: Mapping[str, tuple[str, ...]]
+    signed_at: Mapping[str, tuple[Assembly, ...]]
+    limited_at: Mapping[str, tuple[Assembly, ...]]
     strip_downs: Mapping[str, tuple[StripDown, ...]]
     conversions_at: Mapping[str, tuple[Conversion, ...]]
     conversions_from: Mapping[str, tuple[Conversion, ...]]

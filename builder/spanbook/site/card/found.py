@@ -86,7 +86,7 @@ def candidates(answers: Answers, series: Series, position: str) -> list[Assembly
     held = {fitting.assembly.id for fitting in register.fittings.get((series.id, position), ())}
     for one in answers.fits.applying.in_series(series):
         held |= {change.to for change in one.conversion.changes}
-    return [one for one in register.at_position.get(position, ()) if one.id in held]
+    return [register.assemblies[id_] for id_ in register.known_at.get(position, ()) if id_ in held]
 
 
 _Stories = tuple[Story, ...]

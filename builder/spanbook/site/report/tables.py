@@ -53,15 +53,15 @@ def table(site: Site, series: Series) -> dict[str, Any]:
     machine = site.machine_of(series)
     places = []
     for path in site.answers.fits.positions(machine):
-        listed = {one: i for i, one in enumerate(site.register.at_position.get(path, ()))}
+        listed = {id_: i for i, id_ in enumerate(site.register.known_at.get(path, ()))}
         told = [(run, *run.said) for run in _runs(site, series, path).all]
         runs = [
-            [run.first, run.last, [listed[one] for one in works], [listed[one] for one in later], why]
+            [run.first, run.last, [listed[one.id] for one in works], [listed[one.id] for one in later], why]
             for run, works, later, why in told
         ]
         key = addresses.of_key(path) if site.with_key((path, False)) else ""
         title = site.register.positions[path].title
-        here = [listed[one] for one in candidates(site.answers, series, path)]
+        here = [listed[one.id] for one in candidates(site.answers, series, path)]
         places.append([path, title, site.groups_of(path), key, runs, here])
     return {"owner": maker_id(machine.maker), "places": places}
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
+from operator import attrgetter
 
 from spanbook.ground.language import gettext as _
 from spanbook.reading.records import Series
@@ -68,10 +70,9 @@ def _page(site: Site, series: Series, position: Position) -> SitePage:
 
 
 def _assemblies(site: Site, series: Series, path: str) -> Iterator[AssemblyRow]:
-    for assembly in site.register.at_position.get(path, ()):
-        here = [one for one in site.register.fittings_of(assembly) if one.series is series]
-        if here:
-            yield assembly_row(site, assembly, here)
+    fittings = site.register.fittings.get((series.id, path), ())
+    for assembly, here in groupby(fittings, key=attrgetter("assembly")):
+        yield assembly_row(site, assembly, list(here))
 
 
 def of_positions(site: Site, series: Series) -> RowsView:
