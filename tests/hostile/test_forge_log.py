@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 from click.testing import Result
 
-from spanbook.outputs.problems import FORMS, github
+from spanbook.outputs.problems import github
+from spanbook.outputs.problems.forms import FORMS
 from spanbook.reading.problems import Place, Problem, Severity
 from tests.support.command import LID, project, run
 from tests.support.repository import git

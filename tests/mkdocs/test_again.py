@@ -88,9 +88,9 @@ def test_where_a_place_is_gone_it_is_not_as_it_was(tmp_path: Path) -> None:
     (folder / "mkdocs.yml").write_text(CONFIG.replace("font: false", "font: false, custom_dir: own"))
     (folder / "own").mkdir()
     assert was_built(folder)
-    assert unchanged(folder, None)
+    assert unchanged(folder, None, strict=True, say=print)
     (folder / "own").rmdir()
-    assert unchanged(folder, None) is None
+    assert unchanged(folder, None, strict=True, say=print) is None
 
 
 def change(path: str, text: str) -> Callable[[Path], None]:
@@ -170,6 +170,11 @@ def test_warnings_are_told_every_time(tmp_path: Path) -> None:
     assert "nowhere.md" in first.output
     assert "nowhere.md" in again.output
     assert not again.output.count("Cleaning site directory"), "it is told without being built"
+    told: list[str] = []
+    assert unchanged(folder, None, strict=False, say=told.append), "nor is anything loaded for that"
+    assert told
+    assert all(one in first.output for one in told)
+    assert unchanged(folder, None, strict=True, say=told.append) is None
     assert run("build", folder, "--strict").exit_code == 1, "what was warned of fails where nobody wants it"
 
 

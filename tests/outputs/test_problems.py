@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from spanbook.outputs import problems as forms
 from spanbook.outputs.problems import github
+from spanbook.outputs.problems.forms import FORMS
 from spanbook.reading.problems import Place, Problem, Severity, one_line
 from spanbook.rules import RULES
 from spanbook.site.addresses import of_rule
@@ -79,7 +79,7 @@ def test_the_summary_thanks_tells_all_and_is_cut_with_a_count() -> None:
 
 @given(PROBLEMS)
 def test_code_quality_has_a_fingerprint_of_its_own_for_each(problems: list[Problem]) -> None:
-    listed = json.loads(forms.FORMS["gitlab"](problems, 3))
+    listed = json.loads(FORMS["gitlab"](problems, 3))
     assert len({one["fingerprint"] for one in listed}) == len(problems)
     for one, problem in zip(listed, problems, strict=True):
         assert one["location"] == {"path": problem.place.path, "lines": {"begin": problem.place.line}}
@@ -88,19 +88,19 @@ def test_code_quality_has_a_fingerprint_of_its_own_for_each(problems: list[Probl
 
 def test_a_fingerprint_survives_moving_down_the_file() -> None:
     moved = Problem(Place(EVIL.place.path, 90, 1), EVIL.severity, EVIL.name, EVIL.read, EVIL.todo)
-    one, other = (json.loads(forms.FORMS["gitlab"]([p], 1))[0]["fingerprint"] for p in (EVIL, moved))
+    one, other = (json.loads(FORMS["gitlab"]([p], 1))[0]["fingerprint"] for p in (EVIL, moved))
     assert one == other
 
 
 @given(PROBLEMS)
 def test_junit_is_xml_with_a_failure_for_each_error_and_warning(problems: list[Problem]) -> None:
-    suites = ET.fromstring(forms.FORMS["junit"](problems, 3))
+    suites = ET.fromstring(FORMS["junit"](problems, 3))
     failing = [problem for problem in problems if problem.severity is not Severity.ADVICE]
     assert len(suites.findall(".//failure")) == len(failing) == int(suites.attrib["failures"])
     assert len(suites.findall(".//testcase")) == int(suites.attrib["tests"]) >= 1
 
 
-@pytest.mark.parametrize("form", forms.FORMS)
+@pytest.mark.parametrize("form", FORMS)
 def test_check_tells_it_in_every_form(tmp_path: Path, form: str, monkeypatch: pytest.MonkeyPatch) -> None:
     page = tmp_path / "summary.md"
     monkeypatch.setenv("GITHUB_STEP_SUMMARY", str(page))

@@ -8,7 +8,7 @@ from typing import Any
 
 from jsonschema import Draft4Validator
 
-from spanbook.outputs import problems as forms
+from spanbook.outputs.problems.forms import FORMS
 from spanbook.rules import RULES
 from spanbook.rules.checking import check_folder
 from tests.outputs.test_problems import EVIL
@@ -35,7 +35,7 @@ def test_ours_is_valid(tmp_path: Path) -> None:
     worlds.lay(tmp_path, BAD)
     problems = check_folder(tmp_path).problems
     for told in (problems, (), (EVIL, *problems, EVIL)):
-        document = json.loads(forms.FORMS["sarif"](told, 5))
+        document = json.loads(FORMS["sarif"](told, 5))
         assert faults(document) == []
         (run,) = document["runs"]
         assert len(run["results"]) == len(told)

@@ -14,7 +14,8 @@ from spanbook.cli.forge_log import add_to_summary
 from spanbook.cli.main import FOLDER, main
 from spanbook.cli.telling import tell_problems
 from spanbook.ground.language import gettext as _
-from spanbook.outputs.problems import FORMS, github
+from spanbook.outputs.problems import github
+from spanbook.outputs.problems.forms import FORMS
 from spanbook.wording.rules import explained, explanation
 
 

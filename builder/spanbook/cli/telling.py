@@ -8,7 +8,8 @@ import click
 
 from spanbook import Problem
 from spanbook.cli.forge_log import commands_stopped, in_forge
-from spanbook.outputs.problems import FORMS, github
+from spanbook.outputs.problems import github
+from spanbook.outputs.problems.forms import FORMS
 
 
 def tell_problems(

@@ -30,11 +30,12 @@ def build(
 
     Raises BuildFailed; the previous site is then whole.
     """
-    if not anew and (left := unchanged(Path(project), site)):
+    say = say or _silent
+    if not anew and (left := unchanged(Path(project), site, strict, say)):
         return left
     from spanbook.mkdocs import build as _build  # it loads MkDocs and all pages
 
-    return _build.build(Path(project), site, strict, say or _silent, step, anew, jobs, executor)
+    return _build.build(Path(project), site, strict, say, step, anew, jobs, executor)
 
 
 def serve(project: str | Path, address: str = "127.0.0.1:8000", *, say: Say | None = None) -> None:

@@ -12,6 +12,7 @@ from spanbook.ground.hosts import Size
 from spanbook.mkdocs.digested import MadeFrom, digested
 from spanbook.outputs.folder import NoPlace, ledger, settled
 from spanbook.outputs.folder.ledger import Made
+from spanbook.outputs.folder.workshop import Say
 
 Step = Callable[[int, int], None]  # is told how many pages are made, of how many
 
@@ -31,16 +32,17 @@ class Built:
     changes: Changes | None
 
 
-def unchanged(project: Path, site: Path | None) -> Built | None:
+def unchanged(project: Path, site: Path | None, strict: bool, say: Say) -> Built | None:
     """The site of a project as it is, where a build would make the very same; None on any doubt.
 
-    Settings that are as they were lead to the same places. What there is to warn of only a build tells.
+    Settings that are as they were lead to the same places, and forbid warnings as much as they did. What
+    there was to warn of is told once more through `say`.
     """
     started = time.monotonic()
     settings = str(project.absolute() / "mkdocs.yml")
 
     def same(made: Made) -> bool:
-        if made.warnings or made.made_from[:1] != (settings,):
+        if (strict and made.warnings) or made.made_from[:1] != (settings,):
             return False
         inputs = digested(MadeFrom(settings, made.made_from[1], made.made_from[2:]))
         return inputs is not None and inputs.all == made.inputs
@@ -50,4 +52,8 @@ def unchanged(project: Path, site: Path | None) -> Built | None:
         left = ledger.left(place, same)
     except (NoPlace, OSError):  # a build says what is wrong
         return None
-    return Built(place, left.pages, time.monotonic() - started, left.size, None) if left else None
+    if left is None:
+        return None
+    for warning in left.warnings:
+        say(warning)
+    return Built(place, left.pages, time.monotonic() - started, left.size, None)
