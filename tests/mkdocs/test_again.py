@@ -428,12 +428,22 @@ def retitle(folder: Path, id_: str) -> set[tuple[str, str]]:
     return made
 
 
-# What may be at the same position in another series, and all of whose machines have it.
-TOP = (
-    LID.replace("lid", "top")
-    .replace("Lid", "Top")
-    .replace("xa, first: 1, last: 20", "xb, first: 100, last: unknown")
-)
+TWO = """\
+# file: content/machines/x-two.yml
+kind: machine
+id: x-two
+title: X Two
+maker: Example Works
+series:
+- {id: ya, stamped: "YA {number}", plate: machine, first: 1, last: 99, evidence: [{source: book}]}
+"""
+
+
+def other(id_: str, position: str = "body/cover", span: str = "xa, first: 1, last: 20") -> str:
+    """Another assembly like the lid, of which a part has a number."""
+    said = LID.replace("lid", id_).replace("Lid", id_).replace("body/cover", position)
+    parts = f"parts: [{{number: A-{id_}, name: Nut, quantity: 1}}]\n"
+    return said.replace("xa, first: 1, last: 20", span) + parts
 
 
 @pytest.mark.slow
@@ -443,18 +453,32 @@ def test_of_another_series_nothing_is_made_again(
 ) -> None:
     """Where no more is said of it than that something else may be at the same position."""
     monkeypatch.setattr(cutting, "BOUND", bound)
-    folder = project(tmp_path / "p", TOP)
+    folder = project(tmp_path / "p", TWO, other("top", span="ya, first: 1, last: 99"))
     spanbook.build(folder, jobs=1)
     again = retitle(folder, "lid")
-    for family in ("rows answer_questions", "tables renew"):
-        assert {name for of, name in again if of == family} == {"xa"}
+    for family in ("rows answer_questions", "tables renew", "tables card", "tables report"):
+        assert (family, "xa") in again
+        assert (family, "ya") not in again
+    assert {name for of, name in again if of == "tables found"} == {"xa-found-0"}
     pages = {name for _, name in again}
     assert "open-questions/xa/" in pages
     assert "series/xa/" in pages
-    others = {"open-questions/xb/", "series/xb/", "assemblies/top/"}
+    others = {"open-questions/ya/", "series/ya/", "assemblies/top/"}
     if bound == 1:  # what is whole is so by what all series have there
-        others.add("series/xb/~/body/cover/")
+        others.add("series/ya/~/body/cover/")
     assert not others & pages
+
+
+@pytest.mark.slow
+def test_of_keys_only_that_of_the_same_position_is_made_again(tmp_path: Path) -> None:
+    spans = [f"xa, first: {first}, last: {first + 9}" for first in (1, 21, 31)]
+    lids = map(other, ("plate", "top"), ["body/cover"] * 2, spans[1:])
+    plugs = map(other, ("cap", "plug", "screw"), ["body/drain"] * 3, spans)
+    folder = project(tmp_path / "p", *lids, *plugs)
+    spanbook.build(folder, jobs=1)
+    assert (folder / "site/assets/holding/holding--body--drain.js").is_file()
+    again = retitle(folder, "plate")
+    assert {name for of, name in again if of == "tables holding"} == {"holding--body--cover"}
 
 
 def parts_kept() -> set[str]:

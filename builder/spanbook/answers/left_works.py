@@ -7,7 +7,7 @@ A machine surely without the place left the works with nothing there.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -34,9 +34,10 @@ class LeftWorks:
 
 
 def left_works(
-    segment: Segment, breaks: Iterable[Break], number: int, known: Collection[Assembly]
+    segment: Segment, breaks: Iterable[Break], number: int, known: Iterable[Assembly]
 ) -> LeftWorks:
-    """What a machine of a segment left the works with; `known` are all assemblies of the position.
+    """What a machine of a segment left the works with; `known` are all assemblies of the position,
+    of whom it is asked only where nothing is recorded.
 
     What was seen on the machine itself is left out: it is not the answer that is asked for.
     """
@@ -49,7 +50,8 @@ def left_works(
     options = _distinct(fit.assembly for fit in segment.fits if fit.span.option)
     standards = _by_breaks(near, number) if near else _by_records(segment)
     if not standards and not options:
-        return LeftWorks({one: Fraction(1, len(known) + 1) for one in known}, ())
+        every = tuple(known)
+        return LeftWorks({one: Fraction(1, len(every) + 1) for one in every}, ())
     each = Fraction(1, len(options) + bool(standards))
     shares = {assembly: share * each for assembly, share in standards.items()}
     for option in options:

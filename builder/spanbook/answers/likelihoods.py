@@ -52,8 +52,9 @@ class Likelihoods:
         """What is asked of every find at one position of the machine with an issued number."""
         register, place = self.fits.register, self.fits.at(reading, position)
         reading = place.reading
-        known = register.at_position[position]
-        left = left_works(place.segment, self.breaks_at((reading.series, position)), reading.number, known)
+        known, breaks = register.known_at[position], self.breaks_at((reading.series, position))
+        every = (register.assemblies[one] for one in known)
+        left = left_works(place.segment, breaks, reading.number, every)
         steps = self.fits.applying.at(reading, position)
         recorded = self._recorded(reading, place)
         stand = (self._standing(reading, fit) for fit in recorded)
@@ -166,7 +167,7 @@ class Here:
     of: Likelihoods
     reading: Reading
     place: AtPosition
-    known: Sequence[Assembly]
+    known: Sequence[str]
     left: LeftWorks
     steps: Sequence[Step]
     recorded: tuple[Fit, ...]
@@ -201,7 +202,7 @@ class Here:
     def _wrong_of(self) -> Story | None:
         if self.best is None:
             return None
-        others = set(self.known) - {fit.assembly for fit in self.recorded}
+        others = set(self.known) - {fit.assembly.id for fit in self.recorded}
         return self.of.told_wrong((self.recorded, self.best, len(others)))
 
     def _conversion(self, found: Assembly) -> Story:

@@ -29,7 +29,7 @@ from spanbook.register.watched import Watched, watched
 from spanbook.site.common import Site
 
 # The tables of a site that are given, or made of all records, where one who reads them needs an entry or two.
-_TABLES = ("shelf", "album", "former_pages", "former_anchors")
+_TABLES = ("shelf", "album", "former_pages", "former_anchors", "keys", "readable", "pictures_at")
 _GROWN = 1.5  # so many times as much as is needed is kept, until it is gone over
 _MOST_KEPT = 1_000_000_000  # bytes, some ten large sites
 

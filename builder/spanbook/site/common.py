@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.applicability import Segment
+from spanbook.answers.part_keys import worn_forms
 from spanbook.answers.standing import Standing
 from spanbook.ground.language import gettext as _
 from spanbook.ground.memo import Memo, kept
@@ -33,6 +34,7 @@ from spanbook.site.former import former_anchors, former_pages
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shelf
 from spanbook.site.scale import Scale
+from spanbook.site.small_pictures import pictures_at
 from spanbook.wording.beyond import beyond_line
 from spanbook.wording.pieces import Pieces
 from spanbook.wording.records import record_title
@@ -129,9 +131,23 @@ class Site:
         return former_anchors(self.register)
 
     @kept
-    def with_key(self) -> Memo[tuple[str, bool], bool]:
-        """Whether one is helped to find which assembly he holds from a position, or (True) which part."""
-        return Memo(lambda asked: addresses.with_key(self.register, asked[0], parts=asked[1]))
+    def keys(self) -> Mapping[tuple[str, bool], str]:
+        """Where one is helped to find which assembly he holds from a position, or (True) which part."""
+        return {
+            (path, parts): addresses.of_key(path, parts=parts)
+            for parts in (False, True)
+            for path in addresses.with_keys(self.register, parts=parts)
+        }
+
+    @kept
+    def readable(self) -> Mapping[str, None]:
+        """All that is recorded to be read on anything, as a worn stamp leaves it."""
+        return dict.fromkeys(sorted(worn_forms(self.register)))
+
+    @kept
+    def pictures_at(self) -> Mapping[str, Mapping[str, str]]:
+        """The small pictures of what may be at each position, by the addresses of pages."""
+        return pictures_at(self.register, self.shelf, self.album)
 
     @kept
     def series_cut(self) -> Memo[Series, bool]:

@@ -10,10 +10,11 @@ from itertools import islice
 from spanbook.ground.part_numbers import PartKey
 from spanbook.reading.records import Assembly, Figure, Machine, Point, Sign
 from spanbook.register.model import Part
-from spanbook.site import addresses
+from spanbook.site import addresses, small_pictures
 from spanbook.site.common import Site
 from spanbook.site.page import Link
 from spanbook.site.photographs import Shown
+from spanbook.site.small_pictures import figures_of, sizes_of
 from spanbook.wording.signs import shown_words
 
 MOST_PLACES = 6  # figures on a part's page; all that have it are listed there anyway
@@ -40,17 +41,17 @@ class Place:
 
 def thumbnail(site: Site, figure: Figure) -> Thumbnail | None:
     """None for a picture that was not made."""
-    drawn = site.album.get(figure.file)
-    sizes = drawn.rasters if drawn else site.shelf.get(figure.file, ())
+    sizes = sizes_of(figure, site.shelf, site.album)
     if not sizes:
         return None
     middle = next((one for one in sizes if max(one.width, one.height) >= 480), sizes[-1])
-    return Thumbnail(sizes[0], middle, drawn is not None, figure.shows)
+    return Thumbnail(sizes[0], middle, figure.file in site.album, figure.shows)
 
 
 def of_assembly(site: Site, assembly: Assembly) -> Thumbnail | None:
     """Its first picture: its own, else one of a teardown."""
-    return next(filter(None, (thumbnail(site, figure) for figure in _pictures(site, assembly))), None)
+    shown = (thumbnail(site, figure) for figure in figures_of(site.register, assembly))
+    return next(filter(None, shown), None)
 
 
 def of_machine(site: Site, machine: Machine) -> Thumbnail | None:
@@ -66,16 +67,7 @@ def of_pages(site: Site) -> dict[str, str]:
 
 def small_of(site: Site, assembly: Assembly) -> str:
     """The address of the small picture of an assembly; empty where it has none."""
-    picture = site.once(of_assembly, assembly)
-    return picture.small.address if picture else ""
-
-
-def _pictures(site: Site, assembly: Assembly) -> Iterator[Figure]:
-    yield from assembly.figures
-    for teardown in site.register.found.get(assembly.id, ()):
-        for find in teardown.found:
-            if find.assembly == assembly.id:
-                yield from find.photographs
+    return small_pictures.small_of(site.register, assembly, site.shelf, site.album)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ that the script in the page looks up and never reasons.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
 from operator import attrgetter
@@ -29,7 +29,6 @@ from spanbook.site.card.units import told_by
 from spanbook.site.common import Site
 from spanbook.site.each import EachTable, File
 from spanbook.site.finder.tables import script
-from spanbook.site.thumbnails import small_of
 from spanbook.wording.card import several_words, words
 from spanbook.wording.fits import state_meaning, state_word
 from spanbook.wording.odds import odds_words
@@ -81,14 +80,10 @@ EACH_FOUND = EachTable(found.places, found.name_of, _found)
 EACH_UNIT = EachTable(lambda site: site.register.unit_records.values(), attrgetter("id"), _of_unit)
 
 
-def _pictures(site: Site, positions: Iterable[str]) -> dict[str, dict[str, str]]:
+def _pictures(site: Site, positions: Iterable[str]) -> dict[str, Mapping[str, str]]:
     """By the address of each position the small pictures of what may be there, by the addresses of pages."""
-    made: dict[str, dict[str, str]] = {}
-    for path in positions:
-        shown = ((one, small_of(site, one)) for one in site.register.at_position.get(path, ()))
-        if here := {addresses.of_record(one): small for one, small in shown if small}:
-            made[addresses.of_position(path)] = here
-    return made
+    shown = site.pictures_at
+    return {addresses.of_position(path): shown[path] for path in positions if path in shown}
 
 
 def first_few(questions: Iterable[Question], most: int = MOST_QUESTIONS) -> Iterator[Question]:
@@ -184,7 +179,7 @@ class _Series:
                 runs[-1][1] = piece.last
             else:
                 runs.append([piece.first, piece.last, *told])
-        key = addresses.of_key(path) if self.site.with_key((path, False)) else ""
+        key = self.site.keys.get((path, False), "")
         return [*self._head(path), runs, told_by(self.site, self.series, path), key]
 
     def _head(self, path: str) -> list[str]:

@@ -37,13 +37,6 @@ def _name(asked: tuple[str, bool]) -> str:
     return table_of(at, parts=parts)
 
 
-def _keys(site: Site) -> Iterator[tuple[str, bool]]:
-    """The positions that have a key, and whether it is one of parts."""
-    for parts in (False, True):
-        for at in addresses.with_keys(site.register, parts=parts):
-            yield at, parts
-
-
 def _files(site: Site, asked: tuple[str, bool]) -> Iterator[File]:
     """The table of a key by its address."""
     at, parts = asked
@@ -51,7 +44,7 @@ def _files(site: Site, asked: tuple[str, bool]) -> Iterator[File]:
     yield f"{FOLDER}{name}.js", script(name, table(site, site.answers.key(at, parts=parts)))
 
 
-EACH = EachTable(_keys, _name, _files)
+EACH = EachTable(lambda site: site.keys, _name, _files)
 
 
 def table(site: Site, key: Key) -> dict[str, Any]:
@@ -59,7 +52,7 @@ def table(site: Site, key: Key) -> dict[str, Any]:
     return {
         "things": [_thing(key, one) for one in key.things],
         "signs": [_sign(key, one) for one in key.signs],
-        "readable": len(key.readable),
+        "readable": len(site.readable),
         "wrong": weights.WRONG,
         "machines": _machines(site, key),
         "most-sure": MOST_SURE,

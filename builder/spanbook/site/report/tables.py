@@ -15,7 +15,6 @@ from spanbook.answers.applicability import Fit, State
 from spanbook.answers.readings import machine_of
 from spanbook.ground.part_numbers import maker_id
 from spanbook.reading.records import Assembly, Series
-from spanbook.site import addresses
 from spanbook.site.card.found import candidates
 from spanbook.site.common import Site
 from spanbook.site.each import EachTable, File
@@ -59,7 +58,7 @@ def table(site: Site, series: Series) -> dict[str, Any]:
             [run.first, run.last, [listed[one.id] for one in works], [listed[one.id] for one in later], why]
             for run, works, later, why in told
         ]
-        key = addresses.of_key(path) if site.with_key((path, False)) else ""
+        key = site.keys.get((path, False), "")
         title = site.register.positions[path].title
         here = [listed[one.id] for one in candidates(site.answers, series, path)]
         places.append([path, title, site.groups_of(path), key, runs, here])

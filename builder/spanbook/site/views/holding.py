@@ -39,9 +39,7 @@ def pages(site: Site) -> Iterator[SitePage]:
 def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
     asked = (WHICH_PART if parts else HOLDING).told()
     top = addresses.WHICH_PART if parts else addresses.HOLDING
-    keys = {
-        path: addresses.of_key(path, parts=parts) for path in addresses.with_keys(site.register, parts=parts)
-    }
+    keys = {path: address for (path, of_parts), address in site.keys.items() if of_parts == parts}
     links = tuple(Link(_place(site, path), address) for path, address in keys.items())
     yield SitePage(
         address=top,
@@ -67,13 +65,13 @@ def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
 
 
 def _view(site: Site, path: str, *, parts: bool) -> HoldingView:
-    other = site.with_key((path, not parts))
+    other = site.keys.get((path, not parts))
     words = (HOLDING if parts else WHICH_PART).told()
     sizes = (size.what for thing in site.answers.key(path, parts=parts).things for size in thing.sizes)
     return HoldingView(
         table=table_of(path, parts=parts),
         position=site.position_links(path)[-1],
-        other=Link(words.title, addresses.of_key(path, parts=not parts)) if other else None,
+        other=Link(words.title, other) if other else None,
         whats=tuple(dict.fromkeys(sizes)),
         words=page_words(),
     )

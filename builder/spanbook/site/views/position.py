@@ -97,8 +97,8 @@ def _page(site: Site, position: Position) -> SitePage:
 def _keys(site: Site, position: Position) -> Iterator[Link]:
     """Where somebody is helped to find which of them he holds, or which of their parts."""
     for parts, words in ((False, HOLDING), (True, WHICH_PART)):
-        if site.with_key((position.path, parts)):
-            yield Link(words.told().title, addresses.of_key(position.path, parts=parts))
+        if key := site.keys.get((position.path, parts)):
+            yield Link(words.told().title, key)
 
 
 def _charts(site: Site, position: Position) -> Iterator[SeriesChart]:

@@ -147,11 +147,10 @@ def _sign(site: Site, one: SeenOn) -> SignSeenLine:
 def _key(site: Site, teardown: Teardown, find: Find) -> Link | None:
     """What it may be by the signs that were seen, where nobody could name it."""
     signs = {seen.sign: seen.seen for seen in find.signs if not seen.number}
-    if not signs or find.assembly or not site.with_key((find.position, False)):
+    key = site.keys.get((find.position, False))
+    if not signs or find.assembly or not key:
         return None
-    return Link(
-        _(MAY_BE), f"{addresses.of_key(find.position)}?{urlencode(signs | {'serial': teardown.serial})}"
-    )
+    return Link(_(MAY_BE), f"{key}?{urlencode(signs | {'serial': teardown.serial})}")
 
 
 def _agreement(site: Site, reading: Reading | None, find: Find) -> str:
