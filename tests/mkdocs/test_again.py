@@ -479,6 +479,7 @@ def test_of_keys_only_that_of_the_same_position_is_made_again(tmp_path: Path) ->
     assert (folder / "site/assets/holding/holding--body--drain.js").is_file()
     again = retitle(folder, "plate")
     assert {name for of, name in again if of == "tables holding"} == {"holding--body--cover"}
+    assert {name for _, name in again if name.startswith("holding/")} == {"holding/body/cover/"}
 
 
 def parts_kept() -> set[str]:

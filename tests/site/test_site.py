@@ -209,7 +209,7 @@ def test_a_page_made_alone_is_the_one_that_is_made_among_all(demo_pages: list[Si
     assert {page.template for page in tried.values() if alone[page.address]} >= {
         f"views/{name}.html"
         for name in ("machine", "series", "position", "assembly", "part", "supersession", "conversion")
-    } | {f"views/{name}.html" for name in ("source", "teardown", "unit", "circuit")}
+    } | {f"views/{name}.html" for name in ("source", "teardown", "unit", "circuit", "holding")}
     for page in tried.values():
         assert alone[page.address] in (None, page)
     assert views.page_at(site, "assemblies/of-nobody/") is None

@@ -65,7 +65,7 @@ VIEWS: tuple[View, ...] = (
     unit.EACH,
     strip_down.pages,
     circuit.EACH,
-    holding.pages,
+    holding.EACH,
     plan.pages,
     words_pages.pages,
     rules.pages,
@@ -91,6 +91,8 @@ _UNDER: Mapping[str, tuple[Each[Any], ...]] = {
     "teardowns": (teardown.EACH,),
     "units": (unit.EACH,),
     "circuits": (circuit.EACH,),
+    "holding": (holding.EACH,),
+    "which-part": (holding.EACH,),
 }
 
 

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from spanbook.ground.language import gettext as _
 from spanbook.site import addresses, scripts
 from spanbook.site.common import Site
+from spanbook.site.each import Each
 from spanbook.site.holding.tables import table_of
 from spanbook.site.page import Link, SitePage
 from spanbook.wording.holding import HOLDING, NO_PARTS, NONE, WHICH_PART, holding_words, page_words
+from spanbook.wording.pages import PageWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,42 +33,68 @@ class HoldingsView:
     none: str
 
 
-def pages(site: Site) -> Iterator[SitePage]:
+_Asked = tuple[str, bool]  # a position, or none for the list of all, and whether of parts
+
+
+def _asked(site: Site) -> Iterator[_Asked]:
     for parts in (False, True):
-        yield from _pages(site, parts=parts)
+        yield "", parts
+        yield from (one for one in site.keys if one[1] == parts)
 
 
-def _pages(site: Site, *, parts: bool) -> Iterator[SitePage]:
-    asked = (WHICH_PART if parts else HOLDING).told()
-    top = addresses.WHICH_PART if parts else addresses.HOLDING
-    keys = {path: address for (path, of_parts), address in site.keys.items() if of_parts == parts}
-    links = tuple(Link(_place(site, path), address) for path, address in keys.items())
-    yield SitePage(
-        address=top,
-        title=asked.title,
-        summary=asked.summary,
+def _address(asked: _Asked) -> str:
+    path, parts = asked
+    return addresses.of_key(path, parts=parts) if path else _top(parts=parts)
+
+
+def _top(*, parts: bool) -> str:
+    return addresses.WHICH_PART if parts else addresses.HOLDING
+
+
+def _pages(site: Site, asked: _Asked) -> Iterator[SitePage]:
+    path, parts = asked
+    yield _page(site, path, parts=parts) if path else _list(site, parts=parts)
+
+
+EACH = Each(_asked, _address, _pages)
+
+
+def _list(site: Site, *, parts: bool) -> SitePage:
+    words = _words(parts=parts)
+    keys = ((path, address) for (path, of_parts), address in site.keys.items() if of_parts == parts)
+    links = tuple(Link(_place(site, path), address) for path, address in keys)
+    return SitePage(
+        address=_top(parts=parts),
+        title=words.title,
+        summary=words.summary,
         sort="List",
         crumbs=(),
         template="views/holdings.html",
         view=HoldingsView(links, _(NO_PARTS if parts else NONE)),
     )
-    for path, address in keys.items():
-        words = holding_words(site.register.positions[path].title, parts=parts)
-        yield SitePage(
-            address=address,
-            title=words.title,
-            summary=words.summary,
-            sort="List",
-            crumbs=(Link(asked.title, top),),
-            template="views/holding.html",
-            view=_view(site, path, parts=parts),
-            position=path,
-        )
+
+
+def _page(site: Site, path: str, *, parts: bool) -> SitePage:
+    words = holding_words(site.register.positions[path].title, parts=parts)
+    return SitePage(
+        address=addresses.of_key(path, parts=parts),
+        title=words.title,
+        summary=words.summary,
+        sort="List",
+        crumbs=(Link(_words(parts=parts).title, _top(parts=parts)),),
+        template="views/holding.html",
+        view=_view(site, path, parts=parts),
+        position=path,
+    )
+
+
+def _words(*, parts: bool) -> PageWords:
+    return (WHICH_PART if parts else HOLDING).told()
 
 
 def _view(site: Site, path: str, *, parts: bool) -> HoldingView:
     other = site.keys.get((path, not parts))
-    words = (HOLDING if parts else WHICH_PART).told()
+    words = _words(parts=not parts)
     sizes = (size.what for thing in site.answers.key(path, parts=parts).things for size in thing.sizes)
     return HoldingView(
         table=table_of(path, parts=parts),
