@@ -260,7 +260,6 @@ def test_where_a_disk_has_no_second_names_a_file_is_copied(
     assert tree(small / "site") == before
 
 
-@pytest.mark.slow
 def test_changes_are_told_and_listed(tmp_path: Path) -> None:
     folder, listed = project(tmp_path / "p"), tmp_path / "changes.txt"
     (folder / "mkdocs.yml").write_text(IN_OUR_FRAME)
