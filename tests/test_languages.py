@@ -62,6 +62,7 @@ def put_together(tree: ast.Module) -> Iterator[int]:
                     yield node.lineno
 
 
+@pytest.mark.slow
 def test_what_is_looked_up_is_found_by_whoever_gathers() -> None:
     """A text is written out where it is looked up, or marked where it stands: never put together first."""
     assert [f"{module}:{line}" for module, tree in trees().items() for line in put_together(tree)] == []

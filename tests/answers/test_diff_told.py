@@ -6,6 +6,7 @@ import json
 import re
 from functools import cache
 
+import pytest
 from jsonschema_rs import Draft202012Validator
 
 from spanbook.answers.diff.model import Comparison
@@ -36,6 +37,7 @@ def as_text(found: Comparison) -> list[str]:
     return [line.strip() for line in diff_text.as_text(sections(found)).splitlines()]
 
 
+@pytest.mark.slow
 def test_the_json_of_each_sort_of_change_keeps_to_its_schema() -> None:
     filled = set()
     for found in every():

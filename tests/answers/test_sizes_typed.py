@@ -21,6 +21,7 @@ def test_every_size_is_found_by_its_name() -> None:
         assert standards_typed(standard.name.lower().replace(" ", "-")) == standards_typed(standard.name)
 
 
+@pytest.mark.slow
 def test_every_thread_is_found_by_its_size_and_its_count() -> None:
     """As BS 84, BS 93, ISO 228-1, ASME B1.1 and B1.20.1 call them: 5/16, 18 to the inch."""
     tried = 0

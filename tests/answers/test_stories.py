@@ -197,6 +197,7 @@ def test_a_series_without_an_end_is_a_hundred_machines() -> None:
     assert by_kind(told.positions[0])[Kind.EXCHANGE].likelihood == Fraction(100, 133)
 
 
+@pytest.mark.slow
 def test_several_finds_out_of_place_speak_for_a_swapped_plate() -> None:
     """Twelve and more have a late plug, so no early machine has; 1 to 7 have both of the early ones."""
     plugs = (

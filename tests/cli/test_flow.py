@@ -39,6 +39,7 @@ def test_a_bypass_filter_is_told_for_what_it_is() -> None:
     assert not any("Cold start" in line for line in told)
 
 
+@pytest.mark.slow
 def test_a_ball_left_out_opens_a_way() -> None:
     told = flow("HK 1300", "--circuit", "oil-type-h", "--without", "cartridge-filter/relief")
     assert "Relief valve beside the outlet left out." in told

@@ -100,6 +100,7 @@ def checked(folder: Path) -> list[dict[str, Any]]:
     return [problem for problem in told if problem["severity"] == "error"]
 
 
+@pytest.mark.slow
 def test_a_parts_list_in_sections(folder: Path) -> None:
     sheet = sheets.xlsx(folder.parent / "list.xlsx", LIST, {"A4": "0000"}, name="Lids")
     map_ = laid(folder, "lids", LIST_MAP)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 
 import networkx as nx
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -32,6 +33,7 @@ def test_one_leads_to_another_where_there_is_a_way(arrows: list[tuple[int, int]]
         assert reached == {one, *nx.descendants(graph, one)}
 
 
+@pytest.mark.slow
 def test_a_long_way_is_followed() -> None:
     row = [(one, one + 1) for one in range(10_000)]
     assert len(list(knots([*row, (10_000, 0)]))) == 1

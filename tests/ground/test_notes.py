@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -98,6 +99,7 @@ def test_what_some_go_back_to_says_the_same_of_them(
     assert len(less.ends) <= len(noted.ends)
 
 
+@pytest.mark.slow
 @given(
     worlds(),
     st.lists(st.integers(0, 7)),

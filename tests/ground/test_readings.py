@@ -76,6 +76,7 @@ def test_a_decimal_reads_as_itself(whole: int, thousandths: int) -> None:
     assert read.low == whole + Fraction(thousandths, 1000)
 
 
+@pytest.mark.slow
 @given(st.text(max_size=20))
 def test_any_text_is_a_size_or_says_why_not(text: str) -> None:
     try:

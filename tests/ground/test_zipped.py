@@ -122,7 +122,9 @@ BAD: dict[str, tuple[Callable[[], bytes], Wrong]] = {
 }
 
 
-@pytest.mark.parametrize("name", BAD)
+@pytest.mark.parametrize(
+    "name", [pytest.param(name, marks=pytest.mark.slow) if name == "a bomb" else name for name in BAD]
+)
 def test_what_is_refused_and_why(name: str) -> None:
     make, wrong = BAD[name]
     with pytest.raises(Refused) as refused:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+import pytest
+
 from spanbook.answers.answers import Answers
 from spanbook.mkdocs.pictured import pictured
 from spanbook.reading.files import DRAWINGS, PHOTOGRAPHS
@@ -15,6 +17,7 @@ from spanbook.site.photographs import developed, photographs_of
 from tests.support.command import PROJECT
 from tests.support.demo import demo
 
+pytestmark = pytest.mark.slow
 CONTENT = PROJECT / "content"
 REGISTER = demo()
 RECORDS = REGISTER.records

@@ -88,6 +88,7 @@ def loaded(made: bytes) -> Workbook:
     return openpyxl.load_workbook(io.BytesIO(made))
 
 
+@pytest.mark.slow
 def test_a_workbook_keeps_text_in_cells_of_text() -> None:
     book = loaded(workbook.as_bytes([WHOLE], ABOUT))
     assert book.sheetnames == ["about", "thing"]

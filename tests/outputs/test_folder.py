@@ -269,6 +269,7 @@ def test_killed_at_any_moment_it_leaves_a_whole_site(tmp_path: Path, way: str) -
 # --- two at once
 
 
+@pytest.mark.slow
 def test_a_second_build_waits_and_then_says_so(tmp_path: Path) -> None:
     place = tmp_path / "site"
     make(place, "one")

@@ -106,6 +106,7 @@ def test_every_way_a_file_can_change_is_seen(tmp_path: Path) -> None:
     assert {path for path, _ in look([folder])} == {path for path, _ in seen[-2]}
 
 
+@pytest.mark.slow
 def test_links_are_seen_and_not_entered_and_no_depth_is_too_deep(tmp_path: Path) -> None:
     folder, linked = tmp_path / "a", tmp_path / "linked"
     folder.mkdir()

@@ -39,7 +39,7 @@ GUIDE = """\
 [what was](assemblies/lid.md), [all addresses](addresses.txt), [a schema](schema/assembly.json),
 [the record itself](assemblies/cover-plate/record.json) and [nothing](assemblies/hat.md).
 """
-LONG = {"card", "found", "renew", "sheet"}  # families that take a third of a second or more
+LONG = {"card", "forms", "found", "planning", "renew", "sheet"}  # families that take a while
 ASKS = "def on_page_content(html, page, config, files):\n    return html\n"
 
 

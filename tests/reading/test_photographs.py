@@ -86,6 +86,7 @@ def _xmp_png() -> bytes:
     return picture("PNG", pnginfo=info)
 
 
+@pytest.mark.slow
 def test_remarks_in_a_png_do_not_come_out() -> None:
     data = _xmp_png()
     assert SECRET in data
@@ -378,6 +379,7 @@ def test_the_limits_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
     assert refusal_words(refused.value)[0] == "1000 by 600 pixels; at most 100 are taken"
 
 
+@pytest.mark.slow
 def test_pictures_to_be_shared_take_no_room_from_photographs(
     own_cache: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -46,6 +46,7 @@ def test_every_sort_of_workbook_gives_the_same_cells(made: Callable[..., Path], 
     }
 
 
+@pytest.mark.slow
 def test_a_cell_shows_the_zeros_that_its_format_gives_it(tmp_path: Path) -> None:
     file = sheets.xlsx(tmp_path / "a.xlsx", [[12, 12, 12]], {"A1": "0000", "B1": '"WH-"0', "C1": "General"})
     assert texts(file)[1] == {
@@ -107,11 +108,13 @@ def test_a_date_is_as_exact_as_it_shows(shown_by: str, text: str, exact: bool) -
     assert (cell.text, cell.exact) == (text, exact)
 
 
+@pytest.mark.slow
 def test_a_formula_gives_its_result_or_says_that_there_is_none(tmp_path: Path) -> None:
     file = sheets.xlsx(tmp_path / "a.xlsx", [["=1+1", "#REF!"]])
     assert texts(file)[1] == {1: ("formula", "=1+1", False), 2: ("error", "#REF!", False)}
 
 
+@pytest.mark.slow
 def test_another_sheet_is_named_and_a_wrong_name_is_told_with_those_there_are(tmp_path: Path) -> None:
     file = sheets.xlsx(tmp_path / "a.xlsx", [["x"]], name="Oil filters")
     assert read_sheet(file, "Oil filters").names == ("Oil filters",)

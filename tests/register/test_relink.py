@@ -152,7 +152,10 @@ def test_an_edited_record_is_linked_without_the_others(kind: str, monkeypatch: p
     assert linked(DEMO.records, DEMO.unread, DEMO).records == DEMO.records
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize(
+    "kind",
+    [kind if kind in ("assembly", "part") else pytest.param(kind, marks=pytest.mark.slow) for kind in KINDS],
+)
 def test_what_comes_and_goes_is_linked_without_the_others(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
     like = next(one for one in EDITABLE if one.kind == kind and not one.formerly)
     came = called(like, "that-came")

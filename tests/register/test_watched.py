@@ -115,6 +115,7 @@ def test_in_another_run_the_same_stands_there() -> None:
     assert pickle.loads(pickle.dumps(every)) == every
 
 
+@pytest.mark.slow
 def test_another_title_stands_where_the_record_does_and_nowhere_else() -> None:
     old = next(one for one in DEMO.records if type(one) is Assembly and one.parts and not one.titles)
     new = again(DEMO, (old, f"title: {old.title}", f"title: {old.title}, mended"))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from tests.support import worlds
 from tests.support.rows import each_row
 
@@ -47,6 +49,7 @@ def beside(later: str, issued: int, other: str, by: int) -> str:
     return f"{later}, issued in {issued} at the earliest, beside {other}, issued in {by} at the latest"
 
 
+@pytest.mark.slow
 @each_row(
     ("numbers", "said"),
     [

@@ -51,6 +51,7 @@ def test_blocks_are_as_large_on_average_as_was_asked_for() -> None:
     assert ABOUT * 0.8 < len(keys) / len(made(keys)) < ABOUT * 1.2
 
 
+@pytest.mark.slow
 def test_a_key_more_or_less_moves_few_blocks() -> None:
     keys = words(2000, 3)
     before = made(keys)

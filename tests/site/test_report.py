@@ -60,6 +60,7 @@ def test_what_is_recorded_of_every_number_of_a_random_world(seed: int) -> None:
         held(Site(answers), series)
 
 
+@pytest.mark.slow
 def test_what_is_recorded_in_the_demonstration() -> None:
     site = shown()
     for series in site.register.series.values():

@@ -120,6 +120,7 @@ OURS = {
 }
 
 
+@pytest.mark.slow
 def test_a_strangers_text_stays_text(tmp_path: Path) -> None:
     register = worlds.check(tmp_path, WORLD).register
     for page in views.all_pages(Site(Answers(register))):

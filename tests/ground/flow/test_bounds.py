@@ -54,6 +54,7 @@ def law_of(sort: int, value: float) -> laws.Law:
             return laws.Relief(2 * BAR * value, 1e-9)
 
 
+@pytest.mark.slow
 @given(trees(), st.randoms(use_true_random=False))
 def test_nothing_drawn_at_random_lies_outside(tree: Tree, rng: random.Random) -> None:
     ways: list[tuple[str, str, int]] = []
