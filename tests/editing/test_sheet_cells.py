@@ -9,7 +9,7 @@ import pytest
 from spanbook.editing.sheets import Names, Why
 from spanbook.editing.sheets.values import NotTaken, texts_of, tidy, value
 from spanbook.reading.problems import Place
-from spanbook.reading.sheets import Cell, CellSort, Column
+from spanbook.reading.sheets import SIGNS, Cell, CellSort, Column
 from spanbook.reading.sheets.targets import target_of
 from spanbook.reading.write import Value
 from spanbook.register.model import Register
@@ -148,6 +148,38 @@ def test_a_decimal_comma_is_taken_where_the_map_says_that_it_is_one(register: Re
     with pytest.raises(NotTaken) as told:
         value(size.target.field, "63,5", Names(register))
     assert told.value.about == "63.5"
+
+
+@each_row(
+    ("sign", "typed", "said"),
+    [
+        ("space", "1 201", [1201]),
+        ("space", "1\u202f201", [1201]),
+        ("space", "1 201 to 12 400", [[1201, 12400]]),
+        ("space", "588 61", Why.FORM),
+        ("space", "1 201 4", Why.FORM),
+        ("space", "1201 204", Why.FORM),
+        ("comma", "1,201", [1201]),
+        ("point", "1.201.300", [1201300]),
+        ("point", "1.2015", Why.FORM),
+    ],
+)
+def test_thousands_are_put_together_where_the_map_names_what_is_between_them(
+    sign: str, typed: str, said: list[Value] | Why, register: Register
+) -> None:
+    asked = column("serials.first", thousands=SIGNS[sign])
+    assert taken(register, asked, text(typed)) == said
+    assert taken(register, BOUND, text(typed)) is (Why.FORM if said is Why.FORM else Why.THOUSANDS)
+    assert taken(register, column("title"), text(typed)) == [tidy(typed)]
+
+
+def test_what_is_put_together_is_told(register: Register) -> None:
+    """Two numbers with a space between them look the same: a person says which it is."""
+    with pytest.raises(NotTaken) as told:
+        value(BOUND.target.field, "588 612", Names(register))
+    assert (told.value.why, told.value.about) == (Why.THOUSANDS, "588612")
+    both = column("sizes.value", "part", decimals="comma", thousands=".")
+    assert taken(register, both, text("1.201,5")) == ["1201.5"]
 
 
 def test_what_it_may_be_is_told(register: Register) -> None:

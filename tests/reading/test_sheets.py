@@ -174,6 +174,10 @@ def test_a_map_is_read_with_its_defaults() -> None:
         (SOUND.replace("column: No.,", "column: No., letter: A,"), "name either column or letter"),
         (SOUND + "fixed: {notes: }\n", "a.yml:5:16: error sheet-map: nothing for notes; write it like The"),
         (SOUND + "left: x\nfixed: {notes: x}\n", "a.yml:5:7: error value-kind: read “x”; write a list"),
+        (
+            SOUND.replace("name}", "name, decimals: comma, thousands: comma}"),
+            "a comma before decimals and between thousands; keep decimals or thousands",
+        ),
         ("kind: part\n\tcolumns: []\n", "a line is indented with a tab"),
     ],
 )

@@ -13,7 +13,8 @@ class Why(StrEnum):
     file. error: a formula failed. whole: a number that is not whole. hidden: a character that no eye sees.
     long: more text than a cell may have. unknown: the name of nothing that is recorded, or of several
     things. form: the field does not take it. choice: it is none of the words that a field takes. comma: the
-    field would take it with a decimal point. cut: the sign is
+    field would take it with a decimal point. thousands: it
+    would take it without what stands between thousands. cut: the sign is
     missing that the map cuts at. otherwise: an earlier row of the record says something else.
     twice: an earlier row says the same. part, record: an entry of a list, or a record, lacks what it must
     have, or would say something else without what was not taken. unreadable: no record can be made of it.
@@ -32,6 +33,7 @@ class Why(StrEnum):
     FORM = "form"
     CHOICE = "choice"
     COMMA = "comma"
+    THOUSANDS = "thousands"
     CUT = "cut"
     OTHERWISE = "otherwise"
     TWICE = "twice"

@@ -8,7 +8,7 @@ from spanbook.editing.sheets.left import Why
 from spanbook.editing.sheets.names import Names, folded
 from spanbook.reading.entered import value_of, wrong
 from spanbook.reading.fields import Field, Sort
-from spanbook.reading.sheets import Cell, CellSort, Column
+from spanbook.reading.sheets import SIGNS, Cell, CellSort, Column
 from spanbook.reading.sheets.cells import LONGEST
 from spanbook.reading.text import hidden
 from spanbook.reading.write import Value
@@ -16,6 +16,10 @@ from spanbook.reading.write import Value
 _COUNTED = (Sort.INTEGER, Sort.BOUND)
 COMMA = re.compile("[0-9]+,[0-9]+")  # decimals behind a comma
 _DAY = "2024-05-11"
+_THOUSANDS = {
+    sign: re.compile(rf"(?<![0-9])(?<![0-9]{at})[0-9]{{1,3}}(?:{at}[0-9]{{3}})+(?![0-9]|{at}[0-9])")
+    for sign, at in ((sign, re.escape(sign)) for sign in SIGNS.values())
+}
 _DATE = re.compile(r"([0-9]{1,2})[./ -]([0-9]{1,2})[./ -]([0-9]{4})")
 
 
@@ -48,12 +52,19 @@ def _meant(piece: str, column: Column) -> str:
     """What a word of the sheet means, and a date as the records write it."""
     if (word := column.words.get(piece.casefold())) is not None:
         return word
+    if column.thousands:
+        piece = _joined(piece, column.thousands)
     if column.decimals and COMMA.fullmatch(piece):
         return piece.replace(",", ".")
     if column.dates and (said := _DATE.fullmatch(piece)):
         day, month = (said[1], said[2]) if column.dates == "day" else (said[2], said[1])
         return f"{said[3]}-{month:0>2}-{day:0>2}"
     return piece
+
+
+def _joined(text: str, sign: str) -> str:
+    """A text without the signs between the thousands of its numbers."""
+    return _THOUSANDS[sign].sub(lambda number: number[0].replace(sign, ""), text)
 
 
 def value(field: Field, text: str, names: Names) -> Value:
@@ -73,6 +84,9 @@ def value(field: Field, text: str, names: Names) -> Value:
         pointed = text.replace(",", ".")
         if COMMA.fullmatch(text) and not wrong(field, pointed):
             raise NotTaken(Why.COMMA, pointed)
+        for joined in (_joined(text, sign) for sign in SIGNS.values()):
+            if field.sort in _COUNTED and not wrong(field, joined):
+                raise NotTaken(Why.THOUSANDS, joined)
         raise NotTaken(Why.CHOICE if field.choices or field.sort is Sort.YES else Why.FORM, said)
     return value_of(field, text)
 

@@ -4,10 +4,11 @@ columns."""
 from __future__ import annotations
 
 from spanbook.reading.sheets.cells import Cell, CellSort, NotASheet, OtherEncoding, Sheet, letter_of
-from spanbook.reading.sheets.mapping import Column, Map, Origin, read_map
+from spanbook.reading.sheets.mapping import SIGNS, Column, Map, Origin, read_map
 from spanbook.reading.sheets.read import read_sheet
 
 __all__ = [
+    "SIGNS",
     "Cell",
     "CellSort",
     "Column",

@@ -13,15 +13,19 @@ from spanbook.reading.nodes import Node, Step, place_of
 from spanbook.reading.problems import Place, Problem, Problems, Severity
 from spanbook.reading.sheets.targets import NoField, Target, target_of
 
+# What may stand between thousands, by its name in a map.
+SIGNS = {"space": " ", "comma": ",", "point": "."}
+
 
 @dataclass(frozen=True, slots=True)
 class Column:
     """A column and its field; found by its heading, or by its letter.
 
-    `above`: an empty cell means the one above. `between` stands between several things in a cell. `shown`: a
-    number is taken as it shows. `words` are what words of the sheet mean, in small letters. Of a cell only
-    what stands `before`, or `after`, a sign is taken. `dates` tells what comes first in a date, `day` or
-    `month`; `decimals` that a `comma` between figures is the decimal point.
+    `above`: an empty cell means the one above. `between` stands between several things in a cell. `shown`:
+    a number is taken as it shows. `words` are what words of the sheet mean, in small letters. Of a cell
+    only what stands `before`, or `after`, a sign is taken. `dates` tells what comes first in a date, `day`
+    or `month`; `decimals` that a `comma` between figures is the decimal point; `thousands` is the sign
+    between thousands.
     """
 
     heading: str
@@ -36,6 +40,7 @@ class Column:
     after: str = ""
     dates: str = ""
     decimals: str = ""
+    thousands: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +120,10 @@ class _Maker:
 
     def _columns(self) -> Iterator[Column]:
         for i, one in enumerate(self._values["columns"]):
+            if one.get("decimals", "") == one.get("thousands"):
+                read = _("a comma before decimals and between thousands")
+                place = self._place("columns", i, "thousands")
+                self.problems.append(_problem(place, read, _("keep decimals or thousands")))
             if target := self._target(one["field"], "columns", i, "field"):
                 yield Column(
                     heading=one.get("column", ""),
@@ -129,6 +138,7 @@ class _Maker:
                     after=one.get("after", ""),
                     dates=one.get("dates", "").removesuffix("-first"),
                     decimals=one.get("decimals", ""),
+                    thousands=SIGNS.get(one.get("thousands", ""), ""),
                 )
 
     def _fixed(self) -> Iterator[tuple[Target, str]]:
