@@ -159,7 +159,8 @@ def test_records_that_would_be_wrong_are_told_and_nothing_is_written(repository:
     where = ["--branch"] if how == "--branch" else ["--into", str(repository)]
     told = run("receive", file, "--folder", repository, *where)
     assert told.exit_code == 1
-    assert "content/teardowns/xa-9-merrin.yml:9:" in told.output
+    assert told.output.count("content/teardowns/xa-9-merrin.yml:9:") == 1
+    assert told.output.endswith("the errors told above would be in the records afterwards\n")
     assert "did you mean lid?" in told.output
     assert tree(repository / "content") == before
     assert git_says(repository, "branch", "-a") == branches

@@ -70,7 +70,8 @@ def receive(
     if as_json:
         click.echo(json_text(_object(found, where)))
     if where.refused:
-        raise click.ClickException(where.refused)
+        told_above = found.spoils and not as_json
+        raise click.ClickException(words.spoilt_as_told() if told_above else where.refused)
     if not as_json:
         click.echo(_where_words(where, folder))
 

@@ -98,6 +98,11 @@ class Receipt:
         return self._why_not(replace=False)
 
     @property
+    def spoils(self) -> bool:
+        """Whether it is refused for the errors among its problems."""
+        return not self.taken and any(errors(self.problems))
+
+    @property
     def branch(self) -> str:
         """The name of the branch that it is laid as: the same files give the same one."""
         who = hyphened(self.packet.by)[:40].strip("-") or "somebody"
@@ -154,8 +159,8 @@ class Receipt:
     def _why_not(self, *, replace: bool) -> str | None:
         if self.taken:
             return words.taken(self.taken)
-        if bad := errors(self.problems):
-            return words.spoilt(bad)
+        if self.spoils:
+            return words.spoilt(errors(self.problems))
         if self.overwrites and not replace:
             return words.in_the_way([one.path for one in self.overwrites])
         if self.comparison and self.comparison.dead:

@@ -119,6 +119,11 @@ def spoilt(problems: Sequence[Problem]) -> str:
     return "\n".join([_("nothing was written: these would be wrong afterwards"), *lines])
 
 
+def spoilt_as_told() -> str:
+    """The same where all that would be wrong stands above it."""
+    return _("nothing was written: the errors told above would be in the records afterwards")
+
+
 def in_the_way(paths: Sequence[str]) -> str:
     told = _(
         "nothing was written: it would take the place of {}; look at both, and say --replace if what "
