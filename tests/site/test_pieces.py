@@ -13,7 +13,7 @@ from spanbook.site import cutting, views
 from spanbook.site.along.machines import pages as of_machine_alone
 from spanbook.site.common import Site
 from spanbook.site.page import Around, Link, SitePage
-from spanbook.site.rows import Row, table_in_pieces
+from spanbook.site.rows import Group, IndexView, Row, in_pieces, table_in_pieces
 from spanbook.site.views import circuit, questions
 from tests.support.demo import demo
 from tests.support.tries import some, tries
@@ -200,3 +200,15 @@ def test_the_first_piece_leaves_room_for_what_leads_to_the_others() -> None:
         (7, 8),
     ]
     assert cutting.runs(rows, lambda row: cutting.BOUND, cutting.BOUND)[:2] == [(1,), (2,)]
+
+
+def test_another_title_moves_no_more_than_the_pieces_beside_it() -> None:
+    def cut(title: str) -> list[SitePage]:
+        links = [Link(title if n == 0 else f"Part {n}", f"parts/{n}/") for n in range(4000)]
+        rows = tuple(Row(link, ("one", "two")) for link in links)
+        view = IndexView("", ("A", "B"), (Group("", None, rows),))
+        return list(in_pieces(SitePage("parts/", "Parts", "", "", (), "views/index.html", view)))
+
+    before, after = cut("Part 0"), cut("Another title, " + "longer " * 40)
+    assert len(before) > 5
+    assert sum(one != other for one, other in zip(before, after, strict=True)) <= 3

@@ -6,10 +6,12 @@ with all of them. What is counted here is what they have most of; how many bytes
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
 from typing import TypeVar
 
 from spanbook.answers.answers import Answers
+from spanbook.ground.cuts import ends
 from spanbook.reading.records import Machine, Series
 
 BOUND = 145_000  # of the inside of a page, in bytes: with our own frame around it 150,000
@@ -36,6 +38,12 @@ def runs(rows: Iterable[T], size: Callable[[T], int], taken: int = 0) -> list[tu
             total = size(row)
         made[-1].append(row)
     return [tuple(run) for run in made]
+
+
+def lasting_runs(rows: Sequence[T], size: Callable[[T], int], key: Callable[[T], str]) -> list[tuple[T, ...]]:
+    """The rows in their order, cut by what their keys are: another row moves the cuts beside it alone."""
+    cuts = ends([key(row) for row in rows], [size(row) for row in rows], BOUND * 3 // 4)
+    return [tuple(rows[begin:end]) for begin, end in pairwise((0, *cuts, len(rows)))]
 
 
 def chart_of(answers: Answers, series: Series, positions: Iterable[str]) -> int:

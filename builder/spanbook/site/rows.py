@@ -97,7 +97,7 @@ def _by_rows(page: SitePage) -> Iterator[SitePage]:
     view: IndexView = page.view
     group = view.groups[0]
     leading: list[Row] = []
-    for rows in cutting.runs(group.rows, size):
+    for rows in cutting.lasting_runs(group.rows, size, lambda row: row.link.address):
         words = piece_words(rows[0].link.text, rows[-1].link.text)
         link = Link(words, piece_address(page.address, len(leading) + 1))
         leading.append(Row(link, (str(len(rows)),)))

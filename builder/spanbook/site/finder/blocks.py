@@ -9,11 +9,10 @@ name of a block as `named` does.
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterator, Sequence
-from itertools import accumulate, chain
 from typing import Any
-from zlib import crc32
+
+from spanbook.ground.cuts import ends
 
 Table = list[tuple[str, Any]]
 
@@ -59,26 +58,6 @@ def _cut(table: Table, weights: Sequence[int], about: int) -> Iterator[tuple[str
         taken.add(named("", first))
     if table:
         yield first, table[begin:]
-
-
-def ends(
-    keys: Sequence[str], weights: Sequence[int], about: int, free: Callable[[int], bool]
-) -> Iterator[int]:
-    """Where every block ends but the last one, and the next one begins; only where that is `free`.
-
-    From two thirds of its weight to four thirds, at the key of the least sum, wherever the block begins.
-    """
-    total = list(accumulate(weights, initial=0))
-    begin = 0
-    while total[-1] - total[begin] > about * 4 // 3:
-        least = bisect_left(total, total[begin] + about * 2 // 3, begin + 1)
-        most = max(least, bisect_right(total, total[begin] + about * 4 // 3) - 1)
-        ranked = sorted(range(least, most + 1), key=lambda i: crc32(keys[i].encode()))
-        end = next((i for i in chain(ranked, range(most + 1, len(keys))) if free(i)), None)
-        if end is None:
-            return
-        yield end
-        begin = end
 
 
 def _told(table: Table, i: int) -> str:

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from spanbook.answers.by_words import Document
-from spanbook.site.finder.blocks import ends, fnv, front_coded
+from spanbook.ground.cuts import ends
+from spanbook.site.finder.blocks import fnv, front_coded
 
 ABOUT = 80  # pages of a block
 # So near one another pages are told without a block's name, whichever block they stand in: what is on a great
