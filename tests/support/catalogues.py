@@ -19,7 +19,7 @@ from babel.messages.pofile import read_po, write_po
 from jinja2.ext import babel_extract
 
 from spanbook.faces.program import STARTER
-from spanbook.faces.scaffold import titles_of
+from spanbook.faces.remarks import has_remarks, remarks_of
 from spanbook.ground.language import ENGLISH, FOLDER, languages
 from spanbook.reading.fields import CHOICE, UNIT, Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS
@@ -60,8 +60,11 @@ def sources() -> Iterator[tuple[str, Said]]:
             yield from ((name, ("", text)) for text in of_script(file.read_text(encoding="utf-8")))
     yield from (("schema", said) for said in of_schemas())
     yield from (("schema", ("kind", (bundled(kind)["title"],))) for kind in KINDS)
-    settings = (STARTER / "mkdocs.yml").read_text(encoding="utf-8")
-    yield from (("starter", ("", (title,))) for title in titles_of(settings))
+    for file in sorted(file for file in STARTER.rglob("*") if file.is_file()):
+        name = file.relative_to(STARTER).as_posix()
+        if has_remarks(name):
+            text = file.read_text(encoding="utf-8")
+            yield from ((f"starter/{name}", ("", (said,))) for said in remarks_of(text))
 
 
 def of_python(tree: ast.AST) -> Iterator[Said]:

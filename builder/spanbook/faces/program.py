@@ -16,7 +16,9 @@ from urllib.parse import urlsplit
 from urllib.request import url2pathname
 from zipfile import BadZipFile, ZipFile
 
+from spanbook.faces.remarks import told
 from spanbook.ground.language import gettext as _
+from spanbook.ground.language import marked
 
 STARTER = Path(__file__).parent / "starter"
 FOLDER = "program"
@@ -24,9 +26,7 @@ _LOCK, _SOURCE, _INSTALL = (f"{FOLDER}/{name}" for name in ("dependencies.txt", 
 _WHEEL = re.compile(r"spanbook-[0-9][0-9A-Za-z.+]*-py3-none-any\.whl")
 # No user in front of the host, and a commit's whole name: a branch or a tag may lead elsewhere tomorrow.
 _COMMIT = re.compile(r"git\+https://[^\s@/?#]+/[^\s@?#]+@(?:[0-9a-f]{40}|[0-9a-f]{64})")
-_HEAD = """\
-# Where the program comes from; `spanbook program SOURCE` writes this file.
-"""
+_HEAD = marked("Where the program comes from; `spanbook program SOURCE` writes this file.")
 
 
 class NoSource(Exception):  # noqa: N818 - it says what is missing
@@ -86,12 +86,12 @@ def lay(source: Source | None, project: Path) -> tuple[str, ...]:
 
     What names the program is written last: half of it installs nothing else. Raises OSError.
     """
-    made = {_INSTALL: (STARTER / _INSTALL).read_bytes()}
+    made = {_INSTALL: _told(_INSTALL)}
     if source is None:
-        made |= {name: (STARTER / name).read_bytes() for name in (_LOCK, _SOURCE)}
+        made |= {_LOCK: (STARTER / _LOCK).read_bytes(), _SOURCE: _told(_SOURCE)}
     else:
         wheel = {f"{FOLDER}/{source.wheel[0]}": source.wheel[1]} if source.wheel else {}
-        made |= {**wheel, _LOCK: source.lock, _SOURCE: f"{_HEAD}{source.requirement}\n".encode()}
+        made |= {**wheel, _LOCK: source.lock, _SOURCE: f"# {_(_HEAD)}\n{source.requirement}\n".encode()}
     (project / FOLDER).mkdir(exist_ok=True)
     for name, data in made.items():
         (project / name).write_bytes(data)
@@ -99,3 +99,7 @@ def lay(source: Source | None, project: Path) -> tuple[str, ...]:
         if f"{FOLDER}/{old.name}" not in made:
             old.unlink()
     return tuple(sorted(made))
+
+
+def _told(name: str) -> bytes:
+    return told((STARTER / name).read_text(encoding="utf-8")).encode()

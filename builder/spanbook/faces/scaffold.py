@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 import json
-import re
 import shutil
 import tempfile
 from pathlib import Path
 
-from spanbook.faces import program
+from spanbook.faces import program, remarks
 from spanbook.faces.program import STARTER, Source
-from spanbook.ground.language import ENGLISH, FOLDER, gettext, languages, speaking
+from spanbook.ground.language import ENGLISH, FOLDER, languages, speaking
 from spanbook.ground.language import gettext as _
 from spanbook.ground.licences import OFTEN, licence_of
 
-# What settings call a page or a group of pages in the navigation, and the switch to dark and light.
-_TITLE = re.compile(r"(^ +- |, name: )([A-Z][^:}\n]*)(?=: \S+\.md$|:$|})", re.MULTILINE)
-_ABOUT = re.compile(r"(?m)^(site_description: )(.*)$")
 # The line of the settings in which the licence is said.
 _UNSAID = "      # licence: CC-BY-4.0\n"
 
@@ -55,8 +51,9 @@ def start(
     folder.parent.mkdir(parents=True, exist_ok=True)
     fresh = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.resolve().parent))
     try:
-        made = {_write(file, fresh, name) for file in STARTER.rglob("*") if file.is_file()}
-        made |= {*program.lay(source, fresh)}
+        with speaking(language):
+            made = {_write(file, fresh, name, STARTER) for file in STARTER.rglob("*") if file.is_file()}
+            made |= {*program.lay(source, fresh)}
         if language != ENGLISH:
             _told_in(language, fresh, name)
         if given:
@@ -75,18 +72,10 @@ def _licensed(settings: Path, id_: str) -> None:
     settings.write_text(text.replace(_UNSAID, f"      licence: {id_}\n"), encoding="utf-8")
 
 
-def titles_of(settings: str) -> list[str]:
-    """What settings call the pages and their groups, the switch to dark and light, and the whole site."""
-    return [found[2] for texts in (_TITLE, _ABOUT) for found in texts.finditer(settings)]
-
-
 def _told_in(language: str, fresh: Path, name: str) -> None:
-    """The settings ask for a language and name the pages in it; what has been written in it is laid over."""
+    """The settings ask for a language; the records and guides that are written in it are laid over."""
     settings = fresh / "mkdocs.yml"
     text = settings.read_text(encoding="utf-8")
-    with speaking(language):
-        for texts in (_TITLE, _ABOUT):
-            text = texts.sub(lambda found: f"{found[1]}{gettext(found[2])}", text)
     settings.write_text(text.replace("language: en\n", f"language: {language}\n"), encoding="utf-8")
     over = FOLDER / language / "starter"
     for file in over.rglob("*"):
@@ -94,13 +83,15 @@ def _told_in(language: str, fresh: Path, name: str) -> None:
             _write(file, fresh, name, over)
 
 
-def _write(file: Path, fresh: Path, name: str, of: Path = STARTER) -> str:
+def _write(file: Path, fresh: Path, name: str, of: Path) -> str:
     # Packages carry no hidden files reliably: `dot-x` becomes `.x`.
     relative = "/".join(part.replace("dot-", ".", 1) for part in file.relative_to(of).parts)
     # In mkdocs.yml the name stands in quotes.
     shown = json.dumps(name, ensure_ascii=False)[1:-1] if file.suffix == ".yml" else name
-    text = file.read_text(encoding="utf-8").replace("@NAME@", shown)
+    text = file.read_text(encoding="utf-8")
+    if remarks.has_remarks(file.relative_to(of).as_posix()):
+        text = remarks.told(text)
     target = fresh / relative
     target.parent.mkdir(parents=True, exist_ok=True)
-    target.write_text(text, encoding="utf-8")
+    target.write_text(text.replace("@NAME@", shown), encoding="utf-8")
     return relative
