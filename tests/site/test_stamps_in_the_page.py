@@ -48,6 +48,7 @@ def texts(made: World, chance: random.Random) -> list[str]:
         found += [text, fold(text), text.replace("-", " . "), text[:i] + UNREADABLE + text[i + 1 :]]
         letters = text.strip("0123456789 .-")
         found += [text.strip(f"{letters} .-"), letters + text.removeprefix(letters).removesuffix(letters)]
+        found += [f"{text.strip(letters):0>4}"[:-3] + " " + text.strip(letters)[-3:]]
         found += [text.replace("1", "I").replace("8", "3"), text.replace("0", "O"), text + "7", text[:i]]
     return found
 

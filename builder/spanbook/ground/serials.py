@@ -20,7 +20,11 @@ from spanbook.ground.joiners import without
 from spanbook.ground.matching import DIGITS, JOINTS, UNREADABLE, as_worn
 
 _DIGITS = "0123456789"
-_LOOSE = re.compile(r"([^0-9?]*)([0-9]{1,12})([^0-9?]*)")
+# Figures, or figures in threes with a space between them (ISO 80000-1, 7.3.1, from memory) or an apostrophe. A
+# comma or a point is none: 1.250 is a size as well.
+_THREES = "[0-9]{1,3}(?:[ \u00a0\u2009\u202f'’][0-9]{3}){1,3}"
+_LOOSE = re.compile(f"([^0-9?]*)([0-9]{{1,12}}|{_THREES})([^0-9?]*)")
+_NO_FIGURE = re.compile("[^0-9]")
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4
 MOST_EITHER = 6  # digits that may be either of two: 64 numbers
@@ -229,14 +233,15 @@ class Stamp:
         match = _LOOSE.fullmatch(text.strip())
         if match is None:
             return ()
-        before, digits, after = (fold(one) for one in match.groups())
+        before, after = fold(match[1]), fold(match[3])
+        number = int(_NO_FIGURE.sub("", match[2]))
         found = (
-            (stretch, digits)
+            stretch
             for stretch in self.stretches
             for form in stretch.forms
             if form.has_letters({before + after, after + before})
         )
-        return tuple(sorted({place for stretch, one in found for place in stretch.places(iter([int(one)]))}))
+        return tuple(sorted({place for stretch in found for place in stretch.places(iter([number]))}))
 
     def _read(self, text: str) -> list[tuple[Stretch, str]]:
         """The stretches that a text may be of, with the digits of the number.

@@ -85,9 +85,10 @@ const SpanbookSerials = (() => {
 
   // The issued numbers that a text may be with its letters left out or at the other end, if it reads as none.
   function loosely(series, text) {
-    const match = text.trim().match(/^([^0-9?]*)([0-9]{1,12})([^0-9?]*)$/);
+    const match = text.trim().match(/^([^0-9?]*)([0-9]{1,12}|[0-9]{1,3}(?:[ \u00a0\u2009\u202f'’][0-9]{3}){1,3})([^0-9?]*)$/);
     if (!match) return [];
-    const [, before, between, after] = match.map(fold);
+    const [, before, , after] = match.map(fold);
+    const between = match[2].replace(/[^0-9]/g, "");
     const may = (letters) => !/\p{Nd}/u.test(letters) && ["", letters].some((one) => one === before + after || one === after + before);
     return series.flatMap((one) => {
       const plainly = readings([one], text).map(([, place]) => place);
