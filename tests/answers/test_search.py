@@ -181,6 +181,25 @@ def test_what_only_words_find_is_told_to_programs_too() -> None:
         SCHEMA.validate(made)
 
 
+def test_a_size_is_told_wherever_it_is_typed() -> None:
+    told = as_text(ASKER, "1/4 BSP").splitlines()
+    assert told[0].startswith("1/4 BSP: a thread of 55°, 19 to the inch, by ISO 228-1")
+    assert told[-1].startswith("Mind: Threads of 55° and of 60° start in one another")
+    made = as_object(ASKER, "1/4 BSP")
+    assert made["kind"] == "size"
+    assert [(one["standard"], one["sort"], one["parts"]) for one in made["sizes"]] == [
+        ("1/4 BSP", "thread", [])
+    ]
+    bearing = as_object(ASKER, "6203")
+    assert bearing["kind"] == "words"
+    assert [(one["standard"], one["parts"]) for one in bearing["sizes"]] == [
+        ("6203", [{"number": "A203", "by": "castle-bearing"}])
+    ]
+    assert "  A203: Ball bearing (castle-bearing), recorded as 6203" in as_text(ASKER, "6203").splitlines()
+    for one in (made, bearing, as_object(ASKER, "M6")):
+        SCHEMA.validate(one)
+
+
 def test_the_number_of_a_whole_says_of_what() -> None:
     (match,) = as_object(ASKER, "WH-1180")["matches"]
     assert match["whole"] == [{"kind": "assembly", "id": "edge-strainer"}]

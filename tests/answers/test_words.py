@@ -6,7 +6,7 @@ import pytest
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.by_words import Document, Holders, index_words
-from spanbook.answers.search import MOST, Asker, How, Known, finding_alone, nearest_run
+from spanbook.answers.search import MOST, Asker, How, Known, nearest_run
 from spanbook.reading.records import Record
 from spanbook.register.link import build
 from tests.support.registers import MACHINE, record, register
@@ -135,7 +135,7 @@ def test_a_mark_is_a_key_where_it_says_more_than_the_number(marks: tuple[str, ..
 def test_of_several_words_those_that_find_something_alone_are_named(
     query: str, alone: tuple[str, ...]
 ) -> None:
-    assert finding_alone(OIL, query) == alone
+    assert OIL.ask(query).alone == alone
 
 
 @each_row(

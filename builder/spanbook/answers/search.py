@@ -20,8 +20,8 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import islice
 
@@ -75,7 +75,7 @@ class Answer:
     several numbers were given, `together` is what they are together, and `readings` the machines. `words` is
     what is left of the query beside a serial number, `places` the positions that it names; the first `named`
     of the documents are called what was asked for. `retired` are numbers of series that are retired, which
-    lead on.
+    lead on. Where nothing was found, `alone` are the first of several words that find pages by themselves.
     """
 
     query: str
@@ -94,6 +94,7 @@ class Answer:
     sizes: tuple[tuple[Standard, tuple[Part, ...]], ...] = ()
     taken: tuple[tuple[str, tuple[str, ...]], ...] = ()
     retired: tuple[Number, ...] = ()
+    alone: tuple[str, ...] = ()
 
     @property
     def beside(self) -> bool:
@@ -108,7 +109,7 @@ class Answer:
     @property
     def empty(self) -> bool:
         serials = self.readings or self.may_be or self.worn or self.retired or self.loose
-        return not (serials or self.matches or self.documents)
+        return not (serials or self.matches or self.documents or self.sizes)
 
 
 class Asker:
@@ -138,7 +139,14 @@ class Asker:
         matches = self.matches(text)
         one = any(m.how in SURE for m in matches) or self.retired(text)
         apart = None if one else beside(self.register, text)
-        return self._beside(query, apart) if apart else self._alone(query, text, matches)
+        found = self._beside(query, apart) if apart else self._alone(query, text, matches)
+        return replace(found, alone=tuple(self._finding_alone(text))) if found.empty else found
+
+    def _finding_alone(self, text: str) -> Iterator[str]:
+        """The first words of several that find pages by themselves."""
+        asked = words(text)
+        found = (word for word in asked if len(asked) > 1 and self.by_words.find(word).documents)
+        return islice(found, MOST_ALONE)
 
     def _alone(self, query: str, text: str, matches: list[Match]) -> Answer:
         """What a query gives that is one thing: a number or words."""
@@ -242,13 +250,6 @@ def nearest_run(series: Series, number: int) -> Span:
         return run.first - number if run.last is None or number < run.first else number - run.last
 
     return min(series.issued.spans, key=distance)
-
-
-def finding_alone(asker: Asker, query: str) -> tuple[str, ...]:
-    """The first words of a query of several that would find something by themselves."""
-    asked = words(query)
-    found = (word for word in asked if len(asked) > 1 and asker.ask(word).documents)
-    return tuple(islice(found, MOST_ALONE))
 
 
 def _how(key: Key, text: str, wanted: str) -> How:

@@ -31,6 +31,7 @@ _NUMBER = r"(?:[0-9]{1,4}[ -])?[0-9]{1,4}/[0-9]{1,4}|[0-9]{0,4}\.?[0-9]{1,6}"
 _UNIT = r"(?:\s?(\"|inch|in|mm))?"
 _THREAD = re.compile(rf"({_NUMBER}){_UNIT}(?: ?[x-] ?| )([0-9]{{1,2}}(?:\.5)?)(\s?(?:tpi|per\sinch))?")
 _METRIC = re.compile(r"m ?([0-9]{1,4}(?:\.[0-9]{1,6})?)(?: ?x ?([0-9]{1,4}(?:\.[0-9]{1,6})?))?")
+_WHITWORTH = re.compile(r"whit(?:worth)?\.?$")
 # What the names of these sizes look like: only then are the tables looked into.
 _NAMED = re.compile(r"(?:m ?[0-9].*|as\s?568.*|.*(?:un[cf]|bs[wfp]|npt|ba)|6[0-9]{2,3})")
 _SIDE_BY_SIDE = re.compile(rf"({_NUMBER}) ?x ?({_NUMBER})(?: ?x ?({_NUMBER}))?{_UNIT}")
@@ -56,7 +57,7 @@ def plainly(text: str) -> str:
     made = undecimals(text).lower()
     for sign, plain in signs.items():
         made = made.replace(sign, plain)
-    return " ".join(made.split())
+    return _WHITWORTH.sub("bsw", " ".join(made.split()))
 
 
 def typed(text: str) -> tuple[Typed, ...]:

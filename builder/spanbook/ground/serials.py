@@ -20,10 +20,10 @@ from spanbook.ground.joiners import without
 from spanbook.ground.matching import DIGITS, JOINTS, UNREADABLE, as_worn
 
 _DIGITS = "0123456789"
-# Figures, or figures in threes with a space between them (ISO 80000-1, 7.3.1, from memory) or an apostrophe. A
-# comma or a point is none: 1.250 is a size as well.
+# Figures, or figures in threes with a space (ISO 80000-1, 7.3.1, from memory) or an apostrophe between them.
+# A comma or a point is none: 1.250 is a size as well.
 _THREES = "[0-9]{1,3}(?:[ \u00a0\u2009\u202f'’][0-9]{3}){1,3}"
-_LOOSE = re.compile(f"([^0-9?]*)([0-9]{{1,12}}|{_THREES})([^0-9?]*)")
+_LOOSE = re.compile(f"[#№]?([^0-9?]*)([0-9]{{1,12}}|{_THREES})([^0-9?]*)")
 _NO_FIGURE = re.compile("[^0-9]")
 # Four unreadable digits are ten thousand machines: more is not a reading.
 MOST_UNREADABLE = 4

@@ -60,6 +60,8 @@ WORDS = {
     "results-one": marked("One result for {}"),
     "more-numbers": marked("More numbers exist: type more of it."),
     "more-pages": marked("More pages exist: type another word."),
+    # Where nothing was found for several words.
+    "alone": marked("One of these words alone finds pages"),
     "none": marked(
         "Nothing found. Type it as stamped, with ? for a character that cannot be read, or words."
     ),

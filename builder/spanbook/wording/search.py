@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from spanbook.answers.by_words import Document
 from spanbook.answers.listed import Listed, replaced_by
 from spanbook.answers.readings import Reading
-from spanbook.answers.search import Answer, Asker, How, Known, Match, finding_alone, nearest_run
+from spanbook.answers.search import Answer, Asker, How, Known, Match, nearest_run
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked
 from spanbook.ground.matching import read_as
@@ -128,4 +128,4 @@ def suggestions(asker: Asker, query: str) -> tuple[str, ...]:
     stamped = _("the letters and digits as stamped, with ? for one that cannot be read")
     answer = asker.ask(query)
     loose = (reading.series.stamp.show(reading.number) for reading in answer.loose)
-    return stamped, *loose, *(_("“{}” alone").format(word) for word in finding_alone(asker, query))
+    return stamped, *loose, *(_("“{}” alone").format(word) for word in answer.alone)

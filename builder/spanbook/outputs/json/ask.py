@@ -10,6 +10,7 @@ from spanbook.answers.pictured import pictured
 from spanbook.answers.readings import Reading, worn_to
 from spanbook.answers.search import Answer, Asker, How, Known, Match
 from spanbook.answers.together import together
+from spanbook.ground.standards import Standard
 from spanbook.outputs.json.figures import figure_objects
 from spanbook.outputs.json.lists import list_objects
 from spanbook.outputs.json.this_machine import position_object, question_object
@@ -22,8 +23,27 @@ Object = dict[str, Any]
 
 
 def as_object(asker: Asker, query: str) -> Object:
-    """A serial number if it reads as one, else a part number or mark, else what words find, else nothing."""
+    """A serial number if it reads as one, else a part number or mark, else what words find, else nothing.
+
+    What it may be as a size stands beside all of them.
+    """
     answer = asker.ask(query)
+    sizes = [_size(*one) for one in answer.sizes]
+    return {**_found(asker, answer, query), **({"sizes": sizes} if sizes else {})}
+
+
+def _size(standard: Standard, parts: tuple[Part, ...]) -> Object:
+    """A standard size, and the parts that are recorded to have it."""
+    found = [{"number": part.number, "by": part.key.by} for part in parts]
+    return {
+        "standard": standard.name,
+        "sort": str(standard.sort),
+        "source": standard.source,
+        "parts": found,
+    }
+
+
+def _found(asker: Asker, answer: Answer, query: str) -> Object:
     if answer.places:
         return {"query": query, "kind": "serial", "readings": _asked_places(asker, answer), "worn": []}
     readings, worn = asker.serials(query)
@@ -38,8 +58,10 @@ def as_object(asker: Asker, query: str) -> Object:
         return {**made, "apart": apart[0]} if apart else made
     if matches:
         return {"query": query, "kind": "number", "matches": matches}
-    if not answer.empty:
+    if answer.loose or answer.matches or answer.documents:
         return {"query": query, "kind": "words", **_by_words(asker, answer)}
+    if answer.sizes:
+        return {"query": query, "kind": "size"}
     return {"query": query, "kind": "none", "suggestions": list(suggestions(asker, query))}
 
 

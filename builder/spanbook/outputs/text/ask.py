@@ -12,7 +12,9 @@ from spanbook.answers.readings import Reading
 from spanbook.answers.search import SURE, Answer, Asker, Match
 from spanbook.answers.this_machine import ThisMachine, ThisPosition
 from spanbook.ground.language import gettext as _
+from spanbook.ground.punctuation import labelled
 from spanbook.register.model import Register
+from spanbook.wording.finder import of_size_words
 from spanbook.wording.order_here import answer_words
 from spanbook.wording.pieces import plain
 from spanbook.wording.questions import question_words
@@ -27,6 +29,7 @@ from spanbook.wording.search import (
     taken_words,
     worn_words,
 )
+from spanbook.wording.sizing import MIND, standard_words, typed_caution
 from spanbook.wording.this_machine import (
     QUESTIONS,
     looks,
@@ -55,6 +58,7 @@ def as_text(asker: Asker, query: str) -> str:
     lines += (taken_words(*one) for one in answer.taken)
     for match in answer.matches:
         lines += _match(asker, answer.words, match)
+    lines += _sizes(asker.register, answer)
     lines += map(document_words, answer.documents)
     if answer.more_matches or answer.more_documents:
         lines.append(more_words())
@@ -72,6 +76,15 @@ def _match(asker: Asker, query: str, match: Match) -> Iterator[str]:
         yield INDENT + answer_words(
             asker.register, found, key, lambda act: asker.answers.standing(act).standing
         )
+
+
+def _sizes(register: Register, answer: Answer) -> Iterator[str]:
+    """The standard sizes that were typed, the parts recorded to have them, and what to mind."""
+    for standard, parts in answer.sizes:
+        yield labelled(standard.name, standard_words(standard))
+        yield from (INDENT + labelled(one.number, of_size_words(register, standard, one)) for one in parts)
+    cautions = dict.fromkeys(typed_caution(standard.sort) for standard, _parts in answer.sizes)
+    yield from (labelled(_(MIND), caution) for caution in cautions)
 
 
 def _places(register: Register, answer: Answer) -> Iterator[str]:

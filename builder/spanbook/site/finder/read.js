@@ -4,6 +4,7 @@
 const SpanbookRead = (() => {
   const MOST = 8;
   const MOST_TAKEN = 3;
+  const MOST_ALONE = 2;
   const SHORTEST_WORD = 2;
   // What a text that a part is found by is to it, as an entry counts them.
   const KNOWN = ["", "also-", "misprint-", "former-", "mark-"];
@@ -220,7 +221,15 @@ const SpanbookRead = (() => {
       ...sizes,
       ...(asWords ? [...paged, ...other] : [...other, ...paged]),
     ];
-    return found.length > 0 ? found : [remark(sentences.none)];
+    return found.length > 0 ? found : nothingRows(sentences, whole);
+  }
+
+  // That nothing was found, and the first words of several that find pages by themselves.
+  async function nothingRows(sentences, whole) {
+    const asked = words(whole);
+    const each = asked.length > 1 ? await Promise.all(asked.map(async (word) => [word, await SpanbookWords.find(word)])) : [];
+    const alone = each.filter(([, { pages }]) => pages.length).map(([word]) => word).slice(0, MOST_ALONE);
+    return [remark(sentences.none), ...(alone.length ? [remark(sentences.alone, alone.join(", "))] : [])];
   }
 
   return { placeRows, rows, say, turnedForms };

@@ -45,7 +45,13 @@ def rows(register: Register, answer: Answer) -> list[Row]:
     loose = [] if places else [_loose(register, reading) for reading in answer.loose]
     found = [*places, *_serials(register, answer), *sure, *loose, *_sizes(register, answer)]
     found += [*pages, *other] if answer.as_words else [*other, *pages]
-    return found or [Row(say("none"), "", "")]
+    return found or list(_nothing(answer))
+
+
+def _nothing(answer: Answer) -> Iterator[Row]:
+    yield Row(say("none"), "", "")
+    if answer.alone:
+        yield Row(say("alone"), ", ".join(answer.alone), "")
 
 
 def _pages(answer: Answer) -> Iterator[Row]:

@@ -85,7 +85,7 @@ const SpanbookSerials = (() => {
 
   // The issued numbers that a text may be with its letters left out or at the other end, if it reads as none.
   function loosely(series, text) {
-    const match = text.trim().match(/^([^0-9?]*)([0-9]{1,12}|[0-9]{1,3}(?:[ \u00a0\u2009\u202f'’][0-9]{3}){1,3})([^0-9?]*)$/);
+    const match = text.trim().match(/^[#№]?([^0-9?]*)([0-9]{1,12}|[0-9]{1,3}(?:[ \u00a0\u2009\u202f'’][0-9]{3}){1,3})([^0-9?]*)$/);
     if (!match) return [];
     const [, before, , after] = match.map(fold);
     const between = match[2].replace(/[^0-9]/g, "");

@@ -14,7 +14,7 @@ const SpanbookSizes = (() => {
   const NAMED = /^(?:m ?[0-9].*|as ?568.*|.*(?:un[cf]|bs[wfp]|npt|ba)|6[0-9]{2,3})$/;
   const SIDE_BY_SIDE = new RegExp(`^(${NUMBER}) ?x ?(${NUMBER})(?: ?x ?(${NUMBER}))?${UNIT}$`);
 
-  const plainly = (text) => SpanbookMatching.pointed(text).toLowerCase().replace(/[\u2033\u201d]|''/g, '"').replace(/[\u00d7*]/g, "x").replace(/\u2013/g, "-").trim().replace(/\s+/g, " ");
+  const plainly = (text) => SpanbookMatching.pointed(text).toLowerCase().replace(/[\u2033\u201d]|''/g, '"').replace(/[\u00d7*]/g, "x").replace(/\u2013/g, "-").trim().replace(/\s+/g, " ").replace(/whit(?:worth)?\.?$/, "bsw");
   const folded = (text) => plainly(text).replace(/[ -]/g, "");
   const whole = (value) => Math.floor(value + 0.5);
 
