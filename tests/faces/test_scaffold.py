@@ -20,6 +20,7 @@ from jsonschema_rs import Draft202012Validator, meta
 from spanbook.cli import main
 from spanbook.faces.program import STARTER
 from spanbook.faces.prompt import ENTERED, Asker, enter, wrong
+from spanbook.ground.language import languages, speaking
 from spanbook.reading import image_cache, read_bytes
 from spanbook.reading.fields import Field, Sort, fields_of
 from spanbook.reading.kinds import KINDS
@@ -321,11 +322,13 @@ def test_what_is_entered_with_the_examples_is_a_record(kind: str) -> None:
         another = "-other" if field.begun > 1 and asked[field.key] > 1 and field.pick else ""
         return hint or (field.choices[0] if field.choices else field.example.split("; ")[-1] + another)
 
-    asked = Counter[str]()
-    values = enter(kind, Asker(answer, lambda field, count: count == 0))
-    found = read_bytes(to_yaml(values).encode(), "x.yml", kind, str(values["id"]))
-    assert isinstance(found, Record), found
-    assert {field.key for field in fields_of(kind)} <= set(values) | {"id"}
+    for language in languages():
+        asked = Counter[str]()
+        with speaking(language):
+            values = enter(kind, Asker(answer, lambda field, count: count == 0))
+            found = read_bytes(to_yaml(values).encode(), "x.yml", kind, str(values["id"]))
+        assert isinstance(found, Record), (language, found)
+        assert {field.key for field in fields_of(kind)} <= set(values) | {"id"}
 
 
 @given(st.text(max_size=30))

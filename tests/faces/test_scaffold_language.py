@@ -21,7 +21,21 @@ from spanbook.rules.checking import check_folder
 OTHERS = [language for language in languages() if language != ENGLISH]
 # What a record says in words; all else in it, ids and numbers and choices, is the same in every language.
 WORDS = (
-    *("title", "name", "maker", "term", "meaning", "text", "words", "tell", "where", "note", "at", "copy"),
+    *(
+        "title",
+        "name",
+        "maker",
+        "term",
+        "meaning",
+        "text",
+        "words",
+        "tell",
+        "where",
+        "note",
+        "at",
+        "copy",
+        "plate",
+    ),
     *("asks", "answers", "seen", "do", "why", "seen-by"),
 )
 # And in these kinds: what is measured, where a circuit chooses from a list.

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
+from spanbook.ground.language import ENGLISH, languages, speaking
 from spanbook.reading.fields import Field, Sort, asked_of, fields_of
 from spanbook.reading.kinds import KINDS, WITH_FORM
 from spanbook.reading.roles import Role
@@ -136,3 +137,26 @@ def test_what_is_picked_in_the_schemas_of_today() -> None:
         "teardown.series": "series",
         "teardown.licence": "licences",
     }
+
+
+def test_an_example_in_words_is_in_the_language_spoken_and_no_other_example_is() -> None:
+    def examples(fields: tuple[Field, ...]) -> Iterator[Field]:
+        for field in fields:
+            yield field
+            yield from examples(field.fields)
+
+    for language in languages():
+        if language == ENGLISH:
+            continue
+        for kind in KINDS:
+            english = [*examples(fields_of(kind))]
+            with speaking(language):
+                told = [*examples(fields_of(kind))]
+            assert len(told) == len(english)
+            for one, other in zip(english, told, strict=True):
+                if not one.worded:
+                    assert other.example == one.example, (kind, one.key)
+                elif one.key in ("note", "tell", "do", "why", "notes", "seen"):
+                    assert other.example != one.example, (kind, one.key, language)
+                if other.sort in (Sort.TEXT, Sort.TEXTS):
+                    assert re.fullmatch(other.pattern or ".*", other.example), (kind, other.key)

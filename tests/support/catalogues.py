@@ -21,7 +21,7 @@ from jinja2.ext import babel_extract
 from spanbook.faces.program import STARTER
 from spanbook.faces.remarks import has_remarks, remarks_of
 from spanbook.ground.language import ENGLISH, FOLDER, languages
-from spanbook.reading.fields import CHOICE, UNIT, Field, asked_of, fields_of
+from spanbook.reading.fields import CHOICE, EXAMPLE, UNIT, Field, asked_of, fields_of
 from spanbook.reading.kinds import KINDS
 from spanbook.reading.plain import plain
 from spanbook.reading.schemas import bundled
@@ -104,6 +104,8 @@ def of_schemas() -> Iterator[Said]:
 def _of_fields(fields: tuple[Field, ...]) -> Iterator[Said]:
     for field in fields:
         yield from (("", (text,)) for text in (field.title, field.help, field.item) if text)
+        if field.worded:
+            yield EXAMPLE, (field.example,)
         if field.key != UNIT:
             yield from ((CHOICE, (choice.replace("-", " "),)) for choice in field.choices)
         yield from _of_fields(field.fields)

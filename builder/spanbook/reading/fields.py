@@ -45,6 +45,10 @@ _LAST = (Role.ID, Role.FORMER, Role.ANCHOR)
 _NUMBER = "[0-9]{1,12}"
 CHOICE = "choice in a form"  # what tells such a word from the same in a sentence
 UNIT = "unit"  # the key of what is a sign and no word, in any language
+EXAMPLE = "example in a form"  # what tells such words from the same in a sentence
+# The definitions of what a collector says in words of their own: every language has its own examples of them. Of
+# what is measured it has none: the words of sizes are understood in English.
+_WORDED = ("#/$defs/line", "#/$defs/notes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +58,7 @@ class Field:
     `help` is what the schema says of the field, as a form asks for it where that is otherwise (`x-asks`).
     `least` is how many entries a list has, `begun` how many where it has any. `assumed` tells whether
     something is taken for it where it is left out. `again` tells of groups inside of groups that are the
-    same: their entries have the fields of those around them.
+    same: their entries have the fields of those around them. `worded` tells of an example in words.
     """
 
     key: str
@@ -75,6 +79,7 @@ class Field:
     assumed: bool = False
     fields: tuple[Field, ...] = ()
     again: bool = False
+    worded: bool = False
 
 
 def title_of(kind: str) -> str:
@@ -134,9 +139,11 @@ def _field(key: str, order: int, raw: Schema, required: bool, root: Schema, with
     role = items.get("x-role") or schema.get("x-role")
     sort = _sort(schema, items)
     shape = items if sort in (Sort.TEXTS, Sort.PAIRS) else schema
+    worded = (schema["items"] if sort is Sort.TEXTS else raw).get("$ref") in _WORDED
     if sort is Sort.TABLE:
         (below,) = schema["patternProperties"].values()
         items = shape = _resolved(below, root)
+    example = _example(sort, (shape if sort is Sort.TABLE else schema)["examples"])
     return Field(
         key=key,
         sort=sort,
@@ -144,7 +151,7 @@ def _field(key: str, order: int, raw: Schema, required: bool, root: Schema, with
         help=gettext(schema.get("x-asks") or schema["description"]),
         required=required,
         order=order,
-        example=_example(sort, (shape if sort is Sort.TABLE else schema)["examples"]),
+        example=pgettext(EXAMPLE, example) if worded else example,
         pattern=_pattern(sort, schema, shape, root),
         most=shape.get("maxLength"),
         choices=tuple(schema.get("enum", ())),
@@ -156,6 +163,7 @@ def _field(key: str, order: int, raw: Schema, required: bool, root: Schema, with
         assumed="default" in schema,
         fields=_fields(items, root, within | {ref} - {""}) if sort is Sort.GROUPS and not again else (),
         again=again,
+        worded=worded,
     )
 
 
