@@ -46,8 +46,8 @@ _NUMBER = "[0-9]{1,12}"
 CHOICE = "choice in a form"  # what tells such a word from the same in a sentence
 UNIT = "unit"  # the key of what is a sign and no word, in any language
 EXAMPLE = "example in a form"  # what tells such words from the same in a sentence
-# The definitions of what a collector says in words of their own: every language has its own examples of them. Of
-# what is measured it has none: the words of sizes are understood in English.
+# The definitions of what a collector says in words of their own: every language has its own examples of them.
+# Of what is measured it has none: the words of sizes are understood in English.
 _WORDED = ("#/$defs/line", "#/$defs/notes")
 
 
