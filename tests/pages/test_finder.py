@@ -288,6 +288,21 @@ def test_the_card_offers_what_a_worn_plate_may_read_as(
     page.context.close()
 
 
+@pytest.mark.parametrize(
+    ("asked", "numbers"), [("1 201", ["DX.1201", "HK 1201"]), ("M402", ["0402M"]), ("Q 9", [])]
+)
+def test_the_card_offers_what_a_number_may_be_with_its_letters(
+    chromium: Browser, served: str, asked: str, numbers: list[str]
+) -> None:
+    page = opened(chromium, f"{served}card/?serial={quote(asked)}", 360, "light")
+    page.wait_for_selector(f"[data-card][data-done='{asked}']", state="attached")
+    said = page.locator("[data-out]").inner_text()
+    assert page.locator("[data-out] a").all_inner_texts() == numbers
+    page.context.close()
+    assert ("With the letters of its plate it may be" in said) == bool(numbers)
+    assert ("reads as no serial number known here" in said) == (not numbers)
+
+
 def test_copied_for_a_forum(chromium: Browser, served: str) -> None:
     page = opened(chromium, f"{served}card/?serial=HK+588")
     copied = {}

@@ -29,6 +29,7 @@ _WORDS = {
     "worn": marked(
         "If the stamp is worn, it may be one of these instead, by our own table of what wears alike:"
     ),
+    "loose": marked("With the letters of its plate it may be:"),
     "found": marked("Found something else?"),
     "differs": marked("differs between them"),
     "place": marked("{}: all series"),

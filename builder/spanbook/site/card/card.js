@@ -199,10 +199,10 @@
     out.append(list, renderRows(table, all[0].map((_, i) => together(table, all.map((rows) => rows[i])))));
   }
 
-  // The numbers that it may be if the stamp is worn, each with a way to its own card.
-  function renderWorn(worn) {
-    const line = make("p", `${place.dataset.worn} `, { className: "sb-quiet sb-worn" });
-    worn.map(([one, number]) => SpanbookSerials.show(one, number)).forEach((shown, i) => {
+  // The numbers that it may be besides, and why, each with a way to its own card.
+  function renderOthers(why, others, classes = "") {
+    const line = make("p", `${why} `, { className: classes });
+    others.map(([one, number]) => SpanbookSerials.show(one, number)).forEach((shown, i) => {
       line.append(i ? ", " : "", make("a", shown, { href: `?serial=${encodeURIComponent(shown)}` }));
     });
     return line;
@@ -228,7 +228,10 @@
       line.append(link(SpanbookSerials.show(one, number), `series/${one[0]}/`), ` ${filled(sentences.retired, one[3])}`);
       out.append(line);
     }
-    if (found.length + past.length + worn.length + ways.length === 0) out.append(make("p", say("unread")));
+    if (found.length + past.length + worn.length + ways.length === 0) {
+      const loose = SpanbookSerials.loosely(all, asked);
+      out.append(loose.length ? renderOthers(place.dataset.loose, loose) : make("p", say("unread")));
+    }
     for (const series of new Set(found.map(([one]) => one))) {
       const readings = found.filter(([one, , was]) => one === series && was);
       const show = (number) => SpanbookSerials.show(series, number);
@@ -244,7 +247,7 @@
         await renderCommon(out, series, table, readings, show);
       }
     }
-    if (worn.length) out.append(renderWorn(worn));
+    if (worn.length) out.append(renderOthers(place.dataset.worn, worn, "sb-quiet sb-worn"));
     place.dataset.done = asked;
     showLine();
   }
