@@ -34,6 +34,7 @@ def test_every_pair_that_clashes_and_no_other(found: spanbook.Proposals) -> None
     told = [(pair.one, pair.other) for pair in found.pairs]
     assert told == [("bound-a", "bound-b"), ("find-a", "find-b"), ("id-a", "id-b"), ("ring-a", "ring-b")]
     assert (found.together, found.left_off, found.patterns) == ((), 0, ("*",))
+    assert [(pair.one, pair.other) for pair in found.against] == [("bound-a", "find-a")]
 
 
 def test_two_that_change_the_same_statement(found: spanbook.Proposals) -> None:
@@ -150,7 +151,8 @@ def test_what_only_three_together_make_wrong(tmp_path: Path) -> None:
         made.propose(name, made.act(f"ring-{name}", f"WH-7{old[-1]}", f"WH-7{new[-1]}"))
     found = spanbook.review_all(made.folder, "main")
     assert not any("not together" in line for pair in found.pairs for line in pair.lines)
-    (line,) = found.together
+    line, untold = found.together
+    assert untold == "What only several of them contradict cannot be told before they are sound together."
     assert line.startswith("no two are to blame, and all together are not sound: content/supersessions/ring-")
     assert run("review", "main", "--all", "--folder", made.folder).exit_code == 1
 

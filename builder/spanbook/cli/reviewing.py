@@ -26,8 +26,9 @@ from spanbook.wording import headline, proposal, proposals
 from spanbook.wording.problems import mended_words, older_words
 from spanbook.wording.proposal import Section
 
-# What `review` ends with when the records are sound and a person has to read what else is touched.
-TOUCHES_MORE = 3
+# What `review` ends with when the records are sound and a person has to read more before they are taken in:
+# what else is touched, or what only several proposals contradict.
+TO_READ = 3
 # The summary of a run also holds what changes for readers, and headlines.
 _MOST_PROBLEMS = github.MOST_SUMMARY - MOST_MARKDOWN - 10_000
 
@@ -68,7 +69,10 @@ def review(
 
     With --all each open branch is told in a line, and which two of them clash: in files that cannot both be
     merged, in things that both make something else of, or in what is sound in each and wrong with both. It
-    ends with 1 when two clash, or one by itself has to be mended.
+    also tells which contradict one another, as a teardown in one speaks against a span in the other, and
+    against nothing without it. It ends with 1 when two clash, or one by itself has to be mended; and with 3
+    when none of this is so and some contradict one another. That is no error, but somebody has to read it
+    before both are taken in.
     """
     if every == (new is not None) or (branches and not every):
         raise click.UsageError(_("Give NEW, or --all in its place, with --branches if need be."))
@@ -96,7 +100,7 @@ def review(
         add_to_summary(page)
     if found.failure:
         raise click.ClickException(found.failure)
-    sys.exit(1 if judged.broken or judged.dying else TOUCHES_MORE if judged.touched else 0)
+    sys.exit(1 if judged.broken or judged.dying else TO_READ if judged.touched else 0)
 
 
 def review_all(folder: Path, old: str, branches: tuple[str, ...], form: str, report: Path | None) -> None:
@@ -113,18 +117,21 @@ def review_all(folder: Path, old: str, branches: tuple[str, ...], form: str, rep
         whole_file.replace(report, page)
     if form == "github":
         add_to_summary(page)
-    sys.exit(bool(found.pairs or found.together) or not all(one.sound for one in found.each))
+    broken = found.pairs or found.together or not all(one.sound for one in found.each)
+    sys.exit(1 if broken else TO_READ if found.against or found.against_together else 0)
 
 
 def _all_sections(found: Proposals) -> Iterator[Section]:
     for pair in found.pairs:
         yield proposals.pair_section(pair.one, pair.other, pair.lines)
-    if found.together:
-        yield Section(proposals.together(), found.together)
+    for pair in found.against:
+        yield proposals.contradict_section(pair.one, pair.other, pair.lines)
+    if together := (*found.together, *found.against_together):
+        yield Section(proposals.together(), together)
     lines = [labelled(one.branch, one.line) for one in found.each]
     if found.left_off:
         lines.append(proposals.left_off_words(found.left_off))
-    if not found.pairs and found.each[1:]:
+    if not (found.pairs or found.against) and found.each[1:]:
         lines.append(proposals.none_clash())
     if not found.each:
         lines.append(proposals.none_open(found.patterns))

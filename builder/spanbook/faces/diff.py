@@ -8,7 +8,7 @@ from pathlib import Path
 
 from spanbook.answers.answers import Answers
 from spanbook.answers.diff import compute
-from spanbook.answers.diff.model import Comparison
+from spanbook.answers.diff.model import Comparison, Contradictions
 from spanbook.ground.language import gettext as _
 from spanbook.mkdocs.asked import assumed_of
 from spanbook.reading import git_tree
@@ -100,6 +100,12 @@ class Before:
             assumed = self._answers.assumed
             found = compute.compare_answers(self._answers, after.answers(lambda: assumed), addresses)
         return replace(found, besides=besides)
+
+    def contradicted(self, after: Checked) -> Contradictions:
+        """Only what the records of another contradict and these do not. Raises BuildFailed for settings."""
+        with collector_resting():
+            assumed = self._answers.assumed
+            return compute.contradicted(self._answers, after.answers(lambda: assumed))
 
     @cached_property
     def _addresses(self) -> list[str]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from pathlib import Path
 
 from spanbook.answers.diff.claims import About, Claim, claims, clashing
+from spanbook.answers.diff.contradictions import Key
 from spanbook.answers.diff.model import StatementChange
+from spanbook.faces.contradicting import found_contradicting
 from spanbook.faces.diff import NotComparable
 from spanbook.faces.reviewing import Main, Review
 from spanbook.faces.together import Apart, Sides, found_together
@@ -28,7 +30,7 @@ class Proposal:
     """An open proposal: its branch, what it is in a line, and whether its own review would end well.
 
     `merge` is None where it cannot be merged, or has errors: nothing is merged with it. `things` are the
-    words for each of its claims, so that no register has to be kept.
+    words for each of its claims, so that no register has to be kept; `contradicts` is what it alone does.
     """
 
     branch: str
@@ -37,11 +39,12 @@ class Proposal:
     merge: Merge | None = None
     claims: tuple[Claim, ...] = ()
     things: tuple[tuple[str, str], ...] = ()
+    contradicts: frozenset[Key] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """Two proposals that clash, and in what, a line each."""
+    """Two proposals that clash or contradict one another, and in what, a line each."""
 
     one: str
     other: str
@@ -52,8 +55,9 @@ class Pair:
 class Proposals:
     """What is open to the main branch, by the patterns that branches were looked for with.
 
-    `together` tells what is wrong only with several of them, as far as no two are enough for it. `left_off`
-    counts the older branches that were not looked at.
+    `pairs` are those that clash. `together` tells what is wrong only with several of them, as far as no two
+    are enough for it. `against` and `against_together` tell the same of what only several make the records
+    contradict, of which none is an error. `left_off` counts the older branches that were not looked at.
     """
 
     main: str
@@ -62,6 +66,8 @@ class Proposals:
     pairs: tuple[Pair, ...]
     together: tuple[str, ...]
     left_off: int
+    against: tuple[Pair, ...] = ()
+    against_together: tuple[str, ...] = ()
 
 
 def review_all(project: str | Path, main: str, branches: Sequence[str] = ()) -> Proposals:
@@ -76,12 +82,21 @@ def review_all(project: str | Path, main: str, branches: Sequence[str] = ()) -> 
         court = Main(folder, main, known)
         each = tuple(_judged(court, merges, called, name) for called, name in found.names.items())
         pairs = dict(_pairs(merges, each))
-        apart = [Apart(p.branch, p.merge) for p in each if p.merge]
+        apart = [Apart(p.branch, p.merge, p.contradicts) for p in each if p.merge]
         more = found_together(court, merges, apart, set(pairs))
+        against = found_contradicting(court, merges, apart, more)
     for sides, lines in more.pairs.items():
         pairs[sides] = (*lines, *pairs.get(sides, ()))
-    told = tuple(Pair(*sides, _few(lines)) for sides, lines in sorted(pairs.items()))
-    return Proposals(main, found.patterns, each, told, more.all, found.left_off)
+    together = (*more.all, words.contradictions_untold()) if against.untold else more.all
+    return Proposals(
+        *(main, found.patterns, each, _as_pairs(pairs), together, found.left_off),
+        against=_as_pairs(against.pairs),
+        against_together=against.all,
+    )
+
+
+def _as_pairs(found: Mapping[Sides, tuple[str, ...]]) -> tuple[Pair, ...]:
+    return tuple(Pair(*sides, _few(lines)) for sides, lines in sorted(found.items()))
 
 
 def _few(lines: tuple[str, ...]) -> tuple[str, ...]:
@@ -92,19 +107,21 @@ def _few(lines: tuple[str, ...]) -> tuple[str, ...]:
 def _judged(court: Main, merges: Merges, called: str, name: str) -> Proposal:
     try:
         merge = merges.of(name)
-        return _told(called, court.review(called, merge), merge)
+        return _told(court, called, court.review(called, merge), merge)
     except (NoRevision, NotComparable) as missing:
         return Proposal(called, str(missing), sound=False)
 
 
-def _told(called: str, review: Review, merge: Merge) -> Proposal:
+def _told(court: Main, called: str, review: Review, merge: Merge) -> Proposal:
     found, wrong = review.comparison, errors(review.fresh)
     short = in_short(found) if found else (words.untold(),)
     line = words.in_a_line(review.clashes, wrong, review.dying, review.touched, short)
     made = tuple(claims(found)) if found else ()
     things = tuple(words.claim_words(found, claim) for claim in made) if found else ()
     sound = not (review.broken or review.dying)
-    return Proposal(called, line, sound, None if review.clashes or wrong else merge, made, things)
+    alone = court.named.keys(found.contradictions) if found else frozenset[Key]()
+    merged = None if review.clashes or wrong else merge
+    return Proposal(called, line, sound, merged, made, things, alone)
 
 
 def _pairs(merges: Merges, each: Sequence[Proposal]) -> Iterator[tuple[Sides, tuple[str, ...]]]:

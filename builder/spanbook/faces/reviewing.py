@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from spanbook.answers.diff.contradictions import Named
 from spanbook.answers.diff.model import Comparison
 from spanbook.faces.diff import Before, NotComparable
 from spanbook.ground.language import gettext as _
@@ -18,7 +19,7 @@ from spanbook.reading.git_merge import Clash, Merge, merging
 from spanbook.reading.problems import Problem, errors
 from spanbook.reading.record_cache import Known, known_of
 from spanbook.register.model import Register
-from spanbook.rules.checking import Checked, check_tree
+from spanbook.rules.checking import Checked, check_tree, open_tree
 from spanbook.site.addresses import RULES as RULES_PAGE
 
 
@@ -153,6 +154,11 @@ class Main:
         checked = check_tree(tree, "content", self.known, self._register)
         return Review(new, checked, self.problems, merge.clashes, self.before, merge.touched)
 
+    def opened(self, merge: Merge) -> Checked:
+        """The records of a merge that has no clashes, and only their errors."""
+        tree = git_tree.content_of(merge.repository, merge.tree, self.called)
+        return open_tree(tree, "content", self.known, self._register)
+
     @cached_property
     def _checked(self) -> Checked | NoRevision:
         try:
@@ -163,6 +169,11 @@ class Main:
     @property
     def _register(self) -> Register | None:
         return None if isinstance(self._checked, NoRevision) else self._checked.register
+
+    @cached_property
+    def named(self) -> Named:
+        """What it calls all that it holds."""
+        return Named.by(self._register) if self._register else Named()
 
     @property
     def problems(self) -> tuple[Problem, ...]:

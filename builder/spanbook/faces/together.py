@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from itertools import combinations, islice
 
+from spanbook.answers.diff.contradictions import Key
 from spanbook.faces.reviewing import Main, same
-from spanbook.reading import git_tree
 from spanbook.reading.git_merge import Merge, Merges
 from spanbook.reading.problems import Problem, errors
-from spanbook.rules.checking import open_tree
+from spanbook.rules.checking import Checked
 from spanbook.wording import proposals as words
 
 MOST_TRIED = 60  # pairs that are checked where not all are sound together
@@ -20,18 +21,32 @@ Sides = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Apart:
-    """A proposal that is sound by itself."""
+    """A proposal that is sound by itself, and what it contradicts by itself."""
 
     branch: str
     merge: Merge
+    contradicts: AbstractSet[Key] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """All that can be merged one after another, which those are, and which cannot."""
+
+    merge: Merge
+    taken: tuple[Apart, ...]
+    left: tuple[Apart, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """By two proposals what is wrong with both, and what is wrong with all and with no two of them."""
+    """By two proposals what is wrong with both, and what is wrong with all and with no two of them.
+
+    `sound` is what was merged, with its records, where there is nothing wrong with it.
+    """
 
     pairs: dict[Sides, tuple[str, ...]] = field(default_factory=dict)
     all: tuple[str, ...] = ()
+    sound: tuple[Merged, Checked] | None = None
 
 
 def found_together(court: Main, merges: Merges, each: Sequence[Apart], clashing: set[Sides]) -> Together:
@@ -40,16 +55,22 @@ def found_together(court: Main, merges: Merges, each: Sequence[Apart], clashing:
     Of those that cannot be merged after the others nothing more is known than that; `clashing` says which of
     them clash with one other.
     """
-    merge, taken, left = _all(merges, each)
-    alone = [p for p in left if not any((q.branch, p.branch) in clashing for q in taken)]
+    if not each:
+        return Together()
+    merged = one_after_another(merges, each)
+    taken = merged.taken
+    alone = [p for p in merged.left if not any((q.branch, p.branch) in clashing for q in taken)]
     unmerged = tuple(words.unmerged_words(p.branch) for p in alone)
-    wrong = _wrong(court, merge) if merge and len(taken) > 1 else ()
-    if not wrong:
+    if len(taken) < 2:
         return Together(all=unmerged)
+    checked = court.opened(merged.merge)
+    wrong = _wrong(court, checked)
+    if not wrong:
+        return Together(all=unmerged, sound=(merged, checked))
     pairs, told = dict[Sides, tuple[str, ...]](), set[tuple[str, str, str]]()
     for one, other in islice(_suspects(taken, {p.place.path for p in wrong}), MOST_TRIED):
         both, sides = merges.after(one.merge, other.merge), (one.branch, other.branch)
-        found = () if both.clashes else _wrong(court, both)
+        found = () if both.clashes else _wrong(court, court.opened(both))
         told |= set(map(same, found))
         if found:
             pairs[sides] = tuple(map(words.together_words, found))
@@ -57,18 +78,23 @@ def found_together(court: Main, merges: Merges, each: Sequence[Apart], clashing:
     return Together(pairs, (*unmerged, *rest))
 
 
-def _all(merges: Merges, each: Sequence[Apart]) -> tuple[Merge | None, list[Apart], list[Apart]]:
-    """All that can be merged one after another, which those are, and which cannot."""
-    merge: Merge | None = None
-    taken, left = list[Apart](), list[Apart]()
-    for one in each:
-        after = merges.after(merge, one.merge) if merge else one.merge
-        if after.clashes:
+def one_after_another(
+    merges: Merges, each: Sequence[Apart], apart: AbstractSet[Sides] = frozenset()
+) -> Merged:
+    """Merge all that can be, from the first on; of two that are to stay `apart` only the first."""
+    merge, taken, left = each[0].merge, [each[0]], list[Apart]()
+    for one in each[1:]:
+        after = None if _is_apart(one, taken, apart) else merges.after(merge, one.merge)
+        if after is None or after.clashes:
             left.append(one)
         else:
             merge = after
             taken.append(one)
-    return merge, taken, left
+    return Merged(merge, tuple(taken), tuple(left))
+
+
+def _is_apart(one: Apart, taken: Sequence[Apart], apart: AbstractSet[Sides]) -> bool:
+    return any(apart & {(one.branch, p.branch), (p.branch, one.branch)} for p in taken)
 
 
 def _suspects(taken: Sequence[Apart], files: set[str]) -> Iterator[tuple[Apart, Apart]]:
@@ -78,8 +104,7 @@ def _suspects(taken: Sequence[Apart], files: set[str]) -> Iterator[tuple[Apart, 
             yield one, other
 
 
-def _wrong(court: Main, merge: Merge) -> tuple[Problem, ...]:
+def _wrong(court: Main, checked: Checked) -> tuple[Problem, ...]:
     """The errors of a merge that the main branch has not."""
-    tree = git_tree.content_of(merge.repository, merge.tree, court.called)
     had = {same(problem) for problem in court.problems}
-    return tuple(p for p in errors(open_tree(tree, "content", court.known).problems) if same(p) not in had)
+    return tuple(p for p in errors(checked.problems) if same(p) not in had)

@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from spanbook.answers.diff.model import Against, BreakChange, Comparison, FieldChange, Look, StatementChange
+from spanbook.answers.diff.model import (
+    Against,
+    BreakChange,
+    Comparison,
+    Contradictions,
+    FieldChange,
+    Look,
+    StatementChange,
+)
 from spanbook.answers.reasons import Had, Reason, Weight
 from spanbook.ground.intervals import Run
 from spanbook.ground.language import gettext as _
@@ -170,12 +178,12 @@ def typed(node: Node | None) -> str | None:
     return None if node is None else flow(plain(node))
 
 
-def break_words(found: Comparison, one: BreakChange) -> str:
+def break_words(found: Comparison | Contradictions, one: BreakChange) -> str:
     """Where the break was and where it is, and whose word moved it."""
     return _("the break {}").format(moved_words(found, one))
 
 
-def moved_words(found: Comparison, one: BreakChange) -> str:
+def moved_words(found: Comparison | Contradictions, one: BreakChange) -> str:
     """The same of whatever it is called: `from the Strainer to the Cartridge: it was HK 560 ...`."""
     both = {**found.old.assemblies, **found.new.assemblies}
     told = _("from the {earlier} to the {later}: it was {was}, it is {now}, on the word of {whom}")

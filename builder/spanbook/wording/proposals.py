@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import reduce
 
 from spanbook.answers.diff.claims import About, Claim
 from spanbook.answers.diff.model import (
     AnswerChange,
     Comparison,
+    Contradictions,
     OrderChange,
     StandingChange,
     StatementChange,
@@ -22,8 +23,8 @@ from spanbook.reading.records import Record, Teardown
 from spanbook.reading.write import flow
 from spanbook.register.statements import Statement
 from spanbook.wording import diff
-from spanbook.wording.grammar import plural, small
-from spanbook.wording.grounds import called, changed_words
+from spanbook.wording.grammar import listed, plural, small
+from spanbook.wording.grounds import against_words, break_words, called, changed_words
 from spanbook.wording.headline import shift_words
 from spanbook.wording.proposal import Section, clash_headline, clash_words, dying_headline, headline
 from spanbook.wording.records import record_title
@@ -154,12 +155,36 @@ def _problem(problem: Problem) -> str:
     return f"{problem.place.path}:{problem.place.line}: {parted(problem.read, problem.todo)}"
 
 
+def contradiction_words(found: Contradictions) -> Iterator[str]:
+    """What is contradicted, and at which positions, in the words that tell it of one proposal."""
+    for one in found.against:
+        places = dict.fromkeys(s.position for s in one.statements if s.position)
+        where = listed([small(found.new.positions[place].title) for place in places])
+        yield against_words(found.new, one) + (f" ({where})" if where else "")
+    for moved in found.breaks:
+        where = small(found.new.positions[moved.position].title)
+        yield f"{_('moves {}').format(break_words(found, moved))} ({where})"
+
+
+def all_contradict_words(told: str) -> str:
+    """What all of them contradict, and no two of them that were tried."""
+    return _("of no two that were tried, but of all together: {}").format(told)
+
+
+def contradictions_untold() -> str:
+    return _("What only several of them contradict cannot be told before they are sound together.")
+
+
 def unmerged_words(branch: str) -> str:
     return _("{} cannot be merged after the others").format(branch)
 
 
 def pair_section(one: str, other: str, lines: Sequence[str]) -> Section:
     return Section(_("{first} and {last} clash").format(first=one, last=other), tuple(lines))
+
+
+def contradict_section(one: str, other: str, lines: Sequence[str]) -> Section:
+    return Section(_("{first} and {last} contradict one another").format(first=one, last=other), tuple(lines))
 
 
 def more_words(count: int) -> str:

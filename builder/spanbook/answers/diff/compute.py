@@ -15,6 +15,7 @@ from spanbook.answers.diff import breaks, grounds, statements
 from spanbook.answers.diff.model import (
     AnswerChange,
     Comparison,
+    Contradictions,
     OrderChange,
     Ordered,
     RecordChange,
@@ -22,6 +23,7 @@ from spanbook.answers.diff.model import (
     StatementKey,
     Term,
     YearChange,
+    impossible,
 )
 from spanbook.answers.diff.side import Side
 from spanbook.answers.supersession import Need, Step, acts_of, order_now
@@ -57,13 +59,8 @@ def compare_answers(
     were: Answers, are: Answers, addresses: tuple[Sequence[str], Sequence[str]]
 ) -> Comparison:
     """The same of answers that may have been asked already: of the old ones what was weighed is kept."""
-    new = are.register
-    old = renamed(were.register, new)
-    if old is not were.register:
-        were = Answers(old, were.read_assumed)
-    affected = _affected(old, new)
-    before = Side(were, affected, _renamed(old, new), _readdressed(new))
-    after = Side(are, affected, {}, {})
+    before, after = _sides(were, are)
+    old, new = before.answers.register, after.answers.register
     asked = before.questions(), after.questions()
     had, has = map(set, addresses)
     return Comparison(
@@ -85,6 +82,27 @@ def compare_answers(
         statements=tuple(statements.rewritten(before, after)),
         breaks=tuple(breaks.moved(before, after)),
     )
+
+
+def contradicted(were: Answers, are: Answers) -> Contradictions:
+    """Only what the new ones contradict that the old ones do not, a small part of all that changes."""
+    before, after = _sides(were, are)
+    return Contradictions(
+        before.answers.register,
+        after.answers.register,
+        against=tuple(grounds.against(before, after)),
+        breaks=impossible(breaks.moved(before, after)),
+    )
+
+
+def _sides(were: Answers, are: Answers) -> tuple[Side, Side]:
+    new = are.register
+    old = renamed(were.register, new)
+    if old is not were.register:
+        were = Answers(old, were.read_assumed)
+    affected = _affected(old, new)
+    before = Side(were, affected, _renamed(old, new), _readdressed(new))
+    return before, Side(are, affected, {}, {})
 
 
 def _renamed(old: Register, new: Register) -> dict[RecordKey, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from spanbook.answers.orders import Alternative
@@ -178,6 +179,24 @@ class BreakChange:
 
 
 @dataclass(frozen=True, slots=True)
+class Contradictions:
+    """What speaks against statements and did not, and breaks by which what was seen cannot all be true."""
+
+    old: Register
+    new: Register
+    against: tuple[Against, ...]
+    breaks: tuple[BreakChange, ...]
+
+    def __bool__(self) -> bool:
+        return bool(self.against or self.breaks)
+
+
+def impossible(breaks: Iterable[BreakChange]) -> tuple[BreakChange, ...]:
+    """Those that lie nowhere any more."""
+    return tuple(one for one in breaks if one.after is None)
+
+
+@dataclass(frozen=True, slots=True)
 class RecordChange:
     """A record that says anything else: added, removed, changed or renamed (from the id `before`)."""
 
@@ -212,6 +231,10 @@ class Comparison:
     statements: tuple[StatementChange, ...]
     breaks: tuple[BreakChange, ...]
     besides: tuple[str, ...] = ()
+
+    @property
+    def contradictions(self) -> Contradictions:
+        return Contradictions(self.old, self.new, self.against, impossible(self.breaks))
 
     @property
     def unbacked(self) -> tuple[StatementChange, ...]:
