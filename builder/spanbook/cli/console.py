@@ -11,6 +11,7 @@ from pathlib import Path
 import click
 
 from spanbook.ground.language import gettext as _
+from spanbook.ground.language import pgettext
 
 _ESCAPED = "spanbook-escaped"
 _MARK = codecs.BOM_UTF8
@@ -51,6 +52,21 @@ def argument(context: click.Context, parameter: click.Parameter, text: str | Non
             _("{text} is not UTF-8, which is what is read here").format(text=_shown(text))
         )
     return text
+
+
+def agreed(question: str) -> bool:
+    """Whether somebody says yes to a question, in words of the language spoken or in English; Enter is no."""
+
+    def read(typed: str) -> bool:
+        said = typed.strip().casefold()
+        if said in ("y", "yes", *pgettext("typed for yes", "y, yes").split(", ")):
+            return True
+        if said in ("", "n", "no", *pgettext("typed for no", "n, no").split(", ")):
+            return False
+        raise click.UsageError(_("type y or n"))
+
+    asked = f"{question} {pgettext('yes or no, and Enter is no', '[y/N]')}"
+    return bool(click.prompt(asked, default="", show_default=False, value_proc=read))
 
 
 def unread(text: str) -> bool:

@@ -50,7 +50,7 @@ def _carry_out(make: Callable[[], Correction], *, yes: bool, only_plan: bool) ->
         click.echo("\n".join(plan_lines(found.files, found.led_on, found.problems, found.joined)))
         if only_plan:
             return
-        if not yes and not click.confirm(_("Do it?"), default=False):
+        if not yes and not console.agreed(_("Do it?")):
             click.echo(_("Nothing was changed."))
             return
         found.write()

@@ -9,6 +9,7 @@ import click
 
 import spanbook
 from spanbook import CannotChange, Imported, NotASheet, Problems
+from spanbook.cli import console
 from spanbook.cli.main import RECORDS, main
 from spanbook.faces.prompt import ENTERED
 from spanbook.ground.language import gettext as _
@@ -79,7 +80,7 @@ def _carry_out(found: Imported, *, yes: bool, only_plan: bool, show: int, as_jso
             click.echo(f"\n{file.path}\n{file.text}", nl=False)
     if only_plan or (as_json and not yes):
         return
-    if not yes and not click.confirm(_("Write the drafts into {}?").format(found.folder), default=False):
+    if not yes and not console.agreed(_("Write the drafts into {}?").format(found.folder)):
         click.echo(_("Nothing was written."))
         return
     changed = found.write()

@@ -19,7 +19,6 @@ from spanbook.faces import program, prompt
 from spanbook.faces.prompt import ENTERED, Field
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import languages, speak
-from spanbook.ground.punctuation import labelled
 from spanbook.outputs import whole_file
 from spanbook.outputs.folder import archive as archives
 from spanbook.outputs.text.failure import sentence
@@ -285,7 +284,5 @@ def _answer(field: Field, hint: str) -> str:
 
 
 def _more(field: Field, count: int) -> bool:
-    what = field.item or field.title
-    return click.confirm(
-        labelled(f"\n{field.title}", f"{('another' if count else 'add')} ({what})?"), default=False
-    )
+    question = _("{title}: another ({what})?") if count else _("{title}: add ({what})?")
+    return console.agreed("\n" + question.format(title=field.title, what=field.item or field.title))
