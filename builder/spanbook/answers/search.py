@@ -56,6 +56,7 @@ class How(StrEnum):
     SPACING = "spacing"
     WORN = "worn"
     BEGINS = "begins"
+    ENDS = "ends"
 
 
 SURE = (How.EXACT, How.SPACING)  # the number itself, however it is spelt
@@ -230,9 +231,7 @@ class Asker:
         if len(folded.replace(UNREADABLE, "")) < SHORTEST_WORD:
             return []
         if UNREADABLE in folded:
-            pattern = re.compile("".join("." if c == UNREADABLE else re.escape(c) for c in folded))
-            found = (k for key, keys in self.by_worn.items() if pattern.fullmatch(key) for k in keys)
-            return _once(Match(key, How.WORN) for key in found)
+            return _once(self._worn_matches(folded))
         alike = [Match(key, _how(key, text, wanted)) for key in self.by_worn.get(folded, ())]
         known = {match.key.text for match in alike}
         begun = (
@@ -241,6 +240,17 @@ class Asker:
             if squeezed(key.text).startswith(wanted) and key.text not in known
         )
         return _once((*alike, *begun))
+
+    def _worn_matches(self, folded: str) -> Iterator[Match]:
+        """What a text with characters that cannot be read may be, and what ends so: the beginning of a stamp
+        may be gone as well."""
+        form = "".join("." if c == UNREADABLE else re.escape(c) for c in folded)
+        ways = [(form, How.WORN)]
+        if max(map(len, folded.split(UNREADABLE))) >= SHORTEST_WORD:
+            ways.append((f".+{form}", How.ENDS))
+        for pattern, how in ways:
+            found = (keys for key, keys in self.by_worn.items() if re.fullmatch(pattern, key))
+            yield from (Match(key, how) for keys in found for key in keys)
 
 
 def nearest_run(series: Series, number: int) -> Span:

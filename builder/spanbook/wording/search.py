@@ -31,6 +31,7 @@ HOW = {
     How.SPACING: marked("spacing"),
     How.WORN: marked("worn"),
     How.BEGINS: marked("begins"),
+    How.ENDS: marked("ends so, if what stands before it is gone"),
 }
 
 

@@ -20,6 +20,7 @@ from spanbook.register.units import Number
 from spanbook.wording.search import suggestions
 
 Object = dict[str, Any]
+LIKE = (How.BEGINS, How.ENDS)  # no number that was typed, but one like it
 
 
 def as_object(asker: Asker, query: str) -> Object:
@@ -49,7 +50,7 @@ def _found(asker: Asker, answer: Answer, query: str) -> Object:
     readings, worn = asker.serials(query)
     also = [_named(one) for one in worn_to(asker.register, query)]
     retired = [_retired(number) for number in asker.retired(query)]
-    matches = [_match(asker, match) for match in asker.matches(query) if match.how is not How.BEGINS]
+    matches = [_match(asker, match) for match in asker.matches(query) if match.how not in LIKE]
     if readings or worn or retired or (also and not matches):
         found = [_reading(asker, reading) for reading in (*readings, *worn)]
         made = {"query": query, "kind": "serial", "readings": found, "worn": also}

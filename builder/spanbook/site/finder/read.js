@@ -8,7 +8,7 @@ const SpanbookRead = (() => {
   const SHORTEST_WORD = 2;
   // What a text that a part is found by is to it, as an entry counts them.
   const KNOWN = ["", "also-", "misprint-", "former-", "mark-"];
-  const HOW = ["exact", "spacing", "as-worn", "begins"];
+  const HOW = ["exact", "spacing", "as-worn", "begins", "ends"];
   const SURE = new Set(["exact", "spacing"]);
   const { plain, readAs, squeezed, words, worn } = SpanbookMatching;
   const { beside, loosely, oneModel, readings, show, shownOf, together, wornTo } = SpanbookSerials;
@@ -95,14 +95,31 @@ const SpanbookRead = (() => {
   }
 
   // The worn forms that a pattern with ? may be: the longest run of readable characters leads the way.
-  async function turnedForms(pattern) {
+  function turnedForms(pattern) {
     const whole = pattern + "$";
     const runs = [...(whole + whole).matchAll(/[^?]+/g)].filter((m) => m.index < whole.length);
     const longest = runs.reduce((best, m) => (m[0].length > best[0].length ? m : best));
-    const form = new RegExp("^" + [...pattern].map((c) => (c === "?" ? "." : c.replace(/[^\p{L}\p{N}]/u, "\\$&"))).join("") + "$", "u");
-    const found = await spanbookBeginning("turned", longest[0].slice(0, whole.length));
+    return formsLike("^" + likeOf(pattern) + "$", longest[0].slice(0, whole.length));
+  }
+
+  // Those that end as a pattern does: what stands before it may be gone.
+  async function endingForms(pattern) {
+    const longest = pattern.split("?").reduce((best, run) => ([...run].length > [...best].length ? run : best));
+    return [...longest].length < SHORTEST_WORD ? [] : formsLike("^.+" + likeOf(pattern) + "$", longest);
+  }
+
+  const likeOf = (pattern) => [...pattern].map((c) => (c === "?" ? "." : c.replace(/[^\p{L}\p{N}]/u, "\\$&"))).join("");
+
+  async function formsLike(like, run) {
+    const form = new RegExp(like, "u");
+    const found = await spanbookBeginning("turned", run);
     const forms = found.map(([key]) => key.slice(key.indexOf("$") + 1) + key.slice(0, key.indexOf("$")));
     return [...new Set(forms.filter((one) => form.test(one)))];
+  }
+
+  async function entriesOf(form) {
+    const begun = await spanbookBeginning("number", form);
+    return begun.filter(([key]) => key === form).flatMap(([, entries]) => entries);
   }
 
   async function matches(text) {
@@ -111,12 +128,8 @@ const SpanbookRead = (() => {
     if (folded.replaceAll("?", "").length < SHORTEST_WORD) return [];
     const found = [];
     if (folded.includes("?")) {
-      for (const [form, begun] of await Promise.all((await turnedForms(folded)).map(async (form) => [form, await spanbookBeginning("number", form)]))) {
-        for (const [key, entries] of begun) {
-          if (key === form) found.push(...entries.map((entry) => [entry, "as-worn"]));
-        }
-      }
-      return once(found);
+      const [whole, ending] = await Promise.all([turnedForms, endingForms].map(async (forms) => Promise.all((await forms(folded)).map(entriesOf))));
+      return once([...whole.flat().map((entry) => [entry, "as-worn"]), ...ending.flat().map((entry) => [entry, "ends"])]);
     }
     const begun = await spanbookBeginning("number", folded);
     const alike = begun.filter(([key]) => key === folded).flatMap(([, entries]) => entries);
