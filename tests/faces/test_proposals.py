@@ -125,6 +125,13 @@ def test_what_was_merged_since_an_old_branch_began_is_not_its_doing(community: C
     assert "waste-packed" not in told.output
 
 
+def test_what_is_no_record_has_to_be_read_there_too(tmp_path: Path) -> None:
+    made = Community(tmp_path / "p")
+    made.propose("hook", lambda: (made.folder / "run.sh").write_text("exit\n"))
+    told = run("review", "main", "--all", "--folder", made.folder)
+    assert told.exit_code == 3, told.output
+
+
 def test_without_a_branch_to_judge_it_says_where_to_look(community: Community) -> None:
     told = run("review", "main", "--all", "--branches", "x/*", "--folder", community.folder)
     assert told.exit_code == 0

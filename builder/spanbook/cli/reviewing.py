@@ -71,8 +71,8 @@ def review(
     merged, in things that both make something else of, or in what is sound in each and wrong with both. It
     also tells which contradict one another, as a teardown in one speaks against a span in the other, and
     against nothing without it. It ends with 1 when two clash, or one by itself has to be mended; and with 3
-    when none of this is so and some contradict one another. That is no error, but somebody has to read it
-    before both are taken in.
+    when none of this is so and some contradict one another, or one touches files that are no records. That is
+    no error, but somebody has to read it before they are taken in.
     """
     if every == (new is not None) or (branches and not every):
         raise click.UsageError(_("Give NEW, or --all in its place, with --branches if need be."))
@@ -118,7 +118,8 @@ def review_all(folder: Path, old: str, branches: tuple[str, ...], form: str, rep
     if form == "github":
         add_to_summary(page)
     broken = found.pairs or found.together or not all(one.sound for one in found.each)
-    sys.exit(1 if broken else TO_READ if found.against or found.against_together else 0)
+    more = any(one.touches_more for one in found.each)
+    sys.exit(1 if broken else TO_READ if found.against or found.against_together or more else 0)
 
 
 def _all_sections(found: Proposals) -> Iterator[Section]:

@@ -30,7 +30,8 @@ class Proposal:
     """An open proposal: its branch, what it is in a line, and whether its own review would end well.
 
     `merge` is None where it cannot be merged, or has errors: nothing is merged with it. `things` are the
-    words for each of its claims, so that no register has to be kept; `contradicts` is what it alone does.
+    words for each of its claims, so that no register has to be kept; `contradicts` is what it alone does;
+    `touches_more` tells that it touches files that are no records.
     """
 
     branch: str
@@ -40,6 +41,7 @@ class Proposal:
     claims: tuple[Claim, ...] = ()
     things: tuple[tuple[str, str], ...] = ()
     contradicts: frozenset[Key] = frozenset()
+    touches_more: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +123,7 @@ def _told(court: Main, called: str, review: Review, merge: Merge) -> Proposal:
     sound = not (review.broken or review.dying)
     alone = court.named.keys(found.contradictions) if found else frozenset[Key]()
     merged = None if review.clashes or wrong else merge
-    return Proposal(called, line, sound, merged, made, things, alone)
+    return Proposal(called, line, sound, merged, made, things, alone, bool(review.touched))
 
 
 def _pairs(merges: Merges, each: Sequence[Proposal]) -> Iterator[tuple[Sides, tuple[str, ...]]]:
