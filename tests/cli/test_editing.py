@@ -126,7 +126,10 @@ def test_an_assembly_goes_to_another_position_with_all_that_names_it_there(folde
     ("arguments", "told"),
     [
         (["rename", "assemblies/lidd", "cap"], "there is no such assembly; did you mean assemblies/lid?"),
-        (["rename", "lid", "cap"], "lid: name it as its address does, such as assemblies/lid; begin with "),
+        (["rename", "lid", "cap"], "lid: name it as its address does: assemblies/lid\n"),
+        (["rename", "xa", "xc"], "xa: name it as its address does: series/xa\n"),
+        (["move", "assemblies/lid", "body/drain"], "name it as its address does: positions/body/drain\n"),
+        (["rename", "lidd", "cap"], "lidd: name it as its address does, such as assemblies/lid; begin with "),
         (["rename", "assemblies/lid", "A Cap"], "A Cap: an id is small letters and digits"),
         (["rename", "assemblies/lid", "lid"], "assemblies/lid is what it is called"),
         (["rename", "series/xa", "xb"], "series/xb is there already, in content/machines/x-one.yml"),
@@ -143,6 +146,18 @@ def test_what_cannot_be_done_is_told(arguments: list[str], told: str, folder: Pa
     assert done.exit_code == 1
     assert told in done.output
     assert tree(folder) == before
+
+
+@pytest.mark.parametrize("by", [[], ["--by", "hale"]])
+def test_another_number_of_a_part_is_not_said_to_be_in_no_record(by: list[str], tmp_path: Path) -> None:
+    part = "# file: content/parts/knob.yml\nkind: part\nid: knob\nnumber: K-1\nname: Knob\n"
+    folder = project(tmp_path / "p", LISTED, part + "also: [{number: L.3, by: hale}]\n")
+    done = run("renumber", "l.3", "L.4", *by, "--folder", folder, "--yes")
+    assert done.exit_code == 1
+    assert "l.3 is another number of K-1: correct it under also in " in done.output
+    assert "parts/knob.yml" in done.output
+    done = run("renumber", "L.3", "L.4", "--by", "others", "--folder", folder, "--yes")
+    assert "no record mentions a part L.3 by others" in done.output
 
 
 def test_records_with_errors_are_mended_first(folder: Path) -> None:

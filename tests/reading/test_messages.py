@@ -247,7 +247,63 @@ TYPED = {
     ),
     "a size with its unit": (
         "sizes: [{what: Bore, value: 3 mm, unit: mm}]",
-        [("value-form", "read “3 mm”", "write it like 3 1/8")],
+        [
+            (
+                "value-form",
+                "read “3 mm”",
+                "write the number alone and its unit beside it: value: 3, unit: mm",
+            )
+        ],
+    ),
+    "a size with its unit, which is nowhere else": (
+        "sizes: [{what: Bore, value: '2½\"'}]",
+        [
+            ("key-missing", "unit is missing", "add unit, for example unit: in"),
+            (
+                "value-form",
+                'read “2½"”',
+                "write the number alone and its unit beside it: value: 2 1/2, unit: in",
+            ),
+        ],
+    ),
+    "a size in millimetres, with no other unit": (
+        "sizes: [{what: Bore, value: '4,5mm'}]",
+        [
+            ("key-missing", "unit is missing", "add unit, for example unit: mm"),
+            (
+                "value-form",
+                "read “4,5mm”",
+                "write the number alone and its unit beside it: value: 4.5, unit: mm",
+            ),
+        ],
+    ),
+    "a fraction in one sign": (
+        "sizes: [{what: Bore, value: ¾, unit: in}]",
+        [("value-form", "read “¾”", "write it like 3/4")],
+    ),
+    "a size in a unit that is none": (
+        "sizes: [{what: Bore, value: 3 barleycorns, unit: in}]",
+        [("value-form", "read “3 barleycorns”", "write it like 3 1/8")],
+    ),
+    "a blank of another sort behind a key": (
+        "material:\u00a0Steel\nnotes: x",
+        [
+            (
+                "yaml-broken",
+                "a blank of another sort, U+00A0, which YAML takes for a letter",
+                "type a plain blank in its place",
+            )
+        ],
+    ),
+    "blanks of another sort before a line": (
+        "tell:\n  - one\n\u00a0\u00a0- two",
+        [
+            (
+                "yaml-broken",
+                "a blank of another sort, U+00A0, which YAML takes for a letter",
+                "type a plain blank in its place",
+            )
+        ],
     ),
     "none of a choice": (
         "marks: [{text: a, how: glued}]",
@@ -263,6 +319,62 @@ TYPED = {
 @each_row(("line", "said"), TYPED.values())
 def test_what_was_meant_is_told(line: str, said: list[tuple[str, str, str]]) -> None:
     assert told(f"{PART}{line}\n") == said
+
+
+@pytest.mark.parametrize("number", ["“X 1”", "„X 1“", "« X 1 »"])
+def test_quotes_of_a_telephone_are_no_part_of_a_number(number: str) -> None:
+    said = (
+        "value-form",
+        f"read “{number}”",
+        "the quotes would be part of it; write straight ones, or none: X 1",
+    )
+    assert told(PART.replace("X-1", number)) == [said]
+
+
+@pytest.mark.parametrize("number", ["1/2” X", "X 1”", "X 1'"])
+def test_a_sign_of_inches_is_a_part_of_a_number(number: str) -> None:
+    assert isinstance(read_bytes(PART.replace("X-1", number).encode(), "a.yml", "part", "pack"), Record)
+
+
+@pytest.mark.parametrize(("unit", "word"), [("inches", "in"), ("'\"'", "in"), ("Millimetres", "mm")])
+def test_a_unit_is_told_as_records_have_it(unit: str, word: str) -> None:
+    ((name, _, todo),) = told(f"{PART}sizes: [{{what: Bore, value: 3, unit: {unit}}}]\n")
+    assert name == "value-not-a-choice"
+    assert todo.startswith(f"did you mean {word}? ")
+
+
+SEEN = (
+    "kind: teardown\nid: a\ndate: %s\nseen-by: m\nserial: X 7\ncondition: untouched\n"
+    "found: [{position: body/cover, note: A lid}]\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("day", "todo"),
+    [
+        ("11.8.2023", "write it like 2023-08-11"),
+        ("2023-8-1", "write it like 2023-08-01"),
+        ("25/12/2023", "write it like 2023-12-25"),
+        ("12/25/2023", "write it like 2023-12-25"),
+        ("7/7/2023", "write it like 2023-07-07"),
+        # Of two days nobody knows which.
+        ("3/2/2023", "write it like 2024-05-11"),
+        ("31.2.2023", "there is no such day; write the right one, or the month alone: 2023-02"),
+        ("2023-02-31", "there is no such day; write the right one, or the month alone: 2023-02"),
+        ("2023-06-31", "there is no such day; write the right one, or the month alone: 2023-06"),
+        ("2023-13-01", "write it like 2024-05-11"),
+        ("2023-02/2023-04-31", "write it like 2024-05-11"),
+    ],
+)
+def test_a_day_is_told_as_it_is_written(day: str, todo: str) -> None:
+    assert told(SEEN % day, "teardown") == [("value-form", f"read “{day}”", todo)]
+
+
+@pytest.mark.parametrize(
+    "day", ["2023-02-28", "2024-02-29", "2023-01-31", "2023-11-30", "2023-12/2024-10-31"]
+)
+def test_a_day_that_there_is_is_taken(day: str) -> None:
+    assert isinstance(read_bytes((SEEN % day).encode(), "a.yml", "teardown", "a"), Record)
 
 
 def taken(bound: str) -> bool:
@@ -311,6 +423,9 @@ def test_where_a_number_must_be_sure_no_pair_is_offered() -> None:
     [
         ("18-22", "[18, 22]"),
         ("22 to 18", "[18, 22]"),
+        # What a range leaves out is what its numbers have in common; a word between them leaves nothing out.
+        ("118-22", "[118, 122]"),
+        ("1480 to 95", "[95, 1480]"),
     ],
 )
 def test_a_number_that_is_not_sure_is_a_pair(bound: str, pair: str) -> None:
@@ -318,6 +433,14 @@ def test_a_number_that_is_not_sure_is_a_pair(bound: str, pair: str) -> None:
     assert (name, read) == ("value-kind", f"read “{bound}”")
     assert todo == f"write a number that is not sure as a pair, the lowest and the highest it may be: {pair}"
     assert taken(pair)
+
+
+@pytest.mark.parametrize(("years", "pair"), [("1911–13", "[1911, 1913]"), ("1899/03", "[1899, 1903]")])
+def test_years_that_leave_out_the_century_are_a_pair(years: str, pair: str) -> None:
+    act = "kind: supersession\nid: s\nold: [{number: X 1}]\nnew: [{number: X 2}]\nyear: "
+    ((_, _, todo),) = told(f"{act}{years}\n", "supersession")
+    assert todo == f"write a number that is not sure as a pair, the lowest and the highest it may be: {pair}"
+    assert isinstance(read_bytes(f"{act}{pair}\n".encode(), "a.yml", "supersession", "s"), Record)
 
 
 @pytest.mark.parametrize("bound", ["twenty", "about twenty", "20 20", "abc20"])
@@ -396,6 +519,34 @@ def test_of_dates_that_is_shown_which_is_written_as_most_are(tmp_path: Path) -> 
     sound = (seen.format(7, "2006/2007-07"), seen.format(8, "2019-03-02"), seen.format(9, "2021-11-30"))
     (problem,) = worlds.check(tmp_path, *sound, seen.format(10, "12/09/2025")).problems
     assert (problem.read, problem.todo) == ("read “12/09/2025”", "write it like 2019-03-02")
+
+
+@pytest.mark.parametrize(
+    ("named", "todo"),
+    [
+        ("A Lid of Iron", "did you mean lid?"),
+        ("L 7", "did you mean lid?"),
+        ("Lidd", "did you mean lid?"),
+        # What is nothing's name gets a name in form.
+        ("Something else", "write it like cap"),
+    ],
+)
+def test_what_is_named_by_its_title_or_number_gets_its_id(named: str, todo: str, tmp_path: Path) -> None:
+    """An id that another record names is no answer to a title: copied, it would say something else."""
+    span = "serials: [{series: xb, first: 7, last: 9}]\n"
+    cap = SPAN.replace("lid", "cap").replace("Lid", "Cap") + span
+    lid = SPAN.replace("title: Lid", "title: A lid of iron\nnumber: L 7") + span
+    seen = "# file: content/teardowns/a.yml\n" + (SEEN % "2024").replace("X 7", "XB 7")
+    sound = (
+        seen.replace("a.yml", "one.yml").replace("id: a", "id: one").replace("note: A lid", "assembly: cap")
+    )
+    broken = (
+        seen.replace("a.yml", "two.yml")
+        .replace("id: a", "id: two")
+        .replace("note: A lid", f"assembly: {named}")
+    )
+    found = worlds.check(tmp_path, cap, lid, sound, broken).problems
+    assert [p.todo for p in found if p.place.path.endswith("two.yml")] == [todo]
 
 
 def test_an_id_that_is_missing_is_the_files_name(tmp_path: Path) -> None:

@@ -161,3 +161,14 @@ def test_of_numbers_that_the_series_does_not_have_no_year_is_told(tmp_path: Path
     names = {name for name, *_ in worlds.told(tmp_path, TWO + world)}
     assert "span-out-of-series" in names
     assert "conversion-before-its-machines" not in names
+
+
+def test_what_a_conversion_alone_puts_there_gets_a_span_of_the_field(tmp_path: Path) -> None:
+    """A span of the works would say that the machines left with it."""
+    hat = assembly("hat", "xa, first: 21, last: 40")
+    (problem,) = worlds.check(tmp_path, LID + hat + conversion("lid", "hat")).problems
+    assert problem.todo == "give it a span of them with fitted: field, or correct the spans"
+    followed = assembly(
+        "hat", "xa, first: 21, last: 40", "xa, first: 1, last: 20, fitted: field, anchor: kit"
+    )
+    assert not worlds.check(tmp_path / "followed", LID + followed + conversion("lid", "hat")).problems

@@ -56,6 +56,7 @@ def test_a_file_is_told_by_its_path(path: str, sort: Sort) -> None:
         ("guides/news.MD", "a guide that ends in .MD", "small letters"),
         ("sources/news.md", "a guide where the pages of records are", "under another name"),
         ("sources/NEWS.Md", "a guide that ends in .Md", "small letters"),
+        ("lid.yml.txt", "a record that ends in .txt", "name it lid.yml"),
         ("news.txt", "a file that ends in .txt", "write guides in Markdown"),
         ("news.d/news.markdown", "a file that ends in .markdown", "write guides in Markdown"),
         ("sources/plate.jpg", "a picture among the records", "put what was seen in photographs/"),

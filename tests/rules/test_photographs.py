@@ -42,6 +42,16 @@ def test_a_name_is_of_small_letters_digits_and_hyphens(name: str, tmp_path: Path
     ]
 
 
+@pytest.mark.parametrize("name", ["img_2041.heic", "IMG 2041.JPG", "lid.jpg"])
+def test_no_name_makes_a_picture_of_what_is_none(name: str, tmp_path: Path) -> None:
+    """A telephone's photograph, which is told to end in .jpg, would only be called otherwise."""
+    folder = worlds.lay(tmp_path, "# picture: content/photographs/lid.png")
+    heic = b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + bytes(400)
+    (folder / "content/photographs" / name).write_bytes(heic)
+    said = "save it again as JPEG, PNG or WebP in a picture program, or take it away"
+    assert refusals(folder) == [("it is no JPEG, PNG or WebP", said)]
+
+
 def test_a_file_that_is_too_large_is_not_read(tmp_path: Path) -> None:
     folder = worlds.lay(tmp_path, "# picture: content/photographs/lid.png")
     with (folder / "content/photographs/lid.png").open("r+b") as file:

@@ -149,11 +149,14 @@ def test_assemblies_named_beside_a_place_are_there(kind: str, leaf: Leaf) -> Non
         "position": "elsewhere",
         "serials": [{"series": "xa", "first": 1, "last": 2}],
     }
+    group, place = leaf.value.split("/")
+    inside = [{"id": place, "title": "P"}]
+    tree = {"kind": "positions", "positions": [{"id": group, "title": "G", "positions": inside}]}
     for id_ in beside:
-        names = found(record, {**other, "id": id_})[1]
+        names = found(record, {**other, "id": id_}, tree)[1]
         assert ("position-differs", record.origin.place(*leaf.steps)) in names
         there = {**other, "id": id_, "position": leaf.value}
-        assert ("position-differs", record.origin.place(*leaf.steps)) not in found(record, there)[1]
+        assert ("position-differs", record.origin.place(*leaf.steps)) not in found(record, there, tree)[1]
     # What only takes a part off a place names no assembly there.
     taken = "number" in at(full(kind), leaf.at)
     assert beside or taken or kind in kinds_named("assembly")

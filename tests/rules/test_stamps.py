@@ -147,6 +147,26 @@ def test_a_number_as_stamped_that_is_none_is_told_with_what_to_write(
     assert [one.todo for one in problems] == [todo]
 
 
+LETTERS = (
+    "# file: content/machines/x-two.yml\nkind: machine\nid: x-two\ntitle: X\nmaker: X\nseries:\n"
+    '- {id: xl, stamped: "{letter}{number}", restarts: letter, most: 30, skipped: [[A12, A13]], '
+    "plate: machine, first: A1, last: C20, evidence: [{source: book}]}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("first", "told"),
+    [("A31", ["A31"]), ("[A30, A31]", ["A31"]), ("A30", []), ("A13", []), ("B1", []), ("C20", [])],
+)
+def test_a_number_past_the_highest_of_its_letter_is_told(first: str, told: list[str], tmp_path: Path) -> None:
+    """It would stand for the next letter's first, which nobody wrote."""
+    span = f"- {{series: xl, first: {first}, last: C20, evidence: [{{source: book}}]}}\n"
+    found = worlds.check(tmp_path, LETTERS, LID + span).problems
+    assert [one.read for one in found if one.name == "span-out-of-series"] == [
+        f"first {number}, a number that the series xl never came to" for number in told
+    ]
+
+
 @pytest.mark.parametrize("first", ["XA 3", "XA-3", "XA.03", "about XA 3 ± 2", "[XA 3, 5]", "[3, XA 5]"])
 def test_a_number_may_be_typed_as_stamped_wherever_one_is_typed(first: str, tmp_path: Path) -> None:
     world = LID + f"- {{series: xa, first: {first}, last: XA 20, evidence: [{{source: book}}]}}\n"

@@ -79,6 +79,12 @@ def _part(register: Register, old: str, by: str | None, means: str | None) -> Pa
         raise CannotChange(
             _("{old} is a number of several firms: say whose it is with {firms}").format(old=old, firms=firms)
         )
+    if record := next((r for r in register.part_records.values() if _also(r, old, by)), None):
+        raise CannotChange(
+            _("{old} is another number of {number}: correct it under also in {file}").format(
+                old=old, number=record.number, file=record.origin.path
+            )
+        )
     close = get_close_matches(folded(old), [key.number for key in register.parts], n=1)
     told = (
         _("no record mentions a part {number} by {owner}") if by else _("no record mentions a part {number}")
@@ -86,6 +92,11 @@ def _part(register: Register, old: str, by: str | None, means: str | None) -> Pa
     if close:
         told = _("{problem}; did you mean {number}?").format(problem=told, number=close[0].upper())
     raise CannotChange(told)
+
+
+def _also(record: PartRecord, old: str, by: str | None) -> bool:
+    """Whether a part goes by a number as well, which has no page of its own."""
+    return any(folded(other.number) == folded(old) and by in (None, other.by) for other in record.also)
 
 
 def _either(options: Sequence[str]) -> str:

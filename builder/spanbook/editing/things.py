@@ -10,6 +10,7 @@ from spanbook.editing.plan import CannotChange
 from spanbook.ground.language import gettext as _
 from spanbook.reading.kinds import BY_FOLDER, KINDS
 from spanbook.reading.nodes import Step
+from spanbook.reading.phrases import any_of
 from spanbook.reading.records import Record
 from spanbook.reading.shapes import named_as
 from spanbook.register.ids import ids_inside
@@ -44,6 +45,10 @@ def named(register: Register, text: str) -> Thing:
     top, _slash, id_ = text.strip("/").partition("/")
     kind = BY_FOLDER.get(top)
     sort = kind.name if kind else _INSIDE.get(top)
+    if (not sort or not id_) and (full := _in_full(register, text.strip("/"))):
+        raise CannotChange(
+            _("{text}: name it as its address does: {full}").format(text=text, full=any_of(full))
+        )
     if not sort or not id_:
         tops = ", ".join([*BY_FOLDER, *_INSIDE])
         raise CannotChange(
@@ -60,6 +65,12 @@ def named(register: Register, text: str) -> Thing:
         )
     inside = (steps for steps, of, one in ids_inside(record) if (of, one) == (sort, id_))
     return Thing(top, sort, id_, record, next(inside, ("id",))[:-1])
+
+
+def _in_full(register: Register, id_: str) -> list[str]:
+    """The names by which those may be named that have an id."""
+    sorts = {top: kind.name for top, kind in BY_FOLDER.items()} | _INSIDE
+    return [f"{top}/{id_}" for top, sort in sorts.items() if id_ in register.things.get(sort, {})]
 
 
 def _instead(register: Register, top: str, sort: str, id_: str) -> str:

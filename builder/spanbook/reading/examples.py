@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from difflib import get_close_matches
 from itertools import chain, islice
 from pathlib import PurePosixPath
 from typing import Any
@@ -52,6 +53,15 @@ class Examples:
             self._found[key] = _usual(short) if "pattern" in field else next(short, None)
         return self._found[key]
 
+    def called(self, sort: str, text: str) -> str:
+        """The id of what is called so, or nearly has that id; empty where nothing is."""
+        said = text.strip().casefold()
+        named = (r for r in self._records if r.kind == sort and said in _names(r))
+        if one := next(named, None):
+            return one.id
+        ids = dict.fromkeys(leaf.value for r in self._records for leaf in walk(r, Role.ID, to=sort))
+        return next(iter(get_close_matches(hyphened(text), ids, n=1)), "")
+
     def _held(self, schema: KindSchema, steps: tuple[Step, ...]) -> Iterator[Any]:
         """What stands at the place in records of the kind, whichever entries of their lists that is."""
         alike = (record for record in self._records if record.kind == schema.kind)
@@ -75,6 +85,12 @@ class Examples:
         for roles in ways:
             for record in self._records:
                 yield from (leaf.value for leaf in walk(record, *roles, to=sort))
+
+
+def _names(record: Record) -> set[str]:
+    """What a record is called, by its title or its number."""
+    names = (getattr(record, field, None) for field in ("title", "name", "number"))
+    return {name.casefold() for name in names if isinstance(name, str)}
 
 
 def _usual(values: Iterable[Any]) -> Any | None:

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import TYPE_CHECKING, Any, cast
+from typing import Any
 
 from spanbook.ground.language import gettext as _
 from spanbook.ground.language import marked, marked_forms, ngettext
-from spanbook.reading import uncertain, unquoted
+from spanbook.reading import meant, uncertain, unquoted
 from spanbook.reading.examples import Examples
+from spanbook.reading.fault import Fault, deepest
 from spanbook.reading.nodes import Node, Step, place_of
 from spanbook.reading.phrases import all_of, any_of
 from spanbook.reading.problems import Finding, Place, Problem, Rule
+from spanbook.reading.roles import Role
 from spanbook.reading.schemas import KindSchema, Schema
 from spanbook.reading.value_rules import (
     KEY_MISSING,
@@ -29,10 +30,6 @@ from spanbook.reading.value_rules import (
 )
 from spanbook.reading.write import flow
 
-if TYPE_CHECKING:
-    from jsonschema import ValidationError
-
-_COMMA = re.compile(r"[0-9]+,[0-9]+")
 _POINT = marked("write its decimals after a point: {}")
 _LIMITS = {
     "minimum": marked("it is a number of {} or more"),
@@ -61,7 +58,7 @@ def explain(path: str, node: Node, value: Any, schema: KindSchema, examples: Exa
     """
     told: set[_Said] = set()
     for error in schema.explainer.iter_errors(value):
-        for said in _said(_Fault.of(_deepest(error), path, node, schema, examples)):
+        for said in _said(Fault.of(deepest(error), path, node, schema, examples)):
             if said not in told:  # of several keys that are missing every error names all
                 told.add(said)
                 rule, where, key, read, todo = said
@@ -73,51 +70,12 @@ def explain(path: str, node: Node, value: Any, schema: KindSchema, examples: Exa
 _Said = tuple[Rule, tuple[Step, ...], bool, str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class _Fault:
-    where: tuple[Step, ...]
-    keyword: str
-    instance: Any
-    schema: Schema
-    wanted: Any
-    path: str
-    node: Node
-    kind: KindSchema
-    examples: Examples
-
-    @classmethod
-    def of(
-        cls, error: ValidationError, path: str, node: Node, kind: KindSchema, examples: Examples
-    ) -> _Fault:
-        where = tuple(error.absolute_path)
-        wanted = error.validator_value
-        schema = cast(Schema, error.schema)
-        return cls(where, str(error.validator), error.instance, schema, wanted, path, node, kind, examples)
-
-    def example(self, *below: str) -> str:
-        """What may stand here, or under a key here, as it is typed; empty where nothing is known."""
-        steps = (*self.where, *below)
-        field = self.kind.at(steps)
-        found = self.examples.of(self.kind, steps, self.path)
-        known = [found] if found is not None else field.get("examples") or self.schema.get("examples", [])
-        return flow(known[0]) if known and (found is not None or below or "examples" in field) else ""
-
-
-def _deepest(error: ValidationError) -> ValidationError:
-    """Of several forms a value may take, the one meant is the one of the right sort, if there is one."""
-    if error.validator != "anyOf" or not error.context:
-        return error
-    other_sort = ("type", "const", "enum", "pattern")
-    meant = [e for e in error.context if e.validator not in other_sort or len(e.path) > 0]
-    return _deepest(min(meant, key=lambda e: -len(e.path))) if meant else error
-
-
-def _said(fault: _Fault) -> Iterator[_Said]:
+def _said(fault: Fault) -> Iterator[_Said]:
     several = {"additionalProperties": _unknown_keys, "required": _missing_keys}
     if fault.keyword in several:
         yield from several[fault.keyword](fault)
         return
-    said: Callable[[_Fault], _Said] = {
+    said: Callable[[Fault], _Said] = {
         "enum": _choice,
         "const": _choice,
         "type": _type,
@@ -129,7 +87,7 @@ def _said(fault: _Fault) -> Iterator[_Said]:
     yield said(fault)
 
 
-def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
+def _unknown_keys(fault: Fault) -> Iterator[_Said]:
     known = list(fault.schema.get("properties", {}))
     patterns = fault.schema.get("patternProperties")
     cut = unquoted.by_commas(fault.node, fault.where, known)
@@ -152,7 +110,7 @@ def _unknown_keys(fault: _Fault) -> Iterator[_Said]:
         yield KEY_UNKNOWN, where, True, read, todo
 
 
-def _with_point(fault: _Fault, whole: str) -> str:
+def _with_point(fault: Fault, whole: str) -> str:
     """What to do where the comma that cut a value was meant as a decimal point; empty where it was not."""
     key, typed = whole.split(": ", 1)
     pointed = _pointed(fault.kind.at((*fault.where, key)), typed.strip('"'))
@@ -161,29 +119,41 @@ def _with_point(fault: _Fault, whole: str) -> str:
 
 def _pointed(schema: Schema, text: str) -> str:
     """A number typed with a decimal comma as its field takes it; empty where it is none or takes none."""
-    pointed = text.replace(",", ".")
+    pointed = meant.pointed(text)
+    return pointed if _takes(schema, pointed) and not _takes(schema, text) else ""
+
+
+def _takes(schema: Schema, text: str) -> bool:
     wanted = schema.get("pattern", "")
-    number = _COMMA.fullmatch(text) and wanted and not re.search(wanted, text) and re.search(wanted, pointed)
-    return pointed if number else ""
+    return bool(wanted and re.search(wanted, text))
 
 
 def _year_like(key: str, patterns: dict[str, Any] | None) -> bool:
     return bool(patterns) and len(key) == 4 and key.isascii() and key.isdigit() and key[0] in "12"
 
 
-def _missing_keys(fault: _Fault) -> Iterator[_Said]:
+def _missing_keys(fault: Fault) -> Iterator[_Said]:
     for missing in fault.wanted:
         if missing in fault.instance:
             continue
-        example = fault.example(missing)
+        example = _unit_typed(fault, missing) or fault.example(missing)
         add = _("add {key}, for example {key}: {example}") if example else _("add {key}")
         todo = add.format(key=missing, example=example)
         yield KEY_MISSING, fault.where, False, _("{} is missing").format(missing), todo
 
 
-def _choice(fault: _Fault) -> _Said:
+def _unit_typed(fault: Fault, missing: str) -> str:
+    """The unit that was typed behind the number, where it is missing in its own place; empty otherwise."""
+    known = fault.kind.at((*fault.where, missing)).get("enum", []) if missing == "unit" else []
+    typed = meant.amount(str(fault.instance.get("value", ""))) if known else None
+    return flow(typed.unit) if typed and typed.unit in known else ""
+
+
+def _choice(fault: Fault) -> _Said:
     allowed = fault.schema.get("enum") or [fault.schema["const"]]
-    close = get_close_matches(str(fault.instance).lower(), [str(a) for a in allowed], n=1)
+    read = str(fault.instance)
+    known = [str(a) for a in allowed]
+    close = [one] if (one := meant.unit(read)) in known else get_close_matches(read.lower(), known, n=1)
     every = ", ".join(map(str, allowed))
     todo = (
         _("did you mean {close}? It is one of: {every}").format(close=close[0], every=every)
@@ -193,7 +163,7 @@ def _choice(fault: _Fault) -> _Said:
     return VALUE_NOT_A_CHOICE, fault.where, False, _read(fault), todo
 
 
-def _type(fault: _Fault) -> _Said:
+def _type(fault: Fault) -> _Said:
     wanted = fault.schema.get("type")
     if wanted == "string" and (whole := unquoted.by_colon(fault.instance)):
         read = _("a colon and a space in a text make a key of what stands before them")
@@ -206,7 +176,7 @@ def _type(fault: _Fault) -> _Said:
     return rule, fault.where, False, _read(fault), todo
 
 
-def _forms(fault: _Fault) -> _Said:
+def _forms(fault: Fault) -> _Said:
     examples = fault.schema.get("examples", [""])
     # Where no pair may stand, as for the last number of a series, there is nothing uncertain to write.
     if any(isinstance(one, list) for one in examples) and (todo := uncertain.todo(fault.instance)):
@@ -218,19 +188,19 @@ def _forms(fault: _Fault) -> _Said:
     return VALUE_KIND, fault.where, False, _read(fault), todo
 
 
-def _one_of(fault: _Fault) -> _Said:
+def _one_of(fault: Fault) -> _Said:
     names = [choice["required"][0] for choice in fault.wanted]
     given = [name for name in names if name in fault.instance]
     read = _("it names {}").format(all_of(given)) if given else _("it names nothing")
     return VALUE_ONE_OF, fault.where, False, read, _("name either {}").format(any_of(names))
 
 
-def _form(fault: _Fault) -> _Said:
+def _form(fault: Fault) -> _Said:
     text = str(fault.instance)
     if not text:
         return _empty(fault)
-    if pointed := _pointed(fault.schema, text):
-        return VALUE_FORM, fault.where, False, _read(fault), _(_POINT).format(pointed)
+    if todo := _meant(fault, text):
+        return VALUE_FORM, fault.where, False, _read(fault), todo
     todo = (
         _("write it on one line, with nothing blank at its ends, like {}")
         if text != text.strip() or "\n" in text
@@ -239,18 +209,43 @@ def _form(fault: _Fault) -> _Said:
     return VALUE_FORM, fault.where, False, _read(fault), todo.format(fault.example())
 
 
-def _empty(fault: _Fault) -> _Said:
+def _meant(fault: Fault, text: str) -> str:
+    """What to do about a text that is out of form and can be told in form; empty for any other."""
+    if pointed := _pointed(fault.schema, text):
+        return _(_POINT).format(pointed)
+    if (day := meant.day(text)) and _takes(fault.schema, day[0]):
+        told = (
+            marked("write it like {}")
+            if day[1]
+            else marked("there is no such day; write the right one, or the month alone: {}")
+        )
+        return _(told).format(day[0])
+    if (amount := meant.amount(text)) and _takes(fault.schema, amount.number) and fault.where:
+        key = str(fault.where[-1])
+        known = fault.kind.at((*fault.where[:-1], "unit")).get("enum", [])
+        if amount.unit in known:
+            both = f"{key}: {flow(amount.number)}, unit: {flow(amount.unit)}"
+            return _("write the number alone and its unit beside it: {}").format(both)
+        return _("write it like {}").format(flow(amount.number)) if not amount.unit else ""
+    field = fault.kind.at(fault.where)
+    if field.get("x-role") == Role.NUMBER and (bare := meant.unquoted(text)):
+        return _("the quotes would be part of it; write straight ones, or none: {}").format(flow(bare))
+    named = field.get("x-role") == Role.REFERENCE and fault.examples.called(field["x-to"], text)
+    return _("did you mean {}?").format(named) if named else ""
+
+
+def _empty(fault: Fault) -> _Said:
     todo = _("write something, for example {}, or delete the key if it may be left out")
     return VALUE_FORM, fault.where, False, _("read nothing"), todo.format(fault.example())
 
 
-def _twice(fault: _Fault) -> _Said:
+def _twice(fault: Fault) -> _Said:
     seen = [x for i, x in enumerate(fault.instance) if x in fault.instance[:i]]
     read = _("{} stands there twice").format(_shown(seen[0]))
     return VALUE_AMOUNT, fault.where, False, read, _("keep one of them")
 
 
-def _amount(fault: _Fault) -> _Said:
+def _amount(fault: Fault) -> _Said:
     if fault.instance == "":
         return _empty(fault)
     if fault.instance == []:
@@ -266,7 +261,7 @@ def _amount(fault: _Fault) -> _Said:
     return VALUE_AMOUNT, fault.where, False, _read(fault), todo
 
 
-def _read(fault: _Fault) -> str:
+def _read(fault: Fault) -> str:
     return _("read nothing") if fault.instance == "" else _("read {}").format(_shown(fault.instance))
 
 

@@ -23,6 +23,10 @@ _OF_A_MERGE = re.compile("<{7} |={7}$|>{7} |[|]{7} ")
 # What libyaml says of signs that begin no text, and of lines that begin elsewhere than those they belong to.
 _NO_TEXT = re.compile("cannot start|mapping keys are not|sequence entries are not|comment or line break")
 _OUT_OF_LINE = re.compile("expected key|expected '-' indicator")
+# A blank of another sort, as web pages have, where YAML wants one: before a line's text, or after a key.
+_OTHER_BLANK = re.compile(
+    "^[ -]*(?P<before>[\u00a0\u2000-\u200a\u202f\u3000])|:(?P<after>[\u00a0\u2000-\u200a\u202f\u3000])"
+)
 _WORD = re.compile(r"[\w-]+(?=:?(?: |$))")
 _QUESTION = re.compile(r"[:,\[{-] *\? *(?:$|[,\]}])")
 _UNKNOWN = marked("write unknown where nobody knows; as text it goes in quotes: {}")
@@ -42,6 +46,13 @@ def told(wrong: yaml.MarkedYAMLError, text: str) -> Told:
     if merged := next((at for at, one in enumerate(lines, 1) if _OF_A_MERGE.match(one)), None):
         read = _("the marks of a merge that was not finished")
         return merged, 1, read, _("keep one side, or write both together, and delete the lines of the marks")
+    for at, one in enumerate(lines[: mark.line + 1], 1):
+        if other := _OTHER_BLANK.search(one):
+            column = other.start("before") if other["before"] else other.start("after")
+            read = _("a blank of another sort, U+{}, which YAML takes for a letter").format(
+                f"{ord(one[column]):04X}"
+            )
+            return at, column + 1, read, _("type a plain blank in its place")
     line = lines[mark.line] if mark.line < len(lines) else ""
     if "simple key" in (wrong.context or "") and (begun := wrong.context_mark):
         todo = _("put a colon and a blank after its key, or indent text that goes on deeper than its key")

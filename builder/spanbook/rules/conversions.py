@@ -211,7 +211,12 @@ def _never_fits(register: Register) -> Iterator[Finding]:
                 if assembly and not shares(register, one, assembly):
                     place = one.origin.place(key, i) if key == "from" else one.origin.place("to")
                     read = _("{}, which has no span on the machines that may take it").format(id_)
-                    yield Finding(place, read, _("correct the spans, or add the one that is missing"))
+                    todo = (
+                        _("correct the spans, or add the one that is missing")
+                        if key == "from"
+                        else _("give it a span of them with fitted: field, or correct the spans")
+                    )
+                    yield Finding(place, read, todo)
 
 
 def _strays(

@@ -105,6 +105,9 @@ def _stray(path: str) -> tuple[str, str]:
     if ending == "md":
         todo = _("put it at the top or in a folder of its own, under another name")
         return _("a guide where the pages of records are"), todo
+    if ending == "txt" and path.lower().endswith(".yml.txt"):
+        todo = _("name it {}; editors hide the ending that they add").format(PurePosixPath(path).name[:-4])
+        return _("a record that ends in .txt"), todo
     if ending in ("markdown", "mdown", "mkd", "mkdn", "txt"):
         todo = _("write guides in Markdown, with names that end in .md")
         return _("a file that ends in .{}").format(ending), todo

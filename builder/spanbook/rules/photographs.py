@@ -71,14 +71,20 @@ def _refusal(tree: Tree, file: str, picture: Picture) -> tuple[str, str] | None:
     """What is wrong with a file, and what to do."""
     if picture.linked:
         return _("a link, no plain file"), _("put the photograph itself here")
-    if not _FILE.fullmatch(file):
+    refused = _refused(tree, picture)
+    # Of what is no picture the name is not told: by another name it would be none either.
+    if not _FILE.fullmatch(file) and not (refused and refused.flaw is Flaw.NO_PICTURE):
         todo = _("name it with small letters, digits and hyphens, ending in .jpg, .png or .webp")
         return _("the name {}").format(file), todo
+    return refusal_words(refused) if refused else None
+
+
+def _refused(tree: Tree, picture: Picture) -> Refused | None:
     try:
         images.limit(picture.size)  # before reading it: git may hold gigabytes under one name
         inspect(tree.read(picture.path, images.MOST_BYTES + 1))
     except Refused as refused:
-        return refusal_words(refused)
+        return refused
     return None
 
 

@@ -9,7 +9,7 @@ from spanbook.ground.language import gettext as _
 from spanbook.ground.memo import Memo
 from spanbook.reading.nodes import Step
 from spanbook.reading.problems import Finding, Rule, Severity
-from spanbook.reading.records import Absence, PositionEntry, Positions
+from spanbook.reading.records import Absence, Assembly, PositionEntry, Positions
 from spanbook.reading.roles import Role
 from spanbook.reading.shapes import kinds_named
 from spanbook.reading.walk import Walk
@@ -91,7 +91,13 @@ def _not_a_leaf(register: Register) -> Iterator[Finding]:
         if position and not position.holds:
             inside = ", ".join(position.below)
             read = _("{} is a group of positions").format(leaf.value)
-            yield Finding(record.origin.place(*leaf.steps), read, _("name one of {}").format(inside))
+            todo = _("name one of {}").format(inside)
+            if isinstance(record, Assembly) and len(leaf.steps) == 1:
+                todo = _(
+                    "name one of {inside}; or, where {id} has these places inside it, write within: [{id}] "
+                    "in each of them in positions.yml"
+                ).format(inside=inside, id=record.id)
+            yield Finding(record.origin.place(*leaf.steps), read, todo)
 
 
 def _differs(register: Register) -> Iterator[Finding]:
@@ -101,7 +107,10 @@ def _differs(register: Register) -> Iterator[Finding]:
         places = {leaf.at: leaf for leaf in _PLACES(record)}
         for leaf in named:
             place, assembly = places.get(leaf.at), register.assemblies.get(leaf.value)
-            if place and assembly and assembly.position != place.value:
+            known = (
+                place and place.value in register.positions
+            )  # a place that there is not is told of as that
+            if place and known and assembly and assembly.position != place.value:
                 read = _("{id} at {place}, and its record puts it at {position}").format(
                     id=leaf.value, place=place.value, position=assembly.position
                 )

@@ -80,6 +80,12 @@ def _out_of_series(register: Register) -> Iterator[Finding]:
                     )
                     todo = _("correct the number, or the series in its machine's record")
                     yield Finding(record.origin.place(*at, end), read, todo)
+                elif series.order.restarts and number not in series.issued | series.order.skipped:
+                    read = _("{end} {typed}, a number that the series {id} never came to").format(
+                        end=end, typed=typed, id=series.id
+                    )
+                    todo = _("correct it, or the highest number in its machine's record")
+                    yield Finding(record.origin.place(*at, end), read, todo)
 
 
 def _skipped(register: Register) -> Iterator[Finding]:
