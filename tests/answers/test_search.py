@@ -60,6 +60,17 @@ def test_the_table_of_queries(query: str, wanted: list[str], more: bool) -> None
     assert more or all("card/" not in row and "parts/" not in row for row in found[len(wanted) :])
 
 
+@pytest.mark.parametrize("typed", ["HK 588,", " HK 588; ", "(HK 588)", "“HK 588”", "[HK 588],"])
+def test_out_of_a_sentence_a_number_is_what_it_is_alone(typed: str) -> None:
+    assert as_object(ASKER, typed) == {**as_object(ASKER, "HK 588"), "query": typed}
+    assert as_text(ASKER, typed) == as_text(ASKER, "HK 588")
+
+
+@pytest.mark.parametrize("typed", ['5/16"', "(1) and (2)", ",", "()"])
+def test_what_ends_in_a_mark_of_its_own_keeps_it(typed: str) -> None:
+    assert ASKER.ask(typed).query == typed
+
+
 @given(st.sampled_from(NUMBERS), st.data())
 def test_every_number_is_found_by_itself_in_any_spacing(number: str, data: st.DataObject) -> None:
     joints = data.draw(st.lists(st.sampled_from(["", " ", "-", "."]), min_size=len(number)))

@@ -350,6 +350,17 @@ def test_what_is_no_serial_number_stands_as_it_was_asked(chromium: Browser, serv
     page.context.close()
 
 
+def test_a_size_that_no_part_has_is_told_on_the_page(chromium: Browser, served: str) -> None:
+    for query in ("5/16 BSF", "1/2 14"):
+        (_, first, *_), *others = rows_of(GUIDED, query)
+        page = opened(chromium, f"{served}find/?q={quote_plus(query)}")
+        told = page.locator("[data-find][data-done]").inner_text()
+        assert first in told
+        assert others
+        assert all(detail in told for _, detail, *_ in others)
+        page.close()
+
+
 def test_without_a_script_every_answer_is_reached_by_links(chromium: Browser, served: str) -> None:
     context = chromium.new_context(java_script_enabled=False)
     page = context.new_page()

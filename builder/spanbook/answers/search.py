@@ -37,7 +37,7 @@ from spanbook.answers.sizes_typed import standards_typed
 from spanbook.answers.this_machine import ThisPosition
 from spanbook.answers.together import Together, machines_in, together
 from spanbook.ground.intervals import Span
-from spanbook.ground.matching import UNREADABLE, plain, squeezed, words, worn
+from spanbook.ground.matching import UNREADABLE, plain, squeezed, unwrapped, words, worn
 from spanbook.ground.memo import kept
 from spanbook.ground.part_numbers import PartKey
 from spanbook.ground.standards import Standard
@@ -79,7 +79,7 @@ class Answer:
     lead on. Where nothing was found, `alone` are the first of several words that find pages by themselves.
     """
 
-    query: str
+    query: str  # out of the sentence that it was copied from
     readings: tuple[Reading, ...]
     may_be: tuple[Reading, ...]
     worn: tuple[Reading, ...]
@@ -100,7 +100,7 @@ class Answer:
     @property
     def beside(self) -> bool:
         """Whether a serial number and words were given together."""
-        return self.words != self.query.strip()
+        return self.words != self.query
 
     @property
     def as_words(self) -> bool:
@@ -136,11 +136,11 @@ class Asker:
         return {standard: tuple(parts.values()) for standard, parts in found.items()}
 
     def ask(self, query: str) -> Answer:
-        text = query.strip()
+        text = unwrapped(query)
         matches = self.matches(text)
         one = any(m.how in SURE for m in matches) or self.retired(text)
         apart = None if one else beside(self.register, text)
-        found = self._beside(query, apart) if apart else self._alone(query, text, matches)
+        found = self._beside(text, apart) if apart else self._alone(text, matches)
         return replace(found, alone=tuple(self._finding_alone(text))) if found.empty else found
 
     def _finding_alone(self, text: str) -> Iterator[str]:
@@ -149,7 +149,7 @@ class Asker:
         found = (word for word in asked if len(asked) > 1 and self.by_words.find(word).documents)
         return islice(found, MOST_ALONE)
 
-    def _alone(self, query: str, text: str, matches: list[Match]) -> Answer:
+    def _alone(self, text: str, matches: list[Match]) -> Answer:
         """What a query gives that is one thing: a number or words."""
         readings, worn_readings = self.serials(text)
         also = worn_to(self.register, text)
@@ -160,7 +160,7 @@ class Asker:
         sizes = standards_typed(text)
         found = Found() if sizes else self._pages(text, matches, alone=not (serials or loose))
         return Answer(
-            query,
+            text,
             readings,
             worn_readings,
             also,

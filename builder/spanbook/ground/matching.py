@@ -28,6 +28,9 @@ JOINTS = re.compile(
 )
 # Quotes stand round a number in prose, and for inches: numbers that differ in them are looked at together.
 QUOTES = re.compile(r"""["'`\u00ab\u00bb\u2018-\u201f\u2032-\u2036\u2039\u203a\u2e42\u301d-\u301f]+""")
+# What a sentence or a list puts round a number: never more than one pair, so that an inch mark stays.
+_ROUND = re.compile(r"""[(\["'\u00ab\u00bb\u2018-\u201f]([^()\[\]]+)[)\]"'\u00ab\u00bb\u2018-\u201f]""")
+_AFTER = " \t\r\n\u00a0,;:"
 # What becomes of the characters that most numbers are made of.
 _SQUEEZED = {
     at: None if JOINTS.fullmatch(chr(at)) or QUOTES.fullmatch(chr(at)) else chr(at).lower()
@@ -35,6 +38,13 @@ _SQUEEZED = {
 }
 _WORD = re.compile(r"[^\W_]+")
 _COMPOUND = re.compile(r"[^\W_]+(?:[-\u2010\u2011][^\W_]+)+")
+
+
+def unwrapped(text: str) -> str:
+    """What was asked, out of the sentence that it was copied from: `(HK 588)`, `HK 588,`."""
+    bare = text.strip().rstrip(_AFTER)
+    inside = _ROUND.fullmatch(bare)
+    return (inside[1].strip() if inside else bare) or text.strip()
 
 
 def plain(text: str) -> str:

@@ -30,7 +30,8 @@ def as_object(asker: Asker, query: str) -> Object:
     """
     answer = asker.ask(query)
     sizes = [_size(*one) for one in answer.sizes]
-    return {**_found(asker, answer, query), **({"sizes": sizes} if sizes else {})}
+    found = _found(asker, answer, answer.query)
+    return {**found, "query": query, **({"sizes": sizes} if sizes else {})}  # the query as it was typed
 
 
 def _size(standard: Standard, parts: tuple[Part, ...]) -> Object:

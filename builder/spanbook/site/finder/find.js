@@ -24,12 +24,14 @@ const SpanbookFind = (() => {
     return sure.length === 1 ? sure[0] : sure.length === 0 && links.length === 1 ? links[0] : null;
   }
 
+  const told = (row) => row.slice(0, 2).filter(Boolean).join(", ");
+
   // What a screen reader says of the box's list, and where Enter leads.
   function inBox({ words, rows }) {
     const links = linked(rows);
-    if (links.length === 0) return rows[0][0];
+    if (links.length === 0) return told(rows[0]);
     const only = meant(rows);
-    const first = (only ?? links[0]).slice(0, 2).filter(Boolean).join(", ");
+    const first = told(only ?? links[0]);
     if (links.length === 1) return SpanbookRead.say(words, "found-one", first);
     return SpanbookPieces.filled(only
       ? _n("{} result. Enter opens {}.", "{} results. Enter opens {}.", links.length)
@@ -43,7 +45,7 @@ const SpanbookFind = (() => {
 
   function onPage({ words, rows }, query) {
     const { length } = linked(rows);
-    if (length === 0) return rows[0][0];
+    if (length === 0) return told(rows[0]);
     return length === 1 ? SpanbookRead.say(words, "results-one", query) : SpanbookPieces.filled(_n("{} result for {}", "{} results for {}", length), query);
   }
 
@@ -106,15 +108,17 @@ const SpanbookFind = (() => {
     const missing = place.dataset.find === "missing";
     const query = missing ? wordsOf(location.pathname) : (new URLSearchParams(location.search).get("q") ?? "").trim();
     if (!query) return;
-    const told = place.querySelector("[role=status]");
+    const status = place.querySelector("[role=status]");
     const list = place.querySelector("ul");
     if (!missing) {
       document.title = document.title.replace(/^[^·]*/, () => `${query} `);
       form.querySelector("input").value = query;
     }
     const found = await answer(query, ON_A_PAGE);
-    told.textContent = found ? onPage(found, query) : FAILED;
-    for (const row of found && linked(found.rows).length ? found.rows : []) {
+    status.textContent = found ? onPage(found, query) : FAILED;
+    // Where nothing leads on the first row is told above; a size may have others, and what to mind of it.
+    const { rows } = found ?? { rows: [] };
+    for (const row of linked(rows).length ? rows : rows.slice(1)) {
       const item = document.createElement("li");
       item.append(...line(form.dataset.root, row));
       list.append(item);

@@ -14,6 +14,12 @@ const SpanbookMatching = (() => {
   const without = (text) => text.replace(/[\u200c\u200d\ufe0e\ufe0f]/gu, "");
   const plain = (text) => without(text).normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   const squeezed = (text) => plain(text).replace(JOINTS, "").replace(QUOTES, "");
+  // What was asked, out of the sentence that it was copied from.
+  function unwrapped(text) {
+    const bare = text.trim().replace(/[ \t\r\n\u00a0,;:]+$/, "");
+    const inside = bare.match(/^[(["'\u00ab\u00bb\u2018-\u201f]([^()[\]]+)[)\]"'\u00ab\u00bb\u2018-\u201f]$/u);
+    return (inside ? inside[1].trim() : bare) || text.trim();
+  }
   const asWorn = (text) => [...text].map((c) => WORN[c] ?? c).join("");
   const worn = (text) => asWorn(squeezed(text));
   const words = (text) => plain(text).match(/[\p{L}\p{N}]+/gu) ?? [];
@@ -50,5 +56,5 @@ const SpanbookMatching = (() => {
     return same(a.slice(1), b.slice(1)) || (a[0] === b[1] && a[1] === b[0] && same(a.slice(2), b.slice(2)));
   }
 
-  return { asWorn, bare, fold, oneEdit, plain, pointed, readAs, spelled, squeezed, words, worn };
+  return { asWorn, bare, fold, oneEdit, plain, pointed, readAs, spelled, squeezed, unwrapped, words, worn };
 })();

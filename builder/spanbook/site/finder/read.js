@@ -10,7 +10,7 @@ const SpanbookRead = (() => {
   const KNOWN = ["", "also-", "misprint-", "former-", "mark-"];
   const HOW = ["exact", "spacing", "as-worn", "begins", "ends"];
   const SURE = new Set(["exact", "spacing"]);
-  const { plain, readAs, squeezed, words, worn } = SpanbookMatching;
+  const { plain, readAs, squeezed, unwrapped, words, worn } = SpanbookMatching;
   const { beside, loosely, oneModel, readings, show, shownOf, together, wornTo } = SpanbookSerials;
 
   function say(sentences, name, ...values) {
@@ -189,7 +189,7 @@ const SpanbookRead = (() => {
   // So many of each sort; null where the tables could not be loaded.
   async function rows(query, most = MOST) {
     const table = await spanbookLoad("series");
-    return table && made(table, query.trim(), most);
+    return table && made(table, unwrapped(query), most);
   }
 
   const nothing = { pages: [], named: 0, taken: [] };

@@ -91,7 +91,7 @@ def card_address(serial: str) -> str:
 
 def _serials(register: Register, answer: Answer) -> Iterator[Row]:
     if len(answer.may_be) > 1:
-        text = answer.query.strip()
+        text = answer.query
         yield Row(text, may_be_words(len(answer.may_be)), card_address(text), itself=True)
     if answer.together:
         yield from (_together(register, one) for one in answer.together)
@@ -100,7 +100,7 @@ def _serials(register: Register, answer: Answer) -> Iterator[Row]:
     yield from (_retired(register, number) for number in answer.retired)
     alone = len(answer.may_be) == 1
     yield from (_reading(register, reading, itself=alone) for reading in answer.may_be[:MOST])
-    text = answer.query.strip()
+    text = answer.query
     if answer.worn and any(reading.issued for reading in answer.readings):
         pairs = dict.fromkeys(pair for one in answer.worn[:MOST] for pair in read_as(text, _stamped(one)))
         yield Row(say("worn-title", read_words(pairs)), say("worn-too", shown(answer.worn)), "")
