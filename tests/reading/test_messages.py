@@ -277,6 +277,10 @@ TYPED = {
             ),
         ],
     ),
+    "a text that only looks like thousands": (
+        "evidence: [{source: a, at: 1,480}]",
+        [("text-unquoted", "a comma ends the text before “480”", QUOTE + 'at: "1,480"')],
+    ),
     "a fraction in one sign": (
         "sizes: [{what: Bore, value: ¾, unit: in}]",
         [("value-form", "read “¾”", "write it like 3/4")],
@@ -379,6 +383,14 @@ def test_a_day_that_there_is_is_taken(day: str) -> None:
 
 def taken(bound: str) -> bool:
     return isinstance(read_bytes((LID % bound).encode(), "a.yml", "assembly", "lid"), Record)
+
+
+def test_a_number_with_a_comma_between_its_thousands_is_told_without_it() -> None:
+    """In quotes, as other text with a comma is told, it would be no number."""
+    said = told((LID % 7).replace("last: 30", "last: 1,480"), "assembly")
+    assert said == [
+        ("text-unquoted", "a comma ends the text before “480”", "write the number without commas: last: 1480")
+    ]
 
 
 @pytest.mark.parametrize(

@@ -111,9 +111,12 @@ def _unknown_keys(fault: Fault) -> Iterator[_Said]:
 
 
 def _with_point(fault: Fault, whole: str) -> str:
-    """What to do where the comma that cut a value was meant as a decimal point; empty where it was not."""
+    """What to do where the comma that cut a value was meant as a point, or between thousands; else empty."""
     key, typed = whole.split(": ", 1)
-    pointed = _pointed(fault.kind.at((*fault.where, key)), typed.strip('"'))
+    field, text = fault.kind.at((*fault.where, key)), typed.strip('"')
+    if "pattern" not in field and (number := meant.of_thousands(text)):
+        return _("write the number without commas: {}").format(f"{key}: {number}")
+    pointed = _pointed(field, text)
     return _(_POINT).format(f"{key}: {pointed}") if pointed else ""
 
 

@@ -7,6 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 _COMMA = re.compile(r"[0-9]+,[0-9]+")
+_THOUSANDS = re.compile("[1-9][0-9]{0,2}(?:,[0-9]{3})+")
 _AMOUNT = re.compile(r"(?P<number>-?[0-9]+(?:[.,][0-9]+|/[1-9][0-9]*| [0-9]+/[1-9][0-9]*)?) *(?P<unit>\D*)")
 _WHOLE = re.compile(r"([0-9]*) ?([¼½¾⅐-⅞])")
 _FRACTIONS = {
@@ -37,6 +38,11 @@ class Amount(NamedTuple):
 def pointed(text: str) -> str:
     """A number with a decimal comma, written with a point; any other text as it is."""
     return text.replace(",", ".") if _COMMA.fullmatch(text) else text
+
+
+def of_thousands(text: str) -> str:
+    """The digits of a number that has commas between its thousands; empty for any other text."""
+    return text.replace(",", "") if _THOUSANDS.fullmatch(text) else ""
 
 
 def unit(text: str) -> str:
