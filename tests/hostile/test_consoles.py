@@ -64,7 +64,7 @@ def test_every_command_prints_on_every_console(folder: Path, charset: str, comma
     git(folder, "init", "-q", "-b", "main")
     git(folder, "add", "-A")
     git(folder, "commit", "-q", "-m", "A letter")
-    (folder / "content/assemblies/lid.yml").write_text(FOREIGN.split("\n", 1)[1] + "number: “1 × 2”\n")
+    (folder / "content/assemblies/lid.yml").write_text(FOREIGN.split("\n", 1)[1] + "number: 1 × 2″\n")
     result = told(*command, folder, charset=charset)
     assert result.output.strip()
     if "json" in command or "--json" in command:
