@@ -80,6 +80,7 @@ def told() -> dict[str, list[str]]:
     return {path: list(sentences(tree)) for path, tree in trees().items() if path.split("/")[0] in FLOORS}
 
 
+@pytest.mark.slow
 def test_no_sentence_stands_off_the_floor_of_words() -> None:
     assert {path.split("/")[0] for path in told()} == set(FLOORS)
     stray = {path: said for path, said in told().items() if said and not path.startswith(tuple(ELSEWHERE))}

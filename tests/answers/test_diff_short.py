@@ -167,6 +167,7 @@ def test_with_one_record_changed(old: Texts, key: tuple[str, str], data: st.Data
     held_to_the_long_way(old, {**old, key: data.draw(ANY[key])})
 
 
+@pytest.mark.slow
 @given(st.fixed_dictionaries(ANY), st.sampled_from([key for key in sorted(ANY) if key[0] in UNNAMED]))
 def test_with_one_record_taken_away_or_added(old: Texts, key: tuple[str, str]) -> None:
     old = {**FIXED, **old}

@@ -39,6 +39,7 @@ def made(text: str) -> str:
     return str(Markdown(extensions=[*EXTENSIONS, Brackets()]).convert(text))
 
 
+@pytest.mark.slow
 @given(st.lists(pieces, max_size=40).map("".join))
 @example("[[a](/x) [b][a] ![c](/y 't') [\n\n[a]: /a")
 @example("[a](b 'c) d")

@@ -101,6 +101,7 @@ def test_a_workbook_keeps_text_in_cells_of_text() -> None:
     assert {"X", "records 1", "2026-05-05", "https://creativecommons.org/publicdomain/zero/1.0/"} <= set(told)
 
 
+@pytest.mark.slow
 def test_a_text_longer_than_a_cell_says_that_it_goes_on() -> None:
     long, fits = "x" * (workbook.MOST + 1), "x" * workbook.MOST
     made = workbook.as_bytes([table((long,) + (None,) * 5, (fits,) + (None,) * 5)], ABOUT)

@@ -48,6 +48,7 @@ ARMY = (
 )
 
 
+@pytest.mark.slow
 def test_every_number_of_a_part_leads_to_its_page(tmp_path: Path) -> None:
     listed = LIST % "{number: AS 4, by: army, name: Bolt}"
     found = pages(tmp_path, part("bolt", "P-12", "Bolt", ARMY), listed)
