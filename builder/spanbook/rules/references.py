@@ -107,10 +107,9 @@ def _differs(register: Register) -> Iterator[Finding]:
         places = {leaf.at: leaf for leaf in _PLACES(record)}
         for leaf in named:
             place, assembly = places.get(leaf.at), register.assemblies.get(leaf.value)
-            known = (
-                place and place.value in register.positions
-            )  # a place that there is not is told of as that
-            if place and known and assembly and assembly.position != place.value:
+            if not place or place.value not in register.positions:
+                continue  # a place that there is not is told of as that
+            if assembly and assembly.position != place.value:
                 read = _("{id} at {place}, and its record puts it at {position}").format(
                     id=leaf.value, place=place.value, position=assembly.position
                 )
